@@ -1,0 +1,1 @@
+//! The order of the checks, the verdict, and its JSON form.

@@ -1,0 +1,1 @@
+//! What is known about this bow, its response and its shooters.

@@ -1,0 +1,1 @@
+//! The four checks: safety, spine match, consistency, response.

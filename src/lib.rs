@@ -1,0 +1,25 @@
+//! The core of `tearbench`, a terminal console for tuning a bow through paper.
+//!
+//! Dependencies point one way: [`units`] is at the bottom, then [`gear`] and
+//! [`tear`], then [`session`]; [`physics`] rests on units and gear, [`stats`]
+//! on nothing of ours; [`belief`] on session, physics and stats; [`checks`]
+//! and [`tuner`] on belief; [`advice`] on checks and tuner. Reports, the
+//! command line and the screen rest on advice. Nothing below [`tui`] knows
+//! of a terminal.
+//!
+//! Signs: everything is seen from the shooter's side of the paper. Right is
+//! positive, up is positive. A tear is nock hole minus point hole, in mm.
+
+pub mod advice;
+pub mod belief;
+pub mod checks;
+pub mod gear;
+pub mod physics;
+pub mod practice;
+pub mod session;
+pub mod stats;
+pub mod tear;
+pub mod tui;
+pub mod tuner;
+pub mod units;
+pub mod words;

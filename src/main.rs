@@ -1,0 +1,2 @@
+//! The `tearbench` program: thin, everything is in the library.
+fn main() {}

@@ -1,0 +1,1 @@
+//! The mechanics: column, launch, flight, paper.

@@ -1,0 +1,1 @@
+//! A virtual bow to tune.

@@ -1,0 +1,1 @@
+//! Entries, the journal on disk, and the timeline they add up to.

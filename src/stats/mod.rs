@@ -1,0 +1,1 @@
+//! The small numbers: regression, small-sample factors, distributions.

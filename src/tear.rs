@@ -1,0 +1,1 @@
+//! What the paper shows: reading and writing tears.

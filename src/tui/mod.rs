@@ -1,0 +1,1 @@
+//! The console: state, input, views.

@@ -1,0 +1,1 @@
+//! Choosing the next move or probe.

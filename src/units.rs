@@ -1,0 +1,1 @@
+//! Lengths, masses, forces: types, reading, writing.

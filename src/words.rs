@@ -1,0 +1,1 @@
+//! All wording of tears and moves.
