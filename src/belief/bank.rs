@@ -24,6 +24,8 @@ pub struct Member {
     pub scatter: f64,
     /// Probability of the supposition.
     pub weight: f64,
+    /// Its probability beforehand, from this axis alone.
+    prior: f64,
     /// What is believed if it holds.
     pub posterior: Posterior,
 }
@@ -45,7 +47,7 @@ pub struct Bank {
 /// with a floor so that none is impossible.
 pub fn scatter_prior(prior: &Prior, axis: usize) -> [f64; SCATTERS.len()] {
     let mut w = SCATTERS.map(|s| {
-        let z = (s / prior.scatter[axis]).ln() / prior.scatter_spread;
+        let z = (s / prior.scatter[axis]).ln() / crate::tune::tune(9, prior.scatter_spread);
         (-0.5 * z * z).exp() + 0.003
     });
     let sum: f64 = w.iter().sum();
@@ -97,23 +99,24 @@ impl Bank {
             members.push(Member {
                 scatter,
                 weight,
+                prior: weight,
                 posterior,
             });
         }
-        let top = logs.iter().copied().fold(f64::NEG_INFINITY, f64::max);
-        let total: f64 = logs.iter().map(|l| (l - top).exp()).sum();
-        for (m, l) in members.iter_mut().zip(&logs) {
-            m.weight = (l - top).exp() / total;
-        }
-        members.retain(|m| m.weight > FORGOTTEN);
-        let kept: f64 = members.iter().map(|m| m.weight).sum();
-        members.iter_mut().for_each(|m| m.weight /= kept);
+        let log_evidence = normalise(&mut members, &logs);
         Bank {
             axis,
             basis,
             members,
-            log_evidence: top + total.ln(),
+            log_evidence,
         }
+    }
+
+    /// Drops the suppositions that are not worth carrying.
+    pub fn prune(&mut self) {
+        self.members.retain(|m| m.weight > FORGOTTEN);
+        let kept: f64 = self.members.iter().map(|m| m.weight).sum();
+        self.members.iter_mut().for_each(|m| m.weight /= kept);
     }
 
     /// The mean tear at a place: a mixture over the suppositions.
@@ -163,6 +166,55 @@ impl Bank {
             .iter()
             .map(|m| m.weight * m.posterior.bad[reading])
             .sum()
+    }
+}
+
+/// Sets the weights from their logarithms; returns the logarithm of the sum.
+fn normalise(members: &mut [Member], logs: &[f64]) -> f64 {
+    let top = logs.iter().copied().fold(f64::NEG_INFINITY, f64::max);
+    let total: f64 = logs.iter().map(|l| (l - top).exp()).sum();
+    for (m, l) in members.iter_mut().zip(logs) {
+        m.weight = (l - top).exp() / total;
+    }
+    top + total.ln()
+}
+
+/// How far the two axes' scatters go together (correlation of logarithms):
+/// who is unsteady sideways is unsteady upright too.
+const TOGETHER: f64 = 0.6;
+
+/// Lets each axis learn of the scatter from the other: the two sets of
+/// weights become the margins of a joint belief with correlated logarithms.
+pub fn couple(prior: &Prior, banks: &mut [Bank; 2]) {
+    let rho = TOGETHER;
+    let z = [0, 1].map(|a| {
+        let of = |m: &Member| (m.scatter / prior.scatter[a]).ln() / prior.scatter_spread;
+        banks[a].members.iter().map(of).collect::<Vec<f64>>()
+    });
+    let seen = [0, 1].map(|a| {
+        banks[a]
+            .members
+            .iter()
+            .map(|m| m.weight / m.prior)
+            .collect::<Vec<f64>>()
+    });
+    let mut margin = [vec![0.0; z[0].len()], vec![0.0; z[1].len()]];
+    for (j, r) in z[0].iter().enumerate() {
+        for (k, u) in z[1].iter().enumerate() {
+            let form = (r * r - 2.0 * rho * r * u + u * u) / (1.0 - rho * rho);
+            let floor = 0.003 * (-0.5 * (r - u) * (r - u)).exp();
+            let w = ((-0.5 * form).exp() + floor) * seen[0][j] * seen[1][k];
+            margin[0][j] += w;
+            margin[1][k] += w;
+        }
+    }
+    for (bank, w) in banks.iter_mut().zip(&margin) {
+        let total: f64 = w.iter().sum();
+        bank.members
+            .iter_mut()
+            .zip(w)
+            .for_each(|(m, w)| m.weight = w / total);
+        bank.prune();
     }
 }
 

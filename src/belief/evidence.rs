@@ -58,17 +58,40 @@ fn refit(belief: &Belief, cells: &Cells, kernel: &Kernel) -> f64 {
     Bank::fit(kernel, cells, belief.judged, &others[kernel.axis]).log_evidence
 }
 
+/// Smaller than this share of the slope expected beforehand is no response.
+const NO_RESPONSE: f64 = 0.12;
+
+/// Does nothing, against responds at all: the usual belief lets slopes near
+/// zero through, so its evidence is scaled by how much of it lies beyond
+/// [`NO_RESPONSE`] after and before the shots.
 fn dead(belief: &Belief, k: usize) -> f64 {
     let cells = belief.cells();
-    let place = |i: usize| cells.cells[i].place.positions[k];
-    if cells.cells.is_empty() || (1..cells.cells.len()).all(|i| (place(i) - place(0)).abs() < 1e-9)
-    {
+    let at = |c: &super::cells::Cell| c.place.positions[k];
+    let (low, high) = cells
+        .cells
+        .iter()
+        .fold((f64::INFINITY, f64::NEG_INFINITY), |r, c| {
+            (r.0.min(at(c)), r.1.max(at(c)))
+        });
+    let Some(here) = cells.cells.last().filter(|_| high - low > 1e-9) else {
         return 0.0;
-    }
+    };
     let axis = belief.prior.adjusters[k].axis;
+    let own = belief.prior.adjusters[k].slope[axis.index()];
+    let least = NO_RESPONSE * own.mean.hypot(own.sd);
     let mut kernel = belief.kernel(axis.index());
+    let to = |x: f64| here.place.moved(k, x - at(here));
+    let slopes = belief
+        .bank(axis)
+        .slope(&kernel, &to(low), &to(high), high - low);
+    let small: f64 = slopes
+        .iter()
+        .map(|p| p.weight * crate::stats::normal::within(least, p.mean, p.sd))
+        .sum();
+    let small_before = crate::stats::normal::within(least, own.mean, own.sd);
+    let live = (1.0 - small).max(1e-12) / (1.0 - small_before);
     kernel.dead = Some(k);
-    chance(refit(belief, cells, &kernel) - belief.bank(axis).log_evidence)
+    chance(refit(belief, cells, &kernel) - belief.bank(axis).log_evidence - live.ln())
 }
 
 /// The mean drawn afresh at each visit against one that follows the settings.

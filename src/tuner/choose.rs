@@ -69,7 +69,8 @@ pub fn choose(belief: &Belief, task: &Task, track: &Track) -> Decision {
     if track.shots == 0 {
         return out;
     }
-    if here >= task.level && track.shots_here >= task.least_shots {
+    let sc = belief.scatter(Axis::Right).mean.max(belief.scatter(Axis::Up).mean); let local=(crate::tune::tune(16,2.1)*sc/task.tolerance).powi(2);
+    if here >= task.level && track.shots_here as f64 + 0.5 >= local && track.shots_here >= (if here>crate::tune::tune(10,0.98) {1} else {task.least_shots}) {
         out.choice = Choice::Done;
         return out;
     }
@@ -98,10 +99,10 @@ fn pick_move(
     here: f64,
     vertical_here: f64,
 ) -> Option<(Vec<(usize, i32)>, Purpose)> {
-    let worth = WORTH_MOVING / track.shots_here as f64;
+    let worth = crate::tune::tune(5,WORTH_MOVING) / track.shots_here as f64;
     let (sideways, upright) = (task.adjuster(Axis::Right), task.adjuster(Axis::Up));
     if task.vertical_first
-        && vertical_here < VERTICAL_LIKELY
+        && vertical_here < crate::tune::tune(11,VERTICAL_LIKELY)
         && let Some(k) = upright
     {
         let found = search::along(belief, task, track, k, search::Goal::Component);
