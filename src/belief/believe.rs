@@ -88,7 +88,7 @@ impl Belief {
         }
     }
 
-    fn kernel(&self, axis: usize) -> Kernel<'_> {
+    pub(super) fn kernel(&self, axis: usize) -> Kernel<'_> {
         let mut k = Kernel::new(&self.prior, axis);
         k.arrow_variance = self.arrow_variance[axis].clone();
         k

@@ -10,6 +10,7 @@ pub mod bank;
 pub mod basis;
 mod believe;
 pub mod cells;
+mod evidence;
 pub mod kernel;
 mod linear;
 mod obs;
@@ -18,5 +19,6 @@ mod shooters;
 pub mod sites;
 
 pub use believe::{Belief, Gain, Scatter, Tear, shifted};
+pub use evidence::{Drift, Evidence};
 pub use obs::{Axis, OWNER, Obs, Place, Shooter};
 pub use prior::{AdjusterPrior, Prior, SlopePrior};

@@ -40,7 +40,7 @@ impl Shape {
     }
 
     /// Tear relative to the start.
-    pub fn from_start(&self, x: f64) -> f64 {
+    pub fn rise(&self, x: f64) -> f64 {
         self.value(x) - self.value(0.0)
     }
 }
@@ -99,7 +99,7 @@ impl<'a> Bench<'a> {
         let age = self.shots as f64;
         [0, 1].map(|a| {
             b.start[a]
-                + b.shape[a].from_start(x[a])
+                + b.shape[a].rise(x[a])
                 + b.cross[a] * x[1 - a]
                 + b.drift[a] * age
                 + self.jump[a]
@@ -146,27 +146,5 @@ impl<'a> Bench<'a> {
                 self.jump = [0, 1].map(|_| self.bow.loose * self.rng.normal());
             }
         }
-    }
-
-    /// The best setting within travel and its tear length.
-    pub fn best(&self) -> ([f64; 2], f64) {
-        let mut at = self.x;
-        for _ in 0..3 {
-            for a in [1, 0] {
-                let n = (self.bow.travel[a] / self.bow.step[a]).round() as i32;
-                let length = |k: i32| {
-                    let mut y = at;
-                    y[a] = f64::from(k) * self.bow.step[a];
-                    let m = self.mean_at(y);
-                    m[0].hypot(m[1])
-                };
-                let k = (-n..=n)
-                    .min_by(|i, j| length(*i).total_cmp(&length(*j)))
-                    .unwrap_or(0);
-                at[a] = f64::from(k) * self.bow.step[a];
-            }
-        }
-        let m = self.mean_at(at);
-        (at, m[0].hypot(m[1]))
     }
 }

@@ -70,12 +70,13 @@ pub fn run(bench: &mut Bench, kind: Kind, style: Style) -> (End, f64) {
         });
         let belief = Belief::fit(&prior, &shots, OWNER);
         let track = Track::count(&shots, &place, OWNER);
+        let decision = choose(&belief, &task, &track);
         if style.gates
-            && let Some(end) = super::gates::refused(&belief, &prior, &shots, &task, &track, kind)
+            && let Some(end) =
+                super::gates::refused(&belief, &shots, &task, &track, &decision, kind)
         {
             return (end, 0.0);
         }
-        let decision = choose(&belief, &task, &track);
         if trace {
             let t = belief.tear(&place);
             eprintln!(

@@ -75,7 +75,7 @@ fn start_out(rng: &mut Rng, away: [f64; 2], mut draw: impl FnMut(&mut Rng) -> Bo
             rng.uniform(-away[1], away[1]),
         ];
         bow.start = [0, 1].map(|a| {
-            let own = bow.shape[a].from_start(e[a]);
+            let own = bow.shape[a].rise(e[a]);
             -own - bow.cross[a] * e[1 - a]
         });
         if bow.start[0].hypot(bow.start[1]) > TOLERANCE && bow.start[0].hypot(bow.start[1]) < 75.0 {
