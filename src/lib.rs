@@ -21,7 +21,6 @@ pub mod session;
 pub mod stats;
 pub mod tear;
 pub mod tui;
-pub mod tune;
 pub mod tuner;
 pub mod units;
 pub mod words;

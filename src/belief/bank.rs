@@ -6,7 +6,7 @@ use super::cells::{Cells, Reading};
 use super::kernel::Kernel;
 use super::obs::{Place, Shooter};
 use super::prior::Prior;
-use super::sites::{self, Noise, Posterior};
+use super::sites::{Noise, Posterior, Run};
 use crate::stats::disk::Piece;
 use std::collections::HashMap;
 
@@ -14,6 +14,13 @@ use std::collections::HashMap;
 pub const SCATTERS: [f64; 9] = [1.0, 1.45, 2.1, 3.1, 4.5, 6.5, 9.5, 14.0, 20.0];
 /// Suppositions less likely than this are dropped.
 const FORGOTTEN: f64 = 2e-4;
+/// After two sweeps, suppositions this far behind the best are given up
+/// (natural logarithm).
+const HOPELESS: f64 = 25.0;
+/// Only with more readings than this: a few outliers can mislead the start.
+const SEVERAL: usize = 40;
+/// Readings above this number are swept less often.
+const MANY: usize = 300;
 /// Readings without fletching or from another distance scatter more.
 const WEAKER: f64 = 1.5;
 
@@ -47,7 +54,7 @@ pub struct Bank {
 /// with a floor so that none is impossible.
 pub fn scatter_prior(prior: &Prior, axis: usize) -> [f64; SCATTERS.len()] {
     let mut w = SCATTERS.map(|s| {
-        let z = (s / prior.scatter[axis]).ln() / crate::tune::tune(9, prior.scatter_spread);
+        let z = (s / prior.scatter[axis]).ln() / prior.scatter_spread;
         (-0.5 * z * z).exp() + 0.003
     });
     let sum: f64 = w.iter().sum();
@@ -75,12 +82,10 @@ impl Bank {
                 if far || c.place.bare { WEAKER } else { 1.0 }
             })
             .collect();
-        let sweeps = if readings.len() > 300 { 4 } else { 8 };
-        let prior_weights = scatter_prior(prior, axis);
-        let mut members: Vec<Member> = Vec::with_capacity(SCATTERS.len());
-        let mut logs: Vec<f64> = Vec::with_capacity(SCATTERS.len());
-        for (scatter, weight) in SCATTERS.into_iter().zip(prior_weights) {
-            let noise = |r: &Reading| {
+        let sweeps = if readings.len() > MANY { 4 } else { 8 };
+        let noise = |scatter: f64| {
+            let weaker = &weaker;
+            move |r: &Reading| {
                 let own = if r.shooter == judged {
                     scatter
                 } else {
@@ -93,9 +98,31 @@ impl Bank {
                     variance: (own * weaker[r.cell]).powi(2),
                     bad: prior.bad_share,
                 }
-            };
-            let posterior = sites::solve(&basis, readings, noise, sweeps);
-            logs.push(weight.ln() + posterior.log_evidence);
+            }
+        };
+        let mut runs: Vec<(f64, f64, Run)> = SCATTERS
+            .into_iter()
+            .zip(scatter_prior(prior, axis))
+            .map(|(scatter, weight)| {
+                (
+                    scatter,
+                    weight,
+                    Run::start(&basis, readings, noise(scatter)),
+                )
+            })
+            .collect();
+        if readings.len() > SEVERAL {
+            runs.iter_mut().for_each(|r| {
+                r.2.sweep();
+                r.2.sweep();
+            });
+            let log = |r: &(f64, f64, Run)| r.1.ln() + r.2.log_evidence();
+            let top = runs.iter().map(log).fold(f64::NEG_INFINITY, f64::max);
+            runs.retain(|r| log(r) > top - HOPELESS);
+        }
+        let mut members: Vec<Member> = Vec::with_capacity(runs.len());
+        for (scatter, weight, run) in runs {
+            let posterior = run.finish(sweeps);
             members.push(Member {
                 scatter,
                 weight,
@@ -103,6 +130,10 @@ impl Bank {
                 posterior,
             });
         }
+        let logs: Vec<f64> = members
+            .iter()
+            .map(|m| m.prior.ln() + m.posterior.log_evidence)
+            .collect();
         let log_evidence = normalise(&mut members, &logs);
         Bank {
             axis,

@@ -11,6 +11,8 @@ use crate::stats::{quantile, regression};
 
 /// Chance believed beforehand of each other story.
 const SHARE: f64 = 0.05;
+/// Shots looked back on.
+pub const WINDOW: usize = 60;
 /// Sds of the jump supposed when something is loose, mm.
 const JUMPS: [f64; 2] = [5.0, 12.0];
 
@@ -43,7 +45,14 @@ fn chance(log_factor: f64) -> f64 {
 
 impl Evidence {
     /// Weighs the other stories against `belief`, which was fitted to `shots`.
+    ///
+    /// Only the last [`WINDOW`] shots tell whether something is loose, dead or
+    /// creeping now; with more, the belief is refitted to those.
     pub fn weigh(belief: &Belief, shots: &[Obs]) -> Self {
+        if shots.len() > WINDOW {
+            let recent = &shots[shots.len() - WINDOW..];
+            return Self::weigh(&Belief::fit(&belief.prior, recent, belief.judged), recent);
+        }
         let n = belief.prior.adjusters.len();
         Evidence {
             dead: (0..n).map(|k| dead(belief, k)).collect(),

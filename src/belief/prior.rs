@@ -88,7 +88,7 @@ impl Prior {
                 AdjusterPrior::new(Axis::Up, height, 0.35),
             ],
             [14.0, 14.0],
-            [crate::tune::tune(14,2.4), crate::tune::tune(15,1.8)],
+            [2.4, 1.8],
         )
     }
 

@@ -47,16 +47,14 @@ pub fn consistency(
     track: &Track,
     normal_tolerance: f64,
 ) -> Consistency {
-    let limit = crate::tune::tune(0, SCATTER_LIMIT) * task.tolerance.max(normal_tolerance);
+    let limit = SCATTER_LIMIT * task.tolerance.max(normal_tolerance);
     let of = |axis: Axis| {
         let s = belief.scatter(axis);
         (s.probability_over(limit), s.mean, axis)
     };
     let (r, u) = (of(Axis::Right), of(Axis::Up));
     let (probability_over, figure, axis) = if u.0 > r.0 { u } else { r };
-    let gate = if track.shots >= crate::tune::tune(2, 5.0) as usize
-        && probability_over >= crate::tune::tune(1, SURE)
-    {
+    let gate = if track.shots >= REFUSE_FROM && probability_over >= SURE {
         Gate::Refuse
     } else if track.shots >= PASS_FROM && probability_over < 0.5 {
         Gate::Pass
