@@ -9,8 +9,10 @@ use super::obs::{Axis, Obs};
 use super::shooters;
 use crate::stats::{quantile, regression};
 
-/// Chance believed beforehand of each other story.
-const SHARE: f64 = 0.05;
+/// Chance believed beforehand of a mean that jumps.
+const JUMP_SHARE: f64 = 0.05;
+/// Chance believed beforehand of an adjuster that does nothing.
+const DEAD_SHARE: f64 = 0.1;
 /// Shots looked back on.
 pub const WINDOW: usize = 60;
 /// Sds of the jump supposed when something is loose, mm.
@@ -38,8 +40,8 @@ pub struct Drift {
     pub probability: f64,
 }
 
-fn chance(log_factor: f64) -> f64 {
-    let odds = (SHARE / (1.0 - SHARE)).ln() + log_factor;
+fn chance(share: f64, log_factor: f64) -> f64 {
+    let odds = (share / (1.0 - share)).ln() + log_factor;
     1.0 / (1.0 + (-odds).exp())
 }
 
@@ -68,7 +70,7 @@ fn refit(belief: &Belief, cells: &Cells, kernel: &Kernel) -> f64 {
 }
 
 /// Smaller than this share of the slope expected beforehand is no response.
-const NO_RESPONSE: f64 = 0.12;
+const NO_RESPONSE: f64 = 0.15;
 
 /// Does nothing, against responds at all: the usual belief lets slopes near
 /// zero through, so its evidence is scaled by how much of it lies beyond
@@ -100,7 +102,10 @@ fn dead(belief: &Belief, k: usize) -> f64 {
     let small_before = crate::stats::normal::within(least, own.mean, own.sd);
     let live = (1.0 - small).max(1e-12) / (1.0 - small_before);
     kernel.dead = Some(k);
-    chance(refit(belief, cells, &kernel) - belief.bank(axis).log_evidence - live.ln())
+    chance(
+        DEAD_SHARE,
+        refit(belief, cells, &kernel) - belief.bank(axis).log_evidence - live.ln(),
+    )
 }
 
 /// The mean drawn afresh at each visit against one that follows the settings.
@@ -121,7 +126,10 @@ fn jumps(belief: &Belief, shots: &[Obs]) -> f64 {
     };
     let logs = JUMPS.map(log);
     let top = logs[0].max(logs[1]);
-    chance(top + (0.5 * logs.iter().map(|l| (l - top).exp()).sum::<f64>()).ln())
+    chance(
+        JUMP_SHARE,
+        top + (0.5 * logs.iter().map(|l| (l - top).exp()).sum::<f64>()).ln(),
+    )
 }
 
 /// Trend of the readings against their number, each visit to a setting about

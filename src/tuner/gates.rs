@@ -82,7 +82,7 @@ pub enum Unfit {
 }
 
 /// Chance at which an adjuster is called dead.
-const DEAD_SURE: f64 = 0.9;
+const DEAD_SURE: f64 = 0.85;
 /// Chance at which a jumping mean is called.
 const JUMPS_SURE: f64 = 0.9;
 
