@@ -58,3 +58,16 @@ impl Hand {
         }
     }
 }
+
+/// What the launch depends on besides numbers.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub struct Setup {
+    /// Kind of bow.
+    pub kind: BowKind,
+    /// How the string is let go.
+    pub release: Release,
+    /// Kind of rest.
+    pub rest: RestKind,
+    /// Hand of the archer.
+    pub hand: Hand,
+}

@@ -16,17 +16,25 @@
 
 pub mod bow;
 pub mod column;
+pub mod contact;
+pub mod drive;
+pub mod flight;
 pub mod kinds;
+pub mod launch;
 mod legendre;
 pub mod linalg;
 pub mod modes;
+pub mod paper;
 pub mod references;
 pub mod remedies;
+pub mod rng;
 pub mod si;
 pub mod spine;
+pub mod unknowns;
+pub mod virtual_bow;
 
 pub use bow::{BowSpec, Losses};
 pub use column::ArrowSpec;
-pub use kinds::{BowKind, Hand, Release, RestKind};
+pub use kinds::{BowKind, Hand, Release, RestKind, Setup};
 pub use modes::FreeModes;
 pub use spine::{SpineBow, SpineGrade, SpineMatch, spine_match};
