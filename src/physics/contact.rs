@@ -71,12 +71,15 @@ impl Contact {
     }
 
     /// Force on the shaft, N, for its displacement past the rest, m, and the
-    /// rate of that, m/s.
+    /// rate of that, m/s. `yields` is how much of the rate a force of 1 N
+    /// takes away within the step (m/s per N): the damper feels the mean of
+    /// the rates before and after.
     #[must_use]
     #[inline]
-    pub fn force(&self, past: f64, rate: f64) -> f64 {
+    pub fn force(&self, past: f64, rate: f64, yields: f64) -> f64 {
+        let share = 1.0 / (1.0 + self.damping * yields);
         match self.side {
-            Side::Both => -self.stiffness * past - self.damping * rate,
+            Side::Both => -share * (self.stiffness * past + self.damping * rate),
             Side::One(side) => {
                 let depth = side * past;
                 if depth <= 0.0 {
@@ -85,7 +88,7 @@ impl Contact {
                 let spring =
                     (self.preload + self.stiffness * depth).min(SEAT.max(self.stiffness) * depth);
                 let stop = SEAT * (depth - self.travel).max(0.0);
-                -side * (spring + stop + self.damping * side * rate).max(0.0)
+                -side * (share * (spring + stop + self.damping * side * rate)).max(0.0)
             }
         }
     }
@@ -105,15 +108,15 @@ mod tests {
             preload: 2.0,
             travel: 3e-3,
         };
-        assert_relative_eq!(button.force(-1e-3, 0.0), 0.0);
-        assert_relative_eq!(button.force(5e-5, 0.0), -1.0);
-        assert_relative_eq!(button.force(1e-3, 0.0), -3.0);
-        assert!(button.force(4e-3, 0.0) < -20.0);
+        assert_relative_eq!(button.force(-1e-3, 0.0, 0.0), 0.0);
+        assert_relative_eq!(button.force(5e-5, 0.0, 0.0), -1.0);
+        assert_relative_eq!(button.force(1e-3, 0.0, 0.0), -3.0);
+        assert!(button.force(4e-3, 0.0, 0.0) < -20.0);
         let left = Contact {
             side: Side::One(-1.0),
             ..button
         };
-        assert_relative_eq!(left.force(-1e-3, 0.0), 3.0);
+        assert_relative_eq!(left.force(-1e-3, 0.0, 0.0), 3.0);
     }
 
     #[test]
@@ -125,6 +128,6 @@ mod tests {
             preload: 0.0,
             travel: 1.0,
         };
-        assert!(shelf.force(-1e-5, 10.0) >= 0.0);
+        assert!(shelf.force(-1e-5, 10.0, 0.0) >= 0.0);
     }
 }

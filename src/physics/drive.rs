@@ -37,6 +37,10 @@ pub struct DriveState {
     pub rest_up: bool,
     /// Share of the launch gone by, squared: how a push of the hand grows.
     pub drift: f64,
+    /// Speed of that, 1/s.
+    pub drift_rate: f64,
+    /// Speed along the arrow, m/s.
+    pub speed_m_s: f64,
 }
 
 impl Drive {
@@ -126,6 +130,8 @@ impl Drive {
             rest_at_m: self.pivot_m - axial.travel_m,
             rest_up: axial.travel_m < self.drop_m,
             drift: (time_s / self.stroke.duration_s()).powi(2),
+            drift_rate: 2.0 * time_s / self.stroke.duration_s().powi(2),
+            speed_m_s: axial.speed_m_s,
         }
     }
 }

@@ -74,8 +74,13 @@ struct Step<const N: usize> {
     pull: [f64; 2],
     pulse: f64,
     drift: f64,
+    drift_rate: f64,
     touch: f64,
     contact: [f64; N],
+    /// Rate of the contact's shape as the rest slides along, 1/s.
+    slide: [f64; N],
+    /// Speed at the contact gained by half a step of 1 N, m/s per N.
+    yields: f64,
 }
 
 /// Exact turn of every mode over a time.
@@ -134,7 +139,7 @@ pub struct Launch<const N: usize = SHAPES> {
     /// Modes with the string to modes without, at the exit.
     letting_go: [[f64; N]; N],
     after: After<N>,
-    start: Start<N>,
+    start: Start,
     flight: FlightModes<N>,
     speed_m_s: f64,
     duration_s: f64,
@@ -152,11 +157,10 @@ struct After<const N: usize> {
 
 /// Modal displacements of a straight arrow, for a unit at nock and at rest.
 #[derive(Debug, Clone)]
-struct Start<const N: usize> {
+struct Start {
     nock: [f64; 2],
     rest: [f64; 2],
     sag_m: f64,
-    rest_at: [f64; N],
 }
 
 fn first<const N: usize>(all: &[f64; BASIS]) -> [f64; N] {
@@ -247,7 +251,6 @@ impl<const N: usize> Launch<N> {
     ) -> Modal<N> {
         let contacts = self.contacts_for(input);
         let mut m = self.start.modal(input);
-        let mut past = self.start.past(&m, input);
         self.half.apply(&mut m);
         for (k, step) in self.on_string.iter().enumerate() {
             if k > 0 {
@@ -265,21 +268,27 @@ impl<const N: usize> Launch<N> {
                 step.hold[plane] * (step.pull[plane] + input.nock_m[plane] - at_nock[plane])
                     + step.pulse * input.release_ns[plane]
             });
-            let push = rest_force(&contacts, step, &m, input, &mut past, self.step_s);
+            let half_s = 0.5 * self.step_s;
             for i in 0..N {
                 for plane in 0..2 {
-                    let total = step.acceleration * force[i][plane]
-                        + self.nock[i] * pull[plane]
-                        + step.contact[i] * push[plane];
-                    m.p[i][plane] += self.step_s * total;
+                    force[i][plane] =
+                        half_s * (step.acceleration * force[i][plane] + self.nock[i] * pull[plane]);
                 }
-                m.p[i][1] += self.step_s * self.gravity[i];
+                force[i][1] += half_s * self.gravity[i];
+                m.p[i][0] += force[i][0];
+                m.p[i][1] += force[i][1];
+            }
+            let push = rest_force(&contacts, step, &m, input);
+            for i in 0..N {
+                for plane in 0..2 {
+                    m.p[i][plane] += force[i][plane] + self.step_s * step.contact[i] * push[plane];
+                }
             }
             watch((k as f64 + 0.5) * self.step_s, &m, push);
         }
         self.half.apply(&mut m);
         let mut m = self.let_go(&m);
-        self.after.run(&contacts, input, &mut m, past);
+        self.after.run(&contacts, input, &mut m);
         m
     }
 
@@ -322,16 +331,30 @@ fn rest_force<const N: usize>(
     step: &Step<N>,
     m: &Modal<N>,
     input: &ShotInput,
-    past: &mut [f64; 2],
-    step_s: f64,
 ) -> [f64; 2] {
-    let at_rest = dot(&step.contact, &m.q);
+    let place = dot(&step.contact, &m.q);
+    let speed = dot(&step.contact, &m.p);
+    let slide = dot(&step.slide, &m.q);
     std::array::from_fn(|plane| {
-        let now = at_rest[plane] - input.rest_m[plane] - step.drift * input.drift_m[plane];
-        let rate = (now - past[plane]) / step_s;
-        past[plane] = now;
-        step.touch * contacts[plane].force(now, rate)
+        let past = place[plane] - input.rest_m[plane] - step.drift * input.drift_m[plane];
+        let rate = speed[plane] + slide[plane] - step.drift_rate * input.drift_m[plane];
+        step.touch * contacts[plane].force(past, rate, step.yields)
     })
+}
+
+/// The contact's shape, its rate as the rest slides along, and its yield.
+fn contact_at<const N: usize>(
+    arrow: &ArrowSpec,
+    modes: &FreeModes,
+    rest_at_m: f64,
+    speed_m_s: f64,
+    step_s: f64,
+) -> ([f64; N], [f64; N], f64) {
+    let x = rest_at_m.clamp(0.0, arrow.shaft_length_m);
+    let contact = first::<N>(&modes.at(x));
+    let slide = first::<N>(&modes.slope_at(x)).map(|slope| -speed_m_s * slope);
+    let yields = 0.5 * step_s * contact.iter().map(|c| c * c).sum::<f64>();
+    (contact, slide, yields)
 }
 
 /// Tables for the time on the string, one entry a step, at its middle.
@@ -345,6 +368,8 @@ fn on_string<const N: usize>(
     (0..steps)
         .map(|k| {
             let state = drive.at((k as f64 + 0.5) * step_s);
+            let (contact, slide, yields) =
+                contact_at(arrow, held, state.rest_at_m, state.speed_m_s, step_s);
             Step {
                 acceleration: state.acceleration,
                 hold: state.hold,
@@ -352,7 +377,10 @@ fn on_string<const N: usize>(
                 pulse: state.pulse,
                 drift: state.drift,
                 touch: drive.touch_share(k as f64 * step_s, step_s),
-                contact: first(&held.at(state.rest_at_m.clamp(0.0, arrow.shaft_length_m))),
+                drift_rate: state.drift_rate,
+                contact,
+                slide,
+                yields,
             }
         })
         .collect()
@@ -387,6 +415,8 @@ impl<const N: usize> After<N> {
         let step_s = time / count;
         let steps = (0..count as usize).map(|k| {
             let rest_at = reach - (k as f64 + 0.5) * step_s * drive.speed_m_s();
+            let (contact, slide, yields) =
+                contact_at(arrow, free, rest_at, drive.speed_m_s(), step_s);
             Step {
                 acceleration: 0.0,
                 hold: [0.0; 2],
@@ -394,7 +424,10 @@ impl<const N: usize> After<N> {
                 pulse: 0.0,
                 drift: 1.0,
                 touch: f64::from(u8::from(stays)),
-                contact: first(&free.at(rest_at.clamp(0.0, arrow.shaft_length_m))),
+                drift_rate: 0.0,
+                contact,
+                slide,
+                yields,
             }
         });
         Self {
@@ -407,19 +440,13 @@ impl<const N: usize> After<N> {
     }
 
     #[inline]
-    fn run(
-        &self,
-        contacts: &[Contact; 2],
-        input: &ShotInput,
-        m: &mut Modal<N>,
-        mut past: [f64; 2],
-    ) {
+    fn run(&self, contacts: &[Contact; 2], input: &ShotInput, m: &mut Modal<N>) {
         self.half.apply(m);
         for (k, step) in self.steps.iter().enumerate() {
             if k > 0 {
                 self.full.apply(m);
             }
-            let push = rest_force(contacts, step, m, input, &mut past, self.step_s);
+            let push = rest_force(contacts, step, m, input);
             for i in 0..N {
                 for plane in 0..2 {
                     m.p[i][plane] += self.step_s * step.contact[i] * push[plane];
@@ -431,7 +458,7 @@ impl<const N: usize> After<N> {
     }
 }
 
-impl<const N: usize> Start<N> {
+impl Start {
     fn new(arrow: &ArrowSpec, drive: &Drive, held: &FreeModes, contacts: &[Contact; 2]) -> Self {
         let rest_m = drive.rest_at_draw_m().clamp(0.1, arrow.shaft_length_m);
         let (nock, rest) = (held.at(0.0), held.at(rest_m));
@@ -441,11 +468,10 @@ impl<const N: usize> Start<N> {
             nock: [rest[1] / det, -rest[0] / det],
             rest: [-nock[1] / det, nock[0] / det],
             sag_m: load / contacts[1].stiffness,
-            rest_at: first(&rest),
         }
     }
 
-    fn modal(&self, input: &ShotInput) -> Modal<N> {
+    fn modal<const N: usize>(&self, input: &ShotInput) -> Modal<N> {
         let mut m = Modal {
             q: [[0.0; 2]; N],
             p: [[0.0; 2]; N],
@@ -457,10 +483,5 @@ impl<const N: usize> Start<N> {
             }
         }
         m
-    }
-
-    fn past(&self, m: &Modal<N>, input: &ShotInput) -> [f64; 2] {
-        let at = dot(&self.rest_at, &m.q);
-        std::array::from_fn(|plane| at[plane] - input.rest_m[plane])
     }
 }

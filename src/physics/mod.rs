@@ -25,6 +25,7 @@ mod legendre;
 pub mod linalg;
 pub mod modes;
 pub mod paper;
+pub mod prior;
 pub mod references;
 pub mod remedies;
 pub mod rng;

@@ -39,6 +39,8 @@ macro_rules! unknowns {
 unknowns! {
     /// How stiffly the string holds the nock sideways, as a multiple of the
     /// string force over the distance still to go (F/b, limb tips fixed).
+    /// Limb tips that come back with the string and heavy cams make it more
+    /// than one, limbs that twist less.
     string_hold_side,
     /// The same up and down; softer, since the string can pivot.
     string_hold_up,
@@ -156,8 +158,8 @@ pub fn ranges(setup: &Setup) -> Ranges {
     let (rest_side, rest_up) = rest_stiffness(setup.rest);
     let button = setup.rest == RestKind::Plunger;
     Ranges {
-        string_hold_side: Range::log(0.2, 10.0),
-        string_hold_up: Range::log(0.1, 5.0),
+        string_hold_side: Range::log(0.4, 6.0),
+        string_hold_up: Range::log(0.3, 4.0),
         string_kg: Range::even(1e-3, 4e-3),
         virtual_mass: Range::even(0.75, 1.3),
         hysteresis: if compound {
@@ -176,9 +178,9 @@ pub fn ranges(setup: &Setup) -> Ranges {
         },
         button_travel_m: Range::even(2e-3, 4e-3),
         turn_m: Range::even(0.5e-3, 0.8e-3),
-        drop_share: Range::even(0.1, 0.6),
+        drop_share: Range::even(0.1, 0.8),
         release_side: if fingers {
-            Range::even(8e-3, 30e-3)
+            Range::even(3e-3, 14e-3)
         } else {
             Range::both_ways(3e-3)
         },
@@ -203,7 +205,7 @@ pub fn ranges(setup: &Setup) -> Ranges {
             Range::both_ways(1.5e-3)
         },
         start_side_m: match (setup.rest, fingers) {
-            (RestKind::Shelf, _) => Range::even(-9e-3, -2e-3),
+            (RestKind::Shelf, _) => Range::even(-6e-3, -1e-3),
             (_, true) => Range::even(-4e-3, -0.5e-3),
             (_, false) => Range::both_ways(2e-3),
         },
@@ -224,7 +226,7 @@ fn rest_stiffness(rest: RestKind) -> (Range, Range) {
         RestKind::Capture => (Range::log(300.0, 3e3), Range::log(300.0, 3e3)),
         RestKind::Plunger => (Range::log(300.0, 1.5e3), Range::log(200.0, 3e3)),
         RestKind::Fixed => (Range::log(2e3, 2e4), Range::log(500.0, 1e4)),
-        RestKind::Shelf => (Range::log(5e3, 3e4), Range::log(3e3, 3e4)),
+        RestKind::Shelf => (Range::log(1e3, 1e4), Range::log(2e3, 2e4)),
     }
 }
 

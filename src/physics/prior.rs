@@ -1,0 +1,313 @@
+//! What response to expect of a bow before its first shot: a Monte Carlo over
+//! everything nobody publishes.
+//!
+//! The result is as wide as the ignorance behind it. For one bow the sideways
+//! sign hangs on how stiffly its string holds the nock, so a release-aid bow
+//! may well come out near even chances.
+
+use super::bow::BowSpec;
+use super::column::ArrowSpec;
+use super::kinds::{RestKind, Setup};
+use super::rng::Rng;
+use super::unknowns::{Unknowns, ranges};
+use super::virtual_bow::{Disturbance, Settings, Steadiness, VirtualBow};
+
+/// Changes whenever the same seed would give other numbers.
+pub const MODEL_VERSION: u32 = 1;
+/// Virtual bows drawn in everyday work.
+pub const DRAWS: usize = 160;
+/// Positions each adjuster is tried at, in its unit, from the start.
+const PLACES: [f64; 5] = [-3.0, -1.5, 0.0, 1.5, 3.0];
+/// Turns of a button for each unit place.
+const TURNS: f64 = 0.5;
+
+/// An adjuster the model can move.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Adjuster {
+    /// Rest or button sideways; mm, right positive; answers sideways.
+    RestSideways,
+    /// Rest height; mm, up positive; answers up and down.
+    RestHeight,
+    /// Nocking point; mm, up positive; answers up and down.
+    NockingPoint,
+    /// Tension of the button's spring; turns, firmer positive; answers
+    /// sideways.
+    PlungerTension,
+}
+
+impl Adjuster {
+    /// All four, in order.
+    pub const ALL: [Self; 4] = [
+        Self::RestSideways,
+        Self::RestHeight,
+        Self::NockingPoint,
+        Self::PlungerTension,
+    ];
+
+    fn settings(self, place: f64) -> Settings {
+        let mut settings = Settings::default();
+        match self {
+            Self::RestSideways => settings.rest_side_mm = place,
+            Self::RestHeight => settings.rest_up_mm = place,
+            Self::NockingPoint => settings.nock_up_mm = place,
+            Self::PlungerTension => settings.plunger_turns = TURNS * place,
+        }
+        settings
+    }
+
+    fn unit(self) -> f64 {
+        if self == Self::PlungerTension {
+            TURNS
+        } else {
+            1.0
+        }
+    }
+
+    /// The axis it answers on: 0 sideways, 1 up and down.
+    #[must_use]
+    pub fn axis(self) -> usize {
+        usize::from(matches!(self, Self::RestHeight | Self::NockingPoint))
+    }
+}
+
+/// What one adjuster can be expected to do.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Gain {
+    /// The adjuster.
+    pub adjuster: Adjuster,
+    /// Mean, mm of tear per mm (or per turn) on its own axis.
+    pub mean: f64,
+    /// Standard deviation over the bows drawn.
+    pub sd: f64,
+    /// Middle size whatever the sign.
+    pub typical_size: f64,
+    /// Chance that it is negative.
+    pub probability_negative: f64,
+    /// How much the slope wanders: variance of the slope's change per mm (or
+    /// turn) moved, middle value over the bows drawn.
+    pub slope_walk: f64,
+    /// The same, mean over the bows: larger where some bows have sharp kinks.
+    pub slope_walk_mean: f64,
+    /// Difference of the slopes either side of the start over their sum in
+    /// size, middle value: 0 straight, 1 a corner.
+    pub kink: f64,
+}
+
+/// What to expect of one bow before its first shot.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ResponsePrior {
+    /// Version of the model that made it.
+    pub model_version: u32,
+    /// Seed it was made with.
+    pub seed: u64,
+    /// Bows drawn.
+    pub draws: usize,
+    /// One for each adjuster the bow has.
+    pub gains: Vec<Gain>,
+    /// Mean of the tear at the start, mm right and up.
+    pub start_mean_mm: [f64; 2],
+    /// Spread of the tear at the start, mm right and up.
+    pub start_sd_mm: [f64; 2],
+    /// Scatter of shots by an average archer, middle value, mm right and up.
+    pub scatter_mm: [f64; 2],
+}
+
+impl ResponsePrior {
+    /// The gain of one adjuster, if the bow has it.
+    #[must_use]
+    pub fn gain(&self, adjuster: Adjuster) -> Option<&Gain> {
+        self.gains.iter().find(|gain| gain.adjuster == adjuster)
+    }
+}
+
+/// One card in SI units.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Case {
+    /// The arrow.
+    pub arrow: ArrowSpec,
+    /// The bow.
+    pub bow: BowSpec,
+    /// Kinds and hand.
+    pub setup: Setup,
+    /// Rest to paper, m.
+    pub paper_m: f64,
+}
+
+/// The prior for a case with the everyday number of draws.
+#[must_use]
+pub fn response_prior(case: &Case, seed: u64) -> ResponsePrior {
+    response_prior_of(case, seed, DRAWS)
+}
+
+/// The prior for a case from a given number of virtual bows.
+///
+/// The draws fill every range evenly (Latin hypercube), and the highest and
+/// lowest fiftieth of each figure are drawn in to the value at their edge, so
+/// that a few wild bows do not decide a mean.
+///
+/// # Panics
+/// If `draws` is zero.
+#[must_use]
+pub fn response_prior_of(case: &Case, seed: u64, draws: usize) -> ResponsePrior {
+    let adjusters: Vec<Adjuster> = Adjuster::ALL
+        .into_iter()
+        .filter(|a| *a != Adjuster::PlungerTension || case.setup.rest == RestKind::Plunger)
+        .collect();
+    let bows: Vec<Answers> = hypercube(&case.setup, seed, draws)
+        .iter()
+        .map(|u| answers(case, u, &adjusters))
+        .collect();
+    let gains = adjusters
+        .iter()
+        .enumerate()
+        .map(|(k, a)| gain(*a, &bows, k))
+        .collect();
+    let axis = |f: &dyn Fn(&Answers) -> [f64; 2], i: usize| {
+        bows.iter().map(|b| f(b)[i]).collect::<Vec<_>>()
+    };
+    let start: [Spread; 2] = std::array::from_fn(|i| Spread::of(axis(&|b| b.start, i)));
+    ResponsePrior {
+        model_version: MODEL_VERSION,
+        seed,
+        draws,
+        gains,
+        start_mean_mm: start.map(|s| s.mean),
+        start_sd_mm: start.map(|s| s.sd),
+        scatter_mm: std::array::from_fn(|i| middle(axis(&|b| b.scatter, i))),
+    }
+}
+
+/// What one virtual bow does.
+struct Answers {
+    start: [f64; 2],
+    scatter: [f64; 2],
+    /// For each adjuster, slopes over the four intervals between places.
+    slopes: Vec<[f64; 4]>,
+}
+
+fn answers(case: &Case, unknowns: &Unknowns, adjusters: &[Adjuster]) -> Answers {
+    let bow = VirtualBow::new(&case.arrow, &case.bow, &case.setup, unknowns);
+    let paper = bow.paper(case.paper_m);
+    let still = Disturbance::default();
+    let start = bow.tear_mm(&Settings::default(), &still, &paper);
+    let slopes = adjusters
+        .iter()
+        .map(|adjuster| {
+            let tears = PLACES.map(|place| {
+                if place == 0.0 {
+                    start[adjuster.axis()]
+                } else {
+                    bow.tear_mm(&adjuster.settings(place), &still, &paper)[adjuster.axis()]
+                }
+            });
+            std::array::from_fn(|i| {
+                (tears[i + 1] - tears[i]) / ((PLACES[i + 1] - PLACES[i]) * adjuster.unit())
+            })
+        })
+        .collect();
+    let steady = Steadiness::average(case.setup.release);
+    let release = Disturbance {
+        release_ns: steady.release_ns,
+        ..still
+    };
+    let drift = Disturbance {
+        drift_m: steady.drift_m,
+        ..still
+    };
+    let by: [[f64; 2]; 2] =
+        [release, drift].map(|shot| bow.tear_mm(&Settings::default(), &shot, &paper));
+    let scatter = std::array::from_fn(|i| (by[0][i] - start[i]).hypot(by[1][i] - start[i]));
+    Answers {
+        start,
+        scatter,
+        slopes,
+    }
+}
+
+fn gain(adjuster: Adjuster, bows: &[Answers], k: usize) -> Gain {
+    let width = (PLACES[1] - PLACES[0]) * adjuster.unit();
+    let each =
+        |f: &dyn Fn(&[f64; 4]) -> f64| bows.iter().map(|b| f(&b.slopes[k])).collect::<Vec<_>>();
+    let mean_slope = |s: &[f64; 4]| s.iter().sum::<f64>() / 4.0;
+    // A slope that walks with variance q per mm differs between neighbouring
+    // intervals of width h, each averaged, by a variance of 2 q h / 3.
+    let walk = |s: &[f64; 4]| {
+        let squares: f64 = s.windows(2).map(|w| (w[1] - w[0]).powi(2)).sum();
+        squares / 3.0 * 1.5 / width
+    };
+    let kink = |s: &[f64; 4]| {
+        let (a, b) = (0.5 * (s[0] + s[1]), 0.5 * (s[2] + s[3]));
+        (a - b).abs() / (a.abs() + b.abs()).max(1e-9)
+    };
+    let slopes = each(&mean_slope);
+    let negative = slopes.iter().filter(|s| **s < 0.0).count() as f64 / slopes.len() as f64;
+    let spread = Spread::of(slopes.clone());
+    Gain {
+        adjuster,
+        mean: spread.mean,
+        sd: spread.sd,
+        typical_size: middle(slopes.iter().map(|s| s.abs()).collect()),
+        probability_negative: negative,
+        slope_walk: middle(each(&walk)),
+        slope_walk_mean: Spread::of(each(&walk)).mean,
+        kink: middle(each(&kink)),
+    }
+}
+
+/// Latin hypercube over all ranges.
+fn hypercube(setup: &Setup, seed: u64, draws: usize) -> Vec<Unknowns> {
+    assert!(draws > 0, "no bows to draw");
+    let mut rng = Rng::new(seed);
+    let ranges = ranges(setup);
+    let columns: Vec<Vec<f64>> = ranges
+        .list()
+        .iter()
+        .map(|_| {
+            let mut column: Vec<f64> = (0..draws)
+                .map(|i| (i as f64 + rng.share()) / draws as f64)
+                .collect();
+            for i in (1..draws).rev() {
+                column.swap(i, rng.below(i + 1));
+            }
+            column
+        })
+        .collect();
+    (0..draws)
+        .map(|draw| {
+            let mut column = columns.iter();
+            ranges.choose(|range| range.at(column.next().map_or(0.5, |c| c[draw])))
+        })
+        .collect()
+}
+
+#[derive(Clone, Copy)]
+struct Spread {
+    mean: f64,
+    sd: f64,
+}
+
+impl Spread {
+    /// Mean and standard deviation with the outer fiftieths drawn in.
+    fn of(mut values: Vec<f64>) -> Self {
+        values.sort_by(f64::total_cmp);
+        let n = values.len();
+        let edge = n / 50;
+        let (low, high) = (values[edge], values[n - 1 - edge]);
+        let count = n as f64;
+        let mean = values.iter().map(|v| v.clamp(low, high)).sum::<f64>() / count;
+        let square = values
+            .iter()
+            .map(|v| (v.clamp(low, high) - mean).powi(2))
+            .sum::<f64>();
+        Self {
+            mean,
+            sd: (square / (count - 1.0).max(1.0)).sqrt(),
+        }
+    }
+}
+
+fn middle(mut values: Vec<f64>) -> f64 {
+    values.sort_by(f64::total_cmp);
+    let n = values.len();
+    0.5 * (values[(n - 1) / 2] + values[n / 2])
+}
