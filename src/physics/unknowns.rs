@@ -42,7 +42,8 @@ unknowns! {
     /// Limb tips that come back with the string and heavy cams make it more
     /// than one, limbs that twist less.
     string_hold_side,
-    /// The same up and down; softer, since the string can pivot.
+    /// The same up and down; softer, since there the string pivots about its
+    /// ends: F b / l^2 with l half the string.
     string_hold_up,
     /// Mass of string that moves with the nock, kg.
     string_kg,
@@ -158,8 +159,8 @@ pub fn ranges(setup: &Setup) -> Ranges {
     let (rest_side, rest_up) = rest_stiffness(setup.rest);
     let button = setup.rest == RestKind::Plunger;
     Ranges {
-        string_hold_side: Range::log(0.4, 6.0),
-        string_hold_up: Range::log(0.3, 4.0),
+        string_hold_side: Range::log(0.6, 6.0),
+        string_hold_up: Range::log(0.25, 3.0),
         string_kg: Range::even(1e-3, 4e-3),
         virtual_mass: Range::even(0.75, 1.3),
         hysteresis: if compound {

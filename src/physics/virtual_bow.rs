@@ -50,8 +50,8 @@ impl Steadiness {
     pub fn average(release: Release) -> Self {
         match release {
             Release::Aid => Self {
-                release_ns: [1.2e-3, 0.8e-3],
-                drift_m: [0.8e-3, 0.5e-3],
+                release_ns: [1.6e-3, 1.2e-3],
+                drift_m: [1.1e-3, 0.7e-3],
             },
             Release::Fingers => Self {
                 release_ns: [3.0e-3, 1.5e-3],
