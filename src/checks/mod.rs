@@ -1,1 +1,103 @@
 //! The four checks: safety, spine match, consistency, response.
+
+pub mod consistency;
+pub mod response;
+pub mod safety;
+pub mod spine;
+
+use serde::Serialize;
+
+/// How a check stands.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Status {
+    /// In order.
+    Pass,
+    /// Go on, warned.
+    Borderline,
+    /// Not known yet.
+    Pending,
+    /// Not in order.
+    Fail,
+}
+
+impl Status {
+    /// One word for a narrow screen.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Pass => "ok",
+            Self::Borderline => "close",
+            Self::Pending => "wait",
+            Self::Fail => "NO",
+        }
+    }
+}
+
+/// One check: status, figure, limit and the reason in words.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Check {
+    /// How it stands.
+    pub status: Status,
+    /// In words.
+    pub text: String,
+    /// The figure, where there is one.
+    pub value: Option<f64>,
+    /// Its limit, where there is one.
+    pub limit: Option<f64>,
+    /// The unit of both.
+    pub unit: Option<&'static str>,
+}
+
+impl Check {
+    /// A check without a figure.
+    pub fn plain(status: Status, text: impl Into<String>) -> Self {
+        Self {
+            status,
+            text: text.into(),
+            value: None,
+            limit: None,
+            unit: None,
+        }
+    }
+    /// A check with a figure held against a limit.
+    pub fn measured(
+        status: Status,
+        text: impl Into<String>,
+        value: f64,
+        limit: f64,
+        unit: &'static str,
+    ) -> Self {
+        Self {
+            status,
+            text: text.into(),
+            value: Some(value),
+            limit: Some(limit),
+            unit: Some(unit),
+        }
+    }
+}
+
+/// The four checks, in their order.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Checks {
+    /// Whether anything forbids shooting.
+    pub safety: Check,
+    /// Whether the arrow suits the bow.
+    pub spine_match: Check,
+    /// Whether repeat shots agree.
+    pub consistency: Check,
+    /// Whether the tear answers to the adjusters.
+    pub response: Check,
+}
+
+impl Checks {
+    /// Each with its name, in order.
+    pub const fn each(&self) -> [(&'static str, &Check); 4] {
+        [
+            ("safety", &self.safety),
+            ("spine match", &self.spine_match),
+            ("consistency", &self.consistency),
+            ("response", &self.response),
+        ]
+    }
+}

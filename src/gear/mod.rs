@@ -1,1 +1,22 @@
 //! The set-up card: bow, rest and adjusters, arrow, archer, paper.
+//!
+//! A card is text with units ([`CardText`]), as a person writes it; reading it
+//! gives a [`Card`] of plain quantities, with every problem named by line and
+//! field. What may stand on a card is one table, [`field::FIELDS`], from which
+//! reading, validation, the card screen and the reference are made.
+
+mod adjuster;
+mod card;
+pub mod field;
+mod moves;
+mod read;
+mod text;
+
+pub use adjuster::{Adjuster, AdjusterKind, AdjusterUnit, Axis};
+pub use card::{
+    Archer, Arrow, Bow, BowKind, Card, Hand, Job, Paper, Release, Rest, RestKind, grains_per_pound,
+};
+pub use moves::{MoveError, Positions, Step, parse_moves};
+pub use read::{CardAndWarnings, check_value};
+pub use text::{CardProblem, CardText, Entered};
+pub(crate) use text::{line_of, quote};

@@ -1,1 +1,17 @@
 //! Entries, the journal on disk, and the timeline they add up to.
+//!
+//! A session file is the card followed by an append-only list of entries. It
+//! is read by [`journal`], written by [`Session::record`], and everything else
+//! about it (which shots belong to which setting, where each adjuster stands)
+//! is computed from the entries alone by [`Timeline`].
+
+pub mod entry;
+pub mod journal;
+pub mod lock;
+mod store;
+pub mod timeline;
+
+pub use entry::{Entry, Event, Impact, PriorRecord, Shooter, Shot};
+pub use journal::{Damage, Journal};
+pub use store::{Session, SessionError};
+pub use timeline::{AnswerAt, MoveAt, Pending, Setting, ShotAt, Timeline};

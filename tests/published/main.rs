@@ -1,5 +1,4 @@
-//! Checks against published standards, handbook values and worked examples,
-//! one module a topic; the source is named beside each check.
+//! Checks against published values; the source is named beside each.
 
 mod physics_beam;
 mod physics_bow;
@@ -7,3 +6,5 @@ mod physics_fine;
 mod physics_flight;
 mod physics_launch;
 mod physics_support;
+mod stats_distributions;
+mod stats_strd;

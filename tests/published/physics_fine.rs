@@ -270,7 +270,7 @@ fn the_everyday_launch_is_close_to_the_fine_one() {
                 damping: 0.0,
                 ..Unknowns::draw(&setup, &mut rng)
             };
-            let (fine, quick) = both(&arrow, &bow, &setup, &unknowns, 32, 1e-5);
+            let (fine, quick) = both(&arrow, &bow, &setup, &unknowns, 40, 1e-5);
             for axis in 0..2 {
                 size += fine[axis].powi(2);
                 off += (fine[axis] - quick[axis]).powi(2);
@@ -299,8 +299,8 @@ fn the_fine_solution_has_converged() {
                 damping: 0.0,
                 ..Unknowns::draw(&setup, &mut rng)
             };
-            let (fine, _) = both(&arrow, &bow, &setup, &unknowns, 32, 1e-5);
-            let (half, _) = both(&arrow, &bow, &setup, &unknowns, 16, 2e-5);
+            let (fine, _) = both(&arrow, &bow, &setup, &unknowns, 40, 1e-5);
+            let (half, _) = both(&arrow, &bow, &setup, &unknowns, 20, 2e-5);
             size += fine[0].powi(2) + fine[1].powi(2);
             change += (fine[0] - half[0]).powi(2) + (fine[1] - half[1]).powi(2);
         }

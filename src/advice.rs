@@ -1,1 +1,0 @@
-//! The order of the checks, the verdict, and its JSON form.

@@ -1,0 +1,219 @@
+//! Safety: what forbids the next shot. It cannot be waived.
+//!
+//! The bow maker's own figures, local law and licensed practice come first;
+//! these limits are only the floor under them.
+
+use super::{Check, Status};
+use crate::gear::{BowKind, Card, grains_per_pound};
+use crate::session::Timeline;
+
+/// Least arrow mass, grains per pound of draw weight: the floor printed in
+/// bow makers' warranty terms and tournament rules, and the test mass of
+/// ASTM F1544.
+pub const LEAST_GPP: f64 = 5.0;
+/// Below this on a traditional bow, ask its bowyer (from memory).
+pub const TRADITIONAL_GPP: f64 = 8.0;
+/// Least reach of the shaft past the rest contact at full draw, inches.
+pub const LEAST_REACH_IN: f64 = 0.5;
+/// What the trade's draw length has beyond the grip pivot, inches (ASTM F1880).
+pub const DRAW_BEYOND_PIVOT_IN: f64 = 1.75;
+
+/// What a safety problem is, with its stable code.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Danger {
+    /// Stable code for JSON.
+    pub code: &'static str,
+    /// In words, with what to do.
+    pub text: String,
+    /// The figure, its limit and their unit, where there are any.
+    pub figure: Option<(f64, f64, &'static str)>,
+}
+
+/// Inches of shaft past the rest contact at full draw.
+pub fn reach_inches(card: &Card) -> f64 {
+    let nock_to_pivot = card.bow.draw_length.inches() - DRAW_BEYOND_PIVOT_IN;
+    card.arrow.shaft_length.inches() - nock_to_pivot - card.rest.contact_ahead.inches()
+}
+
+/// Everything that forbids the next shot, worst first.
+pub fn dangers(timeline: &Timeline) -> Vec<Danger> {
+    let mut found = Vec::new();
+    if let Some(incident) = timeline.open_incident() {
+        found.push(Danger {
+            code: "incident",
+            text: format!(
+                "{} (entry {}): do not shoot until limbs, cams, axles, string, cables, riser and every arrow used have been inspected, by a trained person where in doubt; then answer: inspection clear",
+                crate::units::clean(&incident.what), incident.entry
+            ),
+            figure: None,
+        });
+    }
+    found.extend(card_dangers(&timeline.card));
+    found
+}
+
+/// What the card alone forbids.
+pub fn card_dangers(card: &Card) -> Vec<Danger> {
+    let mut found = Vec::new();
+    let weight = card.bow.peak_weight;
+    let lightest = card.arrow.lightest_mass();
+    let floor = LEAST_GPP * weight.pounds();
+    let (least, whose) = match card.bow.maker_min_arrow {
+        Some(maker) if maker.grains() > floor => (maker.grains(), "the bow maker's minimum"),
+        _ => (floor, "5 gr for each pound"),
+    };
+    // A hair of rounding in someone's scale is no danger: compare at 0.05 gr.
+    if lightest.grains() < least - 0.05 {
+        let which = if card.arrow.total_mass().grains() < least - 0.05 {
+            "this arrow"
+        } else if card.arrow.trial_point.is_some() {
+            "the lightest build about to be shot (bare, or with the trial point)"
+        } else {
+            "this arrow without its fletching (a bare shaft about to be shot)"
+        };
+        found.push(Danger {
+            code: "arrow-too-light",
+            text: format!(
+                "{which} weighs {:.0} gr on {:.0} lb; {whose} asks for {:.0} gr. A light arrow loads the bow like a dry fire: use a heavier point or shaft",
+                lightest.grains(), weight.pounds(), least
+            ),
+            figure: Some((lightest.grains(), least, "gr")),
+        });
+    }
+    let reach = reach_inches(card);
+    if reach < LEAST_REACH_IN - 1e-9 {
+        found.push(Danger {
+            code: "arrow-too-short",
+            text: format!(
+                "at full draw the shaft would reach {reach:.2} in past the rest contact; it must be at least {LEAST_REACH_IN} in, or it can fall behind the rest. Use longer arrows, or check the draw length and where the rest stands on the card"
+            ),
+            figure: Some((reach, LEAST_REACH_IN, "in")),
+        });
+    }
+    found
+}
+
+/// The safety check.
+pub fn check(timeline: &Timeline) -> Check {
+    let dangers = dangers(timeline);
+    let card = &timeline.card;
+    let gpp = grains_per_pound(card.arrow.lightest_mass(), card.bow.peak_weight);
+    if let Some(danger) = dangers.first() {
+        return match danger.figure {
+            Some((value, limit, unit)) => {
+                Check::measured(Status::Fail, danger.text.clone(), value, limit, unit)
+            }
+            None => Check::plain(Status::Fail, danger.text.clone()),
+        };
+    }
+    if card.bow.kind != BowKind::Compound && gpp < TRADITIONAL_GPP {
+        let text = format!(
+            "{gpp:.1} gr/lb is light for a {}: ask its bowyer (many want {TRADITIONAL_GPP} gr/lb, from memory)",
+            card.bow.kind.id()
+        );
+        return Check::measured(Status::Borderline, text, gpp, TRADITIONAL_GPP, "gr/lb");
+    }
+    let text = format!(
+        "{gpp:.1} gr/lb at the lightest build, shaft {:.1} in past the rest; the bow maker's own limits come first",
+        reach_inches(card)
+    );
+    Check::measured(Status::Pass, text, gpp, LEAST_GPP, "gr/lb")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::gear::CardText;
+
+    fn timeline(changes: &[(&str, &str)]) -> Timeline {
+        let mut text = CardText::from_toml("[bow]\nkind=\"compound\"\nhand=\"right\"\nrelease=\"aid\"\npeak_weight=\"60 lb\"\ndraw_length=\"29 in\"\nbrace_height=\"7 in\"\nlet_off=\"75 %\"\n[rest]\nkind=\"drop-away\"\n[arrow]\nshaft_length=\"29 in\"\nspine=0.4\nshaft_mass=\"8.5 gr/in\"\npoint_mass=\"125 gr\"\nnock_mass=\"10 gr\"\nvane_mass=\"21 gr\"\n[paper]\ndistance=\"2 m\"\n").unwrap();
+        for (key, value) in changes {
+            text.set(key, value).unwrap();
+        }
+        Timeline::new(&text, &[]).unwrap()
+    }
+
+    /// Worked rows of makers' warranty terms: 60 lb asks for 300 gr and 80 lb for 400 gr.
+    #[test]
+    fn five_grains_a_pound_is_the_floor_bare_shaft_included() {
+        // 29 in at 8.5 gr/in is 246.5 gr; with a 10 gr nock 43.5 gr of point make 300 gr bare.
+        assert!(card_dangers(&timeline(&[("arrow.point_mass", "43.6 gr")]).card).is_empty());
+        let light = timeline(&[("arrow.point_mass", "43 gr")]);
+        let danger = &card_dangers(&light.card)[0];
+        assert_eq!(danger.code, "arrow-too-light");
+        assert!(
+            danger.text.contains("without its fletching"),
+            "{}",
+            danger.text
+        );
+        assert_eq!(danger.figure.unwrap().1.round(), 300.0);
+        assert_eq!(
+            card_dangers(&timeline(&[("bow.peak_weight", "80 lb")]).card)[0]
+                .figure
+                .unwrap()
+                .1
+                .round(),
+            400.0
+        );
+        assert_eq!(
+            card_dangers(&timeline(&[("arrow.trial_point", "40 gr")]).card)[0].code,
+            "arrow-too-light"
+        );
+    }
+
+    #[test]
+    fn the_makers_minimum_overrides_upward_only() {
+        assert_eq!(
+            card_dangers(&timeline(&[("bow.maker_min_arrow", "420 gr")]).card)[0]
+                .figure
+                .unwrap()
+                .1
+                .round(),
+            420.0
+        );
+        assert!(card_dangers(&timeline(&[("bow.maker_min_arrow", "250 gr")]).card).is_empty());
+        assert_eq!(
+            card_dangers(
+                &timeline(&[
+                    ("bow.maker_min_arrow", "250 gr"),
+                    ("arrow.point_mass", "40 gr")
+                ])
+                .card
+            )[0]
+            .figure
+            .unwrap()
+            .1
+            .round(),
+            300.0
+        );
+    }
+
+    #[test]
+    fn an_arrow_shorter_than_the_draw_length_is_no_fault_until_it_nears_the_rest() {
+        // 29 in draw is 27.25 in to the pivot: a 28 in shaft reaches 0.75 in past it.
+        assert!(card_dangers(&timeline(&[("arrow.shaft_length", "28 in")]).card).is_empty());
+        let short = timeline(&[("arrow.shaft_length", "27.5 in")]);
+        assert_eq!(card_dangers(&short.card)[0].code, "arrow-too-short");
+        assert!(
+            card_dangers(
+                &timeline(&[
+                    ("arrow.shaft_length", "27.5 in"),
+                    ("rest.contact_ahead", "-1 in")
+                ])
+                .card
+            )
+            .is_empty()
+        );
+    }
+
+    #[test]
+    fn a_light_arrow_on_a_traditional_bow_is_a_question_for_the_bowyer() {
+        let t = timeline(&[
+            ("bow.kind", "longbow"),
+            ("bow.release", "fingers"),
+            ("rest.kind", "shelf"),
+            ("bow.let_off", ""),
+        ]);
+        assert_eq!(check(&t).status, Status::Borderline);
+    }
+}

@@ -1,0 +1,286 @@
+//! Adjusters: whatever can be moved, recorded, learned, undone and put back.
+
+use super::card::Hand;
+
+/// The part of the tear an adjuster is there for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Axis {
+    /// Left and right.
+    Sideways,
+    /// Up and down.
+    Vertical,
+    /// The bow as a whole (draw weight, brace height).
+    Whole,
+}
+
+/// The unit an adjuster's position is counted in.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum AdjusterUnit {
+    /// Millimetres.
+    Mm,
+    /// Turns of a screw.
+    Turn,
+    /// Twists of a cable leg.
+    Twist,
+}
+
+impl AdjusterUnit {
+    /// The unit as written in the session file and in JSON.
+    pub const fn id(self) -> &'static str {
+        match self {
+            Self::Mm => "mm",
+            Self::Turn => "turn",
+            Self::Twist => "twist",
+        }
+    }
+}
+
+/// The kinds of adjuster, each with one sign convention seen by the shooter.
+#[derive(
+    Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord, serde::Serialize, serde::Deserialize,
+)]
+#[serde(rename_all = "kebab-case")]
+pub enum AdjusterKind {
+    /// The rest, right positive.
+    RestSideways,
+    /// The rest, up positive.
+    RestHeight,
+    /// The nocking point on the string, up positive.
+    NockingPoint,
+    /// Spring tension of the plunger, firmer positive.
+    PlungerTension,
+    /// Where the plunger's tip stands, right positive.
+    CentreShot,
+    /// Twists added to the left yoke leg and taken out of the right one.
+    YokeTwist,
+    /// The cam along its axle, right positive.
+    CamShim,
+    /// Limb bolts, both the same, in (more weight) positive.
+    LimbBolts,
+    /// Brace height, higher positive.
+    BraceHeight,
+}
+
+use AdjusterKind::{
+    BraceHeight, CamShim, CentreShot, LimbBolts, NockingPoint, PlungerTension, RestHeight,
+    RestSideways, YokeTwist,
+};
+
+impl AdjusterKind {
+    /// Every kind, in index order.
+    pub const ALL: [Self; 9] = [
+        RestSideways,
+        RestHeight,
+        NockingPoint,
+        PlungerTension,
+        CentreShot,
+        YokeTwist,
+        CamShim,
+        LimbBolts,
+        BraceHeight,
+    ];
+
+    /// Its place in [`Self::ALL`].
+    pub const fn index(self) -> usize {
+        self as usize
+    }
+
+    /// The name used on cards, in files and in JSON.
+    pub const fn id(self) -> &'static str {
+        match self {
+            RestSideways => "rest-sideways",
+            RestHeight => "rest-height",
+            NockingPoint => "nocking-point",
+            PlungerTension => "plunger-tension",
+            CentreShot => "centre-shot",
+            YokeTwist => "yoke-twist",
+            CamShim => "cam-shim",
+            LimbBolts => "limb-bolts",
+            BraceHeight => "brace-height",
+        }
+    }
+
+    /// The kind with this name.
+    pub fn from_id(id: &str) -> Option<Self> {
+        Self::ALL.into_iter().find(|kind| kind.id() == id)
+    }
+
+    /// What it is called in a sentence.
+    pub const fn noun(self) -> &'static str {
+        match self {
+            RestSideways | RestHeight => "rest",
+            NockingPoint => "nocking point",
+            PlungerTension => "plunger",
+            CentreShot => "plunger tip",
+            YokeTwist => "yoke",
+            CamShim => "cam",
+            LimbBolts => "limb bolts",
+            BraceHeight => "brace height",
+        }
+    }
+
+    /// The part of the tear it is there for.
+    pub const fn axis(self) -> Axis {
+        match self {
+            RestSideways | PlungerTension | CentreShot | YokeTwist | CamShim => Axis::Sideways,
+            RestHeight | NockingPoint => Axis::Vertical,
+            LimbBolts | BraceHeight => Axis::Whole,
+        }
+    }
+
+    /// The unit its position is counted in.
+    pub const fn unit(self) -> AdjusterUnit {
+        match self {
+            PlungerTension | LimbBolts => AdjusterUnit::Turn,
+            YokeTwist => AdjusterUnit::Twist,
+            _ => AdjusterUnit::Mm,
+        }
+    }
+
+    /// The words for a negative and a positive amount.
+    pub const fn directions(self) -> (&'static str, &'static str) {
+        match self {
+            RestSideways | CentreShot | CamShim => ("left", "right"),
+            RestHeight | NockingPoint | BraceHeight => ("down", "up"),
+            PlungerTension => ("softer", "firmer"),
+            YokeTwist => ("right", "left"),
+            LimbBolts => ("out", "in"),
+        }
+    }
+
+    /// Whether moving it takes a bow press, and so trained hands.
+    pub const fn needs_press(self) -> bool {
+        matches!(self, YokeTwist | CamShim)
+    }
+
+    /// Step and range each way where the card is silent (common practice, no source).
+    pub const fn defaults(self) -> (f64, f64) {
+        match self {
+            RestSideways | RestHeight => (0.5, 8.0),
+            NockingPoint => (0.5, 8.0),
+            PlungerTension => (0.125, 2.0),
+            CentreShot => (0.5, 5.0),
+            YokeTwist => (0.5, 3.0),
+            CamShim => (0.5, 2.0),
+            LimbBolts => (0.25, 2.0),
+            BraceHeight => (2.0, 10.0),
+        }
+    }
+
+    /// The sign of a direction word for this adjuster, hand taken into account
+    /// for in and out.
+    pub fn sign_of(self, word: &str, hand: Hand) -> Option<f64> {
+        let (minus, plus) = self.directions();
+        if word == minus {
+            return Some(-1.0);
+        }
+        if word == plus {
+            return Some(1.0);
+        }
+        match (self, word) {
+            (RestSideways | CentreShot, "in") => Some(hand.in_sign()),
+            (RestSideways | CentreShot, "out") => Some(-hand.in_sign()),
+            (PlungerTension, "stiffer" | "harder") => Some(1.0),
+            (PlungerTension, "weaker" | "lighter") => Some(-1.0),
+            (BraceHeight, "higher") | (RestHeight | NockingPoint, "higher" | "raise") => Some(1.0),
+            (BraceHeight, "lower") | (RestHeight | NockingPoint, "lower") => Some(-1.0),
+            _ => None,
+        }
+    }
+}
+
+/// One adjuster as this bow has it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Adjuster {
+    /// Which kind.
+    pub kind: AdjusterKind,
+    /// Smallest sensible step, in its unit; one click where it clicks.
+    pub step: f64,
+    /// Whether it clicks: steps can be counted without calipers.
+    pub clicks: bool,
+    /// Farthest it goes each way from the start, in its unit.
+    pub range: f64,
+    /// Play on a reversal, in its unit.
+    pub backlash: f64,
+    /// Sign of a clockwise turn, where known.
+    pub clockwise: Option<f64>,
+    /// Calipers reading at the start, mm, where taken.
+    pub reading: Option<f64>,
+}
+
+impl Adjuster {
+    /// This adjuster as the kind's defaults have it.
+    pub fn standard(kind: AdjusterKind) -> Self {
+        let (step, range) = kind.defaults();
+        Self {
+            kind,
+            step,
+            clicks: false,
+            range,
+            backlash: 0.0,
+            clockwise: None,
+            reading: None,
+        }
+    }
+
+    /// Whether a press is needed.
+    pub const fn needs_press(&self) -> bool {
+        self.kind.needs_press()
+    }
+
+    /// The nearest whole number of steps to an amount.
+    pub fn steps_in(&self, amount: f64) -> i64 {
+        (amount / self.step).round() as i64
+    }
+
+    /// The amount rounded to whole steps.
+    pub fn rounded(&self, amount: f64) -> f64 {
+        // Division by the reciprocal keeps 0.1-like steps from printing as 0.30000000000000004.
+        let steps = (amount / self.step).round();
+        (steps * self.step * 1e9).round() / 1e9
+    }
+
+    /// The calipers reading at a position, where the start was read. A
+    /// sideways reading is riser to shaft, so it grows outward.
+    pub fn reading_at(&self, position: f64, hand: Hand) -> Option<f64> {
+        Some(self.reading? + self.reading_sign(hand) * position)
+    }
+
+    /// Reading gained per unit of positive movement.
+    pub fn reading_sign(&self, hand: Hand) -> f64 {
+        match self.kind {
+            RestSideways | CentreShot => -hand.in_sign(),
+            _ => 1.0,
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn names_and_indices_agree() {
+        for (i, kind) in AdjusterKind::ALL.into_iter().enumerate() {
+            assert_eq!(kind.index(), i);
+            assert_eq!(AdjusterKind::from_id(kind.id()), Some(kind));
+        }
+    }
+
+    #[test]
+    fn out_is_left_for_a_right_hander_and_right_for_a_left_hander() {
+        assert_eq!(RestSideways.sign_of("out", Hand::Right), Some(-1.0));
+        assert_eq!(RestSideways.sign_of("out", Hand::Left), Some(1.0));
+        assert_eq!(PlungerTension.sign_of("out", Hand::Right), None);
+    }
+
+    #[test]
+    fn a_reading_from_the_riser_grows_outward() {
+        let rest = Adjuster {
+            reading: Some(20.6),
+            ..Adjuster::standard(RestSideways)
+        };
+        assert_eq!(rest.reading_at(-1.5, Hand::Right), Some(22.1));
+        assert_eq!(rest.reading_at(1.5, Hand::Left), Some(22.1));
+    }
+}

@@ -1,0 +1,305 @@
+//! The card as plain quantities.
+
+use super::adjuster::{Adjuster, AdjusterKind, Axis};
+use crate::units::{
+    Force, GRAVITY, KG_PER_GRAIN, Length, LinearMass, Mass, Share, Speed, Spine, System,
+};
+
+macro_rules! word_enum {
+    ($(#[$doc:meta])* $name:ident { $($(#[$vdoc:meta])* $variant:ident = $word:literal),+ $(,)? }) => {
+        $(#[$doc])*
+        #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+        pub enum $name { $($(#[$vdoc])* $variant),+ }
+        impl $name {
+            /// The word used on cards.
+            pub const fn id(self) -> &'static str {
+                match self { $(Self::$variant => $word),+ }
+            }
+            /// The variant with this word.
+            pub fn from_id(word: &str) -> Option<Self> {
+                match word { $($word => Some(Self::$variant),)+ _ => None }
+            }
+        }
+    };
+}
+
+word_enum!(
+    /// Bow kinds.
+    BowKind {
+        /// Cams and cables.
+        Compound = "compound",
+        /// Recurved limbs.
+        Recurve = "recurve",
+        /// Longbow.
+        Longbow = "longbow",
+    }
+);
+word_enum!(
+    /// Which hand the archer shoots with.
+    Hand {
+        /// Bow in the left hand, string in the right.
+        Right = "right",
+        /// Bow in the right hand, string in the left.
+        Left = "left",
+    }
+);
+word_enum!(
+    /// How the string is let go.
+    Release {
+        /// Mechanical release aid.
+        Aid = "aid",
+        /// Fingers, tab or glove.
+        Fingers = "fingers",
+    }
+);
+word_enum!(
+    /// Rest kinds.
+    RestKind {
+        /// Falls out of the way during the shot.
+        DropAway = "drop-away",
+        /// Springy blade or prongs.
+        Blade = "blade",
+        /// Surrounds the arrow.
+        Capture = "capture",
+        /// Flipper with a spring plunger.
+        Plunger = "plunger",
+        /// Stick-on or other rest without adjustment.
+        Fixed = "fixed",
+        /// The shelf of the bow itself.
+        Shelf = "shelf",
+    }
+);
+
+impl Hand {
+    /// The sign of "in, toward the riser" as the shooter sees it: the riser
+    /// is right of the arrow on a right-handed bow.
+    pub const fn in_sign(self) -> f64 {
+        match self {
+            Self::Right => 1.0,
+            Self::Left => -1.0,
+        }
+    }
+}
+
+/// The bow.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Bow {
+    /// Compound, recurve or longbow.
+    pub kind: BowKind,
+    /// The archer's hand.
+    pub hand: Hand,
+    /// Aid or fingers.
+    pub release: Release,
+    /// Peak weight, or scale weight at this archer's draw.
+    pub peak_weight: Force,
+    /// The trade's draw length: pivot point plus 1 3/4 in (ASTM F1880).
+    pub draw_length: Length,
+    /// String to grip pivot, undrawn.
+    pub brace_height: Length,
+    /// Drop from peak to holding weight; zero without cams.
+    pub let_off: Share,
+    /// Whether the weight was read off a scale.
+    pub weighed: bool,
+    /// Chronograph speed, where taken.
+    pub speed: Option<Speed>,
+    /// The bow maker's least arrow mass, where known.
+    pub maker_min_arrow: Option<Mass>,
+    /// Axle to axle, where given.
+    pub axle_to_axle: Option<Length>,
+    /// What the bow is called.
+    pub name: Option<String>,
+}
+
+/// The rest.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Rest {
+    /// Which kind.
+    pub kind: RestKind,
+    /// Rest contact ahead of the grip pivot; negative behind it.
+    pub contact_ahead: Length,
+}
+
+/// The arrow, as shot.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Arrow {
+    /// Nock throat to shaft end.
+    pub shaft_length: Length,
+    /// Static spine.
+    pub spine: Spine,
+    /// Mass per length of the bare shaft.
+    pub shaft_mass: LinearMass,
+    /// Point with insert.
+    pub point_mass: Mass,
+    /// Nock with pin or bushing.
+    pub nock_mass: Mass,
+    /// All vanes and wraps.
+    pub vane_mass: Mass,
+    /// Outside diameter.
+    pub diameter: Length,
+    /// A trial point about to be shot.
+    pub trial_point: Option<Mass>,
+    /// No other arrows to hand.
+    pub only_these: bool,
+    /// Arrows in the set, where given.
+    pub count: Option<u32>,
+    /// What the set is called.
+    pub name: Option<String>,
+}
+
+impl Arrow {
+    /// Shaft mass.
+    pub fn shaft(&self) -> Mass {
+        Mass::from_kg(self.shaft_mass.kg_per_m() * self.shaft_length.m())
+    }
+    /// Mass as shot.
+    pub fn total_mass(&self) -> Mass {
+        Mass::from_kg(self.bare_mass().kg() + self.vane_mass.kg())
+    }
+    /// Mass without vanes.
+    pub fn bare_mass(&self) -> Mass {
+        Mass::from_kg(self.shaft().kg() + self.point_mass.kg() + self.nock_mass.kg())
+    }
+    /// The lightest build about to be shot: bare, with the trial point where
+    /// one is named and lighter.
+    pub fn lightest_mass(&self) -> Mass {
+        let point = self
+            .trial_point
+            .map_or(self.point_mass.kg(), |t| t.kg().min(self.point_mass.kg()));
+        Mass::from_kg(self.shaft().kg() + point + self.nock_mass.kg())
+    }
+}
+
+/// Grains of arrow per pound of draw weight.
+pub fn grains_per_pound(mass: Mass, weight: Force) -> f64 {
+    mass.grains() / weight.pounds()
+}
+
+/// A minimum written in grains per pound, as a mass for this weight.
+pub(super) fn minimum_from_gpp(gpp: f64, weight: Force) -> Mass {
+    Mass::from_kg(gpp * KG_PER_GRAIN * (weight.newtons() / (crate::units::KG_PER_LB * GRAVITY)))
+}
+
+/// Who shoots the bow.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Archer {
+    /// Name, where given.
+    pub name: Option<String>,
+    /// A junior: shorter sittings.
+    pub junior: bool,
+    /// Aiming eye, where given.
+    pub eye: Option<String>,
+}
+
+/// The paper and what is wanted of it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Paper {
+    /// Rest to paper.
+    pub distance: Length,
+    /// Longest true mean tear, off the aim, that will do; mm.
+    pub tolerance: f64,
+    /// Wanted tear, mm (right, up).
+    pub aim: (f64, f64),
+    /// How sure before `done`, 0..1.
+    pub sureness: f64,
+    /// Display system the card was written in.
+    pub system: System,
+}
+
+/// The job in the shop's own words. Never sent anywhere; the contact stays out of reports.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Job {
+    /// Whose bow it is.
+    pub owner: Option<String>,
+    /// How to reach the owner.
+    pub contact: Option<String>,
+    /// Job number.
+    pub number: Option<String>,
+    /// Date in.
+    pub received: Option<String>,
+    /// Date promised.
+    pub promised: Option<String>,
+    /// Why the bow is here.
+    pub reason: Option<String>,
+    /// Condition on arrival.
+    pub condition: Option<String>,
+    /// Who does the work.
+    pub technician: Option<String>,
+    /// Owner agrees to press work.
+    pub press_consent: bool,
+}
+
+/// The whole card.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Card {
+    /// The bow.
+    pub bow: Bow,
+    /// The rest.
+    pub rest: Rest,
+    /// The arrow.
+    pub arrow: Arrow,
+    /// The archer.
+    pub archer: Archer,
+    /// The paper.
+    pub paper: Paper,
+    /// The job.
+    pub job: Job,
+    /// The adjusters this bow has, at most one of a kind.
+    pub adjusters: Vec<Adjuster>,
+}
+
+impl Card {
+    /// The adjuster of this kind, if the bow has it.
+    pub fn adjuster(&self, kind: AdjusterKind) -> Option<&Adjuster> {
+        self.adjusters.iter().find(|a| a.kind == kind)
+    }
+
+    /// The adjuster advice uses for the vertical: rest height where the bow
+    /// has it, else the nocking point; never both.
+    pub fn vertical(&self) -> Option<&Adjuster> {
+        self.adjuster(AdjusterKind::RestHeight)
+            .or_else(|| self.adjuster(AdjusterKind::NockingPoint))
+    }
+
+    /// The adjuster advice uses sideways: the rest, else the plunger's tip,
+    /// else the plunger's tension.
+    pub fn sideways(&self) -> Option<&Adjuster> {
+        [
+            AdjusterKind::RestSideways,
+            AdjusterKind::CentreShot,
+            AdjusterKind::PlungerTension,
+        ]
+        .into_iter()
+        .find_map(|kind| self.adjuster(kind))
+    }
+
+    /// Adjusters of an axis, in the order of the card.
+    pub fn on_axis(&self, axis: Axis) -> impl Iterator<Item = &Adjuster> {
+        self.adjusters.iter().filter(move |a| a.kind.axis() == axis)
+    }
+
+    /// What to call this bow on the status line.
+    pub fn title(&self) -> String {
+        let name = self
+            .bow
+            .name
+            .clone()
+            .unwrap_or_else(|| self.bow.kind.id().to_owned());
+        match &self.job.owner {
+            Some(owner) => format!("{owner}: {name}"),
+            None => name,
+        }
+    }
+}
+
+/// The adjusters a rest kind implies when the card lists none.
+pub(super) fn implied(kind: RestKind) -> &'static [AdjusterKind] {
+    use AdjusterKind::{BraceHeight, NockingPoint, PlungerTension, RestHeight, RestSideways};
+    match kind {
+        RestKind::DropAway | RestKind::Blade | RestKind::Capture => {
+            &[RestSideways, RestHeight, NockingPoint]
+        }
+        RestKind::Plunger => &[RestSideways, NockingPoint, PlungerTension],
+        RestKind::Fixed => &[NockingPoint],
+        RestKind::Shelf => &[NockingPoint, BraceHeight],
+    }
+}

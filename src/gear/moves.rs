@@ -1,0 +1,208 @@
+//! Moves as people say them: `rest left 1.5 mm`, `nock up 2 clicks`,
+//! `plunger firmer 1/8 turn`, `rest at 19.3 mm`; several with commas.
+
+use super::adjuster::{AdjusterKind, AdjusterUnit};
+use super::card::Card;
+use super::read::read_amount;
+use crate::units::{System, clean, scan_number};
+
+/// Where every adjuster stands relative to the start, in its own unit.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Positions([f64; AdjusterKind::ALL.len()]);
+
+impl Positions {
+    /// The position of one adjuster.
+    pub fn get(&self, kind: AdjusterKind) -> f64 {
+        self.0[kind.index()]
+    }
+    /// Sets the position of one adjuster.
+    pub fn set(&mut self, kind: AdjusterKind, value: f64) {
+        // Sums of clicks are kept free of rounding dust so equal places compare equal.
+        self.0[kind.index()] = (value * 1e6).round() / 1e6;
+    }
+    /// These positions after a move.
+    pub fn after(mut self, steps: &[Step]) -> Self {
+        for step in steps {
+            self.set(step.adjuster, self.get(step.adjuster) + step.amount);
+        }
+        self
+    }
+    /// The steps from here to other positions.
+    pub fn steps_to(&self, other: &Self) -> Vec<Step> {
+        AdjusterKind::ALL
+            .into_iter()
+            .filter_map(|adjuster| {
+                let amount = ((other.get(adjuster) - self.get(adjuster)) * 1e6).round() / 1e6;
+                (amount != 0.0).then_some(Step { adjuster, amount })
+            })
+            .collect()
+    }
+    /// All positions, in the order of [`AdjusterKind::ALL`].
+    pub const fn all(&self) -> &[f64; AdjusterKind::ALL.len()] {
+        &self.0
+    }
+}
+
+/// One adjuster moved by an amount in its own unit, sign as in [`AdjusterKind`].
+#[derive(Debug, Clone, Copy, PartialEq, serde::Serialize, serde::Deserialize)]
+pub struct Step {
+    /// Which adjuster.
+    pub adjuster: AdjusterKind,
+    /// How far, relative to where it was.
+    pub amount: f64,
+}
+
+/// Why a move's text cannot be read.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+#[error("'{word}': {problem}; write for example {examples}")]
+pub struct MoveError {
+    /// The word it stumbled on.
+    pub word: String,
+    /// What is wrong with it.
+    pub problem: String,
+    /// What would be right.
+    pub examples: String,
+}
+
+fn fail(word: &str, problem: impl Into<String>) -> MoveError {
+    MoveError {
+        word: clean(word),
+        problem: problem.into(),
+        examples: "rest left 1.5 mm, nock up 2 clicks, plunger firmer 1/8 turn".into(),
+    }
+}
+
+/// Reads a move. `now` is where the adjusters stand, for readings; a bare
+/// number is in `system`'s unit.
+///
+/// # Errors
+/// An adjuster the bow does not have, an unknown word, a missing amount, or a
+/// calipers reading when the start was not read.
+pub fn parse_moves(
+    text: &str,
+    card: &Card,
+    now: &Positions,
+    system: System,
+) -> Result<Vec<Step>, MoveError> {
+    let mut steps: Vec<Step> = Vec::new();
+    for part in text
+        .split([',', ';'])
+        .map(str::trim)
+        .filter(|p| !p.is_empty())
+    {
+        let step = parse_one(part, card, now, system)?;
+        match steps.iter_mut().find(|s| s.adjuster == step.adjuster) {
+            Some(earlier) => earlier.amount += step.amount,
+            None => steps.push(step),
+        }
+    }
+    if steps.is_empty() {
+        return Err(fail(text, "no move here"));
+    }
+    Ok(steps)
+}
+
+fn parse_one(part: &str, card: &Card, now: &Positions, system: System) -> Result<Step, MoveError> {
+    let lower = part.to_lowercase();
+    let (noun, rest) = split_word(&lower);
+    if rest.trim_start().starts_with("at ") {
+        return parse_reading(noun, rest.trim_start()[3..].trim(), card, now, system);
+    }
+    let mut rest = rest.trim_start();
+    for skip in ["tension ", "point ", "bolts ", "height ", "tip ", "twist "] {
+        rest = rest.strip_prefix(skip).unwrap_or(rest).trim_start();
+    }
+    let (direction, amount_text) = split_word(rest);
+    let candidates = nouns(noun).ok_or_else(|| fail(noun, "no adjuster of that name"))?;
+    let hand = card.bow.hand;
+    let (kind, sign) = candidates
+        .iter()
+        .find_map(|kind| Some((*kind, kind.sign_of(direction, hand)?)))
+        .ok_or_else(|| fail(direction, format!("not a way to move the {noun}")))?;
+    let adjuster = card
+        .adjuster(kind)
+        .ok_or_else(|| fail(noun, format!("this bow's card has no {}", kind.id())))?;
+    let amount_text = amount_text.trim().trim_start_matches("by ").trim();
+    let scan = scan_number(amount_text).ok_or_else(|| fail(part, "how far?"))?;
+    let unit = scan.rest.trim();
+    let amount = match unit {
+        "click" | "clicks" | "step" | "steps" => scan.value * adjuster.step,
+        "" if kind.unit() == AdjusterUnit::Mm => scan.value * system.mm_per_unit(),
+        "" => scan.value,
+        _ => read_amount(amount_text, kind.unit()).map_err(|problem| fail(unit, problem))?,
+    };
+    if !amount.is_finite() || amount.abs() > adjuster.range * 20.0 {
+        return Err(fail(amount_text, "too far to be right"));
+    }
+    if amount == 0.0 {
+        return Err(fail(amount_text, "a move of nothing"));
+    }
+    Ok(Step {
+        adjuster: kind,
+        amount: sign * amount,
+    })
+}
+
+fn parse_reading(
+    noun: &str,
+    text: &str,
+    card: &Card,
+    now: &Positions,
+    system: System,
+) -> Result<Step, MoveError> {
+    let candidates = nouns(noun).ok_or_else(|| fail(noun, "no adjuster of that name"))?;
+    let adjuster = candidates
+        .iter()
+        .filter_map(|kind| card.adjuster(*kind))
+        .find(|a| a.reading.is_some())
+        .ok_or_else(|| {
+            fail(
+                noun,
+                "a reading needs the reading at the start on the card (rest.reading = \"20.6 mm\")",
+            )
+        })?;
+    let scan = scan_number(text).ok_or_else(|| fail(text, "which reading?"))?;
+    let reading = if scan.rest.trim().is_empty() {
+        scan.value * system.mm_per_unit()
+    } else {
+        read_amount(text, AdjusterUnit::Mm).map_err(|problem| fail(text, problem))?
+    };
+    let start = adjuster.reading.unwrap_or_default();
+    let position = (reading - start) * adjuster.reading_sign(card.bow.hand);
+    let amount = ((position - now.get(adjuster.kind)) * 1e6).round() / 1e6;
+    if amount.abs() > adjuster.range * 20.0 {
+        return Err(fail(text, "too far to be right"));
+    }
+    if amount == 0.0 {
+        return Err(fail(text, "it stands there already"));
+    }
+    Ok(Step {
+        adjuster: adjuster.kind,
+        amount,
+    })
+}
+
+fn split_word(text: &str) -> (&str, &str) {
+    let text = text.trim_start();
+    text.split_once(char::is_whitespace).unwrap_or((text, ""))
+}
+
+fn nouns(word: &str) -> Option<&'static [AdjusterKind]> {
+    use AdjusterKind::{
+        BraceHeight, CamShim, CentreShot, LimbBolts, NockingPoint, PlungerTension, RestHeight,
+        RestSideways, YokeTwist,
+    };
+    Some(match word {
+        "rest" => &[RestSideways, RestHeight],
+        "rest-sideways" | "sideways" => &[RestSideways],
+        "rest-height" => &[RestHeight],
+        "nock" | "nocking" | "nocking-point" => &[NockingPoint],
+        "plunger" | "button" | "plunger-tension" => &[PlungerTension, CentreShot],
+        "centre" | "center" | "centre-shot" | "tip" => &[CentreShot, RestSideways],
+        "yoke" | "yoke-twist" => &[YokeTwist],
+        "cam" | "shim" | "cam-shim" => &[CamShim],
+        "limb" | "bolts" | "limb-bolts" => &[LimbBolts],
+        "brace" | "brace-height" => &[BraceHeight],
+        _ => return None,
+    })
+}

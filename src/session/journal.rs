@@ -1,0 +1,424 @@
+//! The session file: reading whole entries, finding damage, appending.
+
+use std::fs::{File, OpenOptions};
+use std::io::{self, Read, Seek, SeekFrom, Write};
+use std::path::{Path, PathBuf};
+
+use super::entry::Entry;
+
+/// The largest session file that is read, bytes. Ten thousand shots take
+/// about two megabytes.
+pub const LARGEST_FILE: u64 = 32 * 1024 * 1024;
+
+/// Something in the file that could not be read as an entry.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Damage {
+    /// First line of the damaged piece, from 1.
+    pub line: usize,
+    /// What is wrong.
+    pub problem: String,
+    /// Whether it is the torn end of the file, as a power cut leaves it.
+    pub torn_tail: bool,
+}
+
+/// A session file as read: the card's text, the whole entries, the damage.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Journal {
+    /// Everything before the first entry.
+    pub header: String,
+    /// The whole entries, in file order.
+    pub entries: Vec<Entry>,
+    /// What could not be read.
+    pub damage: Vec<Damage>,
+    /// Bytes up to the end of the last whole entry; what follows is a torn tail.
+    pub sound_len: u64,
+    /// Bytes in all.
+    pub len: u64,
+}
+
+impl Journal {
+    /// Reads a session's text.
+    pub fn from_text(text: &str) -> Self {
+        let starts = block_starts(text);
+        let header_end = starts.first().copied().unwrap_or(text.len());
+        let mut journal = Self {
+            header: text[..header_end].to_owned(),
+            entries: Vec::new(),
+            damage: Vec::new(),
+            sound_len: text.len() as u64,
+            len: text.len() as u64,
+        };
+        // Lines are counted block by block, so that reading stays linear.
+        let mut line = newlines(&text[..header_end]) + 1;
+        for (i, start) in starts.iter().enumerate() {
+            let end = starts.get(i + 1).copied().unwrap_or(text.len());
+            let block = &text[*start..end];
+            journal.take_block(
+                block,
+                line,
+                (i + 1 == starts.len()).then_some(*start as u64),
+            );
+            line += newlines(block);
+        }
+        journal
+    }
+
+    fn take_block(&mut self, block: &str, line: usize, last_start: Option<u64>) {
+        if !is_whole(block) {
+            let torn_tail = last_start.is_some();
+            if let Some(start) = last_start {
+                self.sound_len = start;
+            }
+            let problem =
+                "this entry has no closing 'end = N' line; it was cut off while being written"
+                    .into();
+            self.damage.push(Damage {
+                line,
+                problem,
+                torn_tail,
+            });
+            return;
+        }
+        match Entry::from_toml(block) {
+            Ok(entry) => {
+                let expected = self.entries.last().map_or(0, |e| e.number);
+                if entry.number <= expected {
+                    let problem = format!(
+                        "entry {} comes after entry {expected}; numbers must rise",
+                        entry.number
+                    );
+                    self.damage.push(Damage {
+                        line,
+                        problem,
+                        torn_tail: false,
+                    });
+                } else {
+                    self.entries.push(entry);
+                }
+            }
+            Err((at, problem)) => self.damage.push(Damage {
+                line: line + at - 1,
+                problem,
+                torn_tail: false,
+            }),
+        }
+    }
+
+    /// The number the next entry gets: past everything in the file, readable or not.
+    pub fn next_number(&self) -> u32 {
+        let last = self.entries.last().map_or(0, |e| e.number);
+        last + 1 + self.damage.iter().filter(|d| !d.torn_tail).count() as u32
+    }
+}
+
+/// Byte offsets of lines that are exactly `[[entry]]`.
+fn block_starts(text: &str) -> Vec<usize> {
+    let mut starts = Vec::new();
+    let mut offset = 0;
+    for line in text.split_inclusive('\n') {
+        if line.trim_end() == "[[entry]]" {
+            starts.push(offset);
+        }
+        offset += line.len();
+    }
+    // A heading cut short is a torn tail too: "[[ent" at the very end.
+    if let Some(last) = text.rfind('\n').map(|i| i + 1)
+        && last < text.len()
+        && text[last..].starts_with('[')
+        && "[[entry]]".starts_with(&text[last..])
+        && starts.last() != Some(&last)
+    {
+        starts.push(last);
+    }
+    starts
+}
+
+fn newlines(text: &str) -> usize {
+    text.bytes().filter(|b| *b == b'\n').count()
+}
+
+/// Whether a block ends in a whole `end = N` line with its newline; blank and
+/// comment lines may follow.
+fn is_whole(block: &str) -> bool {
+    let mut rest = block;
+    loop {
+        let Some(body) = rest.strip_suffix('\n') else {
+            // An unfinished last line is only harmless when it is blank.
+            let start = rest.rfind('\n').map_or(0, |i| i + 1);
+            if start == 0 || !rest[start..].trim().is_empty() {
+                return false;
+            }
+            rest = &rest[..start];
+            continue;
+        };
+        let start = body.rfind('\n').map_or(0, |i| i + 1);
+        let line = body[start..].trim();
+        if line.is_empty() || line.starts_with('#') {
+            if start == 0 {
+                return false;
+            }
+            rest = &rest[..start];
+            continue;
+        }
+        return line
+            .strip_prefix("end")
+            .and_then(|r| r.trim_start().strip_prefix('='))
+            .is_some_and(|r| r.trim().parse::<u32>().is_ok());
+    }
+}
+
+/// Reads a file as text, bounded in size.
+///
+/// # Errors
+/// In words: no such file, a directory, no permission, too large, not UTF-8.
+pub fn read_text(path: &Path) -> Result<String, String> {
+    let meta = std::fs::metadata(path).map_err(|e| explain(&e))?;
+    if meta.is_dir() {
+        return Err("is a folder; name a session file in it".into());
+    }
+    if !meta.is_file() {
+        return Err("is not an ordinary file".into());
+    }
+    if meta.len() > LARGEST_FILE {
+        return Err(format!(
+            "is {} MB; no session is larger than {} MB",
+            meta.len() / 1_000_000,
+            LARGEST_FILE / 1_000_000
+        ));
+    }
+    let mut bytes = Vec::with_capacity(meta.len() as usize);
+    File::open(path)
+        .and_then(|file| file.take(LARGEST_FILE).read_to_end(&mut bytes))
+        .map_err(|e| explain(&e))?;
+    String::from_utf8(bytes).map_err(|e| {
+        let line = e.as_bytes()[..e.utf8_error().valid_up_to()]
+            .iter()
+            .filter(|b| **b == b'\n')
+            .count()
+            + 1;
+        format!("line {line}: is not UTF-8 text; save it as UTF-8")
+    })
+}
+
+/// An I/O error in words.
+pub fn explain(error: &io::Error) -> String {
+    match error.kind() {
+        io::ErrorKind::NotFound => "there is no such file".into(),
+        io::ErrorKind::PermissionDenied => {
+            "permission denied; check who owns the file and its folder".into()
+        }
+        io::ErrorKind::StorageFull => {
+            "the disk is full; free some space, nothing already recorded is lost".into()
+        }
+        io::ErrorKind::ReadOnlyFilesystem => "the disk is read-only".into(),
+        _ => error.to_string(),
+    }
+}
+
+/// Writes a new file whole: temporary file beside it, fsync, rename without
+/// replacing, fsync of the folder. A crash leaves either nothing or all of it.
+///
+/// # Errors
+/// When the file exists already or cannot be written.
+pub fn create(path: &Path, text: &str) -> io::Result<()> {
+    let folder = folder_of(path);
+    let mut file = tempfile::Builder::new()
+        .prefix(".tearbench-")
+        .tempfile_in(&folder)?;
+    file.write_all(text.as_bytes())?;
+    file.as_file().sync_all()?;
+    file.persist_noclobber(path).map_err(|e| e.error)?;
+    sync_folder(&folder)
+}
+
+/// Appends one block and puts it on the disk. `len` is how long the file is
+/// believed to be; a torn tail beyond `sound_len` is set aside first.
+/// Returns the new length.
+///
+/// # Errors
+/// When the file changed meanwhile, or cannot be written; the file is then as
+/// it was before.
+pub fn append(path: &Path, block: &str, sound_len: u64, len: u64) -> io::Result<u64> {
+    let mut file = OpenOptions::new().read(true).write(true).open(path)?;
+    if file.metadata()?.len() != len {
+        return Err(io::Error::other(
+            "the file was changed by another program; open it again",
+        ));
+    }
+    if sound_len < len {
+        set_tail_aside(path, &mut file, sound_len)?;
+    }
+    file.seek(SeekFrom::Start(sound_len))?;
+    // A file mended by hand may lack its last newline.
+    let block = if ends_in_newline(&mut file, sound_len)? {
+        block.to_owned()
+    } else {
+        format!("\n{block}")
+    };
+    let written = file
+        .write_all(block.as_bytes())
+        .and_then(|()| file.sync_all());
+    if let Err(error) = written {
+        // Best effort: the shorter file is the sound one, and a tail left behind is recognised as torn.
+        let _ = file.set_len(sound_len);
+        let _ = file.sync_all();
+        return Err(error);
+    }
+    Ok(sound_len + block.len() as u64)
+}
+
+fn ends_in_newline(file: &mut File, len: u64) -> io::Result<bool> {
+    if len == 0 {
+        return Ok(true);
+    }
+    let mut last = [0u8];
+    file.seek(SeekFrom::Start(len - 1))?;
+    file.read_exact(&mut last)?;
+    file.seek(SeekFrom::Start(len))?;
+    Ok(last[0] == b'\n')
+}
+
+fn set_tail_aside(path: &Path, file: &mut File, sound_len: u64) -> io::Result<()> {
+    let mut tail = Vec::new();
+    file.seek(SeekFrom::Start(sound_len))?;
+    file.take(LARGEST_FILE).read_to_end(&mut tail)?;
+    let folder = folder_of(path);
+    let name = path
+        .file_name()
+        .map_or_else(|| "session".into(), |n| n.to_string_lossy().into_owned());
+    for n in 1..1000 {
+        let aside = folder.join(format!("{name}.torn-{n}"));
+        match OpenOptions::new().write(true).create_new(true).open(&aside) {
+            Ok(mut kept) => {
+                kept.write_all(&tail)?;
+                kept.sync_all()?;
+                sync_folder(&folder)?;
+                file.set_len(sound_len)?;
+                return Ok(());
+            }
+            Err(e) if e.kind() == io::ErrorKind::AlreadyExists => {}
+            Err(e) => return Err(e),
+        }
+    }
+    Err(io::Error::other(
+        "too many torn tails set aside beside this file",
+    ))
+}
+
+fn folder_of(path: &Path) -> PathBuf {
+    match path.parent() {
+        Some(folder) if !folder.as_os_str().is_empty() => folder.to_owned(),
+        _ => PathBuf::from("."),
+    }
+}
+
+fn sync_folder(folder: &Path) -> io::Result<()> {
+    // Some file systems cannot sync a folder; the rename is then as durable as they make it.
+    match File::open(folder).and_then(|f| f.sync_all()) {
+        Err(e) if e.kind() == io::ErrorKind::PermissionDenied => Ok(()),
+        Err(e) if e.raw_os_error() == Some(22) => Ok(()),
+        other => other,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::session::entry::{Event, Shot};
+
+    fn sample() -> String {
+        let mut text = String::from("format = 1\n\n[bow]\nkind = \"compound\"\n");
+        for n in 1..=3 {
+            text.push_str(
+                &Entry::now(
+                    n,
+                    Event::Shot(Shot {
+                        right: f64::from(n),
+                        ..Shot::default()
+                    }),
+                )
+                .to_toml(),
+            );
+        }
+        text
+    }
+
+    #[test]
+    fn a_file_cut_at_any_byte_keeps_every_whole_entry() {
+        let text = sample();
+        let header = text.find("[[entry]]").unwrap();
+        let ends: Vec<usize> = text
+            .match_indices("\nend = ")
+            .map(|(i, m)| i + m.len() + 2)
+            .collect();
+        for cut in header..=text.len() {
+            let journal = Journal::from_text(&text[..cut]);
+            let whole = ends.iter().filter(|end| **end <= cut).count();
+            assert_eq!(
+                journal.entries.len(),
+                whole,
+                "cut at {cut}: {:?}",
+                &text[cut.saturating_sub(20)..cut]
+            );
+            assert!(journal.damage.iter().all(|d| d.torn_tail));
+            assert!(journal.sound_len <= cut as u64);
+        }
+    }
+
+    #[test]
+    fn a_torn_last_entry_is_set_aside_by_the_next_append_and_the_rest_loads() {
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("bow.toml");
+        let text = sample();
+        create(&path, &text[..text.len() - 3]).unwrap();
+        let journal = Journal::from_text(&read_text(&path).unwrap());
+        assert_eq!((journal.entries.len(), journal.next_number()), (2, 3));
+        let entry = Entry::now(
+            3,
+            Event::Note {
+                text: "after".into(),
+            },
+        );
+        append(&path, &entry.to_toml(), journal.sound_len, journal.len).unwrap();
+        let again = Journal::from_text(&read_text(&path).unwrap());
+        assert_eq!((again.entries.len(), again.damage.len()), (3, 0));
+        let aside = std::fs::read_to_string(folder.path().join("bow.toml.torn-1")).unwrap();
+        assert!(aside.contains("right = 3.0"), "{aside}");
+    }
+
+    #[test]
+    fn creating_never_replaces_a_file() {
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("bow.toml");
+        create(&path, "one").unwrap();
+        assert_eq!(
+            create(&path, "two").unwrap_err().kind(),
+            io::ErrorKind::AlreadyExists
+        );
+        assert_eq!(std::fs::read_to_string(&path).unwrap(), "one");
+    }
+
+    #[test]
+    fn a_file_changed_by_another_program_is_not_written_to() {
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("bow.toml");
+        create(&path, &sample()).unwrap();
+        let journal = Journal::from_text(&read_text(&path).unwrap());
+        std::fs::write(&path, "someone else's words").unwrap();
+        assert!(append(&path, "x", journal.sound_len, journal.len).is_err());
+        assert_eq!(
+            std::fs::read_to_string(&path).unwrap(),
+            "someone else's words"
+        );
+    }
+
+    #[test]
+    fn a_bad_entry_in_the_middle_is_named_by_line_and_the_rest_loads() {
+        let text = sample().replacen("right = 2.0", "right = two", 1);
+        let journal = Journal::from_text(&text);
+        assert_eq!(journal.entries.len(), 2);
+        let line = text.lines().position(|l| l == "right = two").unwrap() + 1;
+        assert_eq!(journal.damage[0].line, line);
+        assert_eq!(journal.next_number(), 5);
+    }
+}

@@ -1,0 +1,585 @@
+//! What the entries add up to: settings, which shots belong to which, where
+//! each adjuster stands, what is pending, what is undone.
+
+use std::collections::BTreeSet;
+
+use chrono::{DateTime, FixedOffset};
+
+use super::entry::{Entry, Event, PriorRecord, Shot};
+use crate::gear::{AdjusterKind, Card, CardProblem, CardText, Positions, Step};
+use crate::units::Length;
+
+/// One position of all adjusters; shots belong to a setting.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Setting {
+    /// Number, from 1; the first is the start.
+    pub number: u32,
+    /// Where every adjuster stands.
+    pub positions: Positions,
+    /// Entry of the move that led here; `None` for the start and restarts.
+    pub by_move: Option<u32>,
+    /// Which mean-tear epoch it belongs to: a restart, a changed bow or arrow,
+    /// or press work makes the mean tear unknown again.
+    pub epoch: u32,
+}
+
+/// A shot that counts, with where it was shot.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ShotAt {
+    /// Its entry number.
+    pub entry: u32,
+    /// When.
+    pub at: DateTime<FixedOffset>,
+    /// Index into [`Timeline::settings`].
+    pub setting: usize,
+    /// Where every adjuster stood.
+    pub positions: Positions,
+    /// Mean-tear epoch.
+    pub epoch: u32,
+    /// Arrow-type epoch: rises when the card's arrow changes.
+    pub arrow_epoch: u32,
+    /// Rest to paper.
+    pub distance: Length,
+    /// The shot itself.
+    pub shot: Shot,
+}
+
+/// A move that counts.
+#[derive(Debug, Clone, PartialEq)]
+pub struct MoveAt {
+    /// Its entry number.
+    pub entry: u32,
+    /// What moved.
+    pub steps: Vec<Step>,
+    /// How many shots counted before it.
+    pub shots_before: usize,
+    /// Whether it settled a shown move.
+    pub confirms: Option<u32>,
+}
+
+/// A move taken to the bench and not yet confirmed.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Pending {
+    /// Its entry number.
+    pub entry: u32,
+    /// What is to be moved.
+    pub steps: Vec<Step>,
+}
+
+/// A recorded answer that counts.
+#[derive(Debug, Clone, PartialEq)]
+pub struct AnswerAt {
+    /// Its entry number.
+    pub entry: u32,
+    /// Which test.
+    pub test: String,
+    /// Its result.
+    pub result: String,
+    /// Anything measured or seen.
+    pub detail: Option<String>,
+    /// How many shots counted before it.
+    pub shots_before: usize,
+    /// Arrow-type epoch it belongs to.
+    pub arrow_epoch: u32,
+}
+
+/// An incident, and whether the inspection after it was answered.
+#[derive(Debug, Clone, PartialEq)]
+pub struct IncidentAt {
+    /// Its entry number.
+    pub entry: u32,
+    /// What happened.
+    pub what: String,
+    /// Whether an inspection found the bow fit since.
+    pub cleared: bool,
+}
+
+/// Everything the entries add up to.
+#[derive(Debug, Clone)]
+pub struct Timeline {
+    /// The card as it stands.
+    pub card: Card,
+    /// The card's texts as they stand.
+    pub card_text: CardText,
+    /// Unusual but kept values on the card, and card changes that could not be applied.
+    pub warnings: Vec<CardProblem>,
+    /// Settings in the order they were reached; never empty.
+    pub settings: Vec<Setting>,
+    /// Shots that count, in order. Called-bad shots are among them, marked.
+    pub shots: Vec<ShotAt>,
+    /// Moves that count, in order.
+    pub moves: Vec<MoveAt>,
+    /// Where every adjuster stands now.
+    pub now: Positions,
+    /// The sign each adjuster last moved in, zero where it has not moved.
+    pub last_way: [f64; AdjusterKind::ALL.len()],
+    /// A move taken to the bench and not yet confirmed.
+    pub pending: Option<Pending>,
+    /// Answers that count, in order.
+    pub answers: Vec<AnswerAt>,
+    /// Incidents, in order.
+    pub incidents: Vec<IncidentAt>,
+    /// The latest response prior for the card as it stands.
+    pub prior: Option<PriorRecord>,
+    /// Mean-tear epoch now.
+    pub epoch: u32,
+    /// Arrow-type epoch now.
+    pub arrow_epoch: u32,
+    /// How the sitting was closed, if nothing was shot or moved since.
+    pub closed: Option<String>,
+    /// Entries that are undone.
+    pub undone: BTreeSet<u32>,
+    /// What undo would take back.
+    pub can_undo: Option<u32>,
+    /// What redo would bring back.
+    pub can_redo: Option<u32>,
+    /// Entries in all.
+    pub entries: usize,
+}
+
+impl Timeline {
+    /// Adds up the entries on a card.
+    ///
+    /// # Errors
+    /// When the card cannot be read. A recorded card change that cannot be
+    /// applied is a warning, and the card stays as it was.
+    pub fn new(card_text: &CardText, entries: &[Entry]) -> Result<Self, Vec<CardProblem>> {
+        let (card, warnings) = Card::read(card_text)?;
+        let history = History::of(entries);
+        let mut timeline = Self {
+            card,
+            card_text: card_text.clone(),
+            warnings,
+            settings: vec![Setting {
+                number: 1,
+                positions: Positions::default(),
+                by_move: None,
+                epoch: 0,
+            }],
+            shots: Vec::new(),
+            moves: Vec::new(),
+            now: Positions::default(),
+            last_way: [0.0; AdjusterKind::ALL.len()],
+            pending: None,
+            answers: Vec::new(),
+            incidents: Vec::new(),
+            prior: None,
+            epoch: 0,
+            arrow_epoch: 0,
+            closed: None,
+            undone: history.undone,
+            can_undo: history.can_undo,
+            can_redo: history.can_redo,
+            entries: entries.len(),
+        };
+        for entry in entries {
+            if !timeline.undone.contains(&entry.number) {
+                timeline.take(entry);
+            }
+        }
+        Ok(timeline)
+    }
+
+    /// The setting the bow is in.
+    pub fn setting(&self) -> &Setting {
+        &self.settings[self.settings.len() - 1]
+    }
+
+    /// Index of the setting the bow is in.
+    pub fn setting_index(&self) -> usize {
+        self.settings.len() - 1
+    }
+
+    /// Shots at the setting the bow is in.
+    pub fn shots_here(&self) -> impl Iterator<Item = &ShotAt> {
+        let here = self.setting_index();
+        self.shots.iter().filter(move |s| s.setting == here)
+    }
+
+    /// The incident that still stops shooting.
+    pub fn open_incident(&self) -> Option<&IncidentAt> {
+        self.incidents.iter().find(|i| !i.cleared)
+    }
+
+    /// The latest answer to a test, within the present arrow type.
+    pub fn answer(&self, test: &str) -> Option<&AnswerAt> {
+        self.answers
+            .iter()
+            .rev()
+            .find(|a| a.test == test && a.arrow_epoch == self.arrow_epoch)
+    }
+
+    fn take(&mut self, entry: &Entry) {
+        match &entry.event {
+            Event::Shot(shot) => self.take_shot(entry, shot),
+            Event::Move {
+                steps, confirms, ..
+            } => self.take_move(entry.number, steps, *confirms),
+            Event::Pending { steps } => {
+                self.pending = Some(Pending {
+                    entry: entry.number,
+                    steps: steps.clone(),
+                });
+            }
+            Event::NotMade { .. } => self.pending = None,
+            Event::Card { set } => self.take_card(set),
+            Event::Answer {
+                test,
+                result,
+                detail,
+            } => self.take_answer(entry.number, test, result, detail.as_deref()),
+            Event::Incident { what } => {
+                self.incidents.push(IncidentAt {
+                    entry: entry.number,
+                    what: what.clone(),
+                    cleared: false,
+                });
+            }
+            Event::Restart { setting, .. } => self.take_restart(*setting),
+            Event::Prior(prior) => self.prior = Some(prior.clone()),
+            Event::Close { how } => self.closed = Some(how.clone()),
+            Event::Note { .. }
+            | Event::Undo { .. }
+            | Event::Redo { .. }
+            | Event::Setup { .. }
+            | Event::Group { .. } => {}
+        }
+    }
+
+    fn take_shot(&mut self, entry: &Entry, shot: &Shot) {
+        self.closed = None;
+        self.shots.push(ShotAt {
+            entry: entry.number,
+            at: entry.at,
+            setting: self.setting_index(),
+            positions: self.now,
+            epoch: self.epoch,
+            arrow_epoch: self.arrow_epoch,
+            distance: shot.distance().unwrap_or(self.card.paper.distance),
+            shot: shot.clone(),
+        });
+    }
+
+    fn take_move(&mut self, number: u32, steps: &[Step], confirms: Option<u32>) {
+        self.closed = None;
+        self.pending = None;
+        self.now = self.now.after(steps);
+        for step in steps {
+            self.last_way[step.adjuster.index()] = step.amount.signum();
+        }
+        // Press work, draw weight and brace height change how the whole bow
+        // shoots: the mean tear is unknown again, the rest's response is not.
+        let reshapes = |s: &Step| {
+            s.adjuster.needs_press()
+                || matches!(
+                    s.adjuster,
+                    AdjusterKind::LimbBolts | AdjusterKind::BraceHeight
+                )
+        };
+        if steps.iter().any(reshapes) {
+            self.epoch += 1;
+        }
+        self.moves.push(MoveAt {
+            entry: number,
+            steps: steps.to_vec(),
+            shots_before: self.shots.len(),
+            confirms,
+        });
+        self.add_setting(Some(number));
+    }
+
+    fn add_setting(&mut self, by_move: Option<u32>) {
+        let number = self.settings.len() as u32 + 1;
+        self.settings.push(Setting {
+            number,
+            positions: self.now,
+            by_move,
+            epoch: self.epoch,
+        });
+    }
+
+    fn take_restart(&mut self, setting: Option<u32>) {
+        self.closed = None;
+        self.pending = None;
+        if let Some(found) = setting.and_then(|n| self.settings.get(n.saturating_sub(1) as usize)) {
+            self.now = found.positions;
+        }
+        self.epoch += 1;
+        self.add_setting(None);
+    }
+
+    fn take_card(&mut self, set: &std::collections::BTreeMap<String, String>) {
+        let mut text = self.card_text.clone();
+        let applied: Result<(), CardProblem> =
+            set.iter().try_for_each(|(key, value)| text.set(key, value));
+        let read = applied
+            .map_err(|p| vec![p])
+            .and_then(|()| Card::read(&text));
+        match read {
+            Ok((card, warnings)) => {
+                self.note_changes(&card);
+                self.card = card;
+                self.card_text = text;
+                self.warnings = warnings;
+            }
+            Err(problems) => self.warnings.extend(problems),
+        }
+    }
+
+    /// A changed arrow restarts the mean and the arrow type; a changed bow the mean.
+    fn note_changes(&mut self, card: &Card) {
+        let arrow = |c: &Card| {
+            let a = &c.arrow;
+            (
+                a.shaft_length,
+                a.spine,
+                a.shaft_mass,
+                a.point_mass,
+                a.nock_mass,
+                a.vane_mass,
+            )
+        };
+        let bow = |c: &Card| {
+            let b = &c.bow;
+            (
+                b.kind,
+                b.hand,
+                b.release,
+                b.draw_length,
+                b.brace_height,
+                c.rest.kind,
+            )
+        };
+        let new_arrow = arrow(card) != arrow(&self.card);
+        let new_bow = bow(card) != bow(&self.card);
+        if new_arrow {
+            self.arrow_epoch += 1;
+        }
+        if new_arrow || new_bow {
+            self.prior = None;
+            if !self.shots.is_empty() {
+                self.epoch += 1;
+                self.add_setting(None);
+            }
+        }
+    }
+
+    fn take_answer(&mut self, number: u32, test: &str, result: &str, detail: Option<&str>) {
+        if test == "inspection" && matches!(result, "clear" | "passed" | "sound" | "none") {
+            for incident in &mut self.incidents {
+                incident.cleared = true;
+            }
+        }
+        self.answers.push(AnswerAt {
+            entry: number,
+            test: test.into(),
+            result: result.into(),
+            detail: detail.map(Into::into),
+            shots_before: self.shots.len(),
+            arrow_epoch: self.arrow_epoch,
+        });
+    }
+}
+
+/// Which entries are undone, and what undo and redo would do next.
+struct History {
+    undone: BTreeSet<u32>,
+    can_undo: Option<u32>,
+    can_redo: Option<u32>,
+}
+
+impl History {
+    fn of(entries: &[Entry]) -> Self {
+        let mut undone = BTreeSet::new();
+        let mut redoable: Vec<u32> = Vec::new();
+        let mut done: Vec<u32> = Vec::new();
+        for entry in entries {
+            match &entry.event {
+                Event::Undo { target } => {
+                    if let Some(i) = done.iter().rposition(|n| n == target) {
+                        done.remove(i);
+                        undone.insert(*target);
+                        redoable.push(*target);
+                    }
+                }
+                Event::Redo { target } => {
+                    if let Some(i) = redoable.iter().rposition(|n| n == target) {
+                        redoable.remove(i);
+                        undone.remove(target);
+                        done.push(*target);
+                    }
+                }
+                event if event.can_be_undone() => {
+                    done.push(entry.number);
+                    redoable.clear();
+                }
+                _ => {}
+            }
+        }
+        Self {
+            can_undo: done.last().copied(),
+            can_redo: redoable.last().copied(),
+            undone,
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    fn card() -> CardText {
+        CardText::from_toml("[bow]\nkind=\"compound\"\nhand=\"right\"\nrelease=\"aid\"\npeak_weight=\"60 lb\"\ndraw_length=\"29 in\"\nbrace_height=\"7 in\"\nlet_off=\"75 %\"\n[rest]\nkind=\"drop-away\"\nclick=\"0.25 mm\"\n[arrow]\nshaft_length=\"29 in\"\nspine=0.4\nshaft_mass=\"8.5 gr/in\"\npoint_mass=\"125 gr\"\n[paper]\ndistance=\"2 m\"\n").unwrap()
+    }
+
+    fn entries(events: Vec<Event>) -> Vec<Entry> {
+        events
+            .into_iter()
+            .enumerate()
+            .map(|(i, e)| Entry::now(i as u32 + 1, e))
+            .collect()
+    }
+
+    fn shot(right: f64) -> Event {
+        Event::Shot(Shot {
+            right,
+            ..Shot::default()
+        })
+    }
+
+    fn left(mm: f64) -> Event {
+        Event::Move {
+            steps: vec![Step {
+                adjuster: AdjusterKind::RestSideways,
+                amount: -mm,
+            }],
+            said: None,
+            confirms: None,
+        }
+    }
+
+    fn of(events: Vec<Event>) -> Timeline {
+        Timeline::new(&card(), &entries(events)).unwrap()
+    }
+
+    #[test]
+    fn shots_belong_to_the_setting_they_were_shot_at() {
+        let t = of(vec![shot(9.0), shot(8.0), left(1.5), shot(4.0), left(0.5)]);
+        let settings: Vec<usize> = t.shots.iter().map(|s| s.setting).collect();
+        assert_eq!(settings, [0, 0, 1]);
+        assert_eq!(t.settings.len(), 3);
+        assert_eq!(t.now.get(AdjusterKind::RestSideways), -2.0);
+        assert_eq!(t.shots_here().count(), 0);
+    }
+
+    #[test]
+    fn undo_takes_back_the_latest_and_redo_brings_it_again() {
+        let t = of(vec![
+            shot(9.0),
+            left(1.5),
+            shot(4.0),
+            Event::Undo { target: 3 },
+            Event::Undo { target: 2 },
+        ]);
+        assert_eq!((t.shots.len(), t.settings.len()), (1, 1));
+        assert_eq!((t.can_undo, t.can_redo), (Some(1), Some(2)));
+        let t = of(vec![
+            shot(9.0),
+            left(1.5),
+            Event::Undo { target: 2 },
+            Event::Redo { target: 2 },
+        ]);
+        assert_eq!((t.settings.len(), t.can_redo), (2, None));
+        let t = of(vec![shot(9.0), Event::Undo { target: 1 }, shot(8.0)]);
+        assert_eq!((t.shots.len(), t.can_redo), (1, None));
+    }
+
+    #[test]
+    fn an_incident_stops_until_the_inspection_and_cannot_be_undone() {
+        let t = of(vec![
+            Event::Incident {
+                what: "dry fire".into(),
+            },
+            Event::Undo { target: 1 },
+        ]);
+        assert!(t.open_incident().is_some());
+        let t = of(vec![
+            Event::Incident {
+                what: "dry fire".into(),
+            },
+            Event::Answer {
+                test: "inspection".into(),
+                result: "clear".into(),
+                detail: None,
+            },
+        ]);
+        assert!(t.open_incident().is_none());
+    }
+
+    #[test]
+    fn a_changed_arrow_restarts_the_mean_and_the_arrow_type() {
+        let set = std::collections::BTreeMap::from([(
+            "arrow.point_mass".to_owned(),
+            "100 gr".to_owned(),
+        )]);
+        let t = of(vec![shot(9.0), Event::Card { set: set.clone() }, shot(5.0)]);
+        assert_eq!((t.shots[0].epoch, t.shots[1].epoch), (0, 1));
+        assert_eq!((t.shots[0].arrow_epoch, t.shots[1].arrow_epoch), (0, 1));
+        assert_eq!(t.card.arrow.point_mass.grains().round(), 100.0);
+    }
+
+    #[test]
+    fn a_restart_at_a_setting_puts_the_rest_there() {
+        let t = of(vec![
+            shot(9.0),
+            left(1.5),
+            shot(5.0),
+            left(1.0),
+            Event::Restart {
+                setting: Some(2),
+                why: None,
+            },
+        ]);
+        assert_eq!(t.now.get(AdjusterKind::RestSideways), -1.5);
+        assert_eq!(t.epoch, 1);
+    }
+
+    #[test]
+    fn press_work_forgets_the_mean_but_not_where_the_rest_is() {
+        let yoke = Event::Move {
+            steps: vec![Step {
+                adjuster: AdjusterKind::YokeTwist,
+                amount: 0.5,
+            }],
+            said: None,
+            confirms: None,
+        };
+        let t = of(vec![shot(9.0), left(1.5), yoke, shot(3.0)]);
+        assert_eq!(t.epoch, 1);
+        assert_eq!(t.now.get(AdjusterKind::RestSideways), -1.5);
+    }
+
+    fn any_event() -> impl Strategy<Value = Event> {
+        prop_oneof![
+            (-20i32..20).prop_map(|r| shot(f64::from(r))),
+            (1i32..8).prop_map(|c| left(f64::from(c) * 0.25)),
+            Just(Event::Note { text: "x".into() }),
+        ]
+    }
+
+    proptest! {
+        #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::default() })]
+        #[test]
+        fn undo_then_redo_is_the_identity(events in prop::collection::vec(any_event(), 1..12)) {
+            let before = of(events.clone());
+            let target = before.can_undo.unwrap();
+            let mut more = events;
+            more.extend([Event::Undo { target }, Event::Redo { target }]);
+            let after = of(more);
+            prop_assert_eq!(&before.shots, &after.shots);
+            prop_assert_eq!(&before.settings, &after.settings);
+            prop_assert_eq!(before.now, after.now);
+        }
+    }
+}

@@ -1,1 +1,0 @@
-//! Lengths, masses, forces: types, reading, writing.

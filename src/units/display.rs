@@ -1,0 +1,143 @@
+//! Writing lengths for people: millimetres or inch fractions.
+
+use super::Length;
+
+/// The display system of a sitting. It changes what is shown and what a bare
+/// number means when typed, never what is stored.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, serde::Serialize, serde::Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum System {
+    /// Millimetres.
+    #[default]
+    Mm,
+    /// Inches, tears as fractions and moves in thousandths.
+    Inch,
+}
+
+impl System {
+    /// The unit as written after a number.
+    pub const fn unit(self) -> &'static str {
+        match self {
+            Self::Mm => "mm",
+            Self::Inch => "in",
+        }
+    }
+
+    /// The other system.
+    pub const fn other(self) -> Self {
+        match self {
+            Self::Mm => Self::Inch,
+            Self::Inch => Self::Mm,
+        }
+    }
+
+    /// Millimetres in one of this system's units.
+    pub const fn mm_per_unit(self) -> f64 {
+        match self {
+            Self::Mm => 1.0,
+            Self::Inch => super::MM_PER_INCH,
+        }
+    }
+
+    /// A tear-sized length without its unit: whole millimetres or the nearest
+    /// sixteenth of an inch.
+    pub fn tear_number(self, mm: f64) -> String {
+        match self {
+            Self::Mm => trim_number(mm, 0),
+            Self::Inch => format_fraction(mm / super::MM_PER_INCH, 16),
+        }
+    }
+
+    /// A tear-sized length with its unit.
+    pub fn tear(self, mm: f64) -> String {
+        format!("{} {}", self.tear_number(mm), self.unit())
+    }
+
+    /// A move-sized length with its unit: hundredths of a millimetre or
+    /// thousandths of an inch.
+    pub fn fine(self, mm: f64) -> String {
+        match self {
+            Self::Mm => format!("{mm:.2} mm"),
+            Self::Inch => format!("{:.3} in", mm / super::MM_PER_INCH),
+        }
+    }
+
+    /// A distance from bow to paper, in metres or yards and feet.
+    pub fn distance(self, length: Length) -> String {
+        match self {
+            Self::Mm => format!("{} m", trim_number(length.m(), 2)),
+            Self::Inch => format!("{} ft", trim_number(length.mm() / 304.8, 1)),
+        }
+    }
+
+    /// A bow-sized length (draw length, shaft length).
+    pub fn long(self, length: Length) -> String {
+        match self {
+            Self::Mm => format!("{} mm", trim_number(length.mm(), 0)),
+            Self::Inch => format!("{} in", format_fraction(length.inches(), 16)),
+        }
+    }
+}
+
+/// A number with at most `places` decimals, trailing zeros and a minus before
+/// zero removed.
+pub fn trim_number(value: f64, places: usize) -> String {
+    let mut text = format!("{value:.places$}");
+    if text.contains('.') {
+        text.truncate(text.trim_end_matches('0').trim_end_matches('.').len());
+    }
+    if text
+        .trim_start_matches('-')
+        .chars()
+        .all(|c| c == '0' || c == '.')
+    {
+        return "0".into();
+    }
+    text
+}
+
+/// A number as a mixed fraction with the given power-of-two denominator,
+/// reduced: `29 3/8`, `1/2`, `-1/16`, `0`.
+pub fn format_fraction(value: f64, denominator: u32) -> String {
+    if !value.is_finite() {
+        return "?".into();
+    }
+    let ticks = (value.abs() * f64::from(denominator)).round() as u64;
+    if ticks == 0 {
+        return "0".into();
+    }
+    let sign = if value < 0.0 { "-" } else { "" };
+    let (mut top, mut bottom) = (ticks % u64::from(denominator), u64::from(denominator));
+    let whole = ticks / u64::from(denominator);
+    while top != 0 && top.is_multiple_of(2) {
+        top /= 2;
+        bottom /= 2;
+    }
+    match (whole, top) {
+        (0, _) => format!("{sign}{top}/{bottom}"),
+        (_, 0) => format!("{sign}{whole}"),
+        _ => format!("{sign}{whole} {top}/{bottom}"),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn inch_fractions_are_reduced() {
+        assert_eq!(format_fraction(29.375, 16), "29 3/8");
+        assert_eq!(format_fraction(0.5, 16), "1/2");
+        assert_eq!(format_fraction(-0.0625, 16), "-1/16");
+        assert_eq!(format_fraction(0.01, 16), "0");
+        assert_eq!(format_fraction(2.0, 16), "2");
+    }
+
+    #[test]
+    fn a_negative_nothing_is_nothing() {
+        assert_eq!(trim_number(-0.01, 1), "0");
+        assert_eq!(trim_number(-1.50, 2), "-1.5");
+        assert_eq!(System::Mm.fine(1.5), "1.50 mm");
+        assert_eq!(System::Inch.tear(12.7), "1/2 in");
+    }
+}
