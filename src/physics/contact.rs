@@ -45,7 +45,7 @@ impl Contact {
             side: if two_sided {
                 Side::Both
             } else {
-                Side::One(setup.hand.riser_side())
+                Side::One(setup.riser_side())
             },
             stiffness: unknowns.rest_side,
             damping: unknowns.rest_damping,

@@ -11,7 +11,7 @@ use super::unknowns::Unknowns;
 pub struct Drive {
     stroke: PowerStroke,
     arrow_kg: f64,
-    pivot_m: f64,
+    rest_m: f64,
     stroke_m: f64,
     hold: [f64; 2],
     path_m: [f64; 2],
@@ -51,7 +51,7 @@ impl Drive {
         let mut losses = Losses::middling(bow.kind, arrow_kg);
         losses.virtual_mass_kg *= unknowns.virtual_mass;
         losses.hysteresis = unknowns.hysteresis;
-        let riser = setup.hand.riser_side();
+        let riser = setup.riser_side();
         let stroke_m = bow.stroke_m();
         let stroke = PowerStroke::new(bow, arrow_kg, &losses);
         let drop_m = if setup.rest == RestKind::DropAway {
@@ -63,7 +63,7 @@ impl Drive {
             gone_s: time_at(&stroke, drop_m),
             stroke,
             arrow_kg,
-            pivot_m: bow.pivot_m(),
+            rest_m: bow.rest_m(),
             stroke_m,
             hold: [unknowns.string_hold_side, unknowns.string_hold_up],
             path_m: [riser * unknowns.path_side_m, unknowns.path_up_m],
@@ -87,13 +87,13 @@ impl Drive {
     /// Nock to rest at full draw, m.
     #[must_use]
     pub fn rest_at_draw_m(&self) -> f64 {
-        self.pivot_m
+        self.rest_m
     }
 
     /// Nock to rest at the exit, m.
     #[must_use]
     pub fn rest_at_exit_m(&self) -> f64 {
-        self.pivot_m - self.stroke_m
+        self.rest_m - self.stroke_m
     }
 
     /// Whether the rest is still touching after the string has let go.
@@ -127,7 +127,7 @@ impl Drive {
             hold: self.hold.map(|multiple| multiple * hold),
             path_m: self.path_m.map(|size| size * bump),
             pulse,
-            rest_at_m: self.pivot_m - axial.travel_m,
+            rest_at_m: self.rest_m - axial.travel_m,
             rest_up: axial.travel_m < self.drop_m,
             drift: (time_s / self.stroke.duration_s()).powi(2),
             drift_rate: 2.0 * time_s / self.stroke.duration_s().powi(2),

@@ -5,7 +5,7 @@
 //! the state at the rest.
 
 use super::column::ArrowSpec;
-use super::launch::{FlightModes, Modal};
+use super::launch::{FlightModes, Modal, damped_turn};
 use super::si::GRAVITY;
 
 /// Density of air, kg/m^3 (sea level, 15 C).
@@ -239,12 +239,9 @@ impl<const N: usize> Flight<N> {
             row.p[i] = place(self.yaw.after(path_m, 0.0, slope / v, value / v));
         }
         for i in 2..N {
-            let (w, z) = (omega[i], self.modes.damping);
-            let wd = w * (1.0 - z * z).sqrt();
-            let decay = (-z * w * time).exp();
-            let (s, c) = (wd * time).sin_cos();
-            row.q[i] = values[i] * decay * (c + z * w / wd * s);
-            row.p[i] = values[i] * decay * s / wd;
+            let [from_q, from_p, _, _] = damped_turn(omega[i], self.modes.damping, time);
+            row.q[i] = values[i] * from_q;
+            row.p[i] = values[i] * from_p;
         }
         row
     }

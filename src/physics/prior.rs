@@ -8,73 +8,67 @@
 use super::bow::BowSpec;
 use super::column::ArrowSpec;
 use super::kinds::{RestKind, Setup};
+use super::launch::STEP_S;
+use super::modes::FreeModes;
 use super::rng::Rng;
 use super::unknowns::{Unknowns, ranges};
 use super::virtual_bow::{Disturbance, Settings, Steadiness, VirtualBow};
+use crate::gear::{AdjusterKind, Axis, Card};
+use serde::{Deserialize, Serialize};
 
 /// Changes whenever the same seed would give other numbers.
 pub const MODEL_VERSION: u32 = 1;
 /// Virtual bows drawn in everyday work.
 pub const DRAWS: usize = 160;
+/// Shortest power stroke the launch is reckoned for, m.
+pub const SHORTEST_STROKE_M: f64 = 0.1;
 /// Positions each adjuster is tried at, in its unit, from the start.
 const PLACES: [f64; 5] = [-3.0, -1.5, 0.0, 1.5, 3.0];
 /// Turns of a button for each unit place.
 const TURNS: f64 = 0.5;
 
-/// An adjuster the model can move.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum Adjuster {
-    /// Rest or button sideways; mm, right positive; answers sideways.
-    RestSideways,
-    /// Rest height; mm, up positive; answers up and down.
-    RestHeight,
-    /// Nocking point; mm, up positive; answers up and down.
-    NockingPoint,
-    /// Tension of the button's spring; turns, firmer positive; answers
-    /// sideways.
-    PlungerTension,
+/// Adjusters the model can move. The plunger's tip moves like the rest
+/// sideways, and a plunger's tension counts only on a plunger; yoke, cams,
+/// limb bolts and brace height it cannot move.
+pub const MODELLED: [AdjusterKind; 5] = [
+    AdjusterKind::RestSideways,
+    AdjusterKind::RestHeight,
+    AdjusterKind::NockingPoint,
+    AdjusterKind::PlungerTension,
+    AdjusterKind::CentreShot,
+];
+
+/// Settings with one adjuster moved to a place, in its own unit.
+fn settings_at(adjuster: AdjusterKind, place: f64) -> Settings {
+    let mut settings = Settings::default();
+    match adjuster {
+        AdjusterKind::RestHeight => settings.rest_up_mm = place,
+        AdjusterKind::NockingPoint => settings.nock_up_mm = place,
+        AdjusterKind::PlungerTension => settings.plunger_turns = place,
+        _ => settings.rest_side_mm = place,
+    }
+    settings
 }
 
-impl Adjuster {
-    /// All four, in order.
-    pub const ALL: [Self; 4] = [
-        Self::RestSideways,
-        Self::RestHeight,
-        Self::NockingPoint,
-        Self::PlungerTension,
-    ];
+/// The axis it answers on: 0 sideways, 1 up and down.
+fn axis_of(adjuster: AdjusterKind) -> usize {
+    usize::from(adjuster.axis() == Axis::Vertical)
+}
 
-    fn settings(self, place: f64) -> Settings {
-        let mut settings = Settings::default();
-        match self {
-            Self::RestSideways => settings.rest_side_mm = place,
-            Self::RestHeight => settings.rest_up_mm = place,
-            Self::NockingPoint => settings.nock_up_mm = place,
-            Self::PlungerTension => settings.plunger_turns = TURNS * place,
-        }
-        settings
-    }
-
-    fn unit(self) -> f64 {
-        if self == Self::PlungerTension {
-            TURNS
-        } else {
-            1.0
-        }
-    }
-
-    /// The axis it answers on: 0 sideways, 1 up and down.
-    #[must_use]
-    pub fn axis(self) -> usize {
-        usize::from(matches!(self, Self::RestHeight | Self::NockingPoint))
+/// Size in the adjuster's unit of one of [`PLACES`].
+fn unit_of(adjuster: AdjusterKind) -> f64 {
+    if adjuster == AdjusterKind::PlungerTension {
+        TURNS
+    } else {
+        1.0
     }
 }
 
 /// What one adjuster can be expected to do.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 pub struct Gain {
     /// The adjuster.
-    pub adjuster: Adjuster,
+    pub adjuster: AdjusterKind,
     /// Mean, mm of tear per mm (or per turn) on its own axis.
     pub mean: f64,
     /// Standard deviation over the bows drawn.
@@ -94,7 +88,7 @@ pub struct Gain {
 }
 
 /// What to expect of one bow before its first shot.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct ResponsePrior {
     /// Version of the model that made it.
     pub model_version: u32,
@@ -115,7 +109,7 @@ pub struct ResponsePrior {
 impl ResponsePrior {
     /// The gain of one adjuster, if the bow has it.
     #[must_use]
-    pub fn gain(&self, adjuster: Adjuster) -> Option<&Gain> {
+    pub fn gain(&self, adjuster: AdjusterKind) -> Option<&Gain> {
         self.gains.iter().find(|gain| gain.adjuster == adjuster)
     }
 }
@@ -133,13 +127,20 @@ pub struct Case {
     pub paper_m: f64,
 }
 
-/// The prior for a case with the everyday number of draws.
+/// The prior for a card, with the adjusters it has and the model knows.
+///
+/// `None` when the card describes no launch: a power stroke of less than
+/// [`SHORTEST_STROKE_M`].
 #[must_use]
-pub fn response_prior(case: &Case, seed: u64) -> ResponsePrior {
-    response_prior_of(case, seed, DRAWS)
+pub fn response_prior(card: &Card, seed: u64) -> Option<ResponsePrior> {
+    let kinds: Vec<AdjusterKind> = card.adjusters.iter().map(|a| a.kind).collect();
+    let case = super::card::case(card);
+    (case.bow.stroke_m() >= SHORTEST_STROKE_M)
+        .then(|| response_prior_of(&case, &kinds, seed, DRAWS))
 }
 
-/// The prior for a case from a given number of virtual bows.
+/// The prior for a case from a given number of virtual bows; adjusters the
+/// model does not know are left out.
 ///
 /// The draws fill every range evenly (Latin hypercube), and the highest and
 /// lowest fiftieth of each figure are drawn in to the value at their edge, so
@@ -148,14 +149,24 @@ pub fn response_prior(case: &Case, seed: u64) -> ResponsePrior {
 /// # Panics
 /// If `draws` is zero.
 #[must_use]
-pub fn response_prior_of(case: &Case, seed: u64, draws: usize) -> ResponsePrior {
-    let adjusters: Vec<Adjuster> = Adjuster::ALL
-        .into_iter()
-        .filter(|a| *a != Adjuster::PlungerTension || case.setup.rest == RestKind::Plunger)
-        .collect();
-    let bows: Vec<Answers> = hypercube(&case.setup, seed, draws)
+pub fn response_prior_of(
+    case: &Case,
+    adjusters: &[AdjusterKind],
+    seed: u64,
+    draws: usize,
+) -> ResponsePrior {
+    let adjusters: Vec<AdjusterKind> = adjusters
         .iter()
-        .map(|u| answers(case, u, &adjusters))
+        .copied()
+        .filter(|kind| MODELLED.contains(kind))
+        .filter(|kind| {
+            *kind != AdjusterKind::PlungerTension || case.setup.rest == RestKind::Plunger
+        })
+        .collect();
+    let modes = FreeModes::of(&case.arrow);
+    let bows: Vec<Answers> = draw_unknowns(&case.setup, seed, draws)
+        .iter()
+        .map(|u| answers(case, &modes, u, &adjusters))
         .collect();
     let gains = adjusters
         .iter()
@@ -185,8 +196,14 @@ struct Answers {
     slopes: Vec<[f64; 4]>,
 }
 
-fn answers(case: &Case, unknowns: &Unknowns, adjusters: &[Adjuster]) -> Answers {
-    let bow = VirtualBow::new(&case.arrow, &case.bow, &case.setup, unknowns);
+fn answers(
+    case: &Case,
+    modes: &FreeModes,
+    unknowns: &Unknowns,
+    adjusters: &[AdjusterKind],
+) -> Answers {
+    let bow: VirtualBow =
+        VirtualBow::with_modes(&case.arrow, &case.bow, &case.setup, unknowns, STEP_S, modes);
     let paper = bow.paper(case.paper_m);
     let still = Disturbance::default();
     let start = bow.tear_mm(&Settings::default(), &still, &paper);
@@ -195,13 +212,17 @@ fn answers(case: &Case, unknowns: &Unknowns, adjusters: &[Adjuster]) -> Answers 
         .map(|adjuster| {
             let tears = PLACES.map(|place| {
                 if place == 0.0 {
-                    start[adjuster.axis()]
+                    start[axis_of(*adjuster)]
                 } else {
-                    bow.tear_mm(&adjuster.settings(place), &still, &paper)[adjuster.axis()]
+                    bow.tear_mm(
+                        &settings_at(*adjuster, unit_of(*adjuster) * place),
+                        &still,
+                        &paper,
+                    )[axis_of(*adjuster)]
                 }
             });
             std::array::from_fn(|i| {
-                (tears[i + 1] - tears[i]) / ((PLACES[i + 1] - PLACES[i]) * adjuster.unit())
+                (tears[i + 1] - tears[i]) / ((PLACES[i + 1] - PLACES[i]) * unit_of(*adjuster))
             })
         })
         .collect();
@@ -224,8 +245,8 @@ fn answers(case: &Case, unknowns: &Unknowns, adjusters: &[Adjuster]) -> Answers 
     }
 }
 
-fn gain(adjuster: Adjuster, bows: &[Answers], k: usize) -> Gain {
-    let width = (PLACES[1] - PLACES[0]) * adjuster.unit();
+fn gain(adjuster: AdjusterKind, bows: &[Answers], k: usize) -> Gain {
+    let width = (PLACES[1] - PLACES[0]) * unit_of(adjuster);
     let each =
         |f: &dyn Fn(&[f64; 4]) -> f64| bows.iter().map(|b| f(&b.slopes[k])).collect::<Vec<_>>();
     let mean_slope = |s: &[f64; 4]| s.iter().sum::<f64>() / 4.0;
@@ -255,7 +276,7 @@ fn gain(adjuster: Adjuster, bows: &[Answers], k: usize) -> Gain {
 }
 
 /// Latin hypercube over all ranges.
-fn hypercube(setup: &Setup, seed: u64, draws: usize) -> Vec<Unknowns> {
+pub(crate) fn draw_unknowns(setup: &Setup, seed: u64, draws: usize) -> Vec<Unknowns> {
     assert!(draws > 0, "no bows to draw");
     let mut rng = Rng::new(seed);
     let ranges = ranges(setup);
@@ -310,4 +331,115 @@ fn middle(mut values: Vec<f64>) -> f64 {
     values.sort_by(f64::total_cmp);
     let n = values.len();
     0.5 * (values[(n - 1) / 2] + values[n / 2])
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::column::tests::common_arrow;
+    use super::super::kinds::{BowKind, Hand, Release};
+    use super::*;
+
+    fn case(rest: RestKind) -> Case {
+        let fingers = rest == RestKind::Plunger;
+        let bow = super::super::bow::tests::compound(if fingers { 40.0 } else { 60.0 }, 19.25);
+        let (kind, release) = if fingers {
+            (BowKind::Recurve, Release::Fingers)
+        } else {
+            (BowKind::Compound, Release::Aid)
+        };
+        let mut arrow = common_arrow();
+        if fingers {
+            arrow.ei = super::super::spine::ei_from_spine(0.600);
+        }
+        Case {
+            arrow,
+            bow: BowSpec { kind, ..bow },
+            setup: Setup {
+                kind,
+                release,
+                rest,
+                hand: Hand::Right,
+            },
+            paper_m: 2.0,
+        }
+    }
+
+    fn prior(rest: RestKind, seed: u64) -> ResponsePrior {
+        response_prior_of(&case(rest), &MODELLED, seed, DRAWS)
+    }
+
+    #[test]
+    fn the_same_seed_gives_the_same_prior_and_another_nearly_the_same() {
+        let (one, other) = (prior(RestKind::DropAway, 1), prior(RestKind::DropAway, 2));
+        assert_eq!(one, prior(RestKind::DropAway, 1));
+        assert_ne!(one.gains, other.gains);
+        for (a, b) in one.gains.iter().zip(&other.gains) {
+            assert!((a.mean - b.mean).abs() < 0.4 * a.sd, "{a:?} {b:?}");
+        }
+    }
+
+    #[test]
+    fn a_release_aid_leaves_the_sideways_sign_of_a_drop_away_open() {
+        let prior = prior(RestKind::DropAway, 1);
+        let gain = prior.gain(AdjusterKind::RestSideways).expect("modelled");
+        assert!((0.25..0.9).contains(&gain.probability_negative), "{gain:?}");
+        assert!((1.0..5.0).contains(&gain.typical_size), "{gain:?}");
+    }
+
+    #[test]
+    fn fingers_on_a_button_answer_more_and_with_a_kink() {
+        let aid = *prior(RestKind::DropAway, 1)
+            .gain(AdjusterKind::RestSideways)
+            .expect("modelled");
+        let button = *prior(RestKind::Plunger, 1)
+            .gain(AdjusterKind::RestSideways)
+            .expect("modelled");
+        assert!(
+            button.typical_size > 1.5 * aid.typical_size,
+            "{button:?} {aid:?}"
+        );
+        assert!(button.kink > 0.1 && aid.kink < 0.05, "{button:?} {aid:?}");
+        assert!(
+            button.slope_walk > 1.0 && aid.slope_walk < 0.1,
+            "{button:?} {aid:?}"
+        );
+    }
+
+    #[test]
+    fn a_left_handed_bow_has_the_same_gains_and_the_mirrored_start() {
+        let right = prior(RestKind::Plunger, 3);
+        let mut case = case(RestKind::Plunger);
+        case.setup.hand = Hand::Left;
+        let left = response_prior_of(&case, &MODELLED, 3, DRAWS);
+        let apart = |a: f64, b: f64| (a - b).abs() > 1e-9 * (1.0 + a.abs());
+        for (a, b) in right.gains.iter().zip(&left.gains) {
+            // A button's tension has no side of its own: its answer mirrors.
+            let way = if a.adjuster == AdjusterKind::PlungerTension {
+                -1.0
+            } else {
+                1.0
+            };
+            assert!(!apart(a.mean, way * b.mean), "{a:?} {b:?}");
+        }
+        assert!(!apart(right.start_mean_mm[0], -left.start_mean_mm[0]));
+        assert!(!apart(right.start_mean_mm[1], left.start_mean_mm[1]));
+    }
+
+    #[test]
+    fn what_the_model_cannot_move_is_left_out() {
+        let kinds = [AdjusterKind::YokeTwist, AdjusterKind::RestHeight];
+        let prior = response_prior_of(&case(RestKind::Blade), &kinds, 1, 10);
+        assert_eq!(prior.gains.len(), 1);
+        assert!(prior.gain(AdjusterKind::YokeTwist).is_none());
+    }
+
+    #[test]
+    fn a_prior_survives_being_written_down() {
+        let prior = prior(RestKind::Capture, 1);
+        let text = toml::to_string(&prior).expect("plain numbers");
+        assert_eq!(
+            toml::from_str::<ResponsePrior>(&text).expect("its own text"),
+            prior
+        );
+    }
 }

@@ -6,6 +6,7 @@ use super::column::ArrowSpec;
 use super::flight::Flight;
 use super::kinds::{Release, Setup};
 use super::launch::{Launch, Modal, SHAPES, STEP_S, ShotInput};
+use super::modes::FreeModes;
 use super::paper::{Cut, Paper, cut};
 use super::rng::Rng;
 use super::unknowns::Unknowns;
@@ -108,7 +109,21 @@ impl<const N: usize> VirtualBow<N> {
         unknowns: &Unknowns,
         step_s: f64,
     ) -> Self {
-        let launch = Launch::new(arrow, bow, setup, unknowns, step_s);
+        Self::with_modes(arrow, bow, setup, unknowns, step_s, &FreeModes::of(arrow))
+    }
+
+    /// As [`VirtualBow::with_step`] with the arrow's free modes already
+    /// worked out, for many bows with one arrow.
+    #[must_use]
+    pub fn with_modes(
+        arrow: &ArrowSpec,
+        bow: &BowSpec,
+        setup: &Setup,
+        unknowns: &Unknowns,
+        step_s: f64,
+        modes: &FreeModes,
+    ) -> Self {
+        let launch = Launch::with_modes(arrow, bow, setup, unknowns, step_s, modes);
         let flight = Flight::new(
             arrow,
             launch.flight_modes(),
@@ -141,7 +156,7 @@ impl<const N: usize> VirtualBow<N> {
     /// What the launch is given for these settings and this shot.
     #[must_use]
     pub fn input(&self, settings: &Settings, shot: &Disturbance) -> ShotInput {
-        let riser = self.setup.hand.riser_side();
+        let riser = self.setup.riser_side();
         let u = &self.unknowns;
         ShotInput {
             rest_m: [
@@ -189,5 +204,80 @@ impl<const N: usize> VirtualBow<N> {
     pub fn shoot(&self, settings: &Settings, shot: &Disturbance, distance_m: f64) -> Cut {
         let vanes = (!self.arrow.bare).then_some(self.arrow.vane_position_m);
         cut(&self.flight, &self.state(settings, shot), distance_m, vanes)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::bow::tests::compound;
+    use super::super::column::tests::common_arrow;
+    use super::super::kinds::{BowKind, Hand, RestKind};
+    use super::*;
+    use approx::assert_relative_eq;
+
+    fn bow(rest: RestKind, arrow: &ArrowSpec) -> VirtualBow {
+        let setup = Setup {
+            kind: BowKind::Compound,
+            release: Release::Aid,
+            rest,
+            hand: Hand::Right,
+        };
+        VirtualBow::new(
+            arrow,
+            &compound(60.0, 19.25),
+            &setup,
+            &Unknowns::middling(&setup),
+        )
+    }
+
+    #[test]
+    fn the_whole_cut_and_the_quick_tear_agree() {
+        let bow = bow(RestKind::Blade, &common_arrow());
+        let settings = Settings {
+            rest_side_mm: 1.5,
+            nock_up_mm: -1.0,
+            ..Settings::default()
+        };
+        let shot = Steadiness::average(Release::Aid).draw(&mut Rng::new(4));
+        let cut = bow.shoot(&settings, &shot, 2.0);
+        let quick = bow.tear_mm(&settings, &shot, &bow.paper(2.0));
+        for axis in 0..2 {
+            assert_relative_eq!(cut.tear_mm()[axis], quick[axis], max_relative = 1e-9);
+        }
+        assert_eq!(cut, bow.shoot(&settings, &shot, 2.0));
+        assert_eq!(cut.vane_cuts_mm(10.0, 0.0).len(), 3);
+    }
+
+    #[test]
+    fn a_knock_on_the_vanes_moves_the_tear() {
+        let bow = bow(RestKind::DropAway, &common_arrow());
+        let clean = bow
+            .shoot(&Settings::default(), &Disturbance::default(), 2.0)
+            .tear_mm();
+        let knocked = Disturbance {
+            vane_knock_ns: [2e-3, 0.0],
+            ..Disturbance::default()
+        };
+        let knocked = bow.shoot(&Settings::default(), &knocked, 2.0).tear_mm();
+        assert!((knocked[0] - clean[0]).abs() > 1.0, "{clean:?} {knocked:?}");
+        assert_relative_eq!(knocked[1], clean[1], max_relative = 1e-9);
+    }
+
+    #[test]
+    fn a_bare_shaft_tears_differently() {
+        let settings = Settings {
+            rest_side_mm: 1.5,
+            ..Settings::default()
+        };
+        let tear = |arrow: &ArrowSpec| {
+            bow(RestKind::Blade, arrow)
+                .shoot(&settings, &Disturbance::default(), 4.0)
+                .tear_mm()[0]
+        };
+        let bare = ArrowSpec {
+            bare: true,
+            ..common_arrow()
+        };
+        assert!((tear(&bare) - tear(&common_arrow())).abs() > 0.5);
     }
 }

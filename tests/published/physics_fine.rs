@@ -75,6 +75,7 @@ impl Fine<'_> {
     }
 
     /// Average-acceleration steps from one time to another.
+    #[allow(clippy::too_many_arguments)]
     fn run(
         &self,
         mass: &DMatrix<f64>,

@@ -46,6 +46,7 @@ pub fn compound(pounds: f64, stroke_in: f64) -> BowSpec {
         brace_height_m: 7.0 * INCH_M,
         let_off: 0.8,
         chronograph_m_s: None,
+        rest_ahead_m: 0.0,
     }
 }
 
@@ -57,6 +58,7 @@ pub fn recurve(pounds: f64) -> BowSpec {
         brace_height_m: 8.5 * INCH_M,
         let_off: 0.0,
         chronograph_m_s: None,
+        rest_ahead_m: 0.0,
     }
 }
 
