@@ -255,7 +255,7 @@ mod tests {
 
     #[test]
     fn estimated_yaw_of_the_worked_vanes() {
-        // Reference estimate: 550 mm^2 vanes, about 15 m and 0.09.
+        // Estimated by hand: 550 mm^2 vanes, about 15 m and 0.09.
         let yaw = Yaw::new(&common_arrow(), 550e-6);
         assert!(
             (13.0..18.0).contains(&yaw.wavelength_m()),

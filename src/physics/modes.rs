@@ -95,6 +95,19 @@ impl FreeModes {
         self.combine(&d).map(|s| s * 2.0 / self.length_m)
     }
 
+    /// Values and slopes at `x_m` of the first `N` shapes only.
+    #[must_use]
+    pub fn first_at<const N: usize>(&self, x_m: f64) -> [[f64; N]; 2] {
+        let [p, d, _] = basis(2.0 * x_m / self.length_m - 1.0);
+        let sum = |i: usize, p: &[f64; BASIS]| -> f64 {
+            self.shapes[i].iter().zip(p).map(|(c, v)| c * v).sum()
+        };
+        [
+            std::array::from_fn(|i| sum(i, &p)),
+            std::array::from_fn(|i| sum(i, &d) * 2.0 / self.length_m),
+        ]
+    }
+
     fn combine(&self, p: &[f64; BASIS]) -> [f64; BASIS] {
         std::array::from_fn(|i| self.shapes[i].iter().zip(p).map(|(c, v)| c * v).sum())
     }

@@ -19,7 +19,7 @@ use serde::{Deserialize, Serialize};
 /// Changes whenever the same seed would give other numbers.
 pub const MODEL_VERSION: u32 = 1;
 /// Virtual bows drawn in everyday work.
-pub const DRAWS: usize = 160;
+pub const DRAWS: usize = 128;
 /// Shortest power stroke the launch is reckoned for, m.
 pub const SHORTEST_STROKE_M: f64 = 0.1;
 /// Positions each adjuster is tried at, in its unit, from the start.

@@ -190,7 +190,7 @@ fn frequencies_and_critical_loads_agree_with_an_independent_solver() {
     }
 }
 
-/// Eight worked arrows (56-element beam, computed for the reference notes),
+/// Eight worked arrows (computed beforehand with a 56-element beam),
 /// and J. Park, *Arrows: dynamic behaviour*: 80 to 90 Hz, nodes about 150 mm
 /// from the nock and 50 mm from the point. Park's second mode, 210 to 220 Hz,
 /// does NOT come out of a uniform tube (268 Hz): his are other shafts.

@@ -55,8 +55,8 @@ fn contact_at<const N: usize>(
     step_s: f64,
 ) -> ([f64; N], [f64; N], f64) {
     let x = rest_at_m.clamp(0.0, arrow.shaft_length_m);
-    let contact = first::<N>(&modes.at(x));
-    let slide = first::<N>(&modes.slope_at(x)).map(|slope| -speed_m_s * slope);
+    let [contact, slope] = modes.first_at::<N>(x);
+    let slide = slope.map(|slope| -speed_m_s * slope);
     let yields = 0.5 * step_s * contact.iter().map(|c| c * c).sum::<f64>();
     (contact, slide, yields)
 }
