@@ -314,9 +314,9 @@ fn movement(reading: &Reading<'_>, chosen: &[(usize, i32)]) -> Outcome {
     outcome.movement = Some(MoveAdvice {
         steps: steps.iter().map(|s| step_advice(reading, s)).collect(),
         expected_tear_mm: TearEstimate {
-            right: next.right,
-            up: next.up,
-            sd: rms(next.sd_right, next.sd_up),
+            right: super::tidy(next.right),
+            up: super::tidy(next.up),
+            sd: super::tidy(rms(next.sd_right, next.sd_up)),
         },
     });
     outcome.next_shot = Some(next);
@@ -329,18 +329,25 @@ fn purpose(reading: &Reading<'_>, chosen: &[(usize, i32)]) -> Reason {
     let kind = reading.view.kinds[chosen[0].0];
     let gain = &reading.gains[chosen[0].0].1;
     match reading.decision.purpose {
-        Some(Purpose::Test) => Reason::plain(
-            "test-move",
-            format!(
-                "a test move: printed guides disagree which way the {} goes, so this bow is asked",
-                kind.noun()
-            ),
-        ),
+        Some(Purpose::Test) => Reason::plain("test-move", first_move(kind)),
         Some(Purpose::Learn) => Reason::plain(
             "learn",
             "a small move to see how this bow answers near here",
         ),
         _ => Reason::plain("correct", response::sentence(kind, gain, reading.system)),
+    }
+}
+
+fn first_move(kind: crate::gear::AdjusterKind) -> String {
+    match kind.axis() {
+        crate::gear::Axis::Vertical => format!(
+            "first move of the {}: guides agree on the way, this bow will show how far",
+            kind.noun()
+        ),
+        _ => format!(
+            "a test move: printed guides contradict each other on which way the {} goes, so this bow is asked",
+            kind.noun()
+        ),
     }
 }
 

@@ -76,25 +76,30 @@ fn estimate(reading: &Reading<'_>) -> Estimate {
     let known = reading.known();
     let tear = reading.belief.tear(&reading.track.here);
     let tear_mm = known.then(|| TearEstimate {
-        right: tear.mean[0],
-        up: tear.mean[1],
-        sd: rms(tear.sd[0], tear.sd[1]),
+        right: tidy(tear.mean[0]),
+        up: tidy(tear.mean[1]),
+        sd: tidy(rms(tear.sd[0], tear.sd[1])),
     });
     let gain: BTreeMap<&'static str, GainEstimate> = reading
         .gains
         .iter()
         .map(|(kind, gain, _)| {
             let estimate = GainEstimate {
-                mean: gain.mean,
-                sd: gain.sd,
-                probability_negative: gain.probability_negative,
+                mean: tidy(gain.mean),
+                sd: tidy(gain.sd),
+                probability_negative: tidy(gain.probability_negative),
             };
             (kind.id(), estimate)
         })
         .collect();
     Estimate {
         tear_mm,
-        probability_within_tolerance: known.then_some(reading.decision.here),
+        probability_within_tolerance: known.then_some(tidy(reading.decision.here)),
         gain,
     }
+}
+
+/// Four decimals: more would claim a precision nobody has.
+pub(crate) fn tidy(value: f64) -> f64 {
+    (value * 1e4).round() / 1e4
 }

@@ -6,5 +6,6 @@ mod physics_fine;
 mod physics_flight;
 mod physics_launch;
 mod physics_support;
+mod rules;
 mod stats_distributions;
 mod stats_strd;
