@@ -1,6 +1,9 @@
 //! The four checks: safety, spine match, consistency, response.
 
+pub mod consistency;
+pub mod response;
 pub mod safety;
+pub mod spine;
 
 use serde::Serialize;
 
