@@ -241,7 +241,7 @@ actions! {
     Note "note" [Char('t')] [Main, Log] Writable "note" "Write a note into the log";
     Incident "incident" [Char('e')] [Main] Writable "incident" "Dry fire, struck arrow and the like: stop until inspected";
     Files "files" [Char('f')] [Main] Always "files" "Sessions here and recent ones: open another";
-    New "new" [Char('n')] [Main, Choice] Always "new session" "Start a session of your own: a file, then its card";
+    New "new" [Char('n')] [Main] Always "new session" "Start a session of your own: a file, then its card";
     Choose "choose" [Key::Enter] [Card, Choice] Always "choose" "Change or choose the line the cursor is on";
     Start "start" [Char('s')] [Card] NewCard "start the session" "Make the session file from this card";
     UndoEntry "undo-entry" [Char('u')] [Log] Writable "undo it" "Undo the entry the cursor is on, or bring it back";

@@ -101,7 +101,12 @@ impl App {
             return;
         }
         match action {
-            Action::Units => self.system = self.system.other(),
+            Action::Units => {
+                self.system = self.system.other();
+                let scroll = self.scroll;
+                self.refresh();
+                self.scroll = scroll;
+            }
             Action::Palette => self.prompt = Some(Prompt::new(Purpose::Find, "Find")),
             Action::Help => self.open(Box::new(help::HelpScreen::of(self))),
             Action::Note => self.prompt = Some(Prompt::new(Purpose::Note, "Note")),

@@ -335,8 +335,7 @@ impl App {
         if path.exists() {
             return Err("that file exists already and is never replaced; choose another name".into());
         }
-        let screen = super::view::card::CardScreen::fresh(path);
-        self.screens.push(Box::new(screen));
+        self.begin(path);
         Ok(())
     }
 

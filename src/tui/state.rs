@@ -18,7 +18,7 @@ use crate::tear::Hole;
 use crate::units::System;
 
 /// What turns a timeline into advice.
-pub type Analyser = fn(&Timeline) -> Analysis;
+pub type Analyser = fn(&Timeline, System) -> Analysis;
 
 /// What the next shots are recorded with, until it is changed.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
@@ -108,10 +108,11 @@ pub struct App {
 impl App {
     /// A console on a session. `demo` marks one that is not kept.
     pub fn new(session: Session, demo: bool, analyser: Analyser, look: Look) -> Self {
-        let analysis = analyser(session.timeline());
+        
         let system = look
             .system
             .unwrap_or(session.timeline().card.paper.system);
+        let analysis = analyser(session.timeline(), system);
         let warnings = session.warnings();
         let mut app = Self {
             session,
@@ -164,6 +165,17 @@ impl App {
             self.complain(why.clone());
             self.read_only = Some(why);
         }
+    }
+
+    /// Begins a session at a path where there is none yet: its card first.
+    pub(super) fn begin(&mut self, path: PathBuf) {
+        let card = super::view::card::CardScreen::fresh(path);
+        self.screens.push(Box::new(card));
+    }
+
+    /// Leaves; everything recorded is on disk.
+    pub(super) const fn leave(&mut self) {
+        self.quit = true;
     }
 
     /// Whether the user asked to leave.
@@ -247,7 +259,7 @@ impl App {
 
     /// Works the advice out again.
     pub(super) fn refresh(&mut self) {
-        self.analysis = (self.analyser)(self.session.timeline());
+        self.analysis = (self.analyser)(self.session.timeline(), self.system);
         self.scroll = 0;
         if self.next.for_test && self.analysis.advice.verdict != Verdict::Probe {
             self.next.for_test = false;
