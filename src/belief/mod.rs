@@ -1,1 +1,24 @@
 //! What is known about this bow, its response and its shooters.
+//!
+//! The two axes are believed in separately. On each, the mean tear is a
+//! start value plus a curve for each adjuster ([`kernel`]), held in a few
+//! numbers ([`basis`]); the shooter's scatter is one of nine suppositions
+//! ([`bank`]), and a shot may be a bad one ([`sites`]).
+
+mod arrows;
+pub mod bank;
+pub mod basis;
+mod believe;
+pub mod cells;
+mod evidence;
+pub mod kernel;
+mod linear;
+mod obs;
+mod prior;
+mod shooters;
+pub mod sites;
+
+pub use believe::{Belief, Gain, Scatter, Tear, shifted};
+pub use evidence::{Drift, Evidence};
+pub use obs::{Axis, OWNER, Obs, Place, Shooter};
+pub use prior::{AdjusterPrior, Prior, SlopePrior};

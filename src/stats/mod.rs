@@ -1,1 +1,13 @@
 //! The small numbers: regression, small-sample factors, distributions.
+//!
+//! Pure arithmetic on slices of numbers; nothing here knows of bows, files or
+//! screens. Lengths are in whatever unit the caller uses throughout.
+
+pub mod adjust;
+pub mod disk;
+pub mod normal;
+pub mod outliers;
+pub mod quantile;
+pub mod regression;
+pub mod sample;
+pub mod spread;

@@ -1,1 +1,13 @@
 //! Choosing the next move or probe.
+//!
+//! The rule looks one step ahead: be inside with the largest chance, one axis
+//! a move, the vertical first; move when that promises enough more than
+//! another shot here; stop when the chance passes the level asked for.
+
+mod choose;
+pub mod gates;
+pub mod search;
+mod task;
+
+pub use choose::{Choice, Decision, Purpose, VERTICAL_LIKELY, choose};
+pub use task::{Range, Task, Track};

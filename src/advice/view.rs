@@ -1,0 +1,232 @@
+//! A session's timeline as the belief and the tuner want it: plain numbers.
+
+use std::collections::BTreeSet;
+
+use crate::belief::{self, AdjusterPrior, Obs, Place, Prior, SlopePrior};
+use crate::gear::{AdjusterKind, Axis, Card, Positions, Release};
+use crate::session::{PriorRecord, Shooter, ShotAt, Timeline};
+use crate::tuner::{Range, Task};
+
+/// The usual tolerance for a release, mm (common practice, from memory): an
+/// archer normal for the release is not refused for a finer one.
+pub fn usual_tolerance(release: Release) -> f64 {
+    match release {
+        Release::Aid => 6.0,
+        Release::Fingers => 12.0,
+    }
+}
+
+/// The timeline in the belief's terms.
+#[derive(Debug, Clone)]
+pub struct View {
+    /// Adjusters by column.
+    pub kinds: Vec<AdjusterKind>,
+    /// What is believed beforehand.
+    pub prior: Prior,
+    /// One observation for each shot of the timeline, in order.
+    pub shots: Vec<Obs>,
+    /// What the tuner may do.
+    pub task: Task,
+    /// Where the bow stands, judged shooter, plain arrow.
+    pub here: Place,
+    /// Whose shots are judged.
+    pub shooter: Shooter,
+}
+
+impl View {
+    /// Lays a timeline out as numbers.
+    pub fn of(timeline: &Timeline) -> Self {
+        let card = &timeline.card;
+        let kinds = columns(timeline);
+        let prior = prior(card, &kinds, timeline.prior.as_ref());
+        let shooter = judged(timeline);
+        let arrows = arrow_marks(timeline);
+        let shots = timeline
+            .shots
+            .iter()
+            .map(|s| observation(s, &kinds, &arrows))
+            .collect();
+        let here = Place {
+            positions: row(&timeline.now, &kinds),
+            epoch: timeline.epoch,
+            response_epoch: timeline.arrow_epoch,
+            shooter: number(shooter),
+            arrow: None,
+            bare: false,
+            distance_m: card.paper.distance.m(),
+        };
+        let task = task(card, &kinds);
+        Self {
+            kinds,
+            prior,
+            shots,
+            task,
+            here,
+            shooter,
+        }
+    }
+
+    /// The column of an adjuster.
+    pub fn column(&self, kind: AdjusterKind) -> Option<usize> {
+        self.kinds.iter().position(|k| *k == kind)
+    }
+}
+
+/// Adjusters the belief learns: those that move the arrow's line without
+/// making the bow another bow (press work, weight and brace height restart
+/// the mean instead), on the card or moved at some time.
+fn columns(timeline: &Timeline) -> Vec<AdjusterKind> {
+    let learned = |kind: &AdjusterKind| kind.axis() != Axis::Whole && !kind.needs_press();
+    let moved: BTreeSet<AdjusterKind> = timeline
+        .moves
+        .iter()
+        .flat_map(|m| m.steps.iter().map(|s| s.adjuster))
+        .collect();
+    AdjusterKind::ALL
+        .into_iter()
+        .filter(learned)
+        .filter(|kind| timeline.card.adjuster(*kind).is_some() || moved.contains(kind))
+        .collect()
+}
+
+fn row(positions: &Positions, kinds: &[AdjusterKind]) -> Vec<f64> {
+    kinds.iter().map(|kind| positions.get(*kind)).collect()
+}
+
+const fn number(shooter: Shooter) -> belief::Shooter {
+    match shooter {
+        Shooter::Owner => belief::OWNER,
+        Shooter::Technician => 1,
+        Shooter::Machine => 2,
+    }
+}
+
+/// The owner once the owner has shot at this setting, or where nobody has;
+/// otherwise whoever shot last.
+fn judged(timeline: &Timeline) -> Shooter {
+    let counts = |s: &&ShotAt| !s.shot.called_bad;
+    if timeline
+        .shots_here()
+        .filter(counts)
+        .any(|s| s.shot.by == Shooter::Owner)
+    {
+        return Shooter::Owner;
+    }
+    timeline
+        .shots
+        .iter()
+        .rfind(counts)
+        .map_or(Shooter::Owner, |s| s.shot.by)
+}
+
+fn arrow_marks(timeline: &Timeline) -> Vec<String> {
+    let mut marks: Vec<String> = Vec::new();
+    for mark in timeline.shots.iter().filter_map(|s| s.shot.arrow.as_ref()) {
+        if !marks.contains(mark) {
+            marks.push(mark.clone());
+        }
+    }
+    marks
+}
+
+fn observation(at: &ShotAt, kinds: &[AdjusterKind], arrows: &[String]) -> Obs {
+    let mark = at.shot.arrow.as_ref();
+    let arrow = mark
+        .and_then(|m| arrows.iter().position(|a| a == m))
+        .map(|i| i as u32);
+    Obs {
+        place: Place {
+            positions: row(&at.positions, kinds),
+            epoch: at.epoch,
+            response_epoch: at.arrow_epoch,
+            shooter: number(at.shot.by),
+            arrow,
+            bare: at.shot.bare,
+            distance_m: at.distance.m(),
+        },
+        called_bad: at.shot.called_bad,
+        tear: [at.shot.right, at.shot.up],
+    }
+}
+
+fn task(card: &Card, kinds: &[AdjusterKind]) -> Task {
+    let chosen = [card.vertical(), card.sideways()].map(|a| a.map(|a| a.kind));
+    let ranges = kinds
+        .iter()
+        .map(|kind| {
+            let standard = crate::gear::Adjuster::standard(*kind);
+            let adjuster = card.adjuster(*kind).unwrap_or(&standard);
+            Range {
+                axis: axis(*kind),
+                step: adjuster.step,
+                low: -adjuster.range,
+                high: adjuster.range,
+                usable: chosen.contains(&Some(*kind)),
+            }
+        })
+        .collect();
+    let mut task = Task::new(ranges, card.paper.tolerance);
+    task.aim = [card.paper.aim.0, card.paper.aim.1];
+    task.level = card.paper.sureness;
+    task
+}
+
+/// The belief's axis of an adjuster.
+pub fn axis(kind: AdjusterKind) -> belief::Axis {
+    match kind.axis() {
+        Axis::Vertical => belief::Axis::Up,
+        _ => belief::Axis::Right,
+    }
+}
+
+/// What is believed of this card before the first shot: the kind's own wide
+/// figures, narrowed by the response prior where the session holds one.
+pub fn prior(card: &Card, kinds: &[AdjusterKind], record: Option<&PriorRecord>) -> Prior {
+    let base = match card.bow.release {
+        Release::Aid => Prior::aid(),
+        Release::Fingers => Prior::fingers(),
+    };
+    let adjusters = kinds
+        .iter()
+        .map(|kind| {
+            let own = record
+                .and_then(|r| r.gains.iter().find(|g| g.adjuster == *kind))
+                .map(|g| SlopePrior {
+                    mean: g.mean,
+                    sd: g.sd,
+                    walk: g.wander,
+                });
+            AdjusterPrior::new(
+                axis(*kind),
+                own.unwrap_or_else(|| usual_slope(*kind, &base)),
+                0.35,
+            )
+        })
+        .collect();
+    Prior {
+        adjusters,
+        distance_m: card.paper.distance.m(),
+        ..base
+    }
+}
+
+/// The slope believed of an adjuster from the kind of release alone: raising
+/// the nocking point does what lowering the rest does (trade practice:
+/// tail high, nocking point down or rest up).
+fn usual_slope(kind: AdjusterKind, base: &Prior) -> SlopePrior {
+    let [sideways, height] = [base.adjusters[0].slope[0], base.adjusters[1].slope[1]];
+    match kind {
+        AdjusterKind::RestHeight => height,
+        AdjusterKind::NockingPoint => SlopePrior {
+            mean: -height.mean,
+            ..height
+        },
+        // A turn of the spring: size and side unknown.
+        AdjusterKind::PlungerTension => SlopePrior {
+            mean: 0.0,
+            sd: 6.0,
+            walk: 2.0,
+        },
+        _ => sideways,
+    }
+}

@@ -1,0 +1,138 @@
+//! Other stories the shots could tell: an adjuster that does nothing, a mean
+//! that jumps between moves, a mean that drifts.
+
+use super::bank::Bank;
+use super::believe::Belief;
+use super::cells::Cells;
+use super::kernel::Kernel;
+use super::obs::{Axis, Obs};
+use super::shooters;
+use crate::stats::{quantile, regression};
+
+/// Chance believed beforehand of each other story.
+const SHARE: f64 = 0.05;
+/// Sds of the jump supposed when something is loose, mm.
+const JUMPS: [f64; 2] = [5.0, 12.0];
+
+/// How likely the other stories are; each 0 to 1 against the plain one.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Evidence {
+    /// For each adjuster, that it does nothing on its own axis; 0 until moved.
+    pub dead: Vec<f64>,
+    /// That the mean jumps when anything is moved; 0 before the second move.
+    pub jumps: f64,
+    /// Drift within settings, right and up.
+    pub drift: [Option<Drift>; 2],
+}
+
+/// A trend of the readings within their settings.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Drift {
+    /// Change of the mean for each shot, mm.
+    pub per_shot: f64,
+    /// Its standard deviation, mm.
+    pub sd: f64,
+    /// Chance that so large a trend is not an accident (two-sided).
+    pub probability: f64,
+}
+
+fn chance(log_factor: f64) -> f64 {
+    let odds = (SHARE / (1.0 - SHARE)).ln() + log_factor;
+    1.0 / (1.0 + (-odds).exp())
+}
+
+impl Evidence {
+    /// Weighs the other stories against `belief`, which was fitted to `shots`.
+    pub fn weigh(belief: &Belief, shots: &[Obs]) -> Self {
+        let n = belief.prior.adjusters.len();
+        Evidence {
+            dead: (0..n).map(|k| dead(belief, k)).collect(),
+            jumps: jumps(belief, shots),
+            drift: Axis::BOTH.map(|a| drift(belief, shots, a)),
+        }
+    }
+}
+
+fn refit(belief: &Belief, cells: &Cells, kernel: &Kernel) -> f64 {
+    let others = shooters::scatters(&belief.prior, cells, belief.judged);
+    Bank::fit(kernel, cells, belief.judged, &others[kernel.axis]).log_evidence
+}
+
+fn dead(belief: &Belief, k: usize) -> f64 {
+    let cells = belief.cells();
+    let place = |i: usize| cells.cells[i].place.positions[k];
+    if cells.cells.is_empty() || (1..cells.cells.len()).all(|i| (place(i) - place(0)).abs() < 1e-9)
+    {
+        return 0.0;
+    }
+    let axis = belief.prior.adjusters[k].axis;
+    let mut kernel = belief.kernel(axis.index());
+    kernel.dead = Some(k);
+    chance(refit(belief, cells, &kernel) - belief.bank(axis).log_evidence)
+}
+
+/// The mean drawn afresh at each visit against one that follows the settings.
+fn jumps(belief: &Belief, shots: &[Obs]) -> f64 {
+    let cells = Cells::build(shots, true);
+    if cells.cells.iter().map(|c| c.visit).max().unwrap_or(0) < 2 {
+        return 0.0;
+    }
+    let log = |sd: f64| -> f64 {
+        Axis::BOTH
+            .iter()
+            .map(|a| {
+                let mut kernel = belief.kernel(a.index());
+                kernel.visit_variance = sd * sd;
+                refit(belief, &cells, &kernel) - belief.bank(*a).log_evidence
+            })
+            .sum()
+    };
+    let logs = JUMPS.map(log);
+    let top = logs[0].max(logs[1]);
+    chance(top + (0.5 * logs.iter().map(|l| (l - top).exp()).sum::<f64>()).ln())
+}
+
+/// Trend of the readings against their number, each visit to a setting about
+/// its own mean, bad shots weighed down. `None` with under four spare shots.
+fn drift(belief: &Belief, shots: &[Obs], axis: Axis) -> Option<Drift> {
+    let mut groups: Vec<Vec<(f64, f64, f64)>> = Vec::new();
+    let mut last: Option<&Obs> = None;
+    for (i, shot) in shots.iter().enumerate() {
+        let fresh = last.is_none_or(|l| {
+            !l.place.same_setting(&shot.place) || l.place.shooter != shot.place.shooter
+        });
+        if fresh {
+            groups.push(Vec::new());
+        }
+        last = Some(shot);
+        let plain = !shot.place.bare && shot.place.shooter == belief.judged;
+        if let (true, Some(bad), Some(g)) = (plain, belief.shot_bad(i), groups.last_mut()) {
+            g.push((i as f64, shot.tear[axis.index()], 1.0 - bad));
+        }
+    }
+    groups.retain(|g| g.len() >= 2);
+    let (mut x, mut y) = (Vec::new(), Vec::new());
+    for g in &groups {
+        let w: f64 = g.iter().map(|s| s.2).sum::<f64>().max(1e-9);
+        let mx = g.iter().map(|s| s.2 * s.0).sum::<f64>() / w;
+        let my = g.iter().map(|s| s.2 * s.1).sum::<f64>() / w;
+        for s in g {
+            x.push(s.2.sqrt() * (s.0 - mx));
+            y.push(s.2.sqrt() * (s.1 - my));
+        }
+    }
+    let df = x.len().checked_sub(groups.len() + 1).filter(|d| *d >= 4)? as f64;
+    let fit = regression::least_squares(&[x], &y)?;
+    // The group means took their share of the spare readings.
+    let sd = fit.sds[0] * (fit.df as f64 / df).sqrt();
+    if sd <= 0.0 {
+        return None;
+    }
+    let t = fit.coefficients[0] / sd;
+    let probability = 2.0 * quantile::student_t_below(t.abs(), df) - 1.0;
+    Some(Drift {
+        per_shot: fit.coefficients[0],
+        sd,
+        probability,
+    })
+}

@@ -1,0 +1,134 @@
+//! What is believed before the first shot: honest and wide.
+//!
+//! Nobody publishes the response of a rest, so these are this project's own
+//! figures, settled on bows invented for the judging bench.
+
+use super::obs::Axis;
+
+/// What is believed of the tear's change for each unit an adjuster moves.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct SlopePrior {
+    /// Expected slope at the start, mm of tear per unit.
+    pub mean: f64,
+    /// Its standard deviation.
+    pub sd: f64,
+    /// How fast the slope may change along the way: variance per unit moved.
+    pub walk: f64,
+}
+
+/// One adjuster: its own axis and its response on both.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct AdjusterPrior {
+    /// The axis it is there for.
+    pub axis: Axis,
+    /// Response right and up.
+    pub slope: [SlopePrior; 2],
+}
+
+impl AdjusterPrior {
+    /// Own response on `axis`, a small straight cross term on the other.
+    pub fn new(axis: Axis, own: SlopePrior, cross_sd: f64) -> Self {
+        let cross = SlopePrior {
+            mean: 0.0,
+            sd: cross_sd,
+            walk: 0.0,
+        };
+        let mut slope = [cross; 2];
+        slope[axis.index()] = own;
+        AdjusterPrior { axis, slope }
+    }
+}
+
+/// Everything believed before the first shot.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Prior {
+    /// One entry for each adjuster, in the order of the positions.
+    pub adjusters: Vec<AdjusterPrior>,
+    /// Sd of the mean tear at the start, right and up, mm.
+    pub mean_sd: [f64; 2],
+    /// Median of the shot-to-shot sd, reading included, right and up, mm.
+    pub scatter: [f64; 2],
+    /// Sd of the logarithm of the shot-to-shot sd.
+    pub scatter_spread: f64,
+    /// Share of bad shots (three times the scatter).
+    pub bad_share: f64,
+    /// Sd of another shooter's mean about the owner's, mm.
+    pub shooter_sd: f64,
+    /// Sd of a sound arrow's own offset, mm.
+    pub arrow_sd: f64,
+    /// Sd of an odd arrow's offset, mm.
+    pub odd_arrow_sd: f64,
+    /// Sd of bare against fletched, mm.
+    pub bare_sd: f64,
+    /// Sd of the change for each e-fold of distance, mm.
+    pub distance_sd: f64,
+    /// Correlation of the response across a change of arrow type.
+    pub response_kept: f64,
+    /// The distance at which the tolerance counts, m.
+    pub distance_m: f64,
+}
+
+impl Prior {
+    /// A release aid: the sideways sign is even, raising the rest lowers the
+    /// tail more often than not. Adjusters: rest sideways, rest height (mm).
+    pub fn aid() -> Self {
+        let sideways = SlopePrior {
+            mean: 0.0,
+            sd: 2.8,
+            walk: 0.15,
+        };
+        let height = SlopePrior {
+            mean: -2.0,
+            sd: 2.0,
+            walk: 0.3,
+        };
+        Prior::with(
+            vec![
+                AdjusterPrior::new(Axis::Right, sideways, 0.35),
+                AdjusterPrior::new(Axis::Up, height, 0.35),
+            ],
+            [14.0, 14.0],
+            [2.4, 1.8],
+        )
+    }
+
+    /// Fingers on a button: large and kinked sideways.
+    pub fn fingers() -> Self {
+        let sideways = SlopePrior {
+            mean: 6.0,
+            sd: 6.0,
+            walk: 2.0,
+        };
+        let height = SlopePrior {
+            mean: -2.0,
+            sd: 2.0,
+            walk: 0.8,
+        };
+        Prior::with(
+            vec![
+                AdjusterPrior::new(Axis::Right, sideways, 0.35),
+                AdjusterPrior::new(Axis::Up, height, 0.35),
+            ],
+            [25.0, 16.0],
+            [4.5, 2.2],
+        )
+    }
+
+    /// The given adjusters, start sds and scatter medians; the rest as usual.
+    pub fn with(adjusters: Vec<AdjusterPrior>, mean_sd: [f64; 2], scatter: [f64; 2]) -> Self {
+        Prior {
+            adjusters,
+            mean_sd,
+            scatter,
+            scatter_spread: 0.7,
+            bad_share: 0.03,
+            shooter_sd: 6.0,
+            arrow_sd: 0.7,
+            odd_arrow_sd: 10.0,
+            bare_sd: 15.0,
+            distance_sd: 15.0,
+            response_kept: 0.7,
+            distance_m: 2.0,
+        }
+    }
+}

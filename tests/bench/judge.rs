@@ -1,0 +1,145 @@
+//! The judging bench: virtual bows, the tuner, and the habits it replaces.
+//!
+//! `cargo bench --bench judge` prints one table. Settings in the environment:
+//! `JUDGE_BOWS` (bows a world, default 500), `JUDGE_SEED` (first seed, default
+//! the reported series), `JUDGE_WORLD` (only worlds whose name contains it),
+//! `JUDGE_ONLY` (ours alone), `JUDGE_TRACE` (every shot to stderr).
+//! Seeds below 100000 were used for tuning; the reported series starts at
+//! 700000.
+
+#[path = "judge/bow.rs"]
+mod bow;
+#[path = "judge/gates.rs"]
+mod gates;
+#[path = "judge/ours.rs"]
+mod ours;
+#[path = "judge/policy.rs"]
+mod policy;
+#[path = "judge/rng.rs"]
+mod rng;
+#[path = "judge/table.rs"]
+mod table;
+#[path = "judge/world.rs"]
+mod world;
+
+use bow::Bench;
+use ours::{Style, USUAL};
+use policy::End;
+use rng::Rng;
+use table::Tally;
+
+fn number(name: &str, default: u64) -> u64 {
+    std::env::var(name)
+        .ok()
+        .and_then(|v| v.parse().ok())
+        .unwrap_or(default)
+}
+
+fn judge(
+    world: &world::World,
+    seeds: std::ops::Range<u64>,
+    mut play: impl FnMut(&mut Bench) -> (End, f64),
+) -> Tally {
+    let mut tally = Tally::default();
+    for seed in seeds {
+        let bow = (world.make)(&mut Rng::new(seed));
+        let mut bench = Bench::new(&bow, seed);
+        if std::env::var("JUDGE_TRACE").is_ok() {
+            eprintln!("bow {seed} {bow:?}");
+        }
+        let (end, stated) = play(&mut bench);
+        if std::env::var("JUDGE_TRACE").is_ok() {
+            eprintln!(
+                "   end {end:?} truth {:.1?} shots {}",
+                bench.truth(),
+                bench.shots
+            );
+        }
+        tally.add(
+            end,
+            stated,
+            bench.shots,
+            bench.moves,
+            bench.truth(),
+            bow.class,
+        );
+    }
+    tally
+}
+
+fn main() {
+    let (bows, first) = (number("JUDGE_BOWS", 500), number("JUDGE_SEED", 700_000));
+    let only = std::env::var("JUDGE_WORLD").unwrap_or_default();
+    let alone = std::env::var("JUDGE_ONLY").is_ok();
+    println!(
+        "{bows} bows a world, seeds from {first}; shots and moves median/90th, the rest % of runs"
+    );
+    let mut stated: Vec<(f64, bool)> = Vec::new();
+    for w in world::WORLDS.iter().filter(|w| w.name.contains(&only)) {
+        let seeds = first..first + bows;
+        println!("\n{}\n{}", w.name, table::HEADING);
+        if !alone {
+            println!(
+                "{}",
+                judge(w, seeds.clone(), |b| (policy::thumb(b), 0.0)).line("rule of thumb")
+            );
+            println!(
+                "{}",
+                judge(w, seeds.clone(), |b| (policy::thumb_reversing(b), 0.0))
+                    .line("reversing when worse")
+            );
+            println!(
+                "{}",
+                judge(w, seeds.clone(), |b| (policy::groups(b), 0.0))
+                    .line("three-shot groups, regression")
+            );
+            println!(
+                "{}",
+                judge(w, seeds.clone(), |b| (policy::oracle(b), 0.0))
+                    .line("response known (harmonic oracle)")
+            );
+            let both = Style {
+                vertical_first: false,
+                ..USUAL
+            };
+            println!(
+                "{}",
+                judge(w, seeds.clone(), |b| ours::run(b, w.kind, both))
+                    .line("ours, no order of axes")
+            );
+        }
+        let clock = std::time::Instant::now();
+        let t = judge(w, seeds.clone(), |b| ours::run(b, w.kind, USUAL));
+        println!("{}", t.line("ours"));
+        for (name, c) in ["good", "average", "poor"].iter().zip(t.classes) {
+            if c[0] > 0 {
+                let p = |n: usize| 100.0 * n as f64 / c[0] as f64;
+                println!(
+                    "    {name}: success {:.1}, wrong {:.1}, refused for scatter {:.1} (of {})",
+                    p(c[1]),
+                    p(c[2]),
+                    p(c[3]),
+                    c[0]
+                );
+            }
+        }
+        eprintln!("    ({:.1} s)", clock.elapsed().as_secs_f64());
+        if w.tunable {
+            stated.extend(t.stated);
+        }
+    }
+    println!("\nruns that ended as done, by the chance stated");
+    for (low, high) in [(0.90, 0.95), (0.95, 0.97), (0.97, 0.99), (0.99, 1.01)] {
+        let in_bin: Vec<&(f64, bool)> =
+            stated.iter().filter(|s| s.0 >= low && s.0 < high).collect();
+        let inside = in_bin.iter().filter(|s| s.1).count();
+        let mean: f64 = in_bin.iter().map(|s| s.0).sum::<f64>() / in_bin.len().max(1) as f64;
+        println!(
+            "  {low:.2} to {:.2}: {} runs, stated {:.3}, truly inside {:.3}",
+            high.min(1.0),
+            in_bin.len(),
+            mean,
+            inside as f64 / in_bin.len().max(1) as f64
+        );
+    }
+}

@@ -1,0 +1,101 @@
+//! The tuner itself, driven as the program drives it.
+
+use super::bow::Bench;
+use super::policy::{CAP, End};
+use super::world::{Kind, TOLERANCE};
+use tearbench::belief::{AdjusterPrior, Axis, Belief, OWNER, Obs, Place, Prior, SlopePrior};
+use tearbench::tuner::{Choice, Range, Task, Track, choose};
+
+/// Settings of a run.
+#[derive(Clone, Copy)]
+pub struct Style {
+    pub vertical_first: bool,
+    pub level: f64,
+    pub gates: bool,
+}
+
+pub const USUAL: Style = Style {
+    vertical_first: true,
+    level: 0.95,
+    gates: true,
+};
+
+/// What the tuner is told before the first shot.
+pub fn prior(kind: Kind) -> Prior {
+    match kind {
+        Kind::Aid => Prior::aid(),
+        Kind::Fingers => Prior::fingers(),
+        Kind::Plunger => {
+            let tension = SlopePrior {
+                mean: 0.0,
+                sd: 6.0,
+                walk: 2.0,
+            };
+            let mut p = Prior::fingers();
+            p.adjusters[0] = AdjusterPrior::new(Axis::Right, tension, 0.5);
+            p
+        }
+    }
+}
+
+fn task(bench: &Bench, style: Style) -> Task {
+    let range = |a: usize, axis| Range {
+        axis,
+        step: bench.bow.step[a],
+        low: -bench.bow.travel[a],
+        high: bench.bow.travel[a],
+        usable: true,
+    };
+    let mut t = Task::new(vec![range(0, Axis::Right), range(1, Axis::Up)], TOLERANCE);
+    t.level = style.level;
+    t.vertical_first = style.vertical_first;
+    t.both_at_once = true;
+    t
+}
+
+/// Runs to the end; returns it and the chance stated there.
+pub fn run(bench: &mut Bench, kind: Kind, style: Style) -> (End, f64) {
+    let prior = prior(kind);
+    let task = task(bench, style);
+    let mut shots: Vec<Obs> = Vec::new();
+    let trace = std::env::var("JUDGE_TRACE").is_ok();
+    while bench.shots < CAP {
+        let mut place = Place::start(2, 2.0);
+        place.positions = bench.x.to_vec();
+        let tear = bench.shoot();
+        shots.push(Obs {
+            place: place.clone(),
+            called_bad: false,
+            tear,
+        });
+        let belief = Belief::fit(&prior, &shots, OWNER);
+        let track = Track::count(&shots, &place, OWNER);
+        let decision = choose(&belief, &task, &track);
+        if style.gates
+            && let Some(end) =
+                super::gates::refused(&belief, &shots, &task, &track, &decision, kind)
+        {
+            return (end, 0.0);
+        }
+        if trace {
+            let t = belief.tear(&place);
+            eprintln!(
+                "   x {:?} y {:?} mean {:.1?} sd {:.1?} here {:.3} vert {:.3} -> {:?}",
+                bench.x, tear, t.mean, t.sd, decision.here, decision.vertical_here, decision.choice
+            );
+        }
+        match decision.choice {
+            Choice::Shoot => {}
+            Choice::Done => return (End::Done, decision.here),
+            Choice::Limit => return (End::Limit, 0.0),
+            Choice::Move(steps) => {
+                let mut to = bench.x;
+                for (k, n) in steps {
+                    to[k] += f64::from(n) * bench.bow.step[k];
+                }
+                bench.go(to);
+            }
+        }
+    }
+    (End::Unresolved, 0.0)
+}

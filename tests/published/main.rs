@@ -1,0 +1,4 @@
+//! Checks against published values; the source is named beside each.
+
+mod stats_distributions;
+mod stats_strd;
