@@ -13,6 +13,7 @@
 pub mod advice;
 pub mod belief;
 pub mod checks;
+pub mod cli;
 pub mod gear;
 pub mod physics;
 pub mod practice;

@@ -1,2 +1,7 @@
 //! The `tearbench` program: thin, everything is in the library.
-fn main() {}
+
+use std::process::ExitCode;
+
+fn main() -> ExitCode {
+    tearbench::cli::run()
+}

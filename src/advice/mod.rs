@@ -1,9 +1,105 @@
 //! The order of the checks, the verdict, and its JSON form.
 
+mod decide;
+mod reading;
+mod track;
 mod types;
 pub mod view;
+
+use std::collections::BTreeMap;
 
 pub use types::{
     Advice, Analysis, Estimate, GainEstimate, MoveAdvice, NextShot, Probe, ProbeKind, Reason,
     SCHEMA, StepAdvice, TearEstimate, TrackPoint, Verdict,
 };
+
+use crate::belief::Axis;
+use crate::session::Timeline;
+use crate::units::System;
+use decide::{Outcome, bench_lines, decide, rms};
+use reading::Reading;
+
+/// The advice on a timeline, worded in `system`.
+pub fn advise(timeline: &Timeline, system: System) -> Advice {
+    let reading = Reading::of(timeline, system);
+    let outcome = decide(&reading);
+    to_advice(&reading, outcome)
+}
+
+/// The advice with all that a screen or a report shows beside it.
+pub fn analyse(timeline: &Timeline, system: System) -> Analysis {
+    let reading = Reading::of(timeline, system);
+    let outcome = decide(&reading);
+    let next_shot = outcome.next_shot;
+    let bench = outcome
+        .movement
+        .as_ref()
+        .map_or_else(Vec::new, |m| bench_lines(&reading, &outcome.steps, m));
+    let reckoning = track::reckoning(&reading, &outcome);
+    let scatter = (reading.track.shots >= 2).then(|| {
+        let [right, up] = Axis::BOTH.map(|axis| reading.belief.scatter(axis).mean);
+        (right, up)
+    });
+    let bad = (0..reading.view.shots.len())
+        .map(|i| reading.belief.shot_bad(i).unwrap_or(0.0))
+        .collect();
+    let judged_by_technician = !reading.owner_is_judged();
+    let track = track::points(&reading);
+    let advice = to_advice(&reading, outcome);
+    Analysis {
+        advice,
+        bench,
+        reckoning,
+        track,
+        bad,
+        scatter,
+        next_shot,
+        judged_by_technician,
+    }
+}
+
+fn to_advice(reading: &Reading<'_>, outcome: Outcome) -> Advice {
+    Advice {
+        schema: SCHEMA,
+        verdict: outcome.verdict,
+        headline: outcome.headline,
+        reasons: outcome.reasons,
+        movement: outcome.movement,
+        probe: outcome.probe,
+        shots_wanted: outcome.shots_wanted,
+        checks: reading.checks(),
+        estimate: estimate(reading),
+    }
+}
+
+fn estimate(reading: &Reading<'_>) -> Estimate {
+    let known = reading.known();
+    let tear = reading.belief.tear(&reading.track.here);
+    let tear_mm = known.then(|| TearEstimate {
+        right: tidy(tear.mean[0]),
+        up: tidy(tear.mean[1]),
+        sd: tidy(rms(tear.sd[0], tear.sd[1])),
+    });
+    let gain: BTreeMap<&'static str, GainEstimate> = reading
+        .gains
+        .iter()
+        .map(|(kind, gain, _)| {
+            let estimate = GainEstimate {
+                mean: tidy(gain.mean),
+                sd: tidy(gain.sd),
+                probability_negative: tidy(gain.probability_negative),
+            };
+            (kind.id(), estimate)
+        })
+        .collect();
+    Estimate {
+        tear_mm,
+        probability_within_tolerance: known.then_some(tidy(reading.decision.here)),
+        gain,
+    }
+}
+
+/// Four decimals: more would claim a precision nobody has.
+pub(crate) fn tidy(value: f64) -> f64 {
+    (value * 1e4).round() / 1e4
+}

@@ -222,9 +222,16 @@ pub fn explain(error: &io::Error) -> String {
 /// When the file exists already or cannot be written.
 pub fn create(path: &Path, text: &str) -> io::Result<()> {
     let folder = folder_of(path);
-    let mut file = tempfile::Builder::new()
-        .prefix(".tearbench-")
-        .tempfile_in(&folder)?;
+    let mut builder = tempfile::Builder::new();
+    builder.prefix(".tearbench-");
+    // A session is an ordinary document: readable as the user's umask says,
+    // not private as temporary files are.
+    #[cfg(unix)]
+    {
+        use std::os::unix::fs::PermissionsExt as _;
+        builder.permissions(std::fs::Permissions::from_mode(0o666));
+    }
+    let mut file = builder.tempfile_in(&folder)?;
     file.write_all(text.as_bytes())?;
     file.as_file().sync_all()?;
     file.persist_noclobber(path).map_err(|e| e.error)?;

@@ -1,0 +1,505 @@
+//! The order of the checks, and the verdict.
+//!
+//! Safety first, then spine match, consistency, response; only then the
+//! tuner. A verdict that refuses never shows a move beside it.
+
+use super::reading::Reading;
+use super::types::{
+    MoveAdvice, NextShot, Probe, ProbeKind, Reason, StepAdvice, TearEstimate, Verdict,
+};
+use crate::belief::{Axis, Place};
+use crate::checks::{consistency, response, safety};
+use crate::gear::{AdjusterUnit, Step};
+use crate::tuner::{Choice, Purpose};
+use crate::units::MM_PER_INCH;
+use crate::words;
+
+/// What was decided.
+pub(super) struct Outcome {
+    pub verdict: Verdict,
+    pub headline: String,
+    pub reasons: Vec<Reason>,
+    pub movement: Option<MoveAdvice>,
+    pub steps: Vec<Step>,
+    pub probe: Option<Probe>,
+    pub shots_wanted: u32,
+    pub next_shot: Option<NextShot>,
+}
+
+impl Outcome {
+    fn new(verdict: Verdict, headline: impl Into<String>) -> Self {
+        Self {
+            verdict,
+            headline: headline.into(),
+            reasons: Vec::new(),
+            movement: None,
+            steps: Vec::new(),
+            probe: None,
+            shots_wanted: 0,
+            next_shot: None,
+        }
+    }
+}
+
+/// Decides.
+pub(super) fn decide(reading: &Reading<'_>) -> Outcome {
+    let mut outcome = stop(reading)
+        .or_else(|| refuse_spine(reading))
+        .or_else(|| refuse_scatter(reading))
+        .or_else(|| probe(reading))
+        .or_else(|| refuse_response(reading))
+        .unwrap_or_else(|| tune(reading));
+    if outcome.verdict != Verdict::Stop {
+        warn(reading, &mut outcome);
+    }
+    if outcome.next_shot.is_none() && reading.known() {
+        outcome.next_shot = Some(next_shot(reading, &reading.track.here));
+    }
+    outcome
+}
+
+fn stop(reading: &Reading<'_>) -> Option<Outcome> {
+    let dangers = safety::dangers(reading.timeline);
+    let first = dangers.first()?;
+    let headline = match first.code {
+        "incident" => "Do not shoot: inspect the bow first",
+        "arrow-too-light" => "Do not shoot: the arrow is too light for this bow",
+        _ => "Do not shoot: the arrow is too short for this draw",
+    };
+    let mut outcome = Outcome::new(Verdict::Stop, headline);
+    outcome.reasons = dangers
+        .into_iter()
+        .map(|d| match d.figure {
+            Some((value, limit, unit)) => Reason::measured(d.code, d.text, value, limit, unit),
+            None => Reason::plain(d.code, d.text),
+        })
+        .collect();
+    Some(outcome)
+}
+
+fn refuse_spine(reading: &Reading<'_>) -> Option<Outcome> {
+    if !reading.spine_refuses() {
+        return None;
+    }
+    let side = if reading.spine.weak() {
+        "weak"
+    } else {
+        "stiff"
+    };
+    let mut outcome = Outcome::new(
+        Verdict::Refuse,
+        format!("Leave the rest alone: the arrow is too {side} for this bow"),
+    );
+    let check = reading.checks().spine_match;
+    let code = reading.spine.code().unwrap_or("spine-weak");
+    outcome.reasons.push(Reason {
+        code,
+        text: check.text,
+        value: check.value,
+        limit: check.limit,
+        unit: check.unit,
+    });
+    if !reading.timeline.card.bow.weighed {
+        outcome.reasons.push(Reason::plain("weigh-bow", "before you believe this, weigh the bow on a scale at this draw and put it on the card (bow.peak_weight, bow.weighed = true)"));
+    }
+    if reading.timeline.card.arrow.only_these {
+        outcome.reasons.push(Reason::plain("only-these", "with only these arrows: your own moves can be recorded; three good shots in a row inside tolerance by the owner lift this; or close as best with these arrows, not matched"));
+    }
+    Some(outcome)
+}
+
+fn refuse_scatter(reading: &Reading<'_>) -> Option<Outcome> {
+    if !reading.scatter_refuses() {
+        return None;
+    }
+    let mut outcome = Outcome::new(
+        Verdict::Refuse,
+        "Leave the rest alone: repeat shots do not agree",
+    );
+    let check = reading.checks().consistency;
+    outcome.reasons.push(Reason {
+        code: "scatter",
+        text: check.text,
+        value: check.value,
+        limit: check.limit,
+        unit: check.unit,
+    });
+    outcome.shots_wanted = 3;
+    Some(outcome)
+}
+
+fn refuse_response(reading: &Reading<'_>) -> Option<Outcome> {
+    let obstacle = reading.obstacle.as_ref()?;
+    let mut outcome = Outcome::new(
+        Verdict::Refuse,
+        match obstacle {
+            response::Obstacle::HugeTear(_) => {
+                "Leave the rest alone: the tear is too large for the rest"
+            }
+            response::Obstacle::NoResponse(..) => "Leave the rest alone: it does not answer",
+            response::Obstacle::Jumps(_) => "Leave the rest alone: the tear jumps between moves",
+            response::Obstacle::Travel(_) => "Leave the rest alone: its travel does not reach",
+            response::Obstacle::NoAdjuster(_) => {
+                "Leave the rest alone: nothing on this bow moves it that way"
+            }
+            response::Obstacle::Contact(_) => "Leave the rest alone: something touches the arrow",
+        },
+    );
+    let check = reading.checks().response;
+    outcome.reasons.push(Reason {
+        code: obstacle.code(),
+        text: check.text,
+        value: check.value,
+        limit: check.limit,
+        unit: check.unit,
+    });
+    Some(outcome)
+}
+
+/// Ragged holes among the latest few ask for the powder test, once.
+fn probe(reading: &Reading<'_>) -> Option<Outcome> {
+    let shots = &reading.timeline.shots;
+    let since = reading
+        .timeline
+        .answer("contact")
+        .map_or(0, |a| a.shots_before);
+    let recent = shots[since.min(shots.len())..].iter().rev().take(4);
+    if recent
+        .filter(|s| s.shot.ragged && !s.shot.called_bad)
+        .count()
+        < 2
+    {
+        return None;
+    }
+    let mut outcome = Outcome::new(
+        Verdict::Probe,
+        "Test for contact: powder the arrow's rear third, vanes and rest, shoot once",
+    );
+    outcome.reasons.push(Reason::plain("ragged", "ragged or smeared holes: something may touch the arrow, and then no rest position means anything"));
+    outcome.probe = Some(Probe {
+        kind: ProbeKind::Contact,
+        distance_m: None,
+        shots: 0,
+        answers: vec!["none", "rest", "cable", "other"],
+        text: "Powder (foot spray) on the rear third of the shaft, the vanes, the rest and the cables. Shoot once, watch that drawing leaves no marks. none: only the rest's own track, go on. rest, cable or other: a wiped path there; turn the nock a little or cure the contact, then test again".into(),
+    });
+    Some(outcome)
+}
+
+fn tune(reading: &Reading<'_>) -> Outcome {
+    match &reading.decision.choice {
+        Choice::Done if !reading.owner_is_judged() => owner_must_shoot(reading),
+        Choice::Done => done(reading),
+        Choice::Move(steps) => movement(reading, steps),
+        // Refused before as an obstacle; kept total.
+        Choice::Limit => Outcome::new(
+            Verdict::Refuse,
+            "Leave the rest alone: its travel does not reach",
+        ),
+        Choice::Shoot => shoot(reading),
+    }
+}
+
+fn owner_must_shoot(reading: &Reading<'_>) -> Outcome {
+    let who = reading.view.shooter.id();
+    let mut outcome = Outcome::new(
+        Verdict::Shoot,
+        format!("Inside tolerance for the {who}: let the owner shoot 3"),
+    );
+    outcome.reasons.push(Reason::plain(
+        "owner-must-shoot",
+        "another hand, another tear: only the owner's own shots make it done",
+    ));
+    outcome.shots_wanted = 3;
+    outcome
+}
+
+fn done(reading: &Reading<'_>) -> Outcome {
+    let mut outcome = Outcome::new(Verdict::Done, "Inside tolerance: now prove it at distance");
+    let level = reading.view.task.level;
+    let text = format!(
+        "chance that the true tear is within {} of the aim: {} (asked for {})",
+        reading.system.tear(reading.view.task.tolerance),
+        words::odds(reading.decision.here),
+        words::odds(level)
+    );
+    outcome.reasons.push(Reason::measured(
+        "inside",
+        text,
+        reading.decision.here,
+        level,
+        "chance",
+    ));
+    outcome
+}
+
+fn shoot(reading: &Reading<'_>) -> Outcome {
+    let here = reading.track.shots_here;
+    let wanted = shots_wanted(reading);
+    let headline = match (reading.track.shots, here) {
+        (0, _) => "Shoot the first shots here".to_owned(),
+        (_, 0) => "Shoot here: this setting has not been shot".to_owned(),
+        _ => format!(
+            "Shoot again here: {} more may tell",
+            words::count(wanted as usize, "shot")
+        ),
+    };
+    let mut outcome = Outcome::new(Verdict::Shoot, headline);
+    outcome.shots_wanted = wanted;
+    if !reading.known() {
+        outcome.reasons.push(Reason::plain(
+            "nothing-shot",
+            "nothing is known of the tear yet",
+        ));
+        return outcome;
+    }
+    let text = format!(
+        "chance that it is inside {} now: {}",
+        reading.system.tear(reading.view.task.tolerance),
+        words::odds(reading.decision.here)
+    );
+    outcome.reasons.push(Reason::measured(
+        "not-sure-yet",
+        text,
+        reading.decision.here,
+        reading.view.task.level,
+        "chance",
+    ));
+    outcome
+}
+
+/// How many more shots here may decide, if the estimate stays: the spread of
+/// the mean shrinks with the square root of the shots.
+fn shots_wanted(reading: &Reading<'_>) -> u32 {
+    let here = reading.track.shots_here as f64;
+    if reading.track.shots == 0 || here == 0.0 {
+        return reading.view.task.least_shots as u32;
+    }
+    let tear = reading.belief.tear(&reading.track.here);
+    let aim = reading.view.task.aim;
+    let mean = (tear.mean[0] - aim[0], tear.mean[1] - aim[1]);
+    for more in 1..=9u32 {
+        let shrink = (here / (here + f64::from(more))).sqrt();
+        let sd = (tear.sd[0] * shrink, tear.sd[1] * shrink);
+        let p = crate::stats::disk::probability(reading.view.task.tolerance, mean, sd);
+        if p >= reading.view.task.level || p < 0.3 {
+            return more;
+        }
+    }
+    3
+}
+
+fn movement(reading: &Reading<'_>, chosen: &[(usize, i32)]) -> Outcome {
+    let card = &reading.timeline.card;
+    let steps: Vec<Step> = chosen
+        .iter()
+        .map(|(k, n)| {
+            let step = reading.view.task.adjusters[*k].step;
+            Step {
+                adjuster: reading.view.kinds[*k],
+                amount: (f64::from(*n) * step * 1e6).round() / 1e6,
+            }
+        })
+        .collect();
+    let headline: Vec<String> = steps
+        .iter()
+        .map(|s| words::step_headline(s, card, reading.system))
+        .collect();
+    let mut outcome = Outcome::new(Verdict::Move, headline.join("; "));
+    let mut to = reading.track.here.clone();
+    for (k, n) in chosen {
+        to.positions[*k] += f64::from(*n) * reading.view.task.adjusters[*k].step;
+    }
+    let next = next_shot(reading, &to);
+    outcome.movement = Some(MoveAdvice {
+        steps: steps.iter().map(|s| step_advice(reading, s)).collect(),
+        expected_tear_mm: TearEstimate {
+            right: super::tidy(next.right),
+            up: super::tidy(next.up),
+            sd: super::tidy(rms(next.sd_right, next.sd_up)),
+        },
+    });
+    outcome.next_shot = Some(next);
+    outcome.reasons.push(purpose(reading, chosen));
+    outcome.steps = steps;
+    outcome
+}
+
+fn purpose(reading: &Reading<'_>, chosen: &[(usize, i32)]) -> Reason {
+    let kind = reading.view.kinds[chosen[0].0];
+    let gain = &reading.gains[chosen[0].0].1;
+    match reading.decision.purpose {
+        Some(Purpose::Test) => Reason::plain("test-move", first_move(kind)),
+        Some(Purpose::Learn) => Reason::plain(
+            "learn",
+            "a small move to see how this bow answers near here",
+        ),
+        _ => Reason::plain("correct", response::sentence(kind, gain, reading.system)),
+    }
+}
+
+fn first_move(kind: crate::gear::AdjusterKind) -> String {
+    match kind.axis() {
+        crate::gear::Axis::Vertical => format!(
+            "first move of the {}: guides agree on the way, this bow will show how far",
+            kind.noun()
+        ),
+        _ => format!(
+            "a test move: printed guides contradict each other on which way the {} goes, so this bow is asked",
+            kind.noun()
+        ),
+    }
+}
+
+fn step_advice(reading: &Reading<'_>, step: &Step) -> StepAdvice {
+    let card = &reading.timeline.card;
+    let mut text = words::step_bench(step, card, &reading.timeline.now, reading.system);
+    match words::toward_the_tail(step, reading.mean()) {
+        Some(true) => text.push_str(", toward the tail"),
+        Some(false) => text.push_str(", away from the tail"),
+        None => {}
+    }
+    let clicks = card
+        .adjuster(step.adjuster)
+        .filter(|a| a.clicks && step.adjuster.unit() == AdjusterUnit::Mm)
+        .map(|a| a.steps_in(step.amount));
+    StepAdvice {
+        adjuster: step.adjuster,
+        amount: step.amount,
+        unit: step.adjuster.unit().id(),
+        clicks,
+        text,
+    }
+}
+
+fn next_shot(reading: &Reading<'_>, at: &Place) -> NextShot {
+    let [right, up] = Axis::BOTH.map(|axis| reading.belief.next_shot(axis, at));
+    NextShot {
+        right: right.0,
+        up: up.0,
+        sd_right: right.1,
+        sd_up: up.1,
+    }
+}
+
+pub(super) fn rms(a: f64, b: f64) -> f64 {
+    ((a * a + b * b) / 2.0).sqrt()
+}
+
+/// Warnings that stand beside any verdict that may shoot.
+fn warn(reading: &Reading<'_>, outcome: &mut Outcome) {
+    if let Some(code) = reading.spine.code()
+        && !reading.spine_refuses()
+    {
+        let check = reading.checks().spine_match;
+        outcome.reasons.push(Reason {
+            code,
+            text: check.text,
+            value: check.value,
+            limit: check.limit,
+            unit: check.unit,
+        });
+    }
+    if outcome.verdict != Verdict::Refuse {
+        outcome.reasons.extend(backwards(reading));
+    }
+    let junior = reading.timeline.card.archer.junior;
+    let most = if junior {
+        consistency::JUNIOR_SITTING
+    } else {
+        consistency::SITTING
+    };
+    let sitting = consistency::sitting(reading.timeline);
+    if sitting >= most {
+        outcome.reasons.push(Reason::measured("rest-the-archer", format!("{sitting} shots in this sitting: rest the archer before the next group (common practice, no source)"), sitting as f64, most as f64, "shots"));
+    } else if reading
+        .evidence
+        .drift
+        .iter()
+        .any(|d| consistency::drifts(*d))
+    {
+        outcome.reasons.push(Reason::plain("drift", "the tear creeps from shot to shot at one setting: rest the archer, and look for a part that works loose"));
+    }
+    if reading.timeline.pending.is_some() {
+        outcome.reasons.push(Reason::plain(
+            "pending-move",
+            "a move was taken to the bench and is not confirmed yet: say whether it was made",
+        ));
+    }
+}
+
+/// An adjuster that answers against what was expected of it: against the
+/// trade's rule for the vertical, or away from the tail sideways.
+fn backwards(reading: &Reading<'_>) -> Option<Reason> {
+    reading
+        .gains
+        .iter()
+        .enumerate()
+        .filter(|(_, (.., used))| *used)
+        .find_map(|(k, (kind, gain, _))| {
+            let axis = super::view::axis(*kind);
+            let expected = reading.view.prior.adjusters[k].slope[axis.index()];
+            // Where the side was open, the first move goes toward the tail: a tail
+            // that follows the rest answers the other way round.
+            let usual_negative = if expected.mean.abs() < 0.25 * expected.sd {
+                true
+            } else {
+                expected.mean < 0.0
+            };
+            let wrong = if usual_negative {
+                1.0 - gain.probability_negative
+            } else {
+                gain.probability_negative
+            };
+            if wrong < 0.9 {
+                return None;
+            }
+            let sentence = response::sentence(*kind, gain, reading.system);
+            let text =
+                format!("this bow answers the other way round: {sentence}. The moves allow for it");
+            Some(Reason::measured(
+                "answers-backwards",
+                text,
+                wrong,
+                0.9,
+                "chance",
+            ))
+        })
+}
+
+/// The bench lines of a move: each step, reversals, what to watch.
+pub(super) fn bench_lines(
+    reading: &Reading<'_>,
+    steps: &[Step],
+    advice: &MoveAdvice,
+) -> Vec<String> {
+    let card = &reading.timeline.card;
+    let mut lines = Vec::new();
+    for (step, said) in steps.iter().zip(&advice.steps) {
+        lines.push(said.text.clone());
+        let last = reading.timeline.last_way[step.adjuster.index()];
+        let note = card.adjuster(step.adjuster).and_then(|a| {
+            words::backlash_note(step, (last != 0.0).then_some(last), a, reading.system)
+        });
+        lines.extend(note);
+    }
+    let drop_away = card.rest.kind == crate::gear::RestKind::DropAway;
+    if drop_away
+        && steps
+            .iter()
+            .any(|s| s.adjuster == crate::gear::AdjusterKind::RestHeight)
+    {
+        lines.push("After a height move look at the drop-away timing".into());
+    }
+    let expected =
+        crate::tear::Tear::new(advice.expected_tear_mm.right, advice.expected_tear_mm.up);
+    let spread = match reading.system {
+        crate::units::System::Mm => format!("{:.0} mm", advice.expected_tear_mm.sd),
+        crate::units::System::Inch => format!("{:.2} in", advice.expected_tear_mm.sd / MM_PER_INCH),
+    };
+    lines.push(format!(
+        "Next shot to expect: {}, give or take {spread}",
+        words::tear_with_unit(expected, reading.system)
+    ));
+    lines
+}

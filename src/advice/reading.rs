@@ -1,0 +1,180 @@
+//! Everything worked out once from a timeline, before anything is decided.
+
+use super::view::{View, usual_tolerance};
+use crate::belief::{Belief, Evidence, Gain};
+use crate::checks::response::{self, Obstacle};
+use crate::checks::spine::{self, SpineReport};
+use crate::checks::{self, Check, Checks, Status};
+use crate::gear::{AdjusterKind, Axis};
+use crate::session::{Shooter, Timeline};
+use crate::tuner::gates::{self, Consistency, Gate};
+use crate::tuner::{Decision, Track, choose};
+use crate::units::System;
+
+/// What the checks and the tuner found.
+pub(super) struct Reading<'a> {
+    pub timeline: &'a Timeline,
+    pub system: System,
+    pub view: View,
+    pub belief: Belief,
+    pub track: Track,
+    pub decision: Decision,
+    pub evidence: Evidence,
+    pub consistency: Consistency,
+    pub spine: SpineReport,
+    pub obstacle: Option<Obstacle>,
+    pub gains: Vec<(AdjusterKind, Gain, bool)>,
+}
+
+/// Chance of one component being inside, below which a missing adjuster matters.
+const HOPELESS_COMPONENT: f64 = 0.2;
+
+impl<'a> Reading<'a> {
+    pub fn of(timeline: &'a Timeline, system: System) -> Self {
+        let view = View::of(timeline);
+        let belief = Belief::fit(&view.prior, &view.shots, view.here.shooter);
+        let track = Track::count(&view.shots, &view.here, view.here.shooter);
+        let decision = choose(&belief, &view.task, &track);
+        let evidence = gates::evidence(&belief, &view.shots, &track);
+        let normal = usual_tolerance(timeline.card.bow.release);
+        let consistency = gates::consistency(&belief, &view.task, &track, normal);
+        let gains = gains(&view, &belief, &track);
+        let mut reading = Self {
+            spine: spine::assess(timeline),
+            obstacle: None,
+            timeline,
+            system,
+            view,
+            belief,
+            track,
+            decision,
+            evidence,
+            consistency,
+            gains,
+        };
+        reading.obstacle = reading.find_obstacle();
+        reading
+    }
+
+    /// The mean tear here, mm, less nothing: as it would read on paper.
+    pub fn mean(&self) -> crate::tear::Tear {
+        let tear = self.belief.tear(&self.track.here);
+        crate::tear::Tear::new(tear.mean[0], tear.mean[1])
+    }
+
+    /// Chance of being inside, if anything was shot by the judged shooter in this epoch.
+    pub fn known(&self) -> bool {
+        self.view.shots.iter().any(|s| {
+            !s.called_bad
+                && s.place.epoch == self.view.here.epoch
+                && s.place.response_epoch == self.view.here.response_epoch
+        })
+    }
+
+    pub fn owner_is_judged(&self) -> bool {
+        self.view.shooter == Shooter::Owner
+    }
+
+    fn find_obstacle(&self) -> Option<Obstacle> {
+        let card = &self.timeline.card;
+        if let Some(answer) = self.timeline.answer("contact")
+            && !matches!(answer.result.as_str(), "none" | "no")
+        {
+            return Some(Obstacle::Contact(answer.result.clone()));
+        }
+        let aim = card.paper.aim;
+        let mean = self.mean();
+        let off = crate::tear::Tear::new(mean.right - aim.0, mean.up - aim.1).length();
+        if self.track.shots_here >= response::HUGE_SHOTS && off > response::HUGE {
+            return Some(Obstacle::HugeTear(off));
+        }
+        let unfit = gates::response(&self.evidence, &self.decision, &self.view.task, &self.track);
+        unfit
+            .map(|u| Obstacle::of(u, &self.view.kinds))
+            .or_else(|| self.missing_adjuster())
+    }
+
+    /// A component that is out and that nothing on the card can move.
+    fn missing_adjuster(&self) -> Option<Obstacle> {
+        if self.track.shots_here < 2 {
+            return None;
+        }
+        let task = &self.view.task;
+        let axes = [
+            (crate::belief::Axis::Up, Axis::Vertical),
+            (crate::belief::Axis::Right, Axis::Sideways),
+        ];
+        axes.into_iter().find_map(|(axis, named)| {
+            let aim = task.aim[axis.index()];
+            let inside =
+                self.belief
+                    .probability_component(axis, &self.track.here, aim, task.tolerance);
+            (task.adjuster(axis).is_none() && inside < HOPELESS_COMPONENT)
+                .then_some(Obstacle::NoAdjuster(named))
+        })
+    }
+
+    /// How far the rest stands from the start, as a share of its travel, when far.
+    fn far(&self) -> Option<f64> {
+        let card = &self.timeline.card;
+        let shares = card
+            .adjusters
+            .iter()
+            .filter(|a| a.range > 0.0)
+            .map(|a| self.timeline.now.get(a.kind).abs() / a.range);
+        shares
+            .filter(|share| *share >= 0.75)
+            .fold(None, |most: Option<f64>, s| {
+                Some(most.map_or(s, |m| m.max(s)))
+            })
+    }
+
+    /// The four checks.
+    pub fn checks(&self) -> Checks {
+        let timeline = self.timeline;
+        let moved = !timeline.moves.is_empty();
+        Checks {
+            safety: checks::safety::check(timeline),
+            spine_match: spine::check(timeline),
+            consistency: self.consistency_check(),
+            response: response::check(
+                self.obstacle.as_ref(),
+                &self.gains,
+                moved,
+                self.far(),
+                &timeline.card,
+                self.system,
+            ),
+        }
+    }
+
+    fn consistency_check(&self) -> Check {
+        checks::consistency::check(
+            &self.consistency,
+            self.track.shots,
+            self.view.task.tolerance,
+            self.system,
+        )
+    }
+
+    pub fn scatter_refuses(&self) -> bool {
+        self.consistency.gate == Gate::Refuse
+    }
+
+    pub fn spine_refuses(&self) -> bool {
+        self.spine.status == Status::Fail
+    }
+}
+
+fn gains(view: &View, belief: &Belief, track: &Track) -> Vec<(AdjusterKind, Gain, bool)> {
+    view.kinds
+        .iter()
+        .enumerate()
+        .map(|(k, kind)| {
+            let step = 2.0 * view.task.adjusters[k].step;
+            let gain = belief.gain(k, super::view::axis(*kind), &track.here, step);
+            let used = track.reached[k] != (0.0, 0.0);
+            (*kind, gain, used)
+        })
+        .collect()
+}

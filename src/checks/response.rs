@@ -1,0 +1,189 @@
+//! Response: whether the tear answers to the adjusters at all.
+
+use super::{Check, Status};
+use crate::belief::Gain;
+use crate::gear::{AdjusterKind, Axis, Card};
+use crate::tuner::gates::Unfit;
+use crate::units::System;
+
+/// A mean tear longer than this, mm, is no matter for the rest (published
+/// advice: over about 2 in, recheck arrow and basics).
+pub const HUGE: f64 = 50.0;
+/// Shots needed before a tear is called huge.
+pub const HUGE_SHOTS: usize = 2;
+
+/// What stands in the way of a rest move.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Obstacle {
+    /// The mean tear is longer than [`HUGE`].
+    HugeTear(f64),
+    /// This adjuster does nothing.
+    NoResponse(AdjusterKind, f64),
+    /// The mean jumps between moves.
+    Jumps(f64),
+    /// The best place within travel is unlikely to be inside.
+    Travel(f64),
+    /// There is nothing on the card to move that way.
+    NoAdjuster(Axis),
+    /// Something touches the arrow, as the powder test found.
+    Contact(String),
+}
+
+impl Obstacle {
+    /// From what the tuner found.
+    pub fn of(unfit: Unfit, kinds: &[AdjusterKind]) -> Self {
+        match unfit {
+            Unfit::Dead(k, p) => Self::NoResponse(kinds[k], p),
+            Unfit::Jumps(p) => Self::Jumps(p),
+            Unfit::Clipped(p) => Self::Travel(p),
+        }
+    }
+
+    /// Stable code for JSON.
+    pub const fn code(&self) -> &'static str {
+        match self {
+            Self::HugeTear(_) => "huge-tear",
+            Self::NoResponse(..) => "no-response",
+            Self::Jumps(_) => "jumps",
+            Self::Travel(_) => "travel",
+            Self::NoAdjuster(_) => "no-adjuster",
+            Self::Contact(_) => "contact",
+        }
+    }
+
+    /// In words, with what to do.
+    pub fn text(&self, card: &Card, system: System) -> String {
+        match self {
+            Self::HugeTear(mm) => format!("the tear is {} long, too much for the rest: check arrow, draw length, draw weight and nocking point first", system.tear(*mm)),
+            Self::NoResponse(kind, _) => format!("the tear does not answer to the {}: put it back to the start and look elsewhere", name(*kind)),
+            Self::Jumps(_) => "the tear jumps whenever something is moved, more than any move explains: look for a loose part or something touching the arrow".into(),
+            Self::Travel(p) => format!("no place within the rest's travel is likely to be inside (best about {}): put it back to the start and look elsewhere", crate::words::odds(*p)),
+            Self::NoAdjuster(axis) => no_adjuster(*axis, card),
+            Self::Contact(what) => format!("the powder test found contact ({}): cure that first, then test again", crate::units::clean(what)),
+        }
+    }
+}
+
+fn name(kind: AdjusterKind) -> &'static str {
+    match kind {
+        AdjusterKind::RestSideways => "rest sideways",
+        AdjusterKind::RestHeight => "rest height",
+        other => other.noun(),
+    }
+}
+
+fn no_adjuster(axis: Axis, card: &Card) -> String {
+    let (side, instead) = match axis {
+        Axis::Vertical => (
+            "up and down",
+            "brace height, or the nocking point once it is on the card",
+        ),
+        _ => (
+            "sideways",
+            "arrow match (point, draw weight), brace height, or a rest that can be moved",
+        ),
+    };
+    let has: Vec<&str> = card
+        .adjusters
+        .iter()
+        .filter(|a| a.kind.axis() == axis || a.kind.axis() == Axis::Whole)
+        .map(|a| a.kind.id())
+        .collect();
+    if has.is_empty() {
+        format!("this bow's card has nothing to move {side}; what it has instead: {instead}")
+    } else {
+        format!(
+            "this bow has no screw that moves the arrow {side}; what it has instead: {}",
+            has.join(", ")
+        )
+    }
+}
+
+/// The response check.
+pub fn check(
+    obstacle: Option<&Obstacle>,
+    gains: &[(AdjusterKind, Gain, bool)],
+    moved: bool,
+    far: Option<f64>,
+    card: &Card,
+    system: System,
+) -> Check {
+    if let Some(obstacle) = obstacle {
+        let text = obstacle.text(card, system);
+        return match obstacle {
+            Obstacle::HugeTear(mm) => Check::measured(Status::Fail, text, *mm, HUGE, "mm"),
+            Obstacle::NoResponse(_, p) | Obstacle::Jumps(p) => {
+                Check::measured(Status::Fail, text, *p, 0.9, "chance")
+            }
+            Obstacle::Travel(p) => Check::measured(Status::Fail, text, *p, 0.5, "chance"),
+            Obstacle::NoAdjuster(_) | Obstacle::Contact(_) => Check::plain(Status::Fail, text),
+        };
+    }
+    if !moved {
+        return Check::plain(
+            Status::Pending,
+            "nothing moved yet: the first move will show how this bow answers",
+        );
+    }
+    let known: Vec<String> = gains
+        .iter()
+        .filter(|(_, _, used)| *used)
+        .map(|(kind, gain, _)| sentence(*kind, gain, system))
+        .collect();
+    if let Some(share) = far {
+        let text = format!(
+            "the rest stands at {} of its travel from the start: look whether it makes up for something else. {}",
+            crate::words::odds(share),
+            known.join("; ")
+        );
+        return Check::measured(Status::Borderline, text, share, 0.75, "travel");
+    }
+    Check::plain(Status::Pass, known.join("; "))
+}
+
+/// `1 mm of rest moves the tail about 3 mm the same way`.
+pub fn sentence(kind: AdjusterKind, gain: &Gain, system: System) -> String {
+    let unsure = gain
+        .probability_negative
+        .min(1.0 - gain.probability_negative)
+        > 0.1;
+    let size = system.tear(
+        gain.mean.abs()
+            * if kind.unit() == crate::gear::AdjusterUnit::Mm {
+                system_step(system)
+            } else {
+                1.0
+            },
+    );
+    let unit = match (kind.unit(), system) {
+        (crate::gear::AdjusterUnit::Mm, System::Mm) => "1 mm",
+        (crate::gear::AdjusterUnit::Mm, System::Inch) => "1/16 in",
+        (crate::gear::AdjusterUnit::Turn, _) => "1 turn",
+        (crate::gear::AdjusterUnit::Twist, _) => "1 twist",
+    };
+    let (minus, plus) = kind.directions();
+    let tail = match (kind.axis(), gain.mean < 0.0) {
+        (Axis::Vertical, false) => "up",
+        (Axis::Vertical, true) => "down",
+        (_, false) => "right",
+        (_, true) => "left",
+    };
+    let _ = minus;
+    let sure = if unsure {
+        ", not sure yet which way"
+    } else {
+        ""
+    };
+    format!(
+        "{} {plus} {unit} moves the tail about {size} {tail}{sure}",
+        name(kind)
+    )
+}
+
+/// Millimetres in the step named in the sentence.
+fn system_step(system: System) -> f64 {
+    match system {
+        System::Mm => 1.0,
+        System::Inch => crate::units::MM_PER_INCH / 16.0,
+    }
+}

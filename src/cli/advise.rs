@@ -1,0 +1,54 @@
+//! `tearbench advise`: what to do next, and why.
+
+use std::path::PathBuf;
+
+use clap::Args;
+
+use super::{Failure, Outcome, open, say};
+use crate::advice::{self, Advice};
+
+/// Arguments of `advise`.
+#[derive(Debug, Args)]
+pub struct AdviseArgs {
+    /// Session file
+    pub file: PathBuf,
+    /// One JSON object, schema 1
+    #[arg(long)]
+    pub json: bool,
+}
+
+/// Prints the advice. A refusal is an answer: the exit code is 0.
+pub fn run(args: &AdviseArgs) -> Outcome {
+    let session = open::reading(&args.file)?;
+    let system = open::system(&session);
+    if args.json {
+        let advice = advice::advise(session.timeline(), system);
+        let json =
+            serde_json::to_string_pretty(&advice).map_err(|e| Failure::Other(e.to_string()))?;
+        json.lines().for_each(say);
+    } else {
+        let analysis = advice::analyse(session.timeline(), system);
+        lines(&analysis.advice, &analysis.bench)
+            .iter()
+            .for_each(|line| say(line));
+    }
+    Ok(0)
+}
+
+fn lines(advice: &Advice, bench: &[String]) -> Vec<String> {
+    let mut out = vec![advice.verdict.title().to_owned(), advice.headline.clone()];
+    out.extend(bench.iter().map(|line| format!("  {line}")));
+    if let Some(probe) = &advice.probe {
+        out.push(format!("  {}", probe.text));
+    }
+    out.extend(advice.reasons.iter().map(|r| format!("- {}", r.text)));
+    out.push(String::new());
+    for (name, check) in advice.checks.each() {
+        out.push(format!(
+            "{name:<12} {:<6} {}",
+            check.status.word(),
+            check.text
+        ));
+    }
+    out
+}

@@ -1,0 +1,46 @@
+//! `tearbench card`: show the card, or change it.
+
+use std::collections::BTreeMap;
+use std::path::PathBuf;
+
+use clap::Args;
+
+use super::{Failure, Outcome, open, say};
+use crate::session::Event;
+
+/// Arguments of `card`.
+#[derive(Debug, Args)]
+pub struct CardArgs {
+    /// Session file
+    pub file: PathBuf,
+    /// Changes, such as bow.peak_weight="62 lb"; an empty value takes the field off
+    pub changes: Vec<String>,
+}
+
+/// Shows or changes the card.
+pub fn run(args: &CardArgs) -> Outcome {
+    if args.changes.is_empty() {
+        let session = open::reading(&args.file)?;
+        for line in session.timeline().card_text.to_toml().lines() {
+            say(line);
+        }
+        return Ok(0);
+    }
+    let mut session = open::writing(&args.file)?;
+    let mut set = BTreeMap::new();
+    for change in &args.changes {
+        let (key, value) = change.split_once('=').ok_or_else(|| {
+            Failure::Input(format!(
+                "'{change}' is no change; write key=value, such as bow.peak_weight=\"62 lb\""
+            ))
+        })?;
+        set.insert(key.trim().to_owned(), value.trim().to_owned());
+    }
+    let before = session.timeline().warnings.len();
+    let entry = open::record(&mut session, Event::Card { set })?;
+    for warning in session.timeline().warnings.iter().skip(before) {
+        eprintln!("tearbench: warning: {warning}");
+    }
+    say(&format!("card changed (entry {entry})"));
+    Ok(0)
+}

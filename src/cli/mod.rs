@@ -1,0 +1,186 @@
+//! The command line: one file a command. The same engine as the console,
+//! without a screen.
+
+mod advise;
+mod answer;
+mod card;
+mod check;
+mod console;
+mod moves;
+mod new;
+mod open;
+mod shot;
+mod undo;
+
+use std::path::PathBuf;
+use std::process::ExitCode;
+
+use clap::{Args, Parser, Subcommand};
+
+use crate::session::{SessionError, Shooter};
+
+const EXAMPLES: &str = "\
+Examples:
+  tearbench                                       the console on a demo session, not kept
+  tearbench bow.toml                              open that session, or begin it
+  tearbench new bow.toml --card card.toml         begin a session from a set-up card
+  tearbench shot bow.toml \"12 left 4 high\"        record a tear
+  tearbench move bow.toml \"rest left 1.5 mm\"      record what was moved
+  tearbench advise bow.toml                       what to do next, and why
+
+Cautions: a bow is a weapon. Safe backstop, nobody beside or past the paper, eye
+protection, never a dry fire, never an arrow under the maker's minimum or a damaged
+shaft. The bow maker's limits and local law come first; press work is for trained people.";
+
+/// Tune a bow through paper: record tears, check archer and arrow, get the next move.
+#[derive(Debug, Parser)]
+#[command(name = "tearbench", version, about, after_help = EXAMPLES, args_conflicts_with_subcommands = true)]
+pub struct Cli {
+    /// Session file for the console; a demo that is not kept where absent
+    pub file: Option<PathBuf>,
+    /// When to use colour on the console
+    #[arg(long, value_name = "WHEN", default_value = "auto", value_parser = ["auto", "always", "never"])]
+    pub color: String,
+    /// How to draw: chosen from the locale where absent
+    #[arg(long, value_name = "SET", value_parser = ["unicode", "dots", "ascii"])]
+    pub draw: Option<String>,
+    /// What to do without a screen
+    #[command(subcommand)]
+    pub command: Option<Command>,
+}
+
+/// What can be done without a screen.
+#[derive(Debug, Subcommand)]
+pub enum Command {
+    /// Begin a session from a set-up card; never replaces a file
+    New(new::NewArgs),
+    /// Record one or several tears
+    #[command(
+        after_help = "Tears as people say them: \"12 left 4 high\", \"l12 h4\", \"1/2 in left\", \"clean\"; several: \"12l4h; 9l3h; clean\""
+    )]
+    Shot(shot::ShotArgs),
+    /// Record a move that was made
+    #[command(
+        after_help = "Moves: \"rest left 1.5 mm\", \"rest up 2 clicks\", \"nock down 1 mm\", \"plunger firmer 1/8 turn\",\n\"yoke left +1/2 twist\", \"rest at 19.3 mm\" (calipers); several with commas"
+    )]
+    Move(moves::MoveArgs),
+    /// Record the answer to a test that is not a tear
+    #[command(
+        after_help = "Examples: tearbench answer bow.toml contact none\n          tearbench answer bow.toml inspection clear"
+    )]
+    Answer(answer::AnswerArgs),
+    /// Record a note
+    Note(answer::NoteArgs),
+    /// Take back the latest entry, or the one named; it stays in the file
+    Undo(undo::UndoArgs),
+    /// Bring back what was undone last
+    Redo(FileOnly),
+    /// Show the card, or change it: key=value ...
+    #[command(
+        after_help = "Example: tearbench card bow.toml bow.peak_weight=\"62 lb\" bow.weighed=true"
+    )]
+    Card(card::CardArgs),
+    /// Start afresh: the tear is unknown again, the bow's answer is kept
+    Restart(answer::RestartArgs),
+    /// Record a dry fire, a derailed string, a struck or broken arrow, a lost nock, a missed backstop
+    #[command(
+        after_help = "Shooting stops until the bow is inspected: tearbench answer FILE inspection clear"
+    )]
+    Incident(answer::IncidentArgs),
+    /// What to do next, and why
+    Advise(advise::AdviseArgs),
+    /// Whether the file is sound: exit 0, or 1 when something was lost
+    Check(FileOnly),
+}
+
+/// A command that takes only a session file.
+#[derive(Debug, Args)]
+pub struct FileOnly {
+    /// Session file
+    pub file: PathBuf,
+}
+
+/// What went wrong, with its exit code.
+#[derive(Debug)]
+pub enum Failure {
+    /// Bad input: exit code 2.
+    Input(String),
+    /// Anything else: exit code 1.
+    Other(String),
+}
+
+impl From<SessionError> for Failure {
+    fn from(error: SessionError) -> Self {
+        if error.is_input() {
+            Self::Input(error.to_string())
+        } else {
+            Self::Other(error.to_string())
+        }
+    }
+}
+
+/// The result of a command: its exit code.
+pub type Outcome = Result<u8, Failure>;
+
+/// Runs the program.
+pub fn run() -> ExitCode {
+    let cli = Cli::parse();
+    let outcome = match cli.command {
+        None => console::run(&cli),
+        Some(command) => command.run(),
+    };
+    match outcome {
+        Ok(code) => ExitCode::from(code),
+        Err(Failure::Input(message)) => complain(&message, 2),
+        Err(Failure::Other(message)) => complain(&message, 1),
+    }
+}
+
+fn complain(message: &str, code: u8) -> ExitCode {
+    for line in message.lines() {
+        eprintln!("tearbench: {}", safe(line));
+    }
+    ExitCode::from(code)
+}
+
+/// A line made safe for a terminal.
+fn safe(line: &str) -> String {
+    line.chars()
+        .map(|c| {
+            if c.is_control() || crate::units::is_direction_mark(c) {
+                '?'
+            } else {
+                c
+            }
+        })
+        .collect()
+}
+
+/// Prints a line; a closed pipe is no failure.
+fn say(line: &str) {
+    use std::io::Write as _;
+    let _ = writeln!(std::io::stdout(), "{}", safe(line));
+}
+
+impl Command {
+    fn run(self) -> Outcome {
+        match self {
+            Self::New(args) => new::run(&args),
+            Self::Shot(args) => shot::run(&args),
+            Self::Move(args) => moves::run(&args),
+            Self::Answer(args) => answer::run(&args),
+            Self::Note(args) => answer::note(&args),
+            Self::Undo(args) => undo::undo(&args),
+            Self::Redo(args) => undo::redo(&args),
+            Self::Card(args) => card::run(&args),
+            Self::Restart(args) => answer::restart(&args),
+            Self::Incident(args) => answer::incident(&args),
+            Self::Advise(args) => advise::run(&args),
+            Self::Check(args) => check::run(&args),
+        }
+    }
+}
+
+fn parse_shooter(text: &str) -> Result<Shooter, String> {
+    Shooter::from_id(text).ok_or_else(|| "owner, technician or machine".to_owned())
+}

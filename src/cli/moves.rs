@@ -1,0 +1,69 @@
+//! `tearbench move`: record a move that was made.
+
+use std::path::PathBuf;
+
+use clap::Args;
+
+use super::{Failure, Outcome, open, say};
+use crate::gear::parse_moves;
+use crate::session::Event;
+use crate::words;
+
+/// Arguments of `move`.
+#[derive(Debug, Args)]
+pub struct MoveArgs {
+    /// Session file
+    pub file: PathBuf,
+    /// The move as people say it; several with commas
+    pub made: String,
+}
+
+/// Records the move; it settles a pending one.
+pub fn run(args: &MoveArgs) -> Outcome {
+    let mut session = open::writing(&args.file)?;
+    let system = open::system(&session);
+    let timeline = session.timeline();
+    let now = timeline.now;
+    let steps = parse_moves(&args.made, &timeline.card, &now, system)
+        .map_err(|e| Failure::Input(e.to_string()))?;
+    let confirms = timeline.pending.as_ref().map(|p| p.entry);
+    let lines: Vec<String> = steps
+        .iter()
+        .map(|s| words::step_bench(s, &timeline.card, &now, system))
+        .collect();
+    let beyond: Vec<String> = steps
+        .iter()
+        .filter_map(|s| {
+            let adjuster = timeline.card.adjuster(s.adjuster)?;
+            let to = now.get(s.adjuster) + s.amount;
+            (to.abs() > adjuster.range + 1e-9).then(|| {
+                format!(
+                    "{} now stands {} from the start, beyond its range of {}",
+                    s.adjuster.id(),
+                    words::amount(s.adjuster, to, system),
+                    words::amount(s.adjuster, adjuster.range, system)
+                )
+            })
+        })
+        .collect();
+    let said = Some(args.made.trim().chars().take(200).collect());
+    let entry = open::record(
+        &mut session,
+        Event::Move {
+            steps,
+            said,
+            confirms,
+        },
+    )?;
+    for line in lines {
+        say(&format!("recorded (entry {entry}): {line}"));
+    }
+    for warning in beyond {
+        eprintln!("tearbench: warning: {warning}");
+    }
+    say(&format!(
+        "now at setting {}",
+        session.timeline().setting().number
+    ));
+    Ok(0)
+}

@@ -1,0 +1,41 @@
+//! Opening a session from the command line, warnings on stderr.
+
+use std::path::Path;
+
+use super::{Failure, safe};
+use crate::session::{Event, Session, lock};
+use crate::units::System;
+
+/// Opens a session for reading.
+pub fn reading(path: &Path) -> Result<Session, Failure> {
+    let session = Session::open(path)?;
+    warn(path, &session);
+    Ok(session)
+}
+
+/// Opens a session for writing, waiting a little for another program.
+pub fn writing(path: &Path) -> Result<Session, Failure> {
+    let session = Session::open_for_writing(path, "tearbench (a command)", lock::PATIENCE)?;
+    warn(path, &session);
+    Ok(session)
+}
+
+/// Records one event; returns its entry number.
+pub fn record(session: &mut Session, event: Event) -> Result<u32, Failure> {
+    Ok(session.record(event)?)
+}
+
+/// The display system of a session's card.
+pub fn system(session: &Session) -> System {
+    session.timeline().card.paper.system
+}
+
+fn warn(path: &Path, session: &Session) {
+    for warning in session.warnings() {
+        eprintln!(
+            "tearbench: {}: warning: {}",
+            safe(&path.display().to_string()),
+            safe(&warning)
+        );
+    }
+}

@@ -1,0 +1,95 @@
+//! `tearbench shot`: record one or several tears.
+
+use std::path::PathBuf;
+
+use clap::Args;
+
+use super::{Failure, Outcome, open, parse_shooter, say};
+use crate::session::{Event, Shooter, Shot};
+use crate::{tear, words};
+
+/// Arguments of `shot`.
+#[derive(Debug, Args)]
+pub struct ShotArgs {
+    /// Session file
+    pub file: PathBuf,
+    /// The tear as people say it; several separated by ;
+    pub tear: String,
+    /// Rest to paper, where it is not the card's
+    #[arg(long)]
+    pub distance: Option<String>,
+    /// Shot without fletching
+    #[arg(long)]
+    pub bare: bool,
+    /// Called bad before looking at the paper
+    #[arg(long)]
+    pub called_bad: bool,
+    /// Who shot: owner, technician or machine
+    #[arg(long, default_value = "owner", value_parser = parse_shooter)]
+    pub by: Shooter,
+    /// Arrow number or mark
+    #[arg(long)]
+    pub arrow: Option<String>,
+    /// An extra slit beyond the line from point to nock
+    #[arg(long)]
+    pub slit_extra: bool,
+    /// A ragged or smeared hole
+    #[arg(long)]
+    pub ragged: bool,
+    /// The tear was read from the target side of the sheet
+    #[arg(long)]
+    pub from_target_side: bool,
+}
+
+/// Records the shots.
+pub fn run(args: &ShotArgs) -> Outcome {
+    let mut session = open::writing(&args.file)?;
+    let system = open::system(&session);
+    let holes = tear::read_holes(&args.tear, system)
+        .map_err(|e| Failure::Input(pointed(&args.tear, &e)))?;
+    if let Some(text) = &args.distance {
+        tear::read_distance(text).map_err(|e| Failure::Input(format!("--distance: {e}")))?;
+    }
+    for hole in &holes {
+        let mut shot = Shot::from_hole(hole, args.tear.trim());
+        if holes.len() > 1 {
+            shot.said = None;
+        }
+        if args.from_target_side {
+            shot.right = hole.tear.mirrored().right;
+        }
+        shot.distance.clone_from(&args.distance);
+        shot.by = args.by;
+        shot.bare |= args.bare;
+        shot.called_bad |= args.called_bad;
+        shot.slit_extra |= args.slit_extra;
+        shot.ragged |= args.ragged;
+        if args.arrow.is_some() {
+            shot.arrow.clone_from(&args.arrow);
+        }
+        let read = words::tear_with_unit(shot.tear(), system);
+        let long = shot.tear().length() > tear::ASK_ABOVE;
+        let entry = open::record(&mut session, Event::Shot(shot))?;
+        say(&format!(
+            "recorded shot {} (entry {entry}): {read}",
+            session.timeline().shots.len()
+        ));
+        if long {
+            eprintln!(
+                "tearbench: warning: {read} is a very long tear; if it was mistyped: tearbench undo {}",
+                args.file.display()
+            );
+        }
+    }
+    Ok(0)
+}
+
+/// The error with a line that points at the word.
+fn pointed(text: &str, error: &tear::TearError) -> String {
+    let width = error.word.chars().count().max(1);
+    format!(
+        "{error}\n  {text}\n  {}{}",
+        " ".repeat(error.at),
+        "^".repeat(width)
+    )
+}
