@@ -71,3 +71,66 @@ pub fn case(card: &Card) -> Case {
         paper_m: card.paper.distance.m(),
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::prior::response_prior;
+    use super::*;
+    use crate::gear::CardText;
+
+    fn card(changes: &[(&str, &str)]) -> Card {
+        let mut text = CardText::from_toml(
+            "[bow]\nkind=\"compound\"\nhand=\"right\"\nrelease=\"aid\"\npeak_weight=\"60 lb\"\n\
+             draw_length=\"29 in\"\nbrace_height=\"7 in\"\nlet_off=\"75 %\"\n[rest]\n\
+             kind=\"drop-away\"\n[arrow]\nshaft_length=\"28 in\"\nspine=0.4\n\
+             shaft_mass=\"8.5 gr/in\"\npoint_mass=\"100 gr\"\n[paper]\ndistance=\"2 m\"\n",
+        )
+        .expect("a sound card");
+        for (key, value) in changes {
+            text.set(key, value).expect("a known field");
+        }
+        Card::read(&text).expect("a sound card").0
+    }
+
+    #[test]
+    fn a_card_gives_the_numbers_of_the_mechanics() {
+        let case = case(&card(&[
+            ("bow.speed", "280 ft/s"),
+            ("rest.contact_ahead", "1 in"),
+        ]));
+        assert!((case.bow.stroke_m() - 20.25 * 0.0254).abs() < 1e-9);
+        assert!((case.bow.rest_m() - 28.25 * 0.0254).abs() < 1e-9);
+        assert!((case.bow.chronograph_m_s.expect("given") - 85.344).abs() < 1e-9);
+        assert!((case.arrow.ei - 6.3654).abs() < 1e-3);
+    }
+
+    #[test]
+    fn odd_cards_give_a_finite_prior_or_none() {
+        for change in [
+            ("bow.peak_weight", "200 lb"),
+            ("bow.draw_length", "9 in"),
+            ("bow.draw_length", "200 in"),
+            ("bow.speed", "30 ft/s"),
+            ("bow.speed", "900 ft/s"),
+            ("arrow.shaft_length", "3 in"),
+            ("arrow.spine", "4.5"),
+            ("arrow.point_mass", "3000 gr"),
+            ("paper.distance", "0.4 m"),
+            ("rest.kind", "capture"),
+            ("rest.contact_ahead", "-8 in"),
+        ] {
+            if let Some(prior) = response_prior(&card(&[change]), 1) {
+                let finite = prior
+                    .gains
+                    .iter()
+                    .all(|g| g.mean.is_finite() && g.sd.is_finite());
+                assert!(
+                    finite && prior.start_sd_mm.iter().all(|x| x.is_finite()),
+                    "{change:?}"
+                );
+            }
+        }
+        assert!(response_prior(&card(&[]), 1).is_some());
+        assert!(response_prior(&card(&[("bow.draw_length", "9 in")]), 1).is_none());
+    }
+}

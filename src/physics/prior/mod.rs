@@ -5,28 +5,26 @@
 //! sign hangs on how stiffly its string holds the nock, so a release-aid bow
 //! may well come out near even chances.
 
-use super::bow::BowSpec;
+mod bows;
+mod summary;
+
+pub(crate) use bows::draw_unknowns;
+
+use super::bow::{BowSpec, Losses};
 use super::column::ArrowSpec;
 use super::kinds::{RestKind, Setup};
-use super::launch::STEP_S;
 use super::modes::FreeModes;
-use super::rng::Rng;
-use super::unknowns::{Unknowns, ranges};
-use super::virtual_bow::{Disturbance, Settings, Steadiness, VirtualBow};
-use crate::gear::{AdjusterKind, Axis, Card};
+use crate::gear::{AdjusterKind, Card};
+use bows::{Answers, answers};
 use serde::{Deserialize, Serialize};
+use summary::{Spread, gain, middle};
 
 /// Changes whenever the same seed would give other numbers.
 pub const MODEL_VERSION: u32 = 1;
 /// Virtual bows drawn in everyday work.
 pub const DRAWS: usize = 128;
-/// Shortest power stroke the launch is reckoned for, m.
-pub const SHORTEST_STROKE_M: f64 = 0.1;
-/// Positions each adjuster is tried at, in its unit, from the start.
-const PLACES: [f64; 5] = [-3.0, -1.5, 0.0, 1.5, 3.0];
-/// Turns of a button for each unit place.
-const TURNS: f64 = 0.5;
-
+/// A tear no paper shows: bows that throw the arrow further are left out, mm.
+pub const WILD_MM: f64 = 1000.0;
 /// Adjusters the model can move. The plunger's tip moves like the rest
 /// sideways, and a plunger's tension counts only on a plunger; yoke, cams,
 /// limb bolts and brace height it cannot move.
@@ -37,32 +35,6 @@ pub const MODELLED: [AdjusterKind; 5] = [
     AdjusterKind::PlungerTension,
     AdjusterKind::CentreShot,
 ];
-
-/// Settings with one adjuster moved to a place, in its own unit.
-fn settings_at(adjuster: AdjusterKind, place: f64) -> Settings {
-    let mut settings = Settings::default();
-    match adjuster {
-        AdjusterKind::RestHeight => settings.rest_up_mm = place,
-        AdjusterKind::NockingPoint => settings.nock_up_mm = place,
-        AdjusterKind::PlungerTension => settings.plunger_turns = place,
-        _ => settings.rest_side_mm = place,
-    }
-    settings
-}
-
-/// The axis it answers on: 0 sideways, 1 up and down.
-fn axis_of(adjuster: AdjusterKind) -> usize {
-    usize::from(adjuster.axis() == Axis::Vertical)
-}
-
-/// Size in the adjuster's unit of one of [`PLACES`].
-fn unit_of(adjuster: AdjusterKind) -> f64 {
-    if adjuster == AdjusterKind::PlungerTension {
-        TURNS
-    } else {
-        1.0
-    }
-}
 
 /// What one adjuster can be expected to do.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
@@ -94,7 +66,7 @@ pub struct ResponsePrior {
     pub model_version: u32,
     /// Seed it was made with.
     pub seed: u64,
-    /// Bows drawn.
+    /// Bows drawn and not left out as wild.
     pub draws: usize,
     /// One for each adjuster the bow has.
     pub gains: Vec<Gain>,
@@ -127,24 +99,41 @@ pub struct Case {
     pub paper_m: f64,
 }
 
+impl Case {
+    /// Whether this is a launch the model can say anything about: a stroke
+    /// of 0.1 to 1.2 m, an arrow of 0.3 m or more faster than 15 m/s, and
+    /// paper beyond the arrow's own length.
+    #[must_use]
+    pub fn describes_a_launch(&self) -> bool {
+        let mass = self.arrow.mass_kg();
+        let speed = self
+            .bow
+            .speed_m_s(mass, &Losses::middling(self.bow.kind, mass));
+        (0.1..=1.2).contains(&self.bow.stroke_m())
+            && self.arrow.shaft_length_m >= 0.3
+            && speed >= 15.0
+            && self.paper_m >= self.arrow.shaft_length_m
+    }
+}
+
 /// The prior for a card, with the adjusters it has and the model knows.
 ///
-/// `None` when the card describes no launch: a power stroke of less than
-/// [`SHORTEST_STROKE_M`].
+/// `None` when the card describes no launch (see
+/// [`Case::describes_a_launch`]), or an arrow so weak that most of the drawn
+/// bows throw it more than [`WILD_MM`] out of line.
 #[must_use]
 pub fn response_prior(card: &Card, seed: u64) -> Option<ResponsePrior> {
     let kinds: Vec<AdjusterKind> = card.adjusters.iter().map(|a| a.kind).collect();
-    let case = super::card::case(card);
-    (case.bow.stroke_m() >= SHORTEST_STROKE_M)
-        .then(|| response_prior_of(&case, &kinds, seed, DRAWS))
+    response_prior_of(&super::card::case(card), &kinds, seed, DRAWS)
 }
 
 /// The prior for a case from a given number of virtual bows; adjusters the
-/// model does not know are left out.
+/// model does not know, and wild bows, are left out. `None` as for
+/// [`response_prior`].
 ///
 /// The draws fill every range evenly (Latin hypercube), and the highest and
 /// lowest fiftieth of each figure are drawn in to the value at their edge, so
-/// that a few wild bows do not decide a mean.
+/// that a few odd bows do not decide a mean.
 ///
 /// # Panics
 /// If `draws` is zero.
@@ -154,7 +143,10 @@ pub fn response_prior_of(
     adjusters: &[AdjusterKind],
     seed: u64,
     draws: usize,
-) -> ResponsePrior {
+) -> Option<ResponsePrior> {
+    if !case.describes_a_launch() {
+        return None;
+    }
     let adjusters: Vec<AdjusterKind> = adjusters
         .iter()
         .copied()
@@ -167,7 +159,11 @@ pub fn response_prior_of(
     let bows: Vec<Answers> = draw_unknowns(&case.setup, seed, draws)
         .iter()
         .map(|u| answers(case, &modes, u, &adjusters))
+        .filter(Answers::tame)
         .collect();
+    if 2 * bows.len() <= draws {
+        return None;
+    }
     let gains = adjusters
         .iter()
         .enumerate()
@@ -177,160 +173,15 @@ pub fn response_prior_of(
         bows.iter().map(|b| f(b)[i]).collect::<Vec<_>>()
     };
     let start: [Spread; 2] = std::array::from_fn(|i| Spread::of(axis(&|b| b.start, i)));
-    ResponsePrior {
+    Some(ResponsePrior {
         model_version: MODEL_VERSION,
         seed,
-        draws,
+        draws: bows.len(),
         gains,
         start_mean_mm: start.map(|s| s.mean),
         start_sd_mm: start.map(|s| s.sd),
         scatter_mm: std::array::from_fn(|i| middle(axis(&|b| b.scatter, i))),
-    }
-}
-
-/// What one virtual bow does.
-struct Answers {
-    start: [f64; 2],
-    scatter: [f64; 2],
-    /// For each adjuster, slopes over the four intervals between places.
-    slopes: Vec<[f64; 4]>,
-}
-
-fn answers(
-    case: &Case,
-    modes: &FreeModes,
-    unknowns: &Unknowns,
-    adjusters: &[AdjusterKind],
-) -> Answers {
-    let bow: VirtualBow =
-        VirtualBow::with_modes(&case.arrow, &case.bow, &case.setup, unknowns, STEP_S, modes);
-    let paper = bow.paper(case.paper_m);
-    let still = Disturbance::default();
-    let start = bow.tear_mm(&Settings::default(), &still, &paper);
-    let slopes = adjusters
-        .iter()
-        .map(|adjuster| {
-            let tears = PLACES.map(|place| {
-                if place == 0.0 {
-                    start[axis_of(*adjuster)]
-                } else {
-                    bow.tear_mm(
-                        &settings_at(*adjuster, unit_of(*adjuster) * place),
-                        &still,
-                        &paper,
-                    )[axis_of(*adjuster)]
-                }
-            });
-            std::array::from_fn(|i| {
-                (tears[i + 1] - tears[i]) / ((PLACES[i + 1] - PLACES[i]) * unit_of(*adjuster))
-            })
-        })
-        .collect();
-    let steady = Steadiness::average(case.setup.release);
-    let release = Disturbance {
-        release_ns: steady.release_ns,
-        ..still
-    };
-    let drift = Disturbance {
-        drift_m: steady.drift_m,
-        ..still
-    };
-    let by: [[f64; 2]; 2] =
-        [release, drift].map(|shot| bow.tear_mm(&Settings::default(), &shot, &paper));
-    let scatter = std::array::from_fn(|i| (by[0][i] - start[i]).hypot(by[1][i] - start[i]));
-    Answers {
-        start,
-        scatter,
-        slopes,
-    }
-}
-
-fn gain(adjuster: AdjusterKind, bows: &[Answers], k: usize) -> Gain {
-    let width = (PLACES[1] - PLACES[0]) * unit_of(adjuster);
-    let each =
-        |f: &dyn Fn(&[f64; 4]) -> f64| bows.iter().map(|b| f(&b.slopes[k])).collect::<Vec<_>>();
-    let mean_slope = |s: &[f64; 4]| s.iter().sum::<f64>() / 4.0;
-    // A slope that walks with variance q per mm differs between neighbouring
-    // intervals of width h, each averaged, by a variance of 2 q h / 3.
-    let walk = |s: &[f64; 4]| {
-        let squares: f64 = s.windows(2).map(|w| (w[1] - w[0]).powi(2)).sum();
-        squares / 3.0 * 1.5 / width
-    };
-    let kink = |s: &[f64; 4]| {
-        let (a, b) = (0.5 * (s[0] + s[1]), 0.5 * (s[2] + s[3]));
-        (a - b).abs() / (a.abs() + b.abs()).max(1e-9)
-    };
-    let slopes = each(&mean_slope);
-    let negative = slopes.iter().filter(|s| **s < 0.0).count() as f64 / slopes.len() as f64;
-    let spread = Spread::of(slopes.clone());
-    Gain {
-        adjuster,
-        mean: spread.mean,
-        sd: spread.sd,
-        typical_size: middle(slopes.iter().map(|s| s.abs()).collect()),
-        probability_negative: negative,
-        slope_walk: middle(each(&walk)),
-        slope_walk_mean: Spread::of(each(&walk)).mean,
-        kink: middle(each(&kink)),
-    }
-}
-
-/// Latin hypercube over all ranges.
-pub(crate) fn draw_unknowns(setup: &Setup, seed: u64, draws: usize) -> Vec<Unknowns> {
-    assert!(draws > 0, "no bows to draw");
-    let mut rng = Rng::new(seed);
-    let ranges = ranges(setup);
-    let columns: Vec<Vec<f64>> = ranges
-        .list()
-        .iter()
-        .map(|_| {
-            let mut column: Vec<f64> = (0..draws)
-                .map(|i| (i as f64 + rng.share()) / draws as f64)
-                .collect();
-            for i in (1..draws).rev() {
-                column.swap(i, rng.below(i + 1));
-            }
-            column
-        })
-        .collect();
-    (0..draws)
-        .map(|draw| {
-            let mut column = columns.iter();
-            ranges.choose(|range| range.at(column.next().map_or(0.5, |c| c[draw])))
-        })
-        .collect()
-}
-
-#[derive(Clone, Copy)]
-struct Spread {
-    mean: f64,
-    sd: f64,
-}
-
-impl Spread {
-    /// Mean and standard deviation with the outer fiftieths drawn in.
-    fn of(mut values: Vec<f64>) -> Self {
-        values.sort_by(f64::total_cmp);
-        let n = values.len();
-        let edge = n / 50;
-        let (low, high) = (values[edge], values[n - 1 - edge]);
-        let count = n as f64;
-        let mean = values.iter().map(|v| v.clamp(low, high)).sum::<f64>() / count;
-        let square = values
-            .iter()
-            .map(|v| (v.clamp(low, high) - mean).powi(2))
-            .sum::<f64>();
-        Self {
-            mean,
-            sd: (square / (count - 1.0).max(1.0)).sqrt(),
-        }
-    }
-}
-
-fn middle(mut values: Vec<f64>) -> f64 {
-    values.sort_by(f64::total_cmp);
-    let n = values.len();
-    0.5 * (values[(n - 1) / 2] + values[n / 2])
+    })
 }
 
 #[cfg(test)]
@@ -365,7 +216,7 @@ mod tests {
     }
 
     fn prior(rest: RestKind, seed: u64) -> ResponsePrior {
-        response_prior_of(&case(rest), &MODELLED, seed, DRAWS)
+        response_prior_of(&case(rest), &MODELLED, seed, DRAWS).expect("a launch")
     }
 
     #[test]
@@ -410,7 +261,7 @@ mod tests {
         let right = prior(RestKind::Plunger, 3);
         let mut case = case(RestKind::Plunger);
         case.setup.hand = Hand::Left;
-        let left = response_prior_of(&case, &MODELLED, 3, DRAWS);
+        let left = response_prior_of(&case, &MODELLED, 3, DRAWS).expect("a launch");
         let apart = |a: f64, b: f64| (a - b).abs() > 1e-9 * (1.0 + a.abs());
         for (a, b) in right.gains.iter().zip(&left.gains) {
             // A button's tension has no side of its own: its answer mirrors.
@@ -428,7 +279,7 @@ mod tests {
     #[test]
     fn what_the_model_cannot_move_is_left_out() {
         let kinds = [AdjusterKind::YokeTwist, AdjusterKind::RestHeight];
-        let prior = response_prior_of(&case(RestKind::Blade), &kinds, 1, 10);
+        let prior = response_prior_of(&case(RestKind::Blade), &kinds, 1, 10).expect("a launch");
         assert_eq!(prior.gains.len(), 1);
         assert!(prior.gain(AdjusterKind::YokeTwist).is_none());
     }
@@ -441,5 +292,23 @@ mod tests {
             toml::from_str::<ResponsePrior>(&text).expect("its own text"),
             prior
         );
+    }
+
+    #[test]
+    fn a_bow_that_cannot_launch_gives_no_prior_and_a_hopeless_arrow_no_nonsense() {
+        let mut none = case(RestKind::Blade);
+        none.bow.brace_height_m = none.bow.draw_length_m;
+        assert!(response_prior_of(&none, &MODELLED, 1, 10).is_none());
+        for spine in [0.02, 0.8, 1.5, 3.0, 20.0] {
+            let mut weak = case(RestKind::DropAway);
+            weak.arrow.ei = super::super::spine::ei_from_spine(spine);
+            if let Some(prior) = response_prior_of(&weak, &MODELLED, 1, 40) {
+                assert!(prior.start_sd_mm.iter().all(|sd| *sd < WILD_MM), "{spine}");
+                assert!(
+                    prior.gains.iter().all(|gain| gain.sd.is_finite()),
+                    "{spine}"
+                );
+            }
+        }
     }
 }
