@@ -416,15 +416,17 @@ impl Timeline {
         };
         let new_arrow = arrow(card) != arrow(&self.card);
         let new_bow = bow(card) != bow(&self.card);
+        let weight = |c: &Card| (c.bow.peak_weight, c.bow.let_off, c.bow.speed);
         if new_arrow {
             self.arrow_epoch += 1;
         }
-        if new_arrow || new_bow {
+        if new_arrow || new_bow || weight(card) != weight(&self.card) {
             self.prior = None;
-            if !self.shots.is_empty() {
-                self.epoch += 1;
-                self.add_setting(None);
-            }
+        }
+        // A corrected weight is the same bow, known better; its shots still hold.
+        if (new_arrow || new_bow) && !self.shots.is_empty() {
+            self.epoch += 1;
+            self.add_setting(None);
         }
     }
 
