@@ -1,5 +1,7 @@
 //! Checks against published values; the source is named beside each.
 
+mod belief_batch;
+mod belief_properties;
 mod physics_beam;
 mod physics_bow;
 mod physics_fine;
