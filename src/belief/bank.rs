@@ -12,9 +12,11 @@ use std::collections::HashMap;
 
 /// Shot-to-shot sds supposed, mm, reading included.
 pub const SCATTERS: [f64; 9] = [1.0, 1.45, 2.1, 3.1, 4.5, 6.5, 9.5, 14.0, 20.0];
-/// Responses supposed, as multiples of the usual spread, with their shares: a
+/// Responses supposed: the slope's sd and the walk's rate (as a sd) as
+/// multiples of the usual, and the share of each. One answers far more than
+/// expected, one is bent as well: a
 /// bow that answers far more than expected must not look like a bad archer.
-pub const STRETCHES: [(f64, f64); 2] = [(1.0, 0.88), (4.0, 0.12)];
+pub const STRETCHES: [(f64, f64, f64); 3] = [(1.0, 1.0, 0.86), (4.0, 4.0, 0.09), (3.0, 9.0, 0.05)];
 /// Suppositions less likely than this are dropped.
 const FORGOTTEN: f64 = 2e-4;
 /// After two sweeps, suppositions this far behind the best are given up
@@ -67,9 +69,10 @@ impl Started<'_> {
 }
 
 /// The kernel with larger responses than usual.
-fn stretched<'a>(kernel: &Kernel<'a>, stretch: f64) -> Kernel<'a> {
+fn stretched<'a>(kernel: &Kernel<'a>, stretch: f64, bend: f64) -> Kernel<'a> {
     Kernel {
         stretch,
+        bend,
         ..kernel.clone()
     }
 }
@@ -111,7 +114,7 @@ impl Bank {
         let (prior, axis) = (kernel.prior, kernel.axis);
         let bases: Vec<Basis> = STRETCHES
             .iter()
-            .map(|(stretch, _)| Basis::build(&stretched(kernel, *stretch), &cells.cells))
+            .map(|(s, w, _)| Basis::build(&stretched(kernel, *s, *w), &cells.cells))
             .collect();
         let readings = &cells.readings[axis];
         let weaker: Vec<f64> = cells
@@ -141,7 +144,7 @@ impl Bank {
             }
         };
         let mut runs: Vec<Started> = Vec::with_capacity(SCATTERS.len() * STRETCHES.len());
-        for (base, (basis, (_, share))) in bases.iter().zip(STRETCHES).enumerate() {
+        for (base, (basis, (_, _, share))) in bases.iter().zip(STRETCHES).enumerate() {
             for (scatter, weight) in SCATTERS.into_iter().zip(scatter_prior(prior, axis)) {
                 let run = Run::start(basis, readings, noise(scatter));
                 runs.push(Started {
@@ -210,9 +213,9 @@ impl Bank {
             .iter()
             .zip(STRETCHES)
             .enumerate()
-            .map(|(i, (basis, (stretch, _)))| {
+            .map(|(i, (basis, (s, w, _)))| {
                 if self.members.iter().any(|m| m.base == i) {
-                    look(basis, &stretched(kernel, stretch))
+                    look(basis, &stretched(kernel, s, w))
                 } else {
                     View::default()
                 }

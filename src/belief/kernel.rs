@@ -26,6 +26,8 @@ pub struct Kernel<'a> {
     pub dead: Option<usize>,
     /// Times as large a response as usual is believed in.
     pub stretch: f64,
+    /// Times as crooked a response as usual (as an sd).
+    pub bend: f64,
     /// Offset variances of arrows that look odd; the others are sound.
     pub arrow_variance: HashMap<u32, f64>,
 }
@@ -42,6 +44,7 @@ impl<'a> Kernel<'a> {
             visit_variance: 0.0,
             dead: None,
             stretch: 1.0,
+            bend: 1.0,
             arrow_variance: HashMap::new(),
         }
     }
@@ -60,7 +63,7 @@ impl<'a> Kernel<'a> {
         SlopePrior {
             mean: usual.mean,
             sd: usual.sd * self.stretch,
-            walk: usual.walk * self.stretch * self.stretch,
+            walk: usual.walk * self.bend * self.bend,
         }
     }
 
