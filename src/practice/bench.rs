@@ -58,8 +58,8 @@ impl Practice {
     pub fn answer(&self, test: &str, timeline: &Timeline) -> Option<&'static str> {
         let poor = self.plan.has(super::Fault::PoorArcher);
         let wrong = self.arrow_is_wrong(&timeline.card);
-        let label = self.hidden.weighed_lb(&timeline.card) + 0.5
-            < timeline.card.bow.peak_weight.pounds();
+        let label =
+            self.hidden.weighed_lb(&timeline.card) + 0.5 < timeline.card.bow.peak_weight.pounds();
         let either = |yes: bool, a, b| Some(if yes { a } else { b });
         match test {
             "contact" => Some(self.touches().map_or("none", super::Struck::answer)),
@@ -97,7 +97,10 @@ impl Practice {
         let weighed = ("bow.weighed".to_owned(), "true".to_owned());
         if (shows - said).abs() < 0.1 {
             let set = [weighed].into();
-            let words = format!("the scale agrees with the card: {} lb", trim_number(said, 1));
+            let words = format!(
+                "the scale agrees with the card: {} lb",
+                trim_number(said, 1)
+            );
             return Found::only(vec![Event::Card { set }], words);
         }
         let weight = ("bow.peak_weight".to_owned(), format!("{shows:.1} lb"));
@@ -129,7 +132,8 @@ impl Practice {
         self.cleared = true;
         let why = Some(format!("contact cleared ({})", struck.answer()));
         let restart = Event::Restart { setting: None, why };
-        let words = "nocks turned, clearance made; powder test again: clean. The tear starts afresh";
+        let words =
+            "nocks turned, clearance made; powder test again: clean. The tear starts afresh";
         Found::only(vec![contact("none"), restart], words)
     }
 }
@@ -152,7 +156,8 @@ fn right_arrows(timeline: &Timeline) -> Found {
         .find(|offer| offer.id == "shafts");
     match shafts.and_then(|offer| offer.card) {
         Some((key, value)) => {
-            let words = format!("six shafts of static spine {value}, same length and point: on the card");
+            let words =
+                format!("six shafts of static spine {value}, same length and point: on the card");
             let set = [(key.to_owned(), value)].into();
             Found::only(vec![Event::Card { set }], words)
         }
@@ -170,10 +175,8 @@ mod tests {
     use crate::session::Session;
 
     fn bow_with(fault: Fault) -> (Practice, Session) {
-        let practice = (0..300)
-            .map(|seed| Practice::new(seed, if fault == Fault::Label { 5 } else { 4 }))
-            .find(|p| p.faults().contains(&fault))
-            .expect("drawn often enough");
+        let level = if fault == Fault::Label { 5 } else { 4 };
+        let practice = super::super::bow_with(fault, level);
         let session = practice.session();
         (practice, session)
     }
@@ -193,7 +196,10 @@ mod tests {
             crate::checks::spine::check(s.timeline()).status == crate::checks::Status::Fail
         };
         assert!(fails(&session));
-        assert_eq!(practice.answer("weigh-bow", session.timeline()), Some("different"));
+        assert_eq!(
+            practice.answer("weigh-bow", session.timeline()),
+            Some("different")
+        );
         assert!(work(&mut practice, &mut session, Job::Weigh).contains("the card said"));
         assert!(!fails(&session));
         assert!(work(&mut practice, &mut session, Job::Weigh).contains("agrees"));
@@ -214,7 +220,10 @@ mod tests {
     #[test]
     fn a_weak_arrow_is_cured_by_the_shafts_the_check_asks_for() {
         let (mut practice, mut session) = bow_with(Fault::Weak);
-        assert_eq!(practice.answer("arrow", session.timeline()), Some("different"));
+        assert_eq!(
+            practice.answer("arrow", session.timeline()),
+            Some("different")
+        );
         assert!(work(&mut practice, &mut session, Job::RightArrows).contains("on the card"));
         assert_eq!(practice.answer("arrow", session.timeline()), Some("same"));
         assert!(work(&mut practice, &mut session, Job::RightArrows).contains("none better"));

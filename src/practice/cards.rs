@@ -141,7 +141,10 @@ mod tests {
                 let (_, warnings) = Card::read(&text).unwrap();
                 assert!(warnings.is_empty(), "{warnings:?}");
                 let gpp = card.arrow.lightest_mass().grains() / card.bow.peak_weight.pounds();
-                assert!(gpp >= if plan.fingers { 8.5 } else { 5.5 }, "{gpp} {plan:?}");
+                assert!(
+                    gpp >= if plan.fingers { 8.5 } else { 5.5 },
+                    "{gpp} {plan:?}"
+                );
                 let grade = of_card(&card).grade;
                 let wanted = match () {
                     () if plan.has(Fault::Weak) || plan.has(Fault::Label) => SpineGrade::WeakFail,

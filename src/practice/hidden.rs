@@ -4,10 +4,12 @@
 use super::cards::LABEL_OUT;
 use super::fault::{Fault, Plan};
 use crate::gear::{AdjusterKind, Card, Positions};
-use crate::physics::card::case;
+use crate::physics::card::{arrow_spec, case};
+use crate::physics::launch::STEP_S;
 use crate::physics::paper::Cut;
+use crate::physics::prior::Case;
 use crate::physics::rng::Rng;
-use crate::physics::{Disturbance, Settings, Steadiness, Unknowns, VirtualBow};
+use crate::physics::{Disturbance, FreeModes, Settings, Steadiness, Unknowns, VirtualBow};
 use crate::units::Spine;
 
 /// Draws of the mechanics tried before a plan is given up.
@@ -97,10 +99,32 @@ fn moved(card: &Card, base: &Settings, by: [f64; 2]) -> Settings {
 impl Hidden {
     /// A bow that answers to this plan, if one is found.
     pub fn draw(plan: &Plan, card: &Card, rng: &mut Rng) -> Option<Self> {
-        (0..TRIES).find_map(|_| Self::try_draw(plan, card, rng))
+        let wrong_arrow = plan.has(Fault::Weak) || plan.has(Fault::Stiff);
+        // With the wrong arrow nothing need fit; with the right one it must.
+        let right = if wrong_arrow {
+            with_right_arrow(card)
+        } else {
+            card.clone()
+        };
+        let modes = FreeModes::of(&arrow_spec(&right));
+        (0..TRIES)
+            .find_map(|_| Self::try_draw(plan, &right, &modes, rng))
+            .filter(|hidden| !wrong_arrow || hidden.start_share(card) < START.1)
     }
 
-    fn try_draw(plan: &Plan, card: &Card, rng: &mut Rng) -> Option<Self> {
+    /// Length of an undisturbed tear at the start, in tolerances.
+    fn start_share(&self, card: &Card) -> f64 {
+        let cut = self.shoot(
+            card,
+            &Positions::default(),
+            false,
+            distance(card),
+            &Disturbance::default(),
+        );
+        cut.tear_mm()[0].hypot(cut.tear_mm()[1]) / card.paper.tolerance
+    }
+
+    fn try_draw(plan: &Plan, card: &Card, modes: &FreeModes, rng: &mut Rng) -> Option<Self> {
         let setup = crate::physics::card::setup(card);
         let weight_share = if plan.has(Fault::Label) {
             1.0 / (1.0 + LABEL_OUT)
@@ -115,28 +139,22 @@ impl Hidden {
             touch: None,
             weight_share,
         };
-        // With the wrong arrow nothing need fit; with the right one it must.
-        let wrong_arrow = plan.has(Fault::Weak) || plan.has(Fault::Stiff);
-        let right = &if wrong_arrow {
-            with_right_arrow(card)
-        } else {
-            card.clone()
-        };
-        let bow = hidden.bow(right, false);
+        let case = hidden.case(card);
+        let bow = VirtualBow::with_modes(
+            &case.arrow,
+            &case.bow,
+            &case.setup,
+            &hidden.unknowns,
+            STEP_S,
+            modes,
+        );
         let straight = Straight::find(&bow, card)?;
         if !straight.answers_as(plan, card) {
             return None;
         }
         let [side, up] = [0, 1].map(|i| straight.at[i] - hidden.way_mm[i]);
         hidden.base = moved(card, &Settings::default(), [side, up]);
-        let size = |bow: &VirtualBow| {
-            let cut = bow.shoot(&hidden.base, &Disturbance::default(), distance(card));
-            cut.tear_mm()[0].hypot(cut.tear_mm()[1]) / card.paper.tolerance
-        };
-        if wrong_arrow && size(&hidden.bow(card, false)) > START.1 {
-            return None;
-        }
-        let size = size(&bow);
+        let size = hidden.start_share(card);
         let rest_is_wrong = plan.faults.iter().any(|f| f.is_of_the_rest());
         if size > START.1 || (rest_is_wrong && size < START.0) {
             return None;
@@ -151,12 +169,18 @@ impl Hidden {
 
     /// The bow as it truly is, with the arrow of the card.
     pub fn bow(&self, card: &Card, bare: bool) -> VirtualBow {
+        let mut case = self.case(card);
+        case.arrow.bare = bare;
+        VirtualBow::new(&case.arrow, &case.bow, &case.setup, &self.unknowns)
+    }
+
+    /// The mechanics behind the card, at the true weight.
+    fn case(&self, card: &Card) -> Case {
         let mut case = case(card);
         if !card.bow.weighed {
             case.bow.peak_force_n *= self.weight_share;
         }
-        case.arrow.bare = bare;
-        VirtualBow::new(&case.arrow, &case.bow, &case.setup, &self.unknowns)
+        case
     }
 
     /// What a scale shows, lb to one decimal.
@@ -295,9 +319,17 @@ impl Straight {
             gains.iter().all(|g| (low..=high).contains(&g.abs()))
                 && gains[0].signum() == gains[1].signum()
         };
-        let (low, high) = if plan.fingers { (1.5, 16.0) } else { (0.9, 4.5) };
+        let (low, high) = if plan.fingers {
+            (1.5, 16.0)
+        } else {
+            (0.9, 4.5)
+        };
         // A tail that goes against the rest is what most guides suppose.
-        let way = if plan.has(Fault::Backwards) { 1.0 } else { -1.0 };
+        let way = if plan.has(Fault::Backwards) {
+            1.0
+        } else {
+            -1.0
+        };
         let side_fits = range(side, low, high) && (plan.fingers || side[0] * way > 0.0);
         // Up and down the trade agrees: rest up or nocking point down, tail down.
         let by_rest = card.vertical().map(|a| a.kind) == Some(AdjusterKind::RestHeight);

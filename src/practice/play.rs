@@ -131,12 +131,7 @@ fn make_move(session: &mut Session, advice: &Advice, story: &mut Vec<String>) {
     record(session, event);
 }
 
-fn probe(
-    practice: &mut Practice,
-    session: &mut Session,
-    advice: &Advice,
-    story: &mut Vec<String>,
-) {
+fn probe(practice: &mut Practice, session: &mut Session, advice: &Advice, story: &mut Vec<String>) {
     let Some(probe) = &advice.probe else { return };
     story.push(format!("test: {}", advice.headline));
     match probe.kind {
@@ -156,9 +151,7 @@ fn probe(
         _ => {
             for _ in 0..probe.shots.max(1) {
                 let asked = Shot {
-                    distance: probe
-                        .distance_m
-                        .map(|m| format!("{} m", trim_number(m, 2))),
+                    distance: probe.distance_m.map(|m| format!("{} m", trim_number(m, 2))),
                     bare: probe.kind == ProbeKind::BareShaft,
                     ..Shot::default()
                 };
