@@ -224,21 +224,21 @@ actions! {
     Shot "shot" [Char('s'), Key::Enter] [Main] Writable "shot" "Type a tear; a digit starts it straight away";
     TakeMove "take-move" [Char('m')] [Main] MoveShown "take the move" "Take the advised move to the bench";
     AsShown "as-shown" [Char('y')] [Main, Bench] Pending "made as shown" "The move was made as shown";
-    OwnMove "own-move" [Char('o')] [Main, Bench] Writable "other move" "Record a move that was made and not the one shown";
     NotMade "not-made" [Char('x')] [Main, Bench] Pending "not made" "The move was not made";
+    OwnMove "own-move" [Char('o')] [Main, Bench] Writable "other move" "Record a move that was made and not the one shown";
     Answer "answer" [Char('a')] [Main] Asked "answer" "Answer the test that is asked, or the inspection";
-    Mark "mark" [Char('g')] [Main] Writable "grid" "Mark a hole on the grid: point, then nock";
-    MarkHere "mark-here" [Key::Enter, Char('g')] [Grid] Writable "mark" "Mark the point hole, then the nock hole";
     Undo "undo" [Char('u')] [Main] Undoable "undo" "Take back the latest entry (it stays in the log)";
-    Redo "redo" [Char('r')] [Main] Redoable "redo" "Bring back the entry undone last";
-    CallBad "call-bad" [Char('k')] [Main] Writable "call bad" "Call the shot bad before looking at the paper";
-    NextShots "next-shots" [Char('p')] [Main] Writable "who, arrow" "Who shoots, which arrow, how far, bare or fletched";
     Card "card" [Char('c')] [Main] Always "card" "The card: bow, rest, arrow, archer, paper";
     Log "log" [Char('l')] [Main] Always "log" "Every entry: browse, undo, note";
-    Checks "checks" [Char('d')] [Main] Always "checks" "The four checks in detail, with their figures";
     Why "why" [Char('w')] [Main] Always "why" "How the verdict was reached";
-    Letters "letters" [Char('b')] [Main] Always "big" "The verdict alone in block letters, to read from 3 m";
+    Checks "checks" [Char('d')] [Main] Always "checks" "The four checks in detail, with their figures";
+    Mark "mark" [Char('g')] [Main] Writable "grid" "Mark a hole on the grid: point, then nock";
+    MarkHere "mark-here" [Key::Enter, Char('g')] [Grid] Writable "mark" "Mark the point hole, then the nock hole";
+    CallBad "call-bad" [Char('k')] [Main] Writable "call bad" "Call the shot bad before looking at the paper";
+    NextShots "next-shots" [Char('p')] [Main] Writable "who, arrow" "Who shoots, which arrow, how far, bare or fletched";
+    Redo "redo" [Char('r')] [Main] Redoable "redo" "Bring back the entry undone last";
     Note "note" [Char('t')] [Main, Log] Writable "note" "Write a note into the log";
+    Letters "letters" [Char('b')] [Main] Always "big" "The verdict alone in block letters, to read from 3 m";
     Incident "incident" [Char('e')] [Main] Writable "incident" "Dry fire, struck arrow and the like: stop until inspected";
     Files "files" [Char('f')] [Main] Always "files" "Sessions here and recent ones: open another";
     New "new" [Char('n')] [Main] Always "new session" "Start a session of your own: a file, then its card";
@@ -381,7 +381,11 @@ mod tests {
         assert_eq!(Keymap::default().clash(), None);
         let clash = Keymap::with(&[("undo", vec![Char('s')])]).unwrap_err();
         assert!(clash.contains("shot and undo"), "{clash}");
-        assert!(Keymap::with(&[("fly", vec![])]).unwrap_err().contains("fly"));
+        assert!(
+            Keymap::with(&[("fly", vec![])])
+                .unwrap_err()
+                .contains("fly")
+        );
         assert!(Keymap::with(&[("undo", vec![Char('j')])]).is_ok());
     }
 

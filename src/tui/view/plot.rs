@@ -89,10 +89,14 @@ impl Plot {
         }
         let around = std::f64::consts::TAU * radii.0.max(radii.1) / self.mm_per_col;
         // Braille has two dots a column, so half a column a step leaves no gap.
-        let steps = (around * if paint.glyphs.braille { 3.0 } else { 1.2 }).clamp(12.0, 600.0) as usize;
+        let steps =
+            (around * if paint.glyphs.braille { 3.0 } else { 1.2 }).clamp(12.0, 600.0) as usize;
         let points = (0..steps).map(|i| {
             let angle = std::f64::consts::TAU * i as f64 / steps as f64;
-            (centre.0 + radii.0 * angle.cos(), centre.1 + radii.1 * angle.sin())
+            (
+                centre.0 + radii.0 * angle.cos(),
+                centre.1 + radii.1 * angle.sin(),
+            )
         });
         if paint.glyphs.braille {
             self.braille(paint, points, role);
@@ -103,12 +107,7 @@ impl Plot {
         }
     }
 
-    fn braille(
-        &self,
-        paint: &mut Paint<'_>,
-        points: impl Iterator<Item = (f64, f64)>,
-        role: Role,
-    ) {
+    fn braille(&self, paint: &mut Paint<'_>, points: impl Iterator<Item = (f64, f64)>, role: Role) {
         // Bits of a braille cell, by column and row of its eight dots.
         const BITS: [[u32; 4]; 2] = [[0x01, 0x02, 0x04, 0x40], [0x08, 0x10, 0x20, 0x80]];
         let (cx, cy) = self.middle();
@@ -147,20 +146,26 @@ impl Plot {
             i32::from(end.1) - i32::from(from.1),
         );
         let steps = dx.abs().max(dy.abs());
+        let at = |i: i32| {
+            let part = |from: u16, by: i32| {
+                (f64::from(from) + f64::from(by * i) / f64::from(steps)).round() as u16
+            };
+            (part(from.0, dx), part(from.1, dy))
+        };
         let [flat, upright, rising, falling] = paint.glyphs.slit;
-        let c = if dy == 0 || dx.abs() > 4 * dy.abs() {
-            flat
-        } else if dx.abs() * 2 < dy.abs() {
-            upright
-        } else if (dx > 0) == (dy < 0) {
+        let slope = if (dx > 0) == (dy < 0) {
             rising
         } else {
             falling
         };
         for i in 1..steps {
-            let x = f64::from(from.0) + f64::from(dx * i) / f64::from(steps);
-            let y = f64::from(from.1) + f64::from(dy * i) / f64::from(steps);
-            paint.cell(x.round() as u16, y.round() as u16, c, role);
+            let (before, here) = (at(i - 1), at(i));
+            let c = match (before.0 == here.0, before.1 == here.1) {
+                (_, true) => flat,
+                (true, false) => upright,
+                (false, false) => slope,
+            };
+            paint.cell(here.0, here.1, c, role);
         }
     }
 }
