@@ -21,6 +21,9 @@ const MOST_ROWS: usize = 4;
 /// Rows of the list of actions.
 const LIST_ROWS: usize = 8;
 
+/// Below this many columns every key on the line counts.
+const NARROW: u16 = 60;
+
 /// Draws the line.
 pub fn draw(app: &App, paint: &mut Paint<'_>, area: Rect) {
     if let Some(prompt) = &app.prompt {
@@ -51,6 +54,7 @@ fn keys(app: &App, width: u16) -> Vec<Span> {
     let scope = app.scope();
     let now = app.situation();
     let last: &[Action] = match scope {
+        Scope::Main if width < NARROW => &[Action::Help, Action::Quit],
         Scope::Main => &[Action::Palette, Action::Help, Action::Quit],
         _ => &[Action::Help, Action::Back],
     };
