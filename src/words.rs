@@ -203,7 +203,8 @@ pub fn step_command(step: &Step) -> String {
         AdjusterKind::BraceHeight => "brace",
         AdjusterKind::RestSideways | AdjusterKind::RestHeight => "rest",
     };
-    let size = trim_number(value.abs(), 4);
+    // Six decimals: what is printed, read back, is exactly what was meant.
+    let size = trim_number(value.abs(), 6);
     format!("{noun} {way} {size} {}", kind.unit().id())
 }
 

@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use crate::belief::{self, AdjusterPrior, Obs, Place, Prior, SlopePrior};
 use crate::gear::{AdjusterKind, Axis, Card, Positions, Release};
-use crate::session::{PriorRecord, Shooter, ShotAt, Timeline};
+use crate::session::{PriorGain, PriorRecord, Shooter, ShotAt, Timeline};
 use crate::tuner::{Range, Task};
 
 /// The usual tolerance for a release, mm (common practice, from memory): an
@@ -180,7 +180,7 @@ pub fn axis(kind: AdjusterKind) -> belief::Axis {
 }
 
 /// What is believed of this card before the first shot: the kind's own wide
-/// figures, narrowed by the response prior where the session holds one.
+/// figures, leaning on the response prior where the session holds one.
 pub fn prior(card: &Card, kinds: &[AdjusterKind], record: Option<&PriorRecord>) -> Prior {
     let base = match card.bow.release {
         Release::Aid => Prior::aid(),
@@ -189,16 +189,11 @@ pub fn prior(card: &Card, kinds: &[AdjusterKind], record: Option<&PriorRecord>) 
     let adjusters = kinds
         .iter()
         .map(|kind| {
-            let own = record
-                .and_then(|r| r.gains.iter().find(|g| g.adjuster == *kind))
-                .map(|g| SlopePrior {
-                    mean: g.mean,
-                    sd: g.sd,
-                    walk: g.wander,
-                });
+            let usual = usual_slope(*kind, &base);
+            let gain = record.and_then(|r| r.gains.iter().find(|g| g.adjuster == *kind));
             AdjusterPrior::new(
                 axis(*kind),
-                own.unwrap_or_else(|| usual_slope(*kind, &base)),
+                gain.map_or(usual, |g| lean(*kind, usual, g)),
                 0.35,
             )
         })
@@ -207,6 +202,21 @@ pub fn prior(card: &Card, kinds: &[AdjusterKind], record: Option<&PriorRecord>) 
         adjusters,
         distance_m: card.paper.distance.m(),
         ..base
+    }
+}
+
+/// The usual slope leaning on the mechanics: sideways half-way to the
+/// modelled mean and never narrower than usual; up and down the trade agrees
+/// on the side (rest up lowers the tail) and the model does not settle it, so
+/// the usual figures stand.
+fn lean(kind: AdjusterKind, usual: SlopePrior, gain: &PriorGain) -> SlopePrior {
+    if kind.axis() == Axis::Vertical {
+        return usual;
+    }
+    SlopePrior {
+        mean: 0.5 * (usual.mean + gain.mean),
+        sd: usual.sd.max(gain.sd),
+        walk: gain.wander.clamp(usual.walk, 3.0 * usual.walk),
     }
 }
 

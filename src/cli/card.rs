@@ -6,6 +6,7 @@ use std::path::PathBuf;
 use clap::Args;
 
 use super::{Failure, Outcome, open, say};
+use crate::advice;
 use crate::session::Event;
 
 /// Arguments of `card`.
@@ -38,6 +39,7 @@ pub fn run(args: &CardArgs) -> Outcome {
     }
     let before = session.timeline().warnings.len();
     let entry = open::record(&mut session, Event::Card { set })?;
+    advice::prior::refresh(&mut session)?;
     for warning in session.timeline().warnings.iter().skip(before) {
         eprintln!("tearbench: warning: {warning}");
     }

@@ -1,13 +1,13 @@
 //! The console itself.
 
 use super::{Cli, Failure, Outcome};
-use crate::session::SessionError;
 use crate::tui::glyphs::GlyphChoice;
 use crate::tui::theme::ColourChoice;
 use crate::tui::{self, Options, Source};
 
-/// Opens the console.
+/// Opens the console on a file, or on the demo.
 pub fn run(cli: &Cli) -> Outcome {
+    tui::terminal::check().map_err(Failure::Other)?;
     let options = Options {
         source: cli.file.clone().map_or(Source::Demo, Source::File),
         colour: match cli.color.as_str() {
@@ -23,9 +23,14 @@ pub fn run(cli: &Cli) -> Outcome {
         },
         system: None,
     };
-    tui::run(&options).map_err(|error| match error.downcast::<SessionError>() {
-        Ok(error) => Failure::from(error),
-        Err(error) => Failure::Other(format!("{error:#}")),
-    })?;
-    Ok(0)
+    tui::run(&options).map(|()| 0).map_err(|e| {
+        let input = e
+            .downcast_ref::<crate::session::SessionError>()
+            .is_some_and(crate::session::SessionError::is_input);
+        if input {
+            Failure::Input(format!("{e:#}"))
+        } else {
+            Failure::Other(format!("{e:#}"))
+        }
+    })
 }

@@ -4,9 +4,10 @@ use std::path::PathBuf;
 
 use clap::Args;
 
-use super::{Failure, Outcome, say};
+use super::{Failure, Outcome, open, say};
+use crate::advice;
 use crate::gear::{Card, CardText};
-use crate::session::{Session, SessionError, journal};
+use crate::session::{Session, SessionError, journal, lock};
 
 /// Arguments of `new`.
 #[derive(Debug, Args)]
@@ -42,6 +43,9 @@ pub fn run(args: &NewArgs) -> Outcome {
         eprintln!("tearbench: {}: warning: {warning}", args.card.display());
     }
     Session::create(&args.file, &card)?;
+    // Opened quietly: the card's warnings were said above.
+    let mut session = Session::open_for_writing(&args.file, open::HOLDER, lock::PATIENCE)?;
+    advice::prior::refresh(&mut session)?;
     say(&format!("made {}", args.file.display()));
     Ok(0)
 }

@@ -6,6 +6,9 @@ use super::{Failure, safe};
 use crate::session::{Event, Session, lock};
 use crate::units::System;
 
+/// Who a headless write says it is.
+pub const HOLDER: &str = "tearbench (a command)";
+
 /// Opens a session for reading.
 pub fn reading(path: &Path) -> Result<Session, Failure> {
     let session = Session::open(path)?;
@@ -15,7 +18,7 @@ pub fn reading(path: &Path) -> Result<Session, Failure> {
 
 /// Opens a session for writing, waiting a little for another program.
 pub fn writing(path: &Path) -> Result<Session, Failure> {
-    let session = Session::open_for_writing(path, "tearbench (a command)", lock::PATIENCE)?;
+    let session = Session::open_for_writing(path, HOLDER, lock::PATIENCE)?;
     warn(path, &session);
     Ok(session)
 }

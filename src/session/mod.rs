@@ -12,7 +12,9 @@ pub mod repair;
 mod store;
 pub mod timeline;
 
-pub use entry::{Entry, Event, Impact, PriorRecord, Shooter, Shot};
+pub use entry::{Entry, Event, Impact, PriorGain, PriorRecord, Shooter, Shot};
 pub use journal::{Damage, Journal};
 pub use store::{Session, SessionError};
-pub use timeline::{AnswerAt, MoveAt, Pending, Setting, ShotAt, Timeline};
+pub use timeline::{
+    AnswerAt, GroupAt, IncidentAt, MoveAt, Pending, Setting, SetupAt, ShotAt, Timeline,
+};

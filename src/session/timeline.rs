@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 
 use chrono::{DateTime, FixedOffset};
 
-use super::entry::{Entry, Event, PriorRecord, Shot};
+use super::entry::{Entry, Event, Impact, PriorRecord, Shot};
 use crate::gear::{AdjusterKind, Card, CardProblem, CardText, Positions, Step};
 use crate::units::Length;
 
@@ -83,6 +83,42 @@ pub struct AnswerAt {
     pub arrow_epoch: u32,
 }
 
+/// A check before paper that counts.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct SetupAt {
+    /// Its entry number.
+    pub entry: u32,
+    /// Which item.
+    pub item: String,
+    /// Measured value with its unit.
+    pub value: Option<String>,
+    /// `ok`, `off` or `skipped`.
+    pub result: String,
+    /// Arrow-type epoch it belongs to.
+    pub arrow_epoch: u32,
+}
+
+/// A group on a target face that counts, with where the bow stood.
+#[derive(Debug, Clone, PartialEq)]
+pub struct GroupAt {
+    /// Its entry number.
+    pub entry: u32,
+    /// Which proof it belongs to.
+    pub proof: String,
+    /// What was shot: fletched, bare, broadhead, ...
+    pub what: String,
+    /// Distance; `None` where the text cannot be read.
+    pub distance: Option<Length>,
+    /// The impacts, mm from the aiming spot.
+    pub impacts: Vec<Impact>,
+    /// Index into [`Timeline::settings`].
+    pub setting: usize,
+    /// Where every adjuster stood.
+    pub positions: Positions,
+    /// Arrow-type epoch it belongs to.
+    pub arrow_epoch: u32,
+}
+
 /// An incident, and whether the inspection after it was answered.
 #[derive(Debug, Clone, PartialEq)]
 pub struct IncidentAt {
@@ -117,6 +153,10 @@ pub struct Timeline {
     pub pending: Option<Pending>,
     /// Answers that count, in order.
     pub answers: Vec<AnswerAt>,
+    /// Checks before paper that count, in order.
+    pub setup: Vec<SetupAt>,
+    /// Groups after paper that count, in order.
+    pub groups: Vec<GroupAt>,
     /// Incidents, in order.
     pub incidents: Vec<IncidentAt>,
     /// The latest response prior for the card as it stands.
@@ -162,6 +202,8 @@ impl Timeline {
             last_way: [0.0; AdjusterKind::ALL.len()],
             pending: None,
             answers: Vec::new(),
+            setup: Vec::new(),
+            groups: Vec::new(),
             incidents: Vec::new(),
             prior: None,
             epoch: 0,
@@ -238,11 +280,33 @@ impl Timeline {
             Event::Restart { setting, .. } => self.take_restart(*setting),
             Event::Prior(prior) => self.prior = Some(prior.clone()),
             Event::Close { how } => self.closed = Some(how.clone()),
-            Event::Note { .. }
-            | Event::Undo { .. }
-            | Event::Redo { .. }
-            | Event::Setup { .. }
-            | Event::Group { .. } => {}
+            Event::Setup {
+                item,
+                value,
+                result,
+            } => self.setup.push(SetupAt {
+                entry: entry.number,
+                item: item.clone(),
+                value: value.clone(),
+                result: result.clone(),
+                arrow_epoch: self.arrow_epoch,
+            }),
+            Event::Group {
+                proof,
+                what,
+                distance,
+                impacts,
+            } => self.groups.push(GroupAt {
+                entry: entry.number,
+                proof: proof.clone(),
+                what: what.clone(),
+                distance: Length::parse(distance).ok(),
+                impacts: impacts.clone(),
+                setting: self.setting_index(),
+                positions: self.now,
+                arrow_epoch: self.arrow_epoch,
+            }),
+            Event::Note { .. } | Event::Undo { .. } | Event::Redo { .. } => {}
         }
     }
 
@@ -352,15 +416,17 @@ impl Timeline {
         };
         let new_arrow = arrow(card) != arrow(&self.card);
         let new_bow = bow(card) != bow(&self.card);
+        let weight = |c: &Card| (c.bow.peak_weight, c.bow.let_off, c.bow.speed);
         if new_arrow {
             self.arrow_epoch += 1;
         }
-        if new_arrow || new_bow {
+        if new_arrow || new_bow || weight(card) != weight(&self.card) {
             self.prior = None;
-            if !self.shots.is_empty() {
-                self.epoch += 1;
-                self.add_setting(None);
-            }
+        }
+        // A corrected weight is the same bow, known better; its shots still hold.
+        if (new_arrow || new_bow) && !self.shots.is_empty() {
+            self.epoch += 1;
+            self.add_setting(None);
         }
     }
 

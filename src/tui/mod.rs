@@ -29,7 +29,7 @@ use terminal::Wake;
 use theme::{ColourChoice, Theme};
 
 /// The session the demo is a copy of.
-pub const DEMO: &str = include_str!("../../sample-sessions/converges-cleanly.toml");
+pub const DEMO: &str = include_str!("../../sample-sessions/half-way.toml");
 
 /// What to open.
 #[derive(Debug, Clone, PartialEq, Eq)]

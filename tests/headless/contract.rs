@@ -96,7 +96,7 @@ fn every_kind_of_mark_on_a_shot_is_kept() {
         "arrow = \"3\"",
         "slit_extra = true",
         "ragged = true",
-        "end = 1",
+        "end = 2",
     ] {
         assert!(file.contains(&format!("\n{line}\n")), "{line} in:\n{file}");
     }
@@ -111,7 +111,7 @@ fn a_wrong_entry_is_put_right_and_nothing_is_deleted() {
     let with_one = shop.advice();
     shop.good(&["redo", "bow.toml"]);
     assert_ne!(shop.advice(), with_one);
-    shop.good(&["undo", "bow.toml", "2"]);
+    shop.good(&["undo", "bow.toml", "3"]);
     assert_eq!(shop.advice(), with_one);
     shop.good(&[
         "card",
@@ -125,7 +125,7 @@ fn a_wrong_entry_is_put_right_and_nothing_is_deleted() {
     );
     let file = shop.read("bow.toml");
     assert!(file.contains("right = -99.0"));
-    assert_eq!(file.matches("[[entry]]").count(), 6);
+    assert_eq!(file.matches("[[entry]]").count(), 8);
 }
 
 #[test]

@@ -3,6 +3,7 @@
 mod bad_input;
 mod bench;
 mod contract;
+mod schema;
 
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output};

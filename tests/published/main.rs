@@ -1,5 +1,11 @@
 //! Checks against published values; the source is named beside each.
 
+mod physics_beam;
+mod physics_bow;
+mod physics_fine;
+mod physics_flight;
+mod physics_launch;
+mod physics_support;
 mod rules;
 mod stats_distributions;
 mod stats_strd;

@@ -1,0 +1,229 @@
+//! Paths after a refusal: one question or test at a time, in the trade's
+//! order, cheap and reversible before costly.
+//!
+//! [`next_step`] reads the answers recorded so far and gives the next step; a
+//! path ends in "resume" or "fix this first". The answers are ordinary
+//! entries, so they feed the checks and stay on the record. Nothing here
+//! waives safety: an incident ends only in an inspection found clear.
+
+mod incident;
+mod node;
+mod paths;
+mod scatter;
+mod spine;
+mod walk;
+
+pub use incident::INSPECTION;
+pub use scatter::shots_to_convince;
+pub use spine::{Offer, offers};
+pub use walk::next_step;
+
+use crate::advice::{Analysis, Verdict};
+use crate::restore::PutBack;
+use crate::session::{Event, Timeline};
+
+/// Why the rest is to be left alone, or the bow not shot.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Reason {
+    /// The arrow is too weak for the bow.
+    SpineWeak,
+    /// The arrow is too stiff, shot with fingers.
+    SpineStiff,
+    /// Repeat shots do not agree.
+    Scatter,
+    /// The rest does nothing.
+    NoResponse,
+    /// The mean jumps between moves.
+    Jumps,
+    /// The rest's travel does not reach.
+    TravelLimit,
+    /// The tear is too large for the rest.
+    HugeTear,
+    /// The bow has no adjuster that way.
+    NoAdjuster,
+    /// Something touches the arrow.
+    Contact,
+    /// A safety incident.
+    Incident,
+    /// The arrow is too light for the bow.
+    TooLight,
+    /// The arrow is too short for the draw.
+    TooShort,
+}
+
+impl Reason {
+    /// Every reason.
+    pub const ALL: [Self; 12] = [
+        Self::Incident,
+        Self::TooLight,
+        Self::TooShort,
+        Self::SpineWeak,
+        Self::SpineStiff,
+        Self::Scatter,
+        Self::Contact,
+        Self::NoResponse,
+        Self::Jumps,
+        Self::TravelLimit,
+        Self::HugeTear,
+        Self::NoAdjuster,
+    ];
+
+    /// The code of the reason in the advice.
+    pub const fn code(self) -> &'static str {
+        match self {
+            Self::SpineWeak => "spine-weak",
+            Self::SpineStiff => "spine-stiff",
+            Self::Scatter => "scatter",
+            Self::NoResponse => "no-response",
+            Self::Jumps => "jumps",
+            Self::TravelLimit => "travel",
+            Self::HugeTear => "huge-tear",
+            Self::NoAdjuster => "no-adjuster",
+            Self::Contact => "contact",
+            Self::Incident => "incident",
+            Self::TooLight => "arrow-too-light",
+            Self::TooShort => "arrow-too-short",
+        }
+    }
+
+    /// The reason with this code.
+    pub fn from_code(code: &str) -> Option<Self> {
+        Self::ALL.into_iter().find(|r| r.code() == code)
+    }
+
+    /// Why this advice refuses, if it does.
+    pub fn of(analysis: &Analysis) -> Option<Self> {
+        let refuses = matches!(analysis.advice.verdict, Verdict::Refuse | Verdict::Stop);
+        refuses
+            .then(|| {
+                analysis
+                    .advice
+                    .reasons
+                    .iter()
+                    .find_map(|r| Self::from_code(r.code))
+            })
+            .flatten()
+    }
+
+    /// What the path is called.
+    pub const fn title(self) -> &'static str {
+        match self {
+            Self::SpineWeak => "The arrow is too weak",
+            Self::SpineStiff => "The arrow is too stiff",
+            Self::Scatter => "Repeat shots do not agree",
+            Self::NoResponse => "The tear does not answer",
+            Self::Jumps => "The tear jumps",
+            Self::TravelLimit => "The rest went far",
+            Self::HugeTear => "The tear is huge",
+            Self::NoAdjuster => "Nothing moves it that way",
+            Self::Contact => "Something touches the arrow",
+            Self::Incident => "Inspection after an incident",
+            Self::TooLight => "The arrow is too light",
+            Self::TooShort => "The arrow is too short",
+        }
+    }
+
+    /// The test under which the start and end of this path are recorded.
+    pub fn marker(self) -> String {
+        format!("remedy-{}", self.code())
+    }
+}
+
+/// What a step asks for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Ask {
+    /// A question answered in a word.
+    Question,
+    /// A test on the bench or at the line.
+    Test,
+    /// Something to do, then confirmed.
+    Action,
+    /// The path is at its end: go on with paper.
+    Resume,
+    /// The path is at its end: this is to be fixed first.
+    FixFirst,
+}
+
+/// One possible answer.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Choice {
+    /// As it is recorded.
+    pub word: String,
+    /// What it would mean.
+    pub means: String,
+}
+
+/// One step of a path.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Step {
+    /// The test's name, as recorded.
+    pub id: String,
+    /// What it asks for.
+    pub ask: Ask,
+    /// What to do or to ask.
+    pub text: String,
+    /// Possible answers, the harmless one first; for the two ends the one word that goes on.
+    pub answers: Vec<Choice>,
+    /// Shots it takes; 0 where none.
+    pub shots: u32,
+    /// Which step of how many, from 1.
+    pub place: (usize, usize),
+    /// Moves that go with it: a put-back.
+    pub put_back: Option<PutBack>,
+    /// Sized remedies that go with it.
+    pub offers: Vec<Offer>,
+    /// The path it belongs to.
+    pub reason: Reason,
+}
+
+impl Step {
+    /// The entries that record an answer, in order.
+    ///
+    /// # Errors
+    /// In words, when the answer is none of those asked for.
+    pub fn events(&self, word: &str, detail: Option<&str>) -> Result<Vec<Event>, String> {
+        let word = word.trim().to_lowercase();
+        if !self.answers.iter().any(|a| a.word == word) {
+            let known: Vec<&str> = self.answers.iter().map(|a| a.word.as_str()).collect();
+            return Err(format!(
+                "'{}' is no answer here; answer {}",
+                crate::units::clean(&word),
+                known.join(", ")
+            ));
+        }
+        let answer = Event::Answer {
+            test: self.id.clone(),
+            result: word.clone(),
+            detail: detail.map(Into::into),
+        };
+        let mut events = vec![answer];
+        if let (Some(back), "done") = (&self.put_back, word.as_str())
+            && !back.steps.is_empty()
+        {
+            events.insert(
+                0,
+                Event::Move {
+                    steps: back.moves(),
+                    said: Some(format!("put back to {}", back.target.words())),
+                    confirms: None,
+                },
+            );
+        }
+        if self.ask == Ask::Resume && self.reason != Reason::Incident {
+            events.push(Event::Restart {
+                setting: None,
+                why: Some(format!("after: {}", self.reason.title())),
+            });
+        }
+        Ok(events)
+    }
+}
+
+/// Where a path stands, in one line: `step 3 of 7`.
+pub fn progress(timeline: &Timeline, reason: Reason) -> Option<String> {
+    next_step(timeline, reason).map(|step| match step.ask {
+        Ask::Resume => "at its end: resume".into(),
+        Ask::FixFirst => "at its end: fix this first".into(),
+        _ => format!("step {} of {}", step.place.0, step.place.1),
+    })
+}

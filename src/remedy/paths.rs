@@ -1,0 +1,332 @@
+//! Paths for a rest that does nothing, jumps, went far, and their kin, in
+//! the order shops clear them (trade notes: put back first, then contact,
+//! torque, timing, lean, spine).
+
+use super::Ask;
+use super::node::{Node, Path, Then};
+use crate::checks::safety;
+use crate::gear::{Axis, BowKind, Release, RestKind};
+use crate::restore::{Target, put_back};
+use crate::session::Timeline;
+use crate::units::System;
+
+fn compound(timeline: &Timeline) -> bool {
+    timeline.card.bow.kind == BowKind::Compound
+}
+
+/// Back to the start, with the exact moves; done when the bow stands there.
+fn put_back_node(timeline: &Timeline) -> Node {
+    let back = put_back(timeline, Target::Start, System::Mm).ok();
+    let done = back.as_ref().is_none_or(|b| b.steps.is_empty());
+    let mut node = Node::new(
+        "put-back",
+        Ask::Action,
+        "Put everything back to the start: a rest that went far makes up for something else.",
+    )
+    .next("done", "back at the start, recorded as a move");
+    node.put_back = back;
+    node.done = done;
+    node
+}
+
+pub(super) fn contact_node(timeline: &Timeline) -> Node {
+    let where_ = if compound(timeline) {
+        "vanes, rest, cables and riser"
+    } else {
+        "vanes, rest and riser"
+    };
+    Node::test(
+        "contact",
+        format!("Dust test: powder the rear third of the shaft, {where_}; shoot once; look for wiped paths. A helper watches for marks made while drawing."),
+    )
+    .shots(1)
+    .next("none", "nothing but the rest's own track")
+    .fix("rest", "the vanes or shaft hit the rest", "turn the nock a little, drop-away timing, blade, lower vanes; then the dust test again")
+    .fix("cable", "the vanes hit a cable or its guard", "turn the nock, move the guard within its maker's limits, lower vanes; then again")
+    .fix("other", "it hits the riser, shelf or clothing", "find and clear it; then again")
+}
+
+fn torque(timeline: &Timeline) -> Node {
+    let hint = match timeline.card.bow.release {
+        Release::Aid => {
+            "relaxed open bow hand, no twist in the loop, no face pressure on the string"
+        }
+        Release::Fingers => "relaxed open bow hand, string hand straight behind, tab clean off",
+    };
+    Node::test("torque", format!("Shoot 3 with extra care: {hint}."))
+        .shots(3)
+        .next("same", "the hand is not it")
+        .resume(
+            "changes",
+            "the hand moves the tear: settle the grip first, the rest was not to blame",
+        )
+}
+
+fn timing() -> Node {
+    Node::test(
+        "timing",
+        "Draw board or helper: do both cams reach their stops together, within 1/16 in?",
+    )
+    .next("together", "timing is not it")
+    .fix(
+        "apart",
+        "a badly timed bow cannot be papered out",
+        "set the timing (press, trained hands), then measure again what press work changes",
+    )
+}
+
+fn lean() -> Node {
+    Node::test(
+        "lean",
+        "An arrow along the cam's face, seen from behind at full draw: upright? And the cable guard's load as its maker has it?",
+    )
+    .next("upright", "lean is not it")
+    .fix("leans", "the string's plane is off the arrow's", "yoke: add twists to one leg and take out the same on the other; or shims (press, trained hands). On many newer bows this cures what the rest cannot")
+}
+
+fn other_arrow() -> Node {
+    Node::test(
+        "arrow",
+        "Shoot 3 with another arrow known to suit this bow, or one a shaft group stiffer or weaker.",
+    )
+    .shots(3)
+    .next("same", "the arrow is not it")
+    .fix("different", "the arrow is the cause", "weigh the bow, look at the arrow match; put the other arrow on the card")
+}
+
+fn twisted() -> Node {
+    Node::test(
+        "limbs-true",
+        "Sight along the string from behind: does it split both limbs and the riser? Limbs untwisted, seated, tiller as it should be?",
+    )
+    .next("true", "the bow stands straight")
+    .fix("twisted", "a limb or its seat is out of line", "align the limb pockets, or back to the maker for a twisted limb")
+}
+
+fn rest_timing() -> Node {
+    Node::test(
+        "rest-timing",
+        "Drop-away: up early in the draw, down before the vanes arrive, cord snug?",
+    )
+    .next("right", "the rest works as it should")
+    .fix(
+        "wrong",
+        "late or early, it touches the vanes or lets the arrow sag",
+        "move the cord, then the dust test",
+    )
+}
+
+pub(super) fn no_response(timeline: &Timeline) -> Path {
+    let mut nodes = vec![
+        put_back_node(timeline),
+        contact_node(timeline),
+        torque(timeline),
+    ];
+    if compound(timeline) {
+        nodes.extend([timing(), lean()]);
+    }
+    nodes.extend([twisted(), other_arrow()]);
+    Path {
+        nodes,
+        end: Then::Fix("nothing on the bench explains it. Check that the rest really moves on its mount (calipers over 10 clicks), then ask the bow's maker or a second technician".into()),
+    }
+}
+
+pub(super) fn jumps(timeline: &Timeline) -> Path {
+    let mut nodes = vec![
+        Node::test(
+            "loose",
+            "Try by hand: rest and its screws, limb bolts, nocking point and loop, sight, nocks, points.",
+        )
+        .next("tight", "nothing moves")
+        .fix("loose", "a part moves from shot to shot", "tighten it, put it back on its marks, note it"),
+        Node::question(
+            "one-side",
+            "Was each setting approached from the same side, with the play in the screw taken up, and the lock screw tightened after?",
+        )
+        .next("yes", "play is not it")
+        .resume("no", "set it again from one side and lock it; enter a calipers reading as the move (rest at 20.6 mm)"),
+        contact_node(timeline),
+    ];
+    if timeline.card.rest.kind == RestKind::DropAway {
+        nodes.push(rest_timing());
+    }
+    nodes.extend([
+        Node::test(
+            "one-arrow",
+            "Shoot one marked arrow 3 times and record it with its number.",
+        )
+        .shots(3)
+        .next("same", "one arrow jumps as well")
+        .fix(
+            "steady",
+            "the arrows differ among themselves",
+            "sort them: weigh, spin, flex, nocks; bench the odd one",
+        ),
+        torque(timeline),
+    ]);
+    Path {
+        nodes,
+        end: Then::Resume(
+            "nothing found. Shoot 3 here without moving anything; if they agree, go on".into(),
+        ),
+    }
+}
+
+pub(super) fn travel(timeline: &Timeline) -> Path {
+    let mut nodes = vec![
+        put_back_node(timeline),
+        contact_node(timeline),
+        torque(timeline),
+    ];
+    if compound(timeline) {
+        nodes.extend([timing(), lean()]);
+    }
+    nodes.push(twisted());
+    nodes.push(other_arrow());
+    Path {
+        nodes,
+        end: Then::Fix("the rest cannot reach and nothing on the bench explains it. If the card's travel is less than the rest really has, correct rest.travel; otherwise ask the bow's maker".into()),
+    }
+}
+
+pub(super) fn huge(timeline: &Timeline) -> Path {
+    let mut nodes = vec![
+        Node::question(
+            "right-arrow",
+            "Is this the arrow that is on the card: shaft, length, point, nock seated?",
+        )
+        .next("yes", "the right arrow")
+        .fix(
+            "no",
+            "another arrow was shot",
+            "shoot the arrow on the card, or put the one shot on the card",
+        ),
+        Node::test(
+            "draw-length",
+            "Draw length at this archer's anchor against the card.",
+        )
+        .next("right", "draw length is not it")
+        .fix(
+            "wrong",
+            "draw length is off",
+            "set it, or put the true figure on the card",
+        ),
+        Node::test(
+            "draw-weight",
+            "Draw weight on a scale, not the label (labels can be out by 7 lb).",
+        )
+        .next("right", "draw weight is not it")
+        .fix(
+            "wrong",
+            "the arrow match was worked out from a wrong weight",
+            "put the scale's figure on the card: bow.peak_weight, and bow.weighed = true",
+        ),
+        Node::test(
+            "nocking-point",
+            "Nocking point with the bow square; nock fit on the string.",
+        )
+        .next("right", "where it should be, nock lets go at a tap")
+        .fix(
+            "wrong",
+            "the nocking point or nock is off",
+            "set it in its starting band, fit other nocks, then shoot again",
+        ),
+        contact_node(timeline),
+    ];
+    if compound(timeline) {
+        nodes.push(timing());
+    }
+    Path {
+        nodes,
+        end: Then::Fix("basics look right and the tear is still huge: try an arrow of another stiffness, and let a second person shoot the bow".into()),
+    }
+}
+
+pub(super) fn no_adjuster(timeline: &Timeline) -> Path {
+    let has: Vec<&str> = timeline
+        .card
+        .adjusters
+        .iter()
+        .map(|a| a.kind.id())
+        .collect();
+    let whole: Vec<&str> = timeline
+        .card
+        .on_axis(Axis::Whole)
+        .map(|a| a.kind.id())
+        .collect();
+    let has = if has.is_empty() {
+        "nothing".into()
+    } else {
+        has.join(", ")
+    };
+    let nodes = vec![
+        Node::question(
+            "card-complete",
+            format!("The card says this bow has: {has}. Is there anything else that can be moved and measured (rest, nocking point, plunger, brace height)?"),
+        )
+        .next("nothing", "the card is complete")
+        .fix("more", "there is", "put it on the card as an [[adjuster]] (card FILE adjuster.NAME.step=...), then go on"),
+        Node::test(
+            "arrow",
+            "What such a bow has instead is the arrow: shoot 3 with a point 25 gr lighter or heavier, above the safety floor.",
+        )
+        .shots(3)
+        .resume("better", "put that point on the card and go on")
+        .next("same", "the point is not it"),
+    ];
+    Path {
+        nodes,
+        end: Then::Fix(if whole.contains(&"brace-height") {
+            "brace height in half twists of the string, within its maker's band; or a rest that can be moved".into()
+        } else {
+            "other shafts, or a rest that can be moved. Or close as best with these arrows".into()
+        }),
+    }
+}
+
+pub(super) fn contact(timeline: &Timeline) -> Path {
+    Path {
+        nodes: vec![contact_node(timeline)],
+        end: Then::Resume("the dust test is clean".into()),
+    }
+}
+
+pub(super) fn too_light(timeline: &Timeline) -> Path {
+    let weight = timeline.card.bow.peak_weight.pounds();
+    Path {
+        nodes: vec![
+            Node::test(
+                "weights-right",
+                "Weigh the bow and one finished arrow: are both as on the card?",
+            )
+            .next("right", "the card is right")
+            .fix(
+                "wrong",
+                "the card is wrong",
+                "put the scales' figures on the card",
+            ),
+        ],
+        end: Then::Fix(format!(
+            "heavier point or shaft, or less draw weight: at least {:.0} gr for {weight:.0} lb, bare shaft and trial points included, or the bow maker's own figure. This cannot be waived",
+            (safety::LEAST_GPP * weight).max(
+                timeline
+                    .card
+                    .bow
+                    .maker_min_arrow
+                    .map_or(0.0, crate::units::Mass::grains)
+            )
+        )),
+    }
+}
+
+pub(super) fn too_short(_: &Timeline) -> Path {
+    Path {
+        nodes: vec![
+            Node::test("lengths-right", "Shaft length (nock throat to shaft end), draw length, and where the rest stands: as on the card?")
+                .next("right", "the card is right")
+                .fix("wrong", "the card is wrong", "correct arrow.shaft_length, bow.draw_length or rest.contact_ahead on the card"),
+        ],
+        end: Then::Fix("longer arrows: the shaft must reach at least half an inch past the rest at full draw, or it can fall behind the rest and into the hand. This cannot be waived".into()),
+    }
+}

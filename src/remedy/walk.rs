@@ -1,0 +1,329 @@
+//! Walking a path by the answers recorded so far.
+
+use super::node::{Node, Path, Then};
+use super::{Ask, Choice, Reason, Step, incident, paths, scatter, spine};
+use crate::session::{AnswerAt, Timeline};
+
+/// The next step of the path for this reason; `None` once the path was
+/// closed by resuming and nothing was answered since.
+pub fn next_step(timeline: &Timeline, reason: Reason) -> Option<Step> {
+    let path = path(timeline, reason);
+    let since = began(timeline, reason);
+    let total = path.nodes.len();
+    for (index, node) in path.nodes.iter().enumerate() {
+        if node.done {
+            continue;
+        }
+        let place = (index + 1, total);
+        let Some(answer) = answer_to(timeline, node.id, since) else {
+            return Some(ask(node, place, reason));
+        };
+        match node.replies.iter().find(|r| r.word == answer.result) {
+            None => return Some(ask(node, place, reason)),
+            Some(reply) => match &reply.then {
+                Then::Next => {}
+                Then::Resume(why) => return Some(resume(why, place, reason)),
+                Then::Fix(how) => return Some(fix(timeline, node.id, how, answer, place, reason)),
+            },
+        }
+    }
+    Some(match &path.end {
+        Then::Fix(how) => fix_at_end(timeline, how, since, (total, total), reason),
+        Then::Resume(why) => resume(why, (total, total), reason),
+        Then::Next => return None,
+    })
+}
+
+fn path(timeline: &Timeline, reason: Reason) -> Path {
+    match reason {
+        Reason::SpineWeak | Reason::SpineStiff => spine::path(timeline),
+        Reason::Scatter => scatter::path(timeline),
+        Reason::Incident => incident::path(timeline),
+        Reason::NoResponse => paths::no_response(timeline),
+        Reason::Jumps => paths::jumps(timeline),
+        Reason::TravelLimit => paths::travel(timeline),
+        Reason::HugeTear => paths::huge(timeline),
+        Reason::NoAdjuster => paths::no_adjuster(timeline),
+        Reason::Contact => paths::contact(timeline),
+        Reason::TooLight => paths::too_light(timeline),
+        Reason::TooShort => paths::too_short(timeline),
+    }
+}
+
+/// The entry after which answers count: the last time this path was resumed,
+/// or the incident it belongs to.
+fn began(timeline: &Timeline, reason: Reason) -> u32 {
+    let marker = reason.marker();
+    let resumed = timeline
+        .answers
+        .iter()
+        .rev()
+        .find(|a| a.test == marker && a.result == "resume")
+        .map_or(0, |a| a.entry);
+    match reason {
+        Reason::Incident => timeline
+            .incidents
+            .last()
+            .map_or(resumed, |i| i.entry.max(resumed)),
+        _ => resumed,
+    }
+}
+
+fn answer_to<'a>(timeline: &'a Timeline, id: &str, since: u32) -> Option<&'a AnswerAt> {
+    timeline
+        .answers
+        .iter()
+        .rev()
+        .find(|a| a.test == id && a.entry > since && a.arrow_epoch == timeline.arrow_epoch)
+}
+
+fn ask(node: &Node, place: (usize, usize), reason: Reason) -> Step {
+    Step {
+        id: node.id.into(),
+        ask: node.ask,
+        text: node.text.clone(),
+        answers: node
+            .replies
+            .iter()
+            .map(|r| Choice {
+                word: r.word.into(),
+                means: r.means.clone(),
+            })
+            .collect(),
+        shots: node.shots,
+        place,
+        put_back: node.put_back.clone(),
+        offers: node.offers.clone(),
+        reason,
+    }
+}
+
+fn end(ask: Ask, id: String, text: String, place: (usize, usize), reason: Reason) -> Step {
+    let (word, means) = match ask {
+        Ask::Resume => (
+            "resume",
+            "go on with paper; the mean tear is taken as unknown again",
+        ),
+        _ => ("done", "it is fixed"),
+    };
+    Step {
+        id,
+        ask,
+        text,
+        answers: vec![Choice {
+            word: word.into(),
+            means: means.into(),
+        }],
+        shots: 0,
+        place,
+        put_back: None,
+        offers: Vec::new(),
+        reason,
+    }
+}
+
+fn resume(why: &str, place: (usize, usize), reason: Reason) -> Step {
+    let text = format!("Resume: {why}");
+    end(Ask::Resume, reason.marker(), text, place, reason)
+}
+
+/// Fix this first; once that is answered done, resume.
+fn fix(
+    timeline: &Timeline,
+    id: &str,
+    how: &str,
+    answer: &AnswerAt,
+    place: (usize, usize),
+    reason: Reason,
+) -> Step {
+    let fixed = format!("{id}-fixed");
+    let done = answer_to(timeline, &fixed, answer.entry).is_some();
+    // After an incident nothing but a whole inspection found clear goes on.
+    if done && reason != Reason::Incident {
+        return resume(
+            "fixed. Shoot 3 here before anything is moved",
+            place,
+            reason,
+        );
+    }
+    let text = format!("Fix this first: {how}");
+    end(Ask::FixFirst, fixed, text, place, reason)
+}
+
+fn fix_at_end(
+    timeline: &Timeline,
+    how: &str,
+    since: u32,
+    place: (usize, usize),
+    reason: Reason,
+) -> Step {
+    let fixed = format!("{}-fixed", reason.code());
+    if answer_to(timeline, &fixed, since).is_some() {
+        return resume(
+            "fixed. Shoot 3 here before anything is moved",
+            place,
+            reason,
+        );
+    }
+    let text = format!("Fix this first: {how}");
+    end(Ask::FixFirst, fixed, text, place, reason)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::Ask;
+    use super::*;
+    use crate::gear::{AdjusterKind, Step as MoveStep};
+    use crate::session::Event;
+    use crate::setup::tests::{COMPOUND, RECURVE, timeline};
+
+    fn answer(test: &str, result: &str) -> Event {
+        Event::Answer {
+            test: test.into(),
+            result: result.into(),
+            detail: None,
+        }
+    }
+
+    /// Answers every step with its first, harmless answer until an end.
+    fn walk_harmless(card: &str, mut events: Vec<Event>, reason: Reason) -> (Step, Vec<Event>) {
+        for _ in 0..40 {
+            let step = next_step(&timeline(card, events.clone()), reason).unwrap();
+            if matches!(step.ask, Ask::Resume | Ask::FixFirst) {
+                return (step, events);
+            }
+            let word = step.answers[0].word.clone();
+            events.extend(step.events(&word, None).unwrap());
+        }
+        panic!("{reason:?} does not end");
+    }
+
+    #[test]
+    fn every_path_ends_in_resume_or_fix_this_first() {
+        for reason in Reason::ALL {
+            for card in [COMPOUND, RECURVE] {
+                let start = match reason {
+                    Reason::Incident => vec![Event::Incident {
+                        what: "dry fire".into(),
+                    }],
+                    _ => vec![],
+                };
+                let (step, events) = walk_harmless(card, start, reason);
+                assert!(!step.text.is_empty());
+                // A fix that is done resumes, except after an incident.
+                if step.ask == Ask::FixFirst && reason != Reason::Incident {
+                    let mut more = events;
+                    more.extend(step.events("done", None).unwrap());
+                    let after = next_step(&timeline(card, more), reason).unwrap();
+                    assert_eq!(after.ask, Ask::Resume, "{reason:?}");
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn every_bad_answer_says_what_to_fix_or_goes_on() {
+        for reason in Reason::ALL {
+            let t = timeline(COMPOUND, vec![]);
+            let path = path(&t, reason);
+            for node in &path.nodes {
+                assert!(!node.replies.is_empty(), "{}", node.id);
+                for reply in &node.replies {
+                    assert!(!reply.means.is_empty());
+                    assert!(!reply.word.contains(' '));
+                }
+                assert!(
+                    !matches!(node.replies[0].then, Then::Fix(_)) || node.ask == Ask::Action,
+                    "{}: the harmless answer comes first",
+                    node.id
+                );
+            }
+        }
+    }
+
+    #[test]
+    fn a_far_rest_is_put_back_with_the_exact_moves_before_anything_else() {
+        let far = Event::Move {
+            steps: vec![MoveStep {
+                adjuster: AdjusterKind::RestSideways,
+                amount: -6.0,
+            }],
+            said: None,
+            confirms: None,
+        };
+        let t = timeline(COMPOUND, vec![far.clone()]);
+        for reason in [Reason::TravelLimit, Reason::NoResponse] {
+            let step = next_step(&t, reason).unwrap();
+            assert_eq!(step.id, "put-back");
+            assert_eq!(step.put_back.as_ref().unwrap().command(), "rest right 6 mm");
+            let mut events = vec![far.clone()];
+            events.extend(step.events("done", None).unwrap());
+            let after = timeline(COMPOUND, events);
+            assert_eq!(after.now.get(AdjusterKind::RestSideways), 0.0);
+            assert_ne!(next_step(&after, reason).unwrap().id, "put-back");
+        }
+    }
+
+    #[test]
+    fn an_incident_ends_only_with_every_part_sound_and_the_inspection_clear() {
+        let incident = Event::Incident {
+            what: "dry fire".into(),
+        };
+        let (step, events) = walk_harmless(COMPOUND, vec![incident.clone()], Reason::Incident);
+        assert_eq!(step.ask, Ask::Resume);
+        assert!(timeline(COMPOUND, events).open_incident().is_none());
+        // A cracked limb stops it whatever is said to be fixed afterwards.
+        let broken = vec![
+            incident,
+            answer("inspect-string", "sound"),
+            answer("inspect-limbs", "damaged"),
+            answer("inspect-limbs-fixed", "done"),
+        ];
+        let t = timeline(COMPOUND, broken.clone());
+        assert_eq!(next_step(&t, Reason::Incident).unwrap().ask, Ask::FixFirst);
+        assert!(t.open_incident().is_some());
+        // Looked at again and found sound, it goes on to the next part.
+        let mut again = broken;
+        again.push(answer("inspect-limbs", "sound"));
+        let step = next_step(&timeline(COMPOUND, again), Reason::Incident).unwrap();
+        assert_eq!(step.id, "inspect-cams");
+    }
+
+    #[test]
+    fn an_answer_that_was_not_asked_for_is_refused_with_the_right_ones() {
+        let t = timeline(COMPOUND, vec![]);
+        let step = next_step(&t, Reason::Scatter).unwrap();
+        let problem = step.events("perhaps", None).unwrap_err();
+        assert!(problem.contains(&step.answers[0].word), "{problem}");
+    }
+
+    #[test]
+    fn a_dust_test_already_answered_is_not_asked_again() {
+        let t = timeline(COMPOUND, vec![answer("contact", "none")]);
+        let mut events = vec![answer("contact", "none")];
+        let mut asked = Vec::new();
+        for _ in 0..20 {
+            let step = next_step(&timeline(COMPOUND, events.clone()), Reason::Jumps).unwrap();
+            if matches!(step.ask, Ask::Resume | Ask::FixFirst) {
+                break;
+            }
+            asked.push(step.id.clone());
+            events.extend(step.events(&step.answers[0].word.clone(), None).unwrap());
+        }
+        assert!(!asked.contains(&"contact".to_owned()), "{asked:?}");
+        assert!(next_step(&t, Reason::Contact).unwrap().ask == Ask::Resume);
+    }
+
+    #[test]
+    fn after_resuming_the_same_path_begins_again_if_it_is_refused_again() {
+        let (step, mut events) = walk_harmless(COMPOUND, vec![], Reason::Jumps);
+        let word = step.answers[0].word.clone();
+        events.extend(step.events(&word, None).unwrap());
+        let mut step = next_step(&timeline(COMPOUND, events.clone()), Reason::Jumps).unwrap();
+        if step.ask == Ask::Resume {
+            events.extend(step.events("resume", None).unwrap());
+            step = next_step(&timeline(COMPOUND, events), Reason::Jumps).unwrap();
+        }
+        assert_eq!(step.place.0, 1, "{step:?}");
+    }
+}

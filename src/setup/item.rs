@@ -1,0 +1,248 @@
+//! One item of the checklist: what it is, how it is measured, what it rests on.
+
+/// Part of the work an item belongs to.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Part {
+    /// The range, before anything is drawn.
+    Range,
+    /// The bow itself.
+    Bow,
+    /// String, nocking point, rest, sight.
+    Fit,
+    /// The arrows.
+    Arrows,
+    /// Last, before the first shot.
+    Last,
+}
+
+impl Part {
+    /// Its heading.
+    pub const fn title(self) -> &'static str {
+        match self {
+            Self::Range => "Range safe",
+            Self::Bow => "Bow",
+            Self::Fit => "String, rest and sight",
+            Self::Arrows => "Arrows",
+            Self::Last => "Before the first shot",
+        }
+    }
+}
+
+/// What a figure or a habit rests on.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Standing {
+    /// A printed source, named in general terms or by its standard number.
+    Source(&'static str),
+    /// Printed sources that disagree.
+    Disputed(&'static str),
+    /// Common practice, no source.
+    CommonPractice,
+    /// Remembered from printed guides.
+    FromMemory,
+}
+
+impl Standing {
+    /// In words, as printed beside the item.
+    pub fn words(self) -> String {
+        match self {
+            Self::Source(name) => name.into(),
+            Self::Disputed(how) => format!("sources disagree: {how}"),
+            Self::CommonPractice => "common practice, no source".into(),
+            Self::FromMemory => "from memory".into(),
+        }
+    }
+}
+
+/// What is written down for an item.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Measure {
+    /// `ok`, or what is wrong in words.
+    Look,
+    /// A length with its unit.
+    Length,
+    /// A sideways offset: `2 mm out`, `1 mm in`, `0`.
+    OutIn,
+    /// A height: `3 mm high`, `1 mm low`, `0`.
+    HighLow,
+    /// Two lengths, top then bottom: `190 mm / 187 mm`.
+    TopBottom,
+    /// Turns out from seated, top then bottom: `2 / 2`.
+    Turns,
+    /// A draw weight.
+    Force,
+    /// A whole number.
+    Count,
+    /// One mass.
+    Mass,
+    /// One mass for each arrow, in order: `412 gr, 411.5, 413 ...`.
+    Masses,
+    /// A run-out, with its span: `0.003 in over 28 in`.
+    RunOut,
+    /// Free text to be kept.
+    Note,
+}
+
+impl Measure {
+    /// What would be a right entry.
+    pub const fn example(self) -> &'static str {
+        match self {
+            Self::Look => "ok, or what is wrong",
+            Self::Length => "178 mm, 7 in",
+            Self::OutIn => "2 mm out, 1/16 in in, 0",
+            Self::HighLow => "3 mm high, 1/8 in high, 0",
+            Self::TopBottom => "190 mm / 187 mm",
+            Self::Turns => "2 / 2, 1 1/2 / 1 1/2",
+            Self::Force => "61.5 lb",
+            Self::Count => "120",
+            Self::Mass => "412 gr",
+            Self::Masses => "412 gr, 411.5, 413",
+            Self::RunOut => "0.003 in over 28 in",
+            Self::Note => "any words",
+        }
+    }
+}
+
+/// When a measured value is in order. Lengths in mm, forces in lb, masses in gr.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Rule {
+    /// Judged by eye: `ok` is in order, anything else is not.
+    Eye,
+    /// Only recorded.
+    Record,
+    /// Between these, both included.
+    Between(f64, f64),
+    /// At least this.
+    AtLeast(f64),
+    /// At most this.
+    AtMost(f64),
+    /// Within `tolerance` of `target`.
+    Near {
+        /// Wanted value.
+        target: f64,
+        /// Half-width of the band.
+        tolerance: f64,
+    },
+    /// Top minus bottom between these.
+    TopMinusBottom(f64, f64),
+    /// Run-out scaled to the 28 in span at most this, mm (total indicator reading).
+    StraightnessAtMost(f64),
+    /// Spread of a set at most this.
+    SpreadAtMost(f64),
+}
+
+/// What makes an item due again once it has been answered.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Again {
+    /// Press work, or a new string or cable.
+    pub press: bool,
+    /// A rest-height move.
+    pub rest_height: bool,
+    /// Another arrow on the card.
+    pub arrow: bool,
+    /// A move of the limb bolts or the brace height.
+    pub limbs: bool,
+}
+
+impl Again {
+    /// Never due again by itself.
+    pub const NEVER: Self = Self {
+        press: false,
+        rest_height: false,
+        arrow: false,
+        limbs: false,
+    };
+    /// Due again after press work.
+    pub const PRESS: Self = Self {
+        press: true,
+        ..Self::NEVER
+    };
+    /// Due again after press work or a change at the limbs.
+    pub const PRESS_OR_LIMBS: Self = Self {
+        press: true,
+        limbs: true,
+        ..Self::NEVER
+    };
+    /// Due again with other arrows.
+    pub const ARROW: Self = Self {
+        arrow: true,
+        ..Self::NEVER
+    };
+}
+
+/// One item of the checklist, fitted to a card.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Item {
+    /// Stable name, as recorded.
+    pub id: &'static str,
+    /// Part of the work.
+    pub part: Part,
+    /// What it is called.
+    pub title: &'static str,
+    /// How it is measured or done.
+    pub how: String,
+    /// Starting value and tolerance, in words.
+    pub start: String,
+    /// What that rests on.
+    pub standing: Standing,
+    /// What is written down.
+    pub measure: Measure,
+    /// When the value is in order.
+    pub rule: Rule,
+    /// What follows if it is off.
+    pub if_off: &'static str,
+    /// What the program computes for it from the card.
+    pub computed: Option<String>,
+    /// What makes it due again.
+    pub again: Again,
+    /// Needed before anything is drawn.
+    pub gate: bool,
+}
+
+impl Item {
+    pub(super) fn new(id: &'static str, part: Part, title: &'static str) -> Self {
+        Self {
+            id,
+            part,
+            title,
+            how: String::new(),
+            start: String::new(),
+            standing: Standing::CommonPractice,
+            measure: Measure::Look,
+            rule: Rule::Eye,
+            if_off: "",
+            computed: None,
+            again: Again::NEVER,
+            gate: false,
+        }
+    }
+    pub(super) fn how(mut self, how: impl Into<String>) -> Self {
+        self.how = how.into();
+        self
+    }
+    pub(super) fn start(mut self, start: impl Into<String>, standing: Standing) -> Self {
+        self.start = start.into();
+        self.standing = standing;
+        self
+    }
+    pub(super) fn measured(mut self, measure: Measure, rule: Rule) -> Self {
+        self.measure = measure;
+        self.rule = rule;
+        self
+    }
+    pub(super) fn if_off(mut self, text: &'static str) -> Self {
+        self.if_off = text;
+        self
+    }
+    pub(super) fn computed(mut self, text: impl Into<String>) -> Self {
+        self.computed = Some(text.into());
+        self
+    }
+    pub(super) fn again(mut self, again: Again) -> Self {
+        self.again = again;
+        self
+    }
+    pub(super) fn gate(mut self) -> Self {
+        self.gate = true;
+        self
+    }
+}

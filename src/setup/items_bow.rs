@@ -1,0 +1,221 @@
+//! The bow itself: inspection, draw, limbs, cams.
+
+use super::item::{Again, Item, Measure, Part, Rule, Standing};
+use crate::gear::{BowKind, Card, Release};
+use crate::units::{MM_PER_INCH, format_fraction, trim_number};
+
+const EIGHTH: f64 = MM_PER_INCH / 8.0;
+const SIXTEENTH: f64 = MM_PER_INCH / 16.0;
+
+pub(super) fn items(card: &Card) -> Vec<Item> {
+    let mut all = vec![
+        accessories(),
+        as_found(),
+        inspection(card),
+        string_settled(),
+    ];
+    all.extend([draw_length(card), draw_weight(card), brace_height(card)]);
+    if card.bow.kind == BowKind::Compound {
+        all.push(axle_to_axle(card));
+    }
+    all.push(tiller(card));
+    all.push(limb_bolts());
+    if card.bow.kind == BowKind::Compound {
+        all.extend([cam_timing(), cam_lean()]);
+    }
+    all
+}
+
+fn accessories() -> Item {
+    Item::new(
+        "accessories",
+        Part::Bow,
+        "Everything the archer will use is on",
+    )
+    .how("Sight, stabiliser, quiver, string fittings, release or tab: all as it will be shot.")
+    .start(
+        "on, before anything is measured",
+        Standing::Source("an arrow maker's tuning guide; FITA coach's manual, recurve tuning"),
+    )
+    .if_off("Fit it now: any part changes the tune.")
+}
+
+fn as_found() -> Item {
+    Item::new("as-found", Part::Bow, "As it came in, written down and marked")
+        .how("Before touching anything: paint-pen marks across rest, sight, limb bolts and cams; calipers riser to shaft; write the scales down.")
+        .start("marked and written", Standing::Source("a club journal on marking sight and rest, 2014"))
+        .measured(Measure::Note, Rule::Record)
+        .if_off("Without it there is nothing to put back to.")
+}
+
+fn inspection(card: &Card) -> Item {
+    let parts = match card.bow.kind {
+        BowKind::Compound => {
+            "String and cables (fray, cut strands, serving gaps at the cams), limbs and pockets, cams, axles and clips, riser, every bolt"
+        }
+        _ => {
+            "String (fray, cut strands, loops), limbs (cracks, twist, delamination), limb seats, riser, every bolt"
+        }
+    };
+    Item::new("inspection", Part::Bow, "Safety inspection")
+        .how(format!(
+            "{parts}. Run a cotton ball over the limbs: it catches on a crack."
+        ))
+        .start(
+            "nothing cracked, frayed, bent or loose",
+            Standing::Source("a bow maker's owner-care sheet"),
+        )
+        .if_off("Do not draw the bow. Mend it first; a cracked limb or bent cam goes to the maker.")
+        .again(Again::PRESS)
+        .gate()
+}
+
+fn string_settled() -> Item {
+    Item::new("string-settled", Part::Bow, "String shot in")
+        .how("Shots since the string or a cable was fitted. Later stretch shows as a longer axle-to-axle, a shorter brace height, a turned peep.")
+        .start(
+            "100 shots; some say 50 to 60",
+            Standing::Disputed("about 100 in one magazine, 50 to 60 from a broadhead maker"),
+        )
+        .measured(Measure::Count, Rule::AtLeast(50.0))
+        .if_off("Shoot it in first, or plan to measure and paper again after it has settled.")
+        .again(Again::PRESS)
+}
+
+fn draw_length(card: &Card) -> Item {
+    let want = card.bow.draw_length;
+    Item::new("draw-length", Part::Bow, "Draw length of this archer")
+        .how("At the archer's own anchor: string at the nocking point to the grip pivot, plus 1 3/4 in.")
+        .start(
+            format!("{} in as on the card, within 1/4 in", format_fraction(want.inches(), 16)),
+            Standing::Source("ASTM F1880 for the measure; fit before tuning: a hunting course"),
+        )
+        .measured(
+            Measure::Length,
+            Rule::Near { target: want.mm(), tolerance: 0.25 * MM_PER_INCH },
+        )
+        .if_off("Set the draw length first, or put the true figure on the card: arrow and weight hang on it.")
+}
+
+fn draw_weight(card: &Card) -> Item {
+    let want = card.bow.peak_weight.pounds();
+    let what = if card.bow.kind == BowKind::Compound {
+        "peak weight"
+    } else {
+        "weight at this archer's draw"
+    };
+    Item::new("draw-weight", Part::Bow, "Draw weight on a scale")
+        .how(format!("Bow scale, drawn slowly: the {what}. Not the label."))
+        .start(
+            format!("{} lb as on the card, within 2 lb", trim_number(want, 1)),
+            Standing::Source("a bow maker's note: marked weights can be out by 7 lb or more; the 2 lb is common practice, no source"),
+        )
+        .measured(Measure::Force, Rule::Near { target: want, tolerance: 2.0 })
+        .if_off("Put the scale's figure on the card (bow.peak_weight, bow.weighed): safety and arrow match are worked out from it.")
+        .again(Again::PRESS_OR_LIMBS)
+}
+
+fn brace_height(card: &Card) -> Item {
+    let want = card.bow.brace_height;
+    let (start, standing) = match card.bow.kind {
+        BowKind::Compound => ("the maker's figure", Standing::FromMemory),
+        BowKind::Recurve => (
+            "64 in bow 8 1/4 to 8 1/2 in, 66 in 8 3/8 to 8 5/8, 68 in 8 1/2 to 8 3/4, 70 in 8 5/8 to 8 7/8, then by sound and grouping in half twists",
+            Standing::FromMemory,
+        ),
+        BowKind::Longbow => ("the bowyer's figure", Standing::CommonPractice),
+    };
+    Item::new("brace-height", Part::Bow, "Brace height")
+        .how("String to the grip pivot, square to the string, always at the same place.")
+        .start(
+            format!(
+                "{} in as on the card, within 1/8 in; {start}",
+                format_fraction(want.inches(), 16)
+            ),
+            standing,
+        )
+        .measured(Measure::Length, Rule::Near { target: want.mm(), tolerance: EIGHTH })
+        .if_off("Twist the string back, or put the true figure on the card; a string that has grown needs the rest of this list again.")
+        .again(Again::PRESS_OR_LIMBS)
+}
+
+fn axle_to_axle(card: &Card) -> Item {
+    let (start, rule) = match card.bow.axle_to_axle {
+        Some(want) => (
+            format!(
+                "{} in as on the card, within 1/8 in",
+                format_fraction(want.inches(), 16)
+            ),
+            Rule::Near {
+                target: want.mm(),
+                tolerance: EIGHTH,
+            },
+        ),
+        None => ("the maker's figure; write it down".into(), Rule::Record),
+    };
+    Item::new("axle-to-axle", Part::Bow, "Axle to axle")
+        .how("Centre of the top axle to centre of the bottom axle, same side each time.")
+        .start(start, Standing::FromMemory)
+        .measured(Measure::Length, rule)
+        .if_off("String or cables have stretched or are twisted wrong: press work before paper.")
+        .again(Again::PRESS_OR_LIMBS)
+}
+
+fn tiller(card: &Card) -> Item {
+    let item = Item::new("tiller", Part::Bow, "Tiller")
+        .how("String square to each limb where it meets the riser: top, then bottom.");
+    let item = match (card.bow.kind, card.bow.release) {
+        (BowKind::Compound, _) => item
+            .start(
+                "equal, both limb bolts turned the same",
+                Standing::Source("a shop manager's tuning checklist"),
+            )
+            .measured(
+                Measure::TopBottom,
+                Rule::TopMinusBottom(-SIXTEENTH, SIXTEENTH),
+            ),
+        (_, Release::Fingers) => item
+            .start(
+                "top larger by 0 to 6 mm, 1/8 in to begin with",
+                Standing::Source("a magazine on tiller; a club equipment guide"),
+            )
+            .measured(Measure::TopBottom, Rule::TopMinusBottom(0.0, 6.0)),
+        (_, Release::Aid) => item
+            .start("about equal", Standing::CommonPractice)
+            .measured(Measure::TopBottom, Rule::TopMinusBottom(-3.0, 3.0)),
+    };
+    item.if_off("Even the limb bolts (never past the maker's turns) and measure the brace height again. String walkers may want it equal or the other way.")
+        .again(Again::PRESS_OR_LIMBS)
+}
+
+fn limb_bolts() -> Item {
+    Item::new("limb-bolts", Part::Bow, "Limb bolts")
+        .how("Turns out from fully seated, top then bottom; then put them back. Leave out where the bow has none.")
+        .start("the same top and bottom, never past the maker's greatest number of turns", Standing::Source("a bow maker's warranty page; a shop manager's checklist"))
+        .measured(Measure::Turns, Rule::TopMinusBottom(-0.26, 0.26))
+        .if_off("Even them up within the maker's limit.")
+        .again(Again { press: true, limbs: true, ..Again::NEVER })
+}
+
+fn cam_timing() -> Item {
+    Item::new("cam-timing", Part::Bow, "Cams arrive together")
+        .how("Draw board, or a helper at full draw: the gap left at one stop when the other touches. Eye protection, arrow nocked when drawn at the line.")
+        .start(
+            "both stops touch together, within 1/16 in; some want the top a hair early",
+            Standing::Source("dealer workbench column, 2015; a technician's diary, 2010, on 1/16 in"),
+        )
+        .measured(Measure::Length, Rule::AtMost(SIXTEENTH))
+        .if_off("Correct the timing (press, trained hands) before paper: a badly timed bow cannot be papered out.")
+        .again(Again::PRESS)
+}
+
+fn cam_lean() -> Item {
+    Item::new("cam-lean", Part::Bow, "Cam lean")
+        .how("An arrow laid along the cam's face, looked at from behind, at full draw on the board where possible.")
+        .start(
+            "upright at full draw",
+            Standing::Disputed("at full draw for most; at rest with a straight-edge for one"),
+        )
+        .if_off("Yoke twist or shims (press): add to one leg what comes out of the other. Not before timing is right.")
+        .again(Again::PRESS)
+}

@@ -1,0 +1,98 @@
+//! Before paper: the range, the checklist, what the program can compute.
+//!
+//! [`checklist`] lists what is to be checked on this kind of bow, in working
+//! order, with how each item stands by the entries. [`judge`] reads what was
+//! typed and says whether it is in order and why. Nothing here blocks
+//! recording a shot; what was skipped stays on the record as skipped.
+
+pub mod compute;
+mod item;
+mod items_arrow;
+mod items_bow;
+mod items_range;
+mod items_string;
+mod judge;
+mod matching;
+mod read;
+mod state;
+
+pub use item::{Again, Item, Measure, Part, Rule, Standing};
+pub use judge::{Judgement, SetupError, judge, record, skip};
+pub use matching::{ArrowMatch, OddArrow, match_arrows};
+pub use state::{ItemState, State, checklist, next_open, range_is_safe, summary};
+
+use crate::gear::Card;
+
+/// Every item for this bow, in working order.
+pub fn items(card: &Card) -> Vec<Item> {
+    let mut all = items_range::items(card);
+    all.extend(items_bow::items(card));
+    all.extend(items_string::items(card));
+    all.extend(items_arrow::items(card));
+    all
+}
+
+/// The item with this id, if this bow has it.
+pub fn item(card: &Card, id: &str) -> Option<Item> {
+    items(card).into_iter().find(|item| item.id == id)
+}
+
+#[cfg(test)]
+pub(crate) mod tests {
+    use super::*;
+    use crate::gear::CardText;
+    use crate::session::{Entry, Event, Timeline};
+
+    pub(crate) const COMPOUND: &str = "[bow]\nkind=\"compound\"\nhand=\"right\"\nrelease=\"aid\"\npeak_weight=\"60 lb\"\ndraw_length=\"29 in\"\nbrace_height=\"7 in\"\nlet_off=\"75 %\"\naxle_to_axle=\"33 in\"\n[rest]\nkind=\"drop-away\"\nclick=\"0.25 mm\"\ntravel=\"8 mm\"\n[arrow]\nshaft_length=\"29 in\"\nspine=0.4\nshaft_mass=\"8.5 gr/in\"\npoint_mass=\"125 gr\"\nnock_mass=\"10 gr\"\nvane_mass=\"21 gr\"\n[paper]\ndistance=\"2 m\"\n";
+    pub(crate) const RECURVE: &str = "[bow]\nkind=\"recurve\"\nhand=\"right\"\nrelease=\"fingers\"\npeak_weight=\"38 lb\"\ndraw_length=\"28 in\"\nbrace_height=\"8 3/4 in\"\n[rest]\nkind=\"plunger\"\ntravel=\"5 mm\"\n[arrow]\nshaft_length=\"29 in\"\nspine=0.6\nshaft_mass=\"6.5 gr/in\"\npoint_mass=\"100 gr\"\n[paper]\ndistance=\"2 m\"\ntolerance=\"12 mm\"\n";
+
+    pub(crate) fn timeline(card: &str, events: Vec<Event>) -> Timeline {
+        let entries: Vec<Entry> = events
+            .into_iter()
+            .enumerate()
+            .map(|(i, e)| Entry::now(i as u32 + 1, e))
+            .collect();
+        Timeline::new(&CardText::from_toml(card).unwrap(), &entries).unwrap()
+    }
+
+    #[test]
+    fn ids_are_unique_and_each_item_says_how_and_what_follows() {
+        for card in [COMPOUND, RECURVE] {
+            let all = items(&timeline(card, vec![]).card);
+            for (i, item) in all.iter().enumerate() {
+                assert!(all[i + 1..].iter().all(|o| o.id != item.id), "{}", item.id);
+                assert!(!item.how.is_empty() && !item.start.is_empty() && !item.if_off.is_empty());
+                assert!(!item.standing.words().is_empty());
+            }
+        }
+    }
+
+    #[test]
+    fn the_list_fits_the_bow() {
+        let has = |card: &str, id: &str| item(&timeline(card, vec![]).card, id).is_some();
+        for id in [
+            "cam-timing",
+            "cam-lean",
+            "axle-to-axle",
+            "rest-timing",
+            "peep",
+        ] {
+            assert!(has(COMPOUND, id), "{id}");
+            assert!(!has(RECURVE, id), "{id}");
+        }
+        assert!(has(RECURVE, "plunger") && !has(COMPOUND, "plunger"));
+        assert!(has(RECURVE, "tiller") && has(COMPOUND, "tiller"));
+    }
+
+    #[test]
+    fn the_range_comes_first_and_witness_marks_last() {
+        let all = items(&timeline(COMPOUND, vec![]).card);
+        assert_eq!(all[0].id, "range-backstop");
+        assert_eq!(all[all.len() - 1].id, "witness-marks");
+        let at = |id: &str| all.iter().position(|i| i.id == id).unwrap();
+        assert!(at("inspection") < at("draw-weight"));
+        assert!(at("cam-timing") < at("nocking-point"));
+        assert!(at("nocking-point") < at("centre-shot"));
+        assert!(at("centre-shot") < at("clearance"));
+    }
+}

@@ -1,0 +1,321 @@
+//! How each item stands by the entries, and what is due again.
+
+use super::item::{Again, Item};
+use super::judge::judge;
+use crate::gear::AdjusterKind;
+use crate::session::Timeline;
+use crate::words;
+
+/// How an item stands.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum State {
+    /// Not answered yet.
+    Open,
+    /// In order.
+    Ok,
+    /// Not in order.
+    Off,
+    /// Left out knowingly.
+    Skipped,
+    /// Was answered, and is due again: why.
+    Again(&'static str),
+}
+
+impl State {
+    /// One word for a list.
+    pub const fn word(&self) -> &'static str {
+        match self {
+            Self::Open => "to do",
+            Self::Ok => "ok",
+            Self::Off => "OFF",
+            Self::Skipped => "skipped",
+            Self::Again(_) => "again",
+        }
+    }
+}
+
+/// One item with how it stands.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ItemState {
+    /// The item.
+    pub item: Item,
+    /// How it stands.
+    pub state: State,
+    /// What was measured last.
+    pub value: Option<String>,
+    /// Why it stands so.
+    pub note: Option<String>,
+    /// The entry that says so.
+    pub entry: Option<u32>,
+}
+
+/// What changed the bow last: entries that make items due again.
+#[derive(Debug, Clone, Copy, Default)]
+struct Changes {
+    press: u32,
+    limbs: u32,
+    rest_height: u32,
+}
+
+impl Changes {
+    fn of(timeline: &Timeline) -> Self {
+        let mut last = Self::default();
+        for made in &timeline.moves {
+            for step in &made.steps {
+                match step.adjuster {
+                    kind if kind.needs_press() => last.press = made.entry,
+                    AdjusterKind::LimbBolts | AdjusterKind::BraceHeight => last.limbs = made.entry,
+                    AdjusterKind::RestHeight => last.rest_height = made.entry,
+                    _ => {}
+                }
+            }
+        }
+        // Work that is no adjuster move: `answer press-work done`, `new-string`, `new-cables`.
+        for answer in &timeline.answers {
+            if matches!(
+                answer.test.as_str(),
+                "press-work" | "new-string" | "new-cables"
+            ) {
+                last.press = last.press.max(answer.entry);
+            }
+        }
+        last
+    }
+
+    fn since(&self, entry: u32, again: Again) -> Option<&'static str> {
+        if again.press && self.press > entry {
+            return Some("press work since");
+        }
+        if again.limbs && self.limbs > entry {
+            return Some("limb bolts or brace height moved since");
+        }
+        (again.rest_height && self.rest_height > entry).then_some("rest height moved since")
+    }
+}
+
+/// The checklist of this bow, with how each item stands.
+pub fn checklist(timeline: &Timeline) -> Vec<ItemState> {
+    let changes = Changes::of(timeline);
+    super::items(&timeline.card)
+        .into_iter()
+        .map(|item| state_of(timeline, &changes, item))
+        .collect()
+}
+
+fn state_of(timeline: &Timeline, changes: &Changes, item: Item) -> ItemState {
+    let Some(found) = timeline.setup.iter().rev().find(|s| s.item == item.id) else {
+        return answered_elsewhere(timeline, changes, item);
+    };
+    let (entry, value) = (found.entry, found.value.clone());
+    let note = value
+        .as_deref()
+        .and_then(|text| judge(timeline, item.id, text).ok())
+        .map(|j| j.text);
+    let again = changes.since(entry, item.again).or_else(|| {
+        (item.again.arrow && found.arrow_epoch != timeline.arrow_epoch)
+            .then_some("other arrows on the card since")
+    });
+    let state = match (again, found.result.as_str()) {
+        (Some(why), _) => State::Again(why),
+        (None, "ok") => State::Ok,
+        (None, "skipped") => State::Skipped,
+        (None, _) => State::Off,
+    };
+    ItemState {
+        item,
+        state,
+        value,
+        note,
+        entry: Some(entry),
+    }
+}
+
+/// A dust test answered as a test of its own counts here as well.
+fn answered_elsewhere(timeline: &Timeline, changes: &Changes, item: Item) -> ItemState {
+    let answer = (item.id == "clearance")
+        .then(|| timeline.answer("contact"))
+        .flatten();
+    let state = match answer {
+        None => State::Open,
+        Some(a) => match changes.since(a.entry, item.again) {
+            Some(why) => State::Again(why),
+            None if matches!(a.result.as_str(), "none" | "clear") => State::Ok,
+            None => State::Off,
+        },
+    };
+    ItemState {
+        item,
+        state,
+        value: answer.map(|a| a.result.clone()),
+        note: None,
+        entry: answer.map(|a| a.entry),
+    }
+}
+
+/// Whether every safety item is answered ok. Recording is never blocked by it.
+pub fn range_is_safe(list: &[ItemState]) -> bool {
+    list.iter()
+        .filter(|s| s.item.gate)
+        .all(|s| s.state == State::Ok)
+}
+
+/// The item to do next: the first that is open or due again.
+pub fn next_open(list: &[ItemState]) -> Option<&ItemState> {
+    list.iter()
+        .find(|s| matches!(s.state, State::Open | State::Again(_)))
+}
+
+/// The list in one line: `12 of 34 done, 1 off, 2 skipped`.
+pub fn summary(list: &[ItemState]) -> String {
+    let n = |state: fn(&State) -> bool| list.iter().filter(|s| state(&s.state)).count();
+    let done = n(|s| matches!(s, State::Ok | State::Off | State::Skipped));
+    let mut text = format!("{done} of {} done", words::count(list.len(), "item"));
+    for (count, word) in [
+        (n(|s| *s == State::Off), "off"),
+        (n(|s| *s == State::Skipped), "skipped"),
+        (n(|s| matches!(s, State::Again(_))), "due again"),
+    ] {
+        if count > 0 {
+            text.push_str(&format!(", {count} {word}"));
+        }
+    }
+    text
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::record;
+    use super::super::tests::{COMPOUND, timeline};
+    use super::*;
+    use crate::gear::Step;
+    use crate::session::Event;
+
+    fn setup(item: &str, value: &str, result: &str) -> Event {
+        Event::Setup {
+            item: item.into(),
+            value: Some(value.into()),
+            result: result.into(),
+        }
+    }
+
+    fn moved(adjuster: AdjusterKind, amount: f64) -> Event {
+        Event::Move {
+            steps: vec![Step { adjuster, amount }],
+            said: None,
+            confirms: None,
+        }
+    }
+
+    fn state(events: Vec<Event>, id: &str) -> State {
+        checklist(&timeline(COMPOUND, events))
+            .into_iter()
+            .find(|s| s.item.id == id)
+            .unwrap()
+            .state
+    }
+
+    #[test]
+    fn nothing_is_done_at_first_and_the_backstop_is_next() {
+        let list = checklist(&timeline(COMPOUND, vec![]));
+        assert!(!range_is_safe(&list));
+        assert_eq!(next_open(&list).unwrap().item.id, "range-backstop");
+        assert!(summary(&list).starts_with("0 of"));
+    }
+
+    #[test]
+    fn press_work_asks_again_for_what_it_changes_and_no_more() {
+        let events = || {
+            vec![
+                setup("axle-to-axle", "33 in", "ok"),
+                setup("brace-height", "7 in", "ok"),
+                setup("cam-timing", "0 mm", "ok"),
+                setup("peep", "140 mm", "ok"),
+                setup("nocking-point", "0", "ok"),
+                setup("rest-timing", "ok", "ok"),
+                setup("draw-length", "29 in", "ok"),
+                moved(AdjusterKind::YokeTwist, 0.5),
+            ]
+        };
+        for id in [
+            "axle-to-axle",
+            "brace-height",
+            "cam-timing",
+            "peep",
+            "nocking-point",
+            "rest-timing",
+        ] {
+            assert_eq!(
+                state(events(), id),
+                State::Again("press work since"),
+                "{id}"
+            );
+        }
+        assert_eq!(state(events(), "draw-length"), State::Ok);
+        let mut redone = events();
+        redone.push(setup("peep", "140 mm", "ok"));
+        assert_eq!(state(redone, "peep"), State::Ok);
+    }
+
+    #[test]
+    fn a_rest_height_move_asks_again_for_drop_away_timing() {
+        let timed = || setup("rest-timing", "ok", "ok");
+        assert_eq!(
+            state(
+                vec![timed(), moved(AdjusterKind::RestHeight, 0.5)],
+                "rest-timing"
+            ),
+            State::Again("rest height moved since")
+        );
+        assert_eq!(
+            state(
+                vec![timed(), moved(AdjusterKind::RestSideways, 0.5)],
+                "rest-timing"
+            ),
+            State::Ok
+        );
+        // An undone move moved nothing.
+        assert_eq!(
+            state(
+                vec![
+                    timed(),
+                    moved(AdjusterKind::RestHeight, 0.5),
+                    Event::Undo { target: 2 }
+                ],
+                "rest-timing"
+            ),
+            State::Ok
+        );
+    }
+
+    #[test]
+    fn skipped_and_off_show_on_the_list_with_the_reason() {
+        let t = timeline(COMPOUND, vec![]);
+        let off = record(&t, "brace-height", "185 mm").unwrap();
+        let t = timeline(
+            COMPOUND,
+            vec![off, super::super::skip(&t, "cam-lean").unwrap()],
+        );
+        let list = checklist(&t);
+        let find = |id: &str| list.iter().find(|s| s.item.id == id).unwrap();
+        assert_eq!(find("brace-height").state, State::Off);
+        assert!(
+            find("brace-height")
+                .note
+                .as_ref()
+                .unwrap()
+                .contains("7.2 mm more")
+        );
+        assert_eq!(find("cam-lean").state, State::Skipped);
+        assert!(summary(&list).ends_with("1 off, 1 skipped"));
+    }
+
+    #[test]
+    fn a_dust_test_answered_elsewhere_counts() {
+        let answer = Event::Answer {
+            test: "contact".into(),
+            result: "none".into(),
+            detail: None,
+        };
+        assert_eq!(state(vec![answer], "clearance"), State::Ok);
+    }
+}
