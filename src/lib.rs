@@ -10,6 +10,7 @@
 //! Signs: everything is seen from the shooter's side of the paper. Right is
 //! positive, up is positive. A tear is nock hole minus point hole, in mm.
 
+pub mod actions;
 pub mod advice;
 pub mod belief;
 pub mod checks;

@@ -5,75 +5,15 @@
 //! reference figures rest on stands in [`crate::physics::references`].
 
 use super::{Check, Status};
-use crate::gear::{self, Card};
+use crate::gear::Card;
+pub use crate::physics::card::{arrow_spec, bow_spec, spine_bow};
 use crate::physics::spine::{FAIL_BAND, MATCHED_BAND};
-use crate::physics::{
-    ArrowSpec, BowKind, BowSpec, Release, RestKind, SpineBow, SpineGrade, SpineMatch, column,
-    spine_match,
-};
+use crate::physics::{SpineGrade, SpineMatch, spine_match};
 use crate::session::{Shooter, ShotAt, Timeline};
 use crate::tear::Tear;
 
 /// Good shots inside tolerance by the owner that lift a computed fail.
 pub const LIFTING_SHOTS: usize = 3;
-
-/// The arrow of a card in SI units.
-pub fn arrow_spec(card: &Card) -> ArrowSpec {
-    let arrow = &card.arrow;
-    ArrowSpec {
-        shaft_length_m: arrow.shaft_length.m(),
-        ei: arrow.spine.stiffness(),
-        shaft_mass_per_m: arrow.shaft_mass.kg_per_m(),
-        // The card's point mass includes the insert.
-        point_mass_kg: arrow.point_mass.kg(),
-        insert_mass_kg: 0.0,
-        nock_mass_kg: arrow.nock_mass.kg(),
-        vane_mass_kg: arrow.vane_mass.kg(),
-        vane_position_m: column::VANE_POSITION_M,
-        diameter_m: arrow.diameter.m(),
-        bare: false,
-    }
-}
-
-/// The bow of a card in SI units.
-pub fn bow_spec(card: &Card) -> BowSpec {
-    BowSpec {
-        kind: bow_kind(card),
-        peak_force_n: card.bow.peak_weight.newtons(),
-        draw_length_m: card.bow.draw_length.m(),
-        brace_height_m: card.bow.brace_height.m(),
-        let_off: card.bow.let_off.fraction(),
-        chronograph_m_s: card.bow.speed.map(crate::units::Speed::mps),
-    }
-}
-
-/// The bow of a card as the spine match needs it.
-pub fn spine_bow(card: &Card) -> SpineBow {
-    SpineBow {
-        kind: bow_kind(card),
-        release: match card.bow.release {
-            gear::Release::Aid => Release::Aid,
-            gear::Release::Fingers => Release::Fingers,
-        },
-        rest: match card.rest.kind {
-            gear::RestKind::DropAway => RestKind::DropAway,
-            gear::RestKind::Blade => RestKind::Blade,
-            gear::RestKind::Capture => RestKind::Capture,
-            gear::RestKind::Plunger => RestKind::Plunger,
-            gear::RestKind::Fixed => RestKind::Fixed,
-            gear::RestKind::Shelf => RestKind::Shelf,
-        },
-        peak_force_n: card.bow.peak_weight.newtons(),
-    }
-}
-
-fn bow_kind(card: &Card) -> BowKind {
-    match card.bow.kind {
-        gear::BowKind::Compound => BowKind::Compound,
-        gear::BowKind::Recurve => BowKind::Recurve,
-        gear::BowKind::Longbow => BowKind::Longbow,
-    }
-}
 
 /// The match of a card's arrow and bow.
 pub fn of_card(card: &Card) -> SpineMatch {

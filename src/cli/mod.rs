@@ -9,6 +9,7 @@ mod console;
 mod moves;
 mod new;
 mod open;
+mod print;
 mod shot;
 mod undo;
 
@@ -90,7 +91,10 @@ pub enum Command {
     /// What to do next, and why
     Advise(advise::AdviseArgs),
     /// Whether the file is sound: exit 0, or 1 when something was lost
-    Check(FileOnly),
+    Check(check::CheckArgs),
+    /// Print what the system around the program wants
+    #[command(subcommand)]
+    Print(print::Print),
 }
 
 /// A command that takes only a session file.
@@ -177,6 +181,7 @@ impl Command {
             Self::Incident(args) => answer::incident(&args),
             Self::Advise(args) => advise::run(&args),
             Self::Check(args) => check::run(&args),
+            Self::Print(what) => print::run(&what),
         }
     }
 }

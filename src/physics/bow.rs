@@ -29,6 +29,8 @@ pub struct BowSpec {
     pub let_off: f64,
     /// A chronograph reading with the arrow at hand, m/s, if there is one.
     pub chronograph_m_s: Option<f64>,
+    /// How far the rest touches ahead of the grip pivot, m; behind negative.
+    pub rest_ahead_m: f64,
 }
 
 /// What the bow keeps for itself.
@@ -70,6 +72,12 @@ impl BowSpec {
     #[must_use]
     pub fn pivot_m(&self) -> f64 {
         self.draw_length_m - ATA_ADDITION_M
+    }
+
+    /// Nock throat to the rest's contact at full draw, m.
+    #[must_use]
+    pub fn rest_m(&self) -> f64 {
+        self.pivot_m() + self.rest_ahead_m
     }
 
     /// Draw force, N, at a share of the stroke: 0 at brace, 1 at full draw.
@@ -234,6 +242,7 @@ pub(crate) mod tests {
             brace_height_m: 7.0 * INCH_M,
             let_off: 0.8,
             chronograph_m_s: None,
+            rest_ahead_m: 0.0,
         }
     }
 

@@ -225,7 +225,7 @@ pub(crate) mod tests {
 
     #[test]
     fn masses_balance_and_inertia_of_the_worked_arrow() {
-        // The worked arrow of the reference notes: 372 gr, 12.8 %, 1.58e-3.
+        // Worked by hand: 372 gr, 12.8 %, 1.58e-3.
         let arrow = common_arrow();
         assert_relative_eq!(arrow.mass_kg() / GRAIN_KG, 372.0, max_relative = 1e-9);
         assert_relative_eq!(arrow.foc_percent(), 12.8, epsilon = 0.05);

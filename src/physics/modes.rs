@@ -35,11 +35,8 @@ impl FreeModes {
         for (i, row) in mass.iter_mut().enumerate() {
             row[i] = arrow.shaft_mass_per_m;
         }
-        let points = [
-            (arrow.nock_mass_kg + string_kg, 0.0),
-            (arrow.vanes_kg(), arrow.vane_position_m),
-            (arrow.front_kg(), length),
-        ];
+        let mut points = point_masses(arrow);
+        points[0].0 += string_kg;
         for (kg, x) in points {
             let [p, _, _] = basis(2.0 * x / length - 1.0);
             for i in 0..BASIS {
@@ -98,8 +95,63 @@ impl FreeModes {
         self.combine(&d).map(|s| s * 2.0 / self.length_m)
     }
 
+    /// Values and slopes at `x_m` of the first `N` shapes only.
+    #[must_use]
+    pub fn first_at<const N: usize>(&self, x_m: f64) -> [[f64; N]; 2] {
+        let [p, d, _] = basis(2.0 * x_m / self.length_m - 1.0);
+        let sum = |i: usize, p: &[f64; BASIS]| -> f64 {
+            self.shapes[i].iter().zip(p).map(|(c, v)| c * v).sum()
+        };
+        [
+            std::array::from_fn(|i| sum(i, &p)),
+            std::array::from_fn(|i| sum(i, &d) * 2.0 / self.length_m),
+        ]
+    }
+
     fn combine(&self, p: &[f64; BASIS]) -> [f64; BASIS] {
         std::array::from_fn(|i| self.shapes[i].iter().zip(p).map(|(c, v)| c * v).sum())
+    }
+
+    /// Integral of each shape over the arrow's mass, kg^1/2: times gravity,
+    /// its weight in that shape. Only the rigid shapes have any without the
+    /// string.
+    #[must_use]
+    pub fn weight(&self, arrow: &ArrowSpec) -> [f64; BASIS] {
+        // The constant is sqrt(2) times the first Legendre function.
+        let uniform = arrow.shaft_mass_per_m * 0.5 * self.length_m * std::f64::consts::SQRT_2;
+        let mut sum: [f64; BASIS] = std::array::from_fn(|i| uniform * self.shapes[i][0]);
+        for (kg, x) in point_masses(arrow) {
+            for (total, value) in sum.iter_mut().zip(self.at(x)) {
+                *total += kg * value;
+            }
+        }
+        sum
+    }
+
+    /// Mass overlap of these shapes (rows) with another set (columns) over
+    /// the arrow alone: turns displacements in one set into the other.
+    #[must_use]
+    pub fn overlap(&self, other: &Self, arrow: &ArrowSpec) -> Square<BASIS> {
+        let uniform = arrow.shaft_mass_per_m * 0.5 * self.length_m;
+        let mut sum: Square<BASIS> = std::array::from_fn(|i| {
+            std::array::from_fn(|j| {
+                uniform
+                    * self.shapes[i]
+                        .iter()
+                        .zip(&other.shapes[j])
+                        .map(|(a, b)| a * b)
+                        .sum::<f64>()
+            })
+        });
+        for (kg, x) in point_masses(arrow) {
+            let (mine, theirs) = (self.at(x), other.at(x));
+            for i in 0..BASIS {
+                for j in 0..BASIS {
+                    sum[i][j] += kg * mine[i] * theirs[j];
+                }
+            }
+        }
+        sum
     }
 
     /// Where bending mode `n` (from 1) crosses zero, m from the nock.
@@ -153,6 +205,15 @@ impl FreeModes {
         }
         sum
     }
+}
+
+/// Nock, vanes and point: mass in kg and place in m from the nock.
+fn point_masses(arrow: &ArrowSpec) -> [(f64, f64); 3] {
+    [
+        (arrow.nock_mass_kg, 0.0),
+        (arrow.vanes_kg(), arrow.vane_position_m),
+        (arrow.front_kg(), arrow.shaft_length_m),
+    ]
 }
 
 /// Length of free flight in which the first bending mode swings once, m, for

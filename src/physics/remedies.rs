@@ -34,7 +34,7 @@ impl RemedyLimits {
     pub fn usual(bow: &BowSpec) -> Self {
         Self {
             maker_min_arrow_kg: 0.0,
-            min_length_m: bow.pivot_m() + 0.5 * INCH_M,
+            min_length_m: bow.rest_m() + 0.5 * INCH_M,
             point_kg: (50.0 * GRAIN_KG, 250.0 * GRAIN_KG),
             peak_force_n: (0.85 * bow.peak_force_n, bow.peak_force_n),
         }

@@ -112,7 +112,7 @@ impl Journal {
 }
 
 /// Byte offsets of lines that are exactly `[[entry]]`.
-fn block_starts(text: &str) -> Vec<usize> {
+pub(super) fn block_starts(text: &str) -> Vec<usize> {
     let mut starts = Vec::new();
     let mut offset = 0;
     for line in text.split_inclusive('\n') {
@@ -134,12 +134,16 @@ fn block_starts(text: &str) -> Vec<usize> {
 }
 
 fn newlines(text: &str) -> usize {
-    text.bytes().filter(|b| *b == b'\n').count()
+    newline_bytes(text.as_bytes())
+}
+
+fn newline_bytes(bytes: &[u8]) -> usize {
+    bytes.iter().filter(|b| **b == b'\n').count()
 }
 
 /// Whether a block ends in a whole `end = N` line with its newline; blank and
 /// comment lines may follow.
-fn is_whole(block: &str) -> bool {
+pub(super) fn is_whole(block: &str) -> bool {
     let mut rest = block;
     loop {
         let Some(body) = rest.strip_suffix('\n') else {
@@ -172,6 +176,17 @@ fn is_whole(block: &str) -> bool {
 /// # Errors
 /// In words: no such file, a directory, no permission, too large, not UTF-8.
 pub fn read_text(path: &Path) -> Result<String, String> {
+    String::from_utf8(read_bytes(path)?).map_err(|e| {
+        let line = newline_bytes(&e.as_bytes()[..e.utf8_error().valid_up_to()]) + 1;
+        format!("line {line}: is not UTF-8 text; save it as UTF-8, or save its whole entries: tearbench check FILE --repair NEW")
+    })
+}
+
+/// Reads a file's bytes, bounded in size.
+///
+/// # Errors
+/// As [`read_text`], but for text.
+pub fn read_bytes(path: &Path) -> Result<Vec<u8>, String> {
     let meta = std::fs::metadata(path).map_err(|e| explain(&e))?;
     if meta.is_dir() {
         return Err("is a folder; name a session file in it".into());
@@ -190,14 +205,7 @@ pub fn read_text(path: &Path) -> Result<String, String> {
     File::open(path)
         .and_then(|file| file.take(LARGEST_FILE).read_to_end(&mut bytes))
         .map_err(|e| explain(&e))?;
-    String::from_utf8(bytes).map_err(|e| {
-        let line = e.as_bytes()[..e.utf8_error().valid_up_to()]
-            .iter()
-            .filter(|b| **b == b'\n')
-            .count()
-            + 1;
-        format!("line {line}: is not UTF-8 text; save it as UTF-8")
-    })
+    Ok(bytes)
 }
 
 /// An I/O error in words.

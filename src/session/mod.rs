@@ -8,6 +8,7 @@
 pub mod entry;
 pub mod journal;
 pub mod lock;
+pub mod repair;
 mod store;
 pub mod timeline;
 

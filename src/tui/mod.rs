@@ -1,1 +1,181 @@
-//! The console: state, input, views.
+//! The full-screen console: state, input, the terminal, and one file a pane
+//! or screen under [`view`].
+
+pub mod glyphs;
+pub mod grid;
+pub mod input;
+pub mod prompt;
+pub mod recent;
+pub mod screens;
+pub mod state;
+pub mod terminal;
+pub mod theme;
+pub mod view;
+mod wording;
+
+use std::path::PathBuf;
+use std::sync::mpsc::Receiver;
+
+use anyhow::{Context as _, anyhow};
+use crossterm::event::{Event as Input, KeyCode, KeyModifiers};
+use signal_hook::consts::signal::{SIGCONT, SIGTSTP};
+
+use crate::session::Session;
+use crate::units::System;
+use glyphs::GlyphChoice;
+use recent::Recent;
+pub use state::{App, Look};
+use terminal::Wake;
+use theme::{ColourChoice, Theme};
+
+/// The session the demo is a copy of.
+pub const DEMO: &str = include_str!("../../sample-sessions/half-way.toml");
+
+/// What to open.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Source {
+    /// The bundled demo, in memory.
+    Demo,
+    /// A session file; where there is none, its card is begun.
+    File(PathBuf),
+}
+
+/// How to open the console.
+#[derive(Debug, Clone)]
+pub struct Options {
+    /// What to open.
+    pub source: Source,
+    /// Colours.
+    pub colour: ColourChoice,
+    /// Characters.
+    pub glyphs: GlyphChoice,
+    /// Display system, where it is not the card's.
+    pub system: Option<System>,
+}
+
+impl Default for Options {
+    fn default() -> Self {
+        Self {
+            source: Source::Demo,
+            colour: ColourChoice::default(),
+            glyphs: GlyphChoice::default(),
+            system: None,
+        }
+    }
+}
+
+/// A console on the demo.
+///
+/// # Errors
+/// When the bundled session cannot be read, which a test rules out.
+pub fn demo(look: Look) -> anyhow::Result<App> {
+    let session = Session::from_text(DEMO).map_err(|problems| {
+        let lines: Vec<String> = problems.iter().map(ToString::to_string).collect();
+        anyhow!("the bundled demo: {}", lines.join("; "))
+    })?;
+    Ok(App::new(session, true, crate::advice::analyse, look))
+}
+
+/// A console on what the options name.
+///
+/// # Errors
+/// When the file is there and cannot be read.
+pub fn open(options: &Options) -> anyhow::Result<App> {
+    let look = Look {
+        theme: Theme::choose(options.colour),
+        glyphs: options.glyphs.set(),
+        keymap: crate::actions::Keymap::default(),
+        system: options.system,
+        folder: PathBuf::from("."),
+        recent: Recent::of_user(),
+    };
+    let path = match &options.source {
+        Source::Demo => return demo(look),
+        Source::File(path) => path,
+    };
+    let mut app = demo(look)?;
+    if path.exists() {
+        let (session, read_only) = App::open_session(path)?;
+        app.take_session(session, read_only);
+    } else {
+        app.begin(path.clone());
+    }
+    Ok(app)
+}
+
+/// Runs the console until the user leaves or a signal ends it.
+///
+/// # Errors
+/// When there is no terminal fit for it, the file cannot be read, or the
+/// terminal cannot be written.
+pub fn run(options: &Options) -> anyhow::Result<()> {
+    terminal::check().map_err(|problem| anyhow!(problem))?;
+    let mut app = open(options)?;
+    terminal::restore_on_panic();
+    let signals = terminal::signals().context("catching signals")?;
+    let ended = {
+        let _guard = terminal::Guard;
+        terminal::take().context("taking the terminal over")?;
+        let mut screen = terminal::screen().context("asking the terminal for its size")?;
+        // The first frame goes out before anything else is started.
+        terminal::draw(&mut screen, &app).context("drawing")?;
+        let wakes = terminal::listen(signals);
+        watch(&mut app, &mut screen, &wakes)?
+    };
+    // The session lets go of its lock before a signal ends the program.
+    drop(app);
+    if let Some(signal) = ended {
+        terminal::end_by(signal);
+    }
+    Ok(())
+}
+
+/// Blocks on events, draws when something changed. Returns the signal that
+/// ended it, if one did.
+fn watch(
+    app: &mut App,
+    screen: &mut terminal::Screen,
+    wakes: &Receiver<Wake>,
+) -> anyhow::Result<Option<i32>> {
+    while let Ok(wake) = wakes.recv() {
+        // Everything that waits is taken before one frame is drawn: pasted
+        // text and key repeat do not lag.
+        for wake in std::iter::once(wake).chain(wakes.try_iter()) {
+            match wake {
+                Wake::Input(input) if asks_to_suspend(&input) => terminal::suspend(screen)?,
+                Wake::Signal(SIGTSTP) => terminal::suspend(screen)?,
+                Wake::Signal(SIGCONT) => terminal::resume(screen)?,
+                Wake::Signal(signal) => return Ok(Some(signal)),
+                Wake::Gone => return Ok(None),
+                Wake::Input(input) => take_input(app, &input),
+            }
+            if app.wants_to_quit() {
+                return Ok(None);
+            }
+        }
+        terminal::draw(screen, app).context("drawing")?;
+    }
+    Ok(None)
+}
+
+fn chord(input: &Input, letter: char) -> bool {
+    matches!(input, Input::Key(key) if key.code == KeyCode::Char(letter) && key.modifiers.contains(KeyModifiers::CONTROL))
+}
+
+fn asks_to_suspend(input: &Input) -> bool {
+    chord(input, 'z')
+}
+
+fn take_input(app: &mut App, input: &Input) {
+    match input {
+        // In raw mode the interrupt key arrives as a key; everything is on disk.
+        _ if chord(input, 'c') => app.leave(),
+        Input::Key(event) => {
+            if let Some(key) = input::key_of(event) {
+                app.press(key);
+            }
+        }
+        Input::Paste(text) => app.paste(text),
+        _ => {}
+    }
+}

@@ -2,5 +2,12 @@
 
 mod job_proof;
 mod job_setup;
+mod physics_beam;
+mod physics_bow;
+mod physics_fine;
+mod physics_flight;
+mod physics_launch;
+mod physics_support;
+mod rules;
 mod stats_distributions;
 mod stats_strd;

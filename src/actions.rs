@@ -1,0 +1,416 @@
+//! The one table of actions and keys. Dispatch, key line, help screen,
+//! palette and the README's table all come from it.
+
+use std::fmt::Write as _;
+
+/// A key as the table knows it: letters, arrows and a few that every keyboard has.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Key {
+    /// A character.
+    Char(char),
+    /// Left arrow.
+    Left,
+    /// Right arrow.
+    Right,
+    /// Up arrow.
+    Up,
+    /// Down arrow.
+    Down,
+    /// Enter.
+    Enter,
+    /// Escape.
+    Esc,
+    /// Tab.
+    Tab,
+    /// Backspace.
+    Backspace,
+    /// Delete.
+    Delete,
+    /// Home.
+    Home,
+    /// End.
+    End,
+    /// Page up.
+    PageUp,
+    /// Page down.
+    PageDown,
+}
+
+impl Key {
+    /// The key as written on screen.
+    pub fn label(self) -> String {
+        match self {
+            Self::Char(c) => c.to_string(),
+            Self::Left => "left".into(),
+            Self::Right => "right".into(),
+            Self::Up => "up".into(),
+            Self::Down => "down".into(),
+            Self::Enter => "Enter".into(),
+            Self::Esc => "Esc".into(),
+            Self::Tab => "Tab".into(),
+            Self::Backspace => "Backspace".into(),
+            Self::Delete => "Del".into(),
+            Self::Home => "Home".into(),
+            Self::End => "End".into(),
+            Self::PageUp => "PgUp".into(),
+            Self::PageDown => "PgDn".into(),
+        }
+    }
+}
+
+/// Where keys mean what they mean: the main screen, its grid, or a kind of screen.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Scope {
+    /// The three panes.
+    Main,
+    /// Marking a hole on the grid.
+    Grid,
+    /// A move at the bench.
+    Bench,
+    /// The card.
+    Card,
+    /// The log of entries.
+    Log,
+    /// Something to choose from: answers, incidents, files, next shots.
+    Choice,
+    /// Something to read.
+    Reading,
+}
+
+impl Scope {
+    /// Every scope, in the order of the help screen.
+    pub const ALL: [Self; 7] = [
+        Self::Main,
+        Self::Grid,
+        Self::Bench,
+        Self::Card,
+        Self::Log,
+        Self::Choice,
+        Self::Reading,
+    ];
+
+    /// Its heading on the help screen.
+    pub const fn title(self) -> &'static str {
+        match self {
+            Self::Main => "The three panes",
+            Self::Grid => "Marking a hole on the grid",
+            Self::Bench => "A move at the bench",
+            Self::Card => "The card",
+            Self::Log => "The log",
+            Self::Choice => "A list to choose from",
+            Self::Reading => "A page to read",
+        }
+    }
+}
+
+/// What an action needs before it can be used.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum When {
+    /// Nothing.
+    Always,
+    /// A session that can be written.
+    Writable,
+    /// An advised move, or one waiting at the bench.
+    MoveShown,
+    /// A move waiting at the bench.
+    Pending,
+    /// A question: a test to answer, or an inspection to be done.
+    Asked,
+    /// Something to undo.
+    Undoable,
+    /// Something to redo.
+    Redoable,
+    /// A card that is not yet a session.
+    NewCard,
+    /// At least one shot.
+    HasShots,
+}
+
+/// What holds now, for [`When`].
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
+pub struct Situation {
+    /// Entries can be recorded.
+    pub writable: bool,
+    /// The verdict is a move.
+    pub move_advised: bool,
+    /// A move waits at the bench.
+    pub pending: bool,
+    /// A question waits for an answer.
+    pub asked: bool,
+    /// Undo would do something.
+    pub undoable: bool,
+    /// Redo would do something.
+    pub redoable: bool,
+    /// The card on screen is not yet a session.
+    pub new_card: bool,
+    /// There are shots.
+    pub has_shots: bool,
+}
+
+impl When {
+    /// Whether it holds.
+    pub const fn holds(self, now: &Situation) -> bool {
+        match self {
+            Self::Always => true,
+            Self::Writable => now.writable,
+            Self::MoveShown => now.writable && (now.move_advised || now.pending),
+            Self::Pending => now.writable && now.pending,
+            Self::Asked => now.writable && now.asked,
+            Self::Undoable => now.writable && now.undoable,
+            Self::Redoable => now.writable && now.redoable,
+            Self::NewCard => now.new_card,
+            Self::HasShots => now.has_shots,
+        }
+    }
+
+    /// Why not, when it does not hold.
+    pub const fn else_say(self) -> &'static str {
+        match self {
+            Self::Always => "",
+            Self::Writable => "this session is open for reading only",
+            Self::MoveShown => "no move is advised now; o records a move of your own",
+            Self::Pending => "no move is waiting at the bench",
+            Self::Asked => "nothing is asked now",
+            Self::Undoable => "there is nothing to undo",
+            Self::Redoable => "there is nothing to redo",
+            Self::NewCard => "this card is in use already; each change is recorded as it is made",
+            Self::HasShots => "there is no shot yet",
+        }
+    }
+}
+
+/// One row of the table.
+#[derive(Debug, Clone, Copy)]
+pub struct Spec {
+    /// Which action.
+    pub action: Action,
+    /// Its stable name.
+    pub id: &'static str,
+    /// Default keys; none where only the palette reaches it.
+    pub keys: &'static [Key],
+    /// Where its keys work.
+    pub scopes: &'static [Scope],
+    /// When it is usable.
+    pub when: When,
+    /// One or two words for the key line.
+    pub label: &'static str,
+    /// One line for help, palette and README.
+    pub doc: &'static str,
+}
+
+macro_rules! actions {
+    ($($name:ident $id:literal [$($key:expr),*] [$($scope:ident),*] $when:ident $label:literal $doc:literal;)+) => {
+        /// Everything the console can be told to do.
+        #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+        pub enum Action {
+            $(#[doc = $doc] $name),+
+        }
+        /// The table, in the order of the key line and the help screen.
+        pub const ACTIONS: &[Spec] = &[$(Spec {
+            action: Action::$name,
+            id: $id,
+            keys: &[$($key),*],
+            scopes: &[$(Scope::$scope),*],
+            when: When::$when,
+            label: $label,
+            doc: $doc,
+        }),+];
+    };
+}
+
+use Key::Char;
+
+actions! {
+    Shot "shot" [Char('s'), Key::Enter] [Main] Writable "shot" "Type a tear; a digit starts it straight away";
+    TakeMove "take-move" [Char('m')] [Main] MoveShown "take the move" "Take the advised move to the bench";
+    AsShown "as-shown" [Char('y')] [Main, Bench] Pending "made as shown" "The move was made as shown";
+    OwnMove "own-move" [Char('o')] [Main, Bench] Writable "other move" "Record a move that was made and not the one shown";
+    NotMade "not-made" [Char('x')] [Main, Bench] Pending "not made" "The move was not made";
+    Answer "answer" [Char('a')] [Main] Asked "answer" "Answer the test that is asked, or the inspection";
+    Mark "mark" [Char('g')] [Main] Writable "grid" "Mark a hole on the grid: point, then nock";
+    MarkHere "mark-here" [Key::Enter, Char('g')] [Grid] Writable "mark" "Mark the point hole, then the nock hole";
+    Undo "undo" [Char('u')] [Main] Undoable "undo" "Take back the latest entry (it stays in the log)";
+    Redo "redo" [Char('r')] [Main] Redoable "redo" "Bring back the entry undone last";
+    CallBad "call-bad" [Char('k')] [Main] Writable "call bad" "Call the shot bad before looking at the paper";
+    NextShots "next-shots" [Char('p')] [Main] Writable "who, arrow" "Who shoots, which arrow, how far, bare or fletched";
+    Card "card" [Char('c')] [Main] Always "card" "The card: bow, rest, arrow, archer, paper";
+    Log "log" [Char('l')] [Main] Always "log" "Every entry: browse, undo, note";
+    Checks "checks" [Char('d')] [Main] Always "checks" "The four checks in detail, with their figures";
+    Why "why" [Char('w')] [Main] Always "why" "How the verdict was reached";
+    Letters "letters" [Char('b')] [Main] Always "big" "The verdict alone in block letters, to read from 3 m";
+    Note "note" [Char('t')] [Main, Log] Writable "note" "Write a note into the log";
+    Incident "incident" [Char('e')] [Main] Writable "incident" "Dry fire, struck arrow and the like: stop until inspected";
+    Files "files" [Char('f')] [Main] Always "files" "Sessions here and recent ones: open another";
+    New "new" [Char('n')] [Main] Always "new session" "Start a session of your own: a file, then its card";
+    Choose "choose" [Key::Enter] [Card, Choice] Always "choose" "Change or choose the line the cursor is on";
+    Start "start" [Char('s')] [Card] NewCard "start the session" "Make the session file from this card";
+    UndoEntry "undo-entry" [Char('u')] [Log] Writable "undo it" "Undo the entry the cursor is on, or bring it back";
+    RestartAt "restart-at" [Char('r')] [Log] Writable "go back to it" "The bow is put back to the setting of this entry";
+    Up "up" [Key::Up] [Main, Grid, Card, Log, Choice, Reading] Always "up" "Cursor, line or text up";
+    Down "down" [Key::Down] [Main, Grid, Card, Log, Choice, Reading] Always "down" "Cursor, line or text down";
+    Left "left" [Key::Left] [Main, Grid, Card, Choice] Always "left" "Cursor left, the choice before, or the pane before";
+    Right "right" [Key::Right, Key::Tab] [Main, Grid, Card, Choice] Always "right" "Cursor right, the next choice, or the next pane";
+    PageUp "page-up" [Key::PageUp] [Main, Card, Log, Choice, Reading] Always "page up" "A page up";
+    PageDown "page-down" [Key::PageDown] [Main, Card, Log, Choice, Reading] Always "page down" "A page down";
+    Restart "restart" [] [Main] Writable "restart" "Something on the bow changed: the mean tear is unknown again, what its adjusters do is kept";
+    Mirror "mirror" [] [Main] Writable "mirror" "Read the sheet from the target side: left and right swap on entry";
+    Units "units" [Char('i')] [Main, Grid, Bench, Card, Log, Choice, Reading] Always "mm/in" "Millimetres or inches, on screen only";
+    Palette "palette" [Char('/')] [Main, Log, Card, Choice, Reading, Bench] Always "find" "Find an action by a few of its letters";
+    Help "help" [Char('?')] [Main, Grid, Bench, Card, Log, Choice, Reading] Always "help" "What is on the screen now, and its keys";
+    Back "back" [Key::Esc, Char('q')] [Grid, Bench, Card, Log, Choice, Reading] Always "back" "Back to the screen before";
+    Quit "quit" [Char('q')] [Main] Always "quit" "Leave; everything recorded is on disk already";
+}
+
+impl Action {
+    /// Its row in the table.
+    pub fn spec(self) -> &'static Spec {
+        // The enum and the table are written by the same macro, in the same order.
+        &ACTIONS[self as usize]
+    }
+    /// The action with this name.
+    pub fn from_id(id: &str) -> Option<Self> {
+        ACTIONS.iter().find(|s| s.id == id).map(|s| s.action)
+    }
+}
+
+/// The keys in force: the table's, with whatever overrides them.
+#[derive(Debug, Clone, Default)]
+pub struct Keymap {
+    overrides: Vec<(Action, Vec<Key>)>,
+}
+
+impl Keymap {
+    /// The table's keys with some replaced, by action name.
+    ///
+    /// # Errors
+    /// An unknown action, or a key that two actions would share on one screen; both are named.
+    pub fn with(overrides: &[(&str, Vec<Key>)]) -> Result<Self, String> {
+        let mut map = Self::default();
+        for (id, keys) in overrides {
+            let action = Action::from_id(id).ok_or_else(|| format!("there is no action {id}"))?;
+            map.overrides.push((action, keys.clone()));
+        }
+        match map.clash() {
+            Some(problem) => Err(problem),
+            None => Ok(map),
+        }
+    }
+
+    /// The keys of an action.
+    pub fn keys(&self, action: Action) -> &[Key] {
+        self.overrides
+            .iter()
+            .rev()
+            .find(|(a, _)| *a == action)
+            .map_or(action.spec().keys, |(_, keys)| keys)
+    }
+
+    /// What a key means in a scope.
+    pub fn action(&self, scope: Scope, key: Key) -> Option<Action> {
+        ACTIONS
+            .iter()
+            .filter(|s| s.scopes.contains(&scope))
+            .map(|s| s.action)
+            .find(|a| self.keys(*a).contains(&key))
+    }
+
+    /// The first key two actions share in one scope, in words.
+    pub fn clash(&self) -> Option<String> {
+        for scope in Scope::ALL {
+            let mut seen: Vec<(Key, &str)> = Vec::new();
+            for spec in ACTIONS.iter().filter(|s| s.scopes.contains(&scope)) {
+                for key in self.keys(spec.action) {
+                    if let Some((_, other)) = seen.iter().find(|(k, _)| k == key) {
+                        let (key, title) = (key.label(), scope.title());
+                        return Some(format!(
+                            "key {key} is both {other} and {} ({title})",
+                            spec.id
+                        ));
+                    }
+                    seen.push((*key, spec.id));
+                }
+            }
+        }
+        None
+    }
+
+    /// The keys of an action as written on screen, `s, Enter`.
+    pub fn label(&self, action: Action) -> String {
+        let labels: Vec<String> = self.keys(action).iter().map(|k| k.label()).collect();
+        labels.join(", ")
+    }
+
+    /// Its first key as written on screen.
+    pub fn first(&self, action: Action) -> String {
+        self.keys(action)
+            .first()
+            .map_or_else(String::new, |k| k.label())
+    }
+}
+
+/// The table as Markdown, for the README.
+pub fn markdown() -> String {
+    let mut out = String::from("| key | where | what it does |\n|---|---|---|\n");
+    let map = Keymap::default();
+    for spec in ACTIONS {
+        let key = match map.label(spec.action) {
+            keys if keys.is_empty() => "by name, after `/`".to_owned(),
+            keys => format!("`{}`", keys.replace(", ", "` `")),
+        };
+        let place = if spec.scopes.len() > 3 {
+            "everywhere".to_owned()
+        } else {
+            let names: Vec<String> = spec
+                .scopes
+                .iter()
+                .map(|s| s.title().to_lowercase())
+                .collect();
+            names.join("; ")
+        };
+        let _ = writeln!(out, "| {key} | {place} | {} |", spec.doc);
+    }
+    out
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn no_key_means_two_things_on_one_screen() {
+        assert_eq!(Keymap::default().clash(), None);
+        let clash = Keymap::with(&[("undo", vec![Char('s')])]).unwrap_err();
+        assert!(clash.contains("shot and undo"), "{clash}");
+        assert!(Keymap::with(&[("fly", vec![])]).unwrap_err().contains("fly"));
+        assert!(Keymap::with(&[("undo", vec![Char('j')])]).is_ok());
+    }
+
+    #[test]
+    fn every_action_stands_in_its_own_row_with_a_name_of_its_own() {
+        for (i, spec) in ACTIONS.iter().enumerate() {
+            assert_eq!(spec.action as usize, i);
+            assert_eq!(Action::from_id(spec.id), Some(spec.action), "{}", spec.id);
+            assert!(!spec.doc.is_empty() && !spec.label.is_empty() && !spec.scopes.is_empty());
+        }
+    }
+
+    #[test]
+    fn letters_and_arrows_are_enough() {
+        let plain = |key: &Key| match key {
+            Char(c) => c.is_ascii_lowercase() || matches!(c, '?' | '/'),
+            _ => true,
+        };
+        assert!(ACTIONS.iter().all(|s| s.keys.iter().all(plain)));
+        // Digits start a tear, so no action may take one.
+        assert!(
+            !ACTIONS
+                .iter()
+                .any(|s| s.keys.iter().any(|k| matches!(k, Char('0'..='9'))))
+        );
+    }
+
+    #[test]
+    fn the_readme_table_has_a_row_for_every_action() {
+        assert_eq!(markdown().lines().count(), ACTIONS.len() + 2);
+    }
+}

@@ -1,0 +1,61 @@
+//! `tearbench print`: completions, man pages, the schema of the JSON.
+
+use std::io::{self, Write as _};
+
+use clap::{CommandFactory as _, Subcommand};
+use clap_complete::Shell;
+
+use super::{Cli, Failure, Outcome};
+
+/// The JSON schema of `advise --json`.
+pub const SCHEMA: &str = include_str!("advice.schema.json");
+
+/// What can be printed.
+#[derive(Debug, Subcommand)]
+pub enum Print {
+    /// Completions for a shell
+    Completions {
+        /// bash, elvish, fish, powershell or zsh
+        shell: Shell,
+    },
+    /// The manual page of the program, or of one command
+    Man {
+        /// Command
+        command: Option<String>,
+    },
+    /// The JSON schema of: tearbench advise --json
+    Schema,
+}
+
+/// Prints it.
+pub fn run(what: &Print) -> Outcome {
+    let mut buffer = Vec::new();
+    match what {
+        Print::Completions { shell } => {
+            clap_complete::generate(*shell, &mut Cli::command(), "tearbench", &mut buffer)
+        }
+        Print::Man { command } => man(command.as_deref(), &mut buffer)?,
+        Print::Schema => buffer.extend(SCHEMA.bytes()),
+    }
+    let _ = io::stdout().write_all(&buffer);
+    Ok(0)
+}
+
+fn man(command: Option<&str>, buffer: &mut Vec<u8>) -> Result<(), Failure> {
+    let mut root = Cli::command();
+    root.build();
+    let page = match command {
+        None => root,
+        Some(name) => {
+            let found = root.find_subcommand(name).cloned();
+            found.ok_or_else(|| {
+                Failure::Input(format!(
+                    "there is no command '{name}'; tearbench --help lists them"
+                ))
+            })?
+        }
+    };
+    clap_mangen::Man::new(page)
+        .render(buffer)
+        .map_err(|e| Failure::Other(e.to_string()))
+}

@@ -1,0 +1,313 @@
+//! Keys to actions, and what the actions on the three panes do.
+
+use crossterm::event::{KeyCode, KeyEvent, KeyEventKind, KeyModifiers};
+
+use super::grid::GridCursor;
+use super::prompt::{Prompt, Purpose};
+use super::screens::{self, Screen};
+use super::state::App;
+use super::view::{answers, bench, help, inspection};
+use super::wording;
+use crate::actions::{Action, Key, Scope};
+use crate::advice::ProbeKind;
+use crate::gear::Step;
+use crate::session::Event;
+use crate::tear::{ASK_ABOVE, Hole};
+
+/// The key of a terminal event, if the console knows it.
+pub fn key_of(event: &KeyEvent) -> Option<Key> {
+    let chord = KeyModifiers::CONTROL | KeyModifiers::ALT | KeyModifiers::SUPER;
+    if event.kind == KeyEventKind::Release || event.modifiers.intersects(chord) {
+        return None;
+    }
+    Some(match event.code {
+        KeyCode::Char(c) => Key::Char(c),
+        KeyCode::Left => Key::Left,
+        KeyCode::Right => Key::Right,
+        KeyCode::Up => Key::Up,
+        KeyCode::Down => Key::Down,
+        KeyCode::Enter => Key::Enter,
+        KeyCode::Esc => Key::Esc,
+        KeyCode::Tab => Key::Tab,
+        KeyCode::Backspace => Key::Backspace,
+        KeyCode::Delete => Key::Delete,
+        KeyCode::Home => Key::Home,
+        KeyCode::End => Key::End,
+        KeyCode::PageUp => Key::PageUp,
+        KeyCode::PageDown => Key::PageDown,
+        _ => return None,
+    })
+}
+
+impl App {
+    /// Takes one key.
+    pub fn press(&mut self, key: Key) {
+        self.message = None;
+        if let Some(prompt) = &mut self.prompt {
+            match key {
+                Key::Enter => self.accept(),
+                Key::Esc => self.prompt = None,
+                _ => prompt.edit(key),
+            }
+            return;
+        }
+        let scope = self.scope();
+        if let Key::Char(digit @ '0'..='9') = key {
+            match (scope, &mut self.grid) {
+                (Scope::Main, _) => self.start_tear(digit),
+                (Scope::Grid, Some(cursor)) => cursor.digit(digit),
+                _ => {}
+            }
+            return;
+        }
+        // A capital is the same key: caps lock must not make the keyboard dead.
+        let plain = match key {
+            Key::Char(c) => Key::Char(c.to_ascii_lowercase()),
+            other => other,
+        };
+        match self.look.keymap.action(scope, plain) {
+            Some(action) => self.act(action),
+            None if matches!(key, Key::Char(_)) => {
+                self.say(format!("{} does nothing here; ? shows the keys", key.label()));
+            }
+            None => {}
+        }
+    }
+
+    /// Takes pasted text: into the line being typed, or as a tear.
+    pub fn paste(&mut self, text: &str) {
+        self.message = None;
+        if self.prompt.is_none() && self.scope() == Scope::Main && self.read_only.is_none() {
+            self.act(Action::Shot);
+        }
+        if let Some(prompt) = &mut self.prompt {
+            prompt.paste(text);
+        }
+    }
+
+    fn start_tear(&mut self, digit: char) {
+        self.act(Action::Shot);
+        if let Some(prompt) = &mut self.prompt {
+            prompt.edit(Key::Char(digit));
+        }
+    }
+
+    /// Does an action, on the screen in front or on the panes.
+    pub fn act(&mut self, action: Action) {
+        let when = action.spec().when;
+        if !when.holds(&self.situation()) {
+            let why = self.read_only.clone().filter(|_| when != crate::actions::When::NewCard);
+            self.complain(why.unwrap_or_else(|| when.else_say().to_owned()));
+            return;
+        }
+        match action {
+            Action::Units => {
+                self.system = self.system.other();
+                let scroll = self.scroll;
+                self.refresh();
+                self.scroll = scroll;
+            }
+            Action::Palette => self.prompt = Some(Prompt::new(Purpose::Find, "Find")),
+            Action::Help => self.open(Box::new(help::HelpScreen::of(self))),
+            Action::Note => self.prompt = Some(Prompt::new(Purpose::Note, "Note")),
+            Action::New => self.prompt = Some(Prompt::new(Purpose::NewFile, "New session")),
+            Action::OwnMove => self.prompt = Some(Prompt::new(Purpose::Move, "Move made")),
+            Action::AsShown => self.confirm_as_shown(),
+            Action::NotMade => self.confirm_not_made(),
+            Action::Quit => self.quit = true,
+            _ => self.act_here(action),
+        }
+    }
+
+    fn act_here(&mut self, action: Action) {
+        if let Some(mut screen) = self.screens.pop() {
+            if action == Action::Back && screen.scope() != Scope::Card {
+                return;
+            }
+            let depth = self.screens.len();
+            let flow = screen.act(action, self);
+            self.follow(screen, flow, depth);
+            return;
+        }
+        if self.grid.is_some() {
+            return self.act_on_grid(action);
+        }
+        if let Some(screen) = screens::for_action(action, self) {
+            return self.open(screen);
+        }
+        match action {
+            Action::Shot => self.prompt = Some(Prompt::new(Purpose::Tear, "Tear")),
+            Action::TakeMove => self.take_move(),
+            Action::Answer => self.open_question(),
+            Action::Mark => self.grid = Some(GridCursor::new()),
+            Action::Undo => self.undo(),
+            Action::Redo => self.redo(),
+            Action::CallBad => {
+                self.next.called_bad = !self.next.called_bad;
+                let (yes, no) = ("the next shot is called bad", "the next shot counts");
+                self.say(if self.next.called_bad { yes } else { no });
+            }
+            Action::Mirror => {
+                self.next.mirrored = !self.next.mirrored;
+                let (yes, no) = ("the sheet is read from the target side", "the sheet is read from the shooter's side");
+                self.say(if self.next.mirrored { yes } else { no });
+            }
+            Action::Restart => self.restart(None),
+            Action::Left => self.pane = self.pane.step(-1),
+            Action::Right => self.pane = self.pane.step(1),
+            Action::Up => self.scroll = self.scroll.saturating_sub(1),
+            Action::Down => self.scroll = (self.scroll + 1).min(200),
+            Action::PageUp => self.scroll = self.scroll.saturating_sub(8),
+            Action::PageDown => self.scroll = (self.scroll + 8).min(200),
+            _ => {}
+        }
+    }
+
+    pub(super) fn open(&mut self, screen: Box<dyn Screen>) {
+        self.screens.push(screen);
+    }
+
+    fn act_on_grid(&mut self, action: Action) {
+        let system = self.system;
+        let Some(cursor) = &mut self.grid else { return };
+        match action {
+            Action::Left | Action::Right | Action::Up | Action::Down => cursor.go(action, system),
+            Action::Back => self.grid = None,
+            Action::MarkHere if cursor.point.is_none() => cursor.point = Some(cursor.at),
+            Action::MarkHere => self.record_marks(),
+            _ => {}
+        }
+    }
+
+    fn record_marks(&mut self) {
+        let Some(tear) = self.grid.take().and_then(|c| c.tear()) else {
+            return;
+        };
+        if tear.length() > ASK_ABOVE {
+            let text = crate::words::tear(tear, self.system);
+            self.prompt = Some(Prompt::with(Purpose::Tear, "Tear", &text));
+            return self.accept();
+        }
+        let hole = Hole { tear, ..Hole::default() };
+        if let Err(problem) = self.record_holes(&[hole], "") {
+            self.complain(problem);
+        }
+    }
+
+    /// The advised move goes to the bench: recorded as pending, then shown.
+    fn take_move(&mut self) {
+        if self.timeline().pending.is_none() {
+            let Some(advised) = &self.analysis.advice.movement else {
+                return;
+            };
+            let steps: Vec<Step> = advised
+                .steps
+                .iter()
+                .map(|s| Step { adjuster: s.adjuster, amount: s.amount })
+                .collect();
+            let lines = self.analysis.bench.clone();
+            if let Err(problem) = self.record(Event::Pending { steps }) {
+                return self.complain(problem);
+            }
+            return self.open(Box::new(bench::BenchScreen::new(lines)));
+        }
+        self.open(Box::new(bench::BenchScreen::new(Vec::new())));
+    }
+
+    fn confirm_as_shown(&mut self) {
+        let Some(pending) = self.timeline().pending.clone() else {
+            return;
+        };
+        let words = wording::steps(&pending.steps, &self.timeline().card, self.system);
+        let event = Event::Move { steps: pending.steps, said: None, confirms: Some(pending.entry) };
+        self.settle(event, format!("move recorded: {words}. Shoot, and enter the tear"));
+    }
+
+    fn confirm_not_made(&mut self) {
+        let Some(pending) = &self.timeline().pending else {
+            return;
+        };
+        let event = Event::NotMade { pending: pending.entry };
+        self.settle(event, "recorded: the move was not made".to_owned());
+    }
+
+    fn settle(&mut self, event: Event, words: String) {
+        match self.record(event) {
+            Ok(_) => {
+                self.screens.clear();
+                self.say(words);
+            }
+            Err(problem) => self.complain(problem),
+        }
+    }
+
+    /// A test answered in words, an inspection, or shots for a test.
+    fn open_question(&mut self) {
+        if self.timeline().open_incident().is_some() {
+            return self.open(Box::new(inspection::InspectionScreen::default()));
+        }
+        let Some(probe) = self.analysis.advice.probe.clone() else {
+            return;
+        };
+        if !probe.answers.is_empty() {
+            return self.open(Box::new(answers::AnswersScreen::new(probe)));
+        }
+        self.next.for_test = true;
+        self.next.distance = probe.distance_m.map(|m| format!("{} m", crate::units::trim_number(m, 2)));
+        self.next.bare = probe.kind == ProbeKind::BareShaft;
+        let how = wording::next_shots(&self.next, self.system);
+        self.say(format!("the next shots are recorded for this test: {how}; p changes that"));
+    }
+
+    fn undo(&mut self) {
+        self.undo_or_redo(true);
+    }
+
+    fn redo(&mut self) {
+        self.undo_or_redo(false);
+    }
+
+    fn undo_or_redo(&mut self, undo: bool) {
+        let done = if undo { self.session.undo() } else { self.session.redo() };
+        self.refresh();
+        match done {
+            Ok(number) => {
+                let entry = self.session.entries().iter().find(|e| e.number == number);
+                let what = entry.map_or(String::new(), |e| wording::entry(&e.event, &self.timeline().card, self.system));
+                let verb = if undo { "undone" } else { "back again" };
+                self.say(format!("{verb}: entry {number}, {what}"));
+            }
+            Err(error) => self.complain(error.to_string()),
+        }
+    }
+
+    pub(super) fn restart(&mut self, setting: Option<u32>) {
+        match self.record(Event::Restart { setting, why: None }) {
+            Ok(_) => self.say("the mean tear is unknown again; what the adjusters do is kept. u undoes it"),
+            Err(problem) => self.complain(problem),
+        }
+    }
+}
+
+/// A screen that only scrolls.
+pub(super) fn scrolled(at: u16, action: Action) -> u16 {
+    match action {
+        Action::Up => at.saturating_sub(1),
+        Action::Down => (at + 1).min(2000),
+        Action::PageUp => at.saturating_sub(10),
+        Action::PageDown => (at + 10).min(2000),
+        _ => at,
+    }
+}
+
+/// A list's chosen line after an action.
+pub(super) fn chosen(at: usize, len: usize, action: Action) -> usize {
+    let last = len.saturating_sub(1);
+    match action {
+        Action::Up => at.saturating_sub(1),
+        Action::Down => (at + 1).min(last),
+        Action::PageUp => at.saturating_sub(10),
+        Action::PageDown => (at + 10).min(last),
+        _ => at.min(last),
+    }
+}

@@ -1,0 +1,376 @@
+//! A line being typed: editing, what it reads as so far, and what Enter does.
+
+use std::path::PathBuf;
+
+use super::screens::Flow;
+use super::state::App;
+use super::wording;
+use crate::actions::{ACTIONS, Action, Key, Spec};
+use crate::gear::parse_moves;
+use crate::session::Event;
+use crate::tear::{ASK_ABOVE, read_holes};
+
+/// What the line is for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Purpose {
+    /// A tear, or several.
+    Tear,
+    /// A move that was made.
+    Move,
+    /// A note.
+    Note,
+    /// The name of a new session file.
+    NewFile,
+    /// An action by a few letters.
+    Find,
+    /// Something the screen in front asked for.
+    Screen,
+}
+
+/// What the line reads as so far.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Echo {
+    /// Nothing to say.
+    Nothing,
+    /// A hint.
+    Hint(String),
+    /// What it is read as.
+    Reads(String),
+    /// What is wrong, and which characters.
+    Wrong {
+        /// First character.
+        at: usize,
+        /// How many.
+        len: usize,
+        /// In words.
+        text: String,
+    },
+}
+
+/// A line being typed.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Prompt {
+    /// What for.
+    pub purpose: Purpose,
+    /// What stands before it.
+    pub label: String,
+    /// The text.
+    pub text: String,
+    /// Characters before the typing place.
+    pub cursor: usize,
+    /// Why Enter did not take it.
+    pub refused: Option<String>,
+    /// Enter was pressed on something that is asked about first.
+    pub asked: bool,
+    /// The line chosen in the list of actions.
+    pub pick: usize,
+}
+
+/// The longest line.
+const LONGEST: usize = 200;
+
+impl Prompt {
+    /// An empty line.
+    pub fn new(purpose: Purpose, label: impl Into<String>) -> Self {
+        Self {
+            purpose,
+            label: label.into(),
+            text: String::new(),
+            cursor: 0,
+            refused: None,
+            asked: false,
+            pick: 0,
+        }
+    }
+
+    /// A line with text to start from.
+    pub fn with(purpose: Purpose, label: impl Into<String>, text: &str) -> Self {
+        let mut prompt = Self::new(purpose, label);
+        prompt.text = super::view::paint::safe(text);
+        prompt.cursor = prompt.text.chars().count();
+        prompt
+    }
+
+    fn byte(&self, chars: usize) -> usize {
+        self.text
+            .char_indices()
+            .nth(chars)
+            .map_or(self.text.len(), |(i, _)| i)
+    }
+
+    fn insert(&mut self, c: char) {
+        if !c.is_control() && self.text.chars().count() < LONGEST {
+            self.text.insert(self.byte(self.cursor), c);
+            self.cursor += 1;
+        }
+    }
+
+    fn insert_word(&mut self, word: &str) {
+        let before = self.text[..self.byte(self.cursor)].chars().last();
+        if before.is_some_and(|c| c != ' ') {
+            self.insert(' ');
+        }
+        word.chars().for_each(|c| self.insert(c));
+        self.insert(' ');
+    }
+
+    /// Takes pasted text, control characters left out.
+    pub fn paste(&mut self, text: &str) {
+        self.touched();
+        text.chars().for_each(|c| self.insert(c));
+    }
+
+    fn touched(&mut self) {
+        self.refused = None;
+        self.asked = false;
+        self.pick = 0;
+    }
+
+    /// Takes a key other than Enter and Esc.
+    pub fn edit(&mut self, key: Key) {
+        let tear = self.purpose == Purpose::Tear;
+        match key {
+            Key::Up | Key::Down if self.purpose == Purpose::Find => {
+                let last = matches(&self.text).len().saturating_sub(1);
+                self.pick = match key {
+                    Key::Up => self.pick.saturating_sub(1),
+                    _ => (self.pick + 1).min(last),
+                };
+                return;
+            }
+            Key::Char(c) => self.insert(c),
+            Key::Left if tear => self.insert_word("left"),
+            Key::Right if tear => self.insert_word("right"),
+            Key::Up if tear => self.insert_word("high"),
+            Key::Down if tear => self.insert_word("low"),
+            Key::Left => self.cursor = self.cursor.saturating_sub(1),
+            Key::Right => self.cursor = (self.cursor + 1).min(self.text.chars().count()),
+            Key::Home => self.cursor = 0,
+            Key::End => self.cursor = self.text.chars().count(),
+            Key::Backspace if tear && self.text.ends_with(' ') => self.drop_word(),
+            Key::Backspace if self.cursor > 0 => {
+                self.cursor -= 1;
+                self.text.remove(self.byte(self.cursor));
+            }
+            Key::Delete if self.cursor < self.text.chars().count() => {
+                self.text.remove(self.byte(self.cursor));
+            }
+            _ => return,
+        }
+        self.touched();
+    }
+
+    /// Takes back what one arrow wrote: one press in, one press out.
+    fn drop_word(&mut self) {
+        let kept = self.text.trim_end();
+        let kept = kept.trim_end_matches(char::is_alphabetic).trim_end();
+        self.text.truncate(kept.len());
+        self.cursor = self.text.chars().count();
+    }
+}
+
+/// Actions whose name or line holds the letters, best first.
+pub fn matches(text: &str) -> Vec<&'static Spec> {
+    let wanted = text.trim().to_lowercase();
+    let mut found: Vec<(usize, &Spec)> = ACTIONS
+        .iter()
+        .filter(|s| !matches!(s.action, Action::Palette | Action::Back | Action::Choose))
+        .filter(|s| s.scopes.contains(&crate::actions::Scope::Main))
+        .filter(|s| !matches!(s.action, Action::Up | Action::Down | Action::Left | Action::Right))
+        .filter_map(|s| {
+            let rank = if s.label.starts_with(&wanted) || s.id.starts_with(&wanted) {
+                0
+            } else if s.label.contains(&wanted) || s.id.contains(&wanted) {
+                1
+            } else if s.doc.to_lowercase().contains(&wanted) {
+                2
+            } else {
+                return None;
+            };
+            Some((rank, s))
+        })
+        .collect();
+    found.sort_by_key(|(rank, _)| *rank);
+    found.into_iter().map(|(_, s)| s).collect()
+}
+
+impl App {
+    /// What the line reads as so far.
+    pub fn echo(&self) -> Echo {
+        let Some(prompt) = &self.prompt else {
+            return Echo::Nothing;
+        };
+        match prompt.purpose {
+            Purpose::Tear => self.tear_echo(&prompt.text),
+            Purpose::Move => self.move_echo(&prompt.text),
+            Purpose::Note => Echo::Nothing,
+            Purpose::Find => Echo::Nothing,
+            Purpose::NewFile if prompt.text.trim().is_empty() => {
+                Echo::Hint("a file name such as blue-bow; then its card".into())
+            }
+            Purpose::NewFile => {
+                Echo::Reads(self.new_path(&prompt.text).display().to_string())
+            }
+            Purpose::Screen => self
+                .screens
+                .last()
+                .map_or(Echo::Nothing, |s| s.echo(&prompt.text, self)),
+        }
+    }
+
+    fn tear_echo(&self, text: &str) -> Echo {
+        if text.trim().is_empty() {
+            return Echo::Hint("12 left 4 high, l12 h4, clean; arrows write left, right, high, low".into());
+        }
+        match read_holes(text, self.system) {
+            Ok(holes) => {
+                let words: Vec<String> = holes
+                    .iter()
+                    .map(|h| wording::shot(&self.shot(h, ""), self.system))
+                    .collect();
+                Echo::Reads(words.join("; "))
+            }
+            Err(error) => Echo::Wrong {
+                at: error.at,
+                len: error.word.chars().count(),
+                text: format!("'{}': {}", error.word, error.problem),
+            },
+        }
+    }
+
+    fn move_echo(&self, text: &str) -> Echo {
+        if text.trim().is_empty() {
+            return Echo::Hint("rest left 1.5 mm, nock up 2 clicks, rest at 19.3 mm".into());
+        }
+        let timeline = self.timeline();
+        match parse_moves(text, &timeline.card, &timeline.now, self.system) {
+            Ok(steps) => Echo::Reads(wording::steps(&steps, &timeline.card, self.system)),
+            Err(error) => {
+                let at = text.to_lowercase().find(&error.word.to_lowercase());
+                Echo::Wrong {
+                    at: at.map_or(0, |byte| text[..text.floor_char_boundary(byte)].chars().count()),
+                    len: error.word.chars().count(),
+                    text: format!("'{}': {}", error.word, error.problem),
+                }
+            }
+        }
+    }
+
+    /// Where a new session of this name goes.
+    pub(super) fn new_path(&self, text: &str) -> PathBuf {
+        let name = text.trim();
+        let mut path = self.look.folder.join(name);
+        if path.extension().is_none() {
+            path.set_extension("toml");
+        }
+        path
+    }
+
+    /// Enter in a prompt.
+    pub(super) fn accept(&mut self) {
+        let Some(prompt) = self.prompt.take() else {
+            return;
+        };
+        let text = prompt.text.clone();
+        let outcome = match prompt.purpose {
+            Purpose::Tear => self.accept_tear(&prompt),
+            Purpose::Move => self.accept_move(&text),
+            Purpose::Note if text.trim().is_empty() => Ok(()),
+            Purpose::Note => self
+                .record(Event::Note { text: text.trim().into() })
+                .map(|n| self.say(format!("note kept as entry {n}"))),
+            Purpose::NewFile => self.accept_new_file(&text),
+            Purpose::Find => {
+                if let Some(spec) = matches(&text).get(prompt.pick) {
+                    self.screens.clear();
+                    self.act(spec.action);
+                }
+                Ok(())
+            }
+            Purpose::Screen => self.answer_screen(&text),
+        };
+        if let Err(problem) = outcome {
+            self.prompt = Some(Prompt {
+                asked: problem.starts_with(LONG),
+                refused: Some(problem),
+                ..prompt
+            });
+        }
+    }
+
+    fn accept_tear(&mut self, prompt: &Prompt) -> Result<(), String> {
+        if prompt.text.trim().is_empty() {
+            return Ok(());
+        }
+        let holes = read_holes(&prompt.text, self.system).map_err(|e| e.to_string())?;
+        let longest = holes.iter().map(|h| h.tear.length()).fold(0.0, f64::max);
+        if longest > ASK_ABOVE && !prompt.asked {
+            let size = self.system.tear(longest);
+            return Err(format!("{LONG} {size} is that right? Enter records it, Esc does not"));
+        }
+        self.record_holes(&holes, prompt.text.trim())
+    }
+
+    fn accept_move(&mut self, text: &str) -> Result<(), String> {
+        if text.trim().is_empty() {
+            return Ok(());
+        }
+        let timeline = self.timeline();
+        let steps = parse_moves(text, &timeline.card, &timeline.now, self.system)
+            .map_err(|e| e.to_string())?;
+        let confirms = timeline.pending.as_ref().map(|p| p.entry);
+        let words = wording::steps(&steps, &timeline.card, self.system);
+        let said = text.trim().chars().take(80).collect();
+        self.record(Event::Move { steps, said: Some(said), confirms })?;
+        self.screens.clear();
+        self.say(format!("move recorded: {words}. Shoot, and enter the tear"));
+        Ok(())
+    }
+
+    fn accept_new_file(&mut self, text: &str) -> Result<(), String> {
+        if text.trim().is_empty() {
+            return Ok(());
+        }
+        let path = self.new_path(text);
+        if path.exists() {
+            return Err("that file exists already and is never replaced; choose another name".into());
+        }
+        self.begin(path);
+        Ok(())
+    }
+
+    fn answer_screen(&mut self, text: &str) -> Result<(), String> {
+        let Some(mut screen) = self.screens.pop() else {
+            return Ok(());
+        };
+        let depth = self.screens.len();
+        match screen.answer(text, self) {
+            Ok(flow) => self.follow(screen, flow, depth),
+            Err(problem) => {
+                self.screens.push(screen);
+                return Err(problem);
+            }
+        }
+        Ok(())
+    }
+
+    /// Does what a screen wanted after an action or an answer.
+    pub(super) fn follow(&mut self, screen: Box<dyn super::screens::Screen>, flow: Flow, depth: usize) {
+        // The session behind the screens was replaced: they belong to the old one.
+        if self.screens.len() < depth {
+            return;
+        }
+        match flow {
+            Flow::Stay => self.screens.push(screen),
+            Flow::Close => {}
+            Flow::Open(next) => {
+                self.screens.push(screen);
+                self.screens.push(next);
+            }
+            Flow::Panes => self.screens.clear(),
+        }
+    }
+}
+
+/// How the question about a long tear begins.
+const LONG: &str = "a long tear:";

@@ -1,0 +1,70 @@
+//! What a screen is, and the one table of them. A new screen is a file under
+//! `view/`, a row here and a row in the table of actions.
+
+use ratatui::layout::Rect;
+
+use super::prompt::Echo;
+use super::state::App;
+use super::view::{self, paint::Paint};
+use crate::actions::{Action, Scope, Situation};
+
+/// What a screen wants done after an action.
+pub enum Flow {
+    /// Nothing more.
+    Stay,
+    /// Back to the screen before.
+    Close,
+    /// Another screen on top.
+    Open(Box<dyn Screen>),
+    /// Back to the panes.
+    Panes,
+}
+
+/// A screen over the three panes.
+pub trait Screen {
+    /// Which keys work here.
+    fn scope(&self) -> Scope;
+    /// Its title.
+    fn title(&self, app: &App) -> String;
+    /// What is on it, for `?`.
+    fn about(&self) -> &'static str;
+    /// Corrects what holds while it is in front.
+    fn adjust(&self, _now: &mut Situation) {}
+    /// Does an action. The screen is off the stack meanwhile.
+    fn act(&mut self, action: Action, app: &mut App) -> Flow;
+    /// Reads what was typed for it as it is typed.
+    fn echo(&self, _text: &str, _app: &App) -> Echo {
+        Echo::Nothing
+    }
+    /// Takes what was typed for it.
+    ///
+    /// # Errors
+    /// What is wrong with it; the prompt then stays open.
+    fn answer(&mut self, _text: &str, _app: &mut App) -> Result<Flow, String> {
+        Ok(Flow::Stay)
+    }
+    /// Draws itself.
+    fn draw(&self, app: &App, paint: &mut Paint<'_>, area: Rect);
+}
+
+type Open = fn(&App) -> Box<dyn Screen>;
+
+/// Which action opens which screen.
+pub const SCREENS: &[(Action, Open)] = &[
+    (Action::Card, |app| Box::new(view::card::CardScreen::of(app))),
+    (Action::Log, |app| Box::new(view::log::LogScreen::of(app))),
+    (Action::Checks, |_| Box::new(view::checks::ChecksScreen::default())),
+    (Action::Why, |_| Box::new(view::why::WhyScreen::default())),
+    (Action::Letters, |_| Box::new(view::letters::LettersScreen)),
+    (Action::Files, |app| Box::new(view::files::FilesScreen::of(app))),
+    (Action::NextShots, |_| Box::new(view::next_shots::NextShotsScreen::default())),
+    (Action::Incident, |_| Box::new(view::incident::IncidentScreen::default())),
+];
+
+/// The screen an action opens.
+pub fn for_action(action: Action, app: &App) -> Option<Box<dyn Screen>> {
+    SCREENS
+        .iter()
+        .find(|(a, _)| *a == action)
+        .map(|(_, open)| open(app))
+}

@@ -1,0 +1,306 @@
+//! The console's state: a session, what is known of it, and what is on screen.
+//! No terminal here; keys come in through [`App::press`], frames are drawn
+//! from a frozen `&App`.
+
+use std::path::{Path, PathBuf};
+use std::time::Duration;
+
+use super::glyphs::Glyphs;
+use super::grid::GridCursor;
+use super::prompt::Prompt;
+use super::recent::Recent;
+use super::screens::Screen;
+use super::theme::Theme;
+use crate::actions::{Keymap, Scope, Situation};
+use crate::advice::{Analysis, Verdict};
+use crate::session::{Event, Session, SessionError, Shooter, Shot, Timeline};
+use crate::tear::Hole;
+use crate::units::System;
+
+/// What turns a timeline into advice.
+pub type Analyser = fn(&Timeline, System) -> Analysis;
+
+/// What the next shots are recorded with, until it is changed.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct NextShots {
+    /// Who shoots.
+    pub by: Shooter,
+    /// Which arrow.
+    pub arrow: Option<String>,
+    /// Rest to paper, where it is not the card's.
+    pub distance: Option<String>,
+    /// Shot without fletching.
+    pub bare: bool,
+    /// Called bad before looking: the next shot only.
+    pub called_bad: bool,
+    /// The sheet is read from the target side.
+    pub mirrored: bool,
+    /// Distance and bare were set for a test, and go back when it is done.
+    pub for_test: bool,
+}
+
+/// A line for the user until the next key.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Message {
+    /// In words.
+    pub text: String,
+    /// Whether something went wrong.
+    pub problem: bool,
+}
+
+/// The pane in front where there is no room for all.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Pane {
+    /// The tear.
+    Tear,
+    /// The next step.
+    #[default]
+    Next,
+    /// How it converges.
+    Convergence,
+}
+
+impl Pane {
+    /// The three, left to right.
+    pub const ALL: [Self; 3] = [Self::Tear, Self::Next, Self::Convergence];
+    /// The pane so many places on.
+    pub fn step(self, by: isize) -> Self {
+        Self::ALL[(self as isize + by).rem_euclid(3) as usize]
+    }
+}
+
+/// How the console looks and where it finds things.
+#[derive(Debug, Clone)]
+pub struct Look {
+    /// Colours.
+    pub theme: Theme,
+    /// Characters.
+    pub glyphs: &'static Glyphs,
+    /// Keys.
+    pub keymap: Keymap,
+    /// Display system, where it is not the card's.
+    pub system: Option<System>,
+    /// The folder sessions are looked for in.
+    pub folder: PathBuf,
+    /// The list of recent sessions; none in tests.
+    pub recent: Recent,
+}
+
+/// The console.
+pub struct App {
+    pub(super) session: Session,
+    pub(super) analysis: Analysis,
+    pub(super) analyser: Analyser,
+    pub(super) look: Look,
+    pub(super) system: System,
+    pub(super) screens: Vec<Box<dyn Screen>>,
+    pub(super) prompt: Option<Prompt>,
+    pub(super) grid: Option<GridCursor>,
+    pub(super) message: Option<Message>,
+    pub(super) next: NextShots,
+    pub(super) demo: bool,
+    pub(super) read_only: Option<String>,
+    pub(super) pane: Pane,
+    pub(super) scroll: u16,
+    pub(super) quit: bool,
+}
+
+impl App {
+    /// A console on a session. `demo` marks one that is not kept.
+    pub fn new(session: Session, demo: bool, analyser: Analyser, look: Look) -> Self {
+        
+        let system = look
+            .system
+            .unwrap_or(session.timeline().card.paper.system);
+        let analysis = analyser(session.timeline(), system);
+        let warnings = session.warnings();
+        let mut app = Self {
+            session,
+            analysis,
+            analyser,
+            look,
+            system,
+            screens: Vec::new(),
+            prompt: None,
+            grid: None,
+            message: None,
+            next: NextShots::default(),
+            demo,
+            read_only: None,
+            pane: Pane::default(),
+            scroll: 0,
+            quit: false,
+        };
+        app.read_only = app.session.read_only().map(Into::into);
+        if !warnings.is_empty() {
+            app.complain(warnings.join("; "));
+        }
+        app
+    }
+
+    /// Opens a session file for writing; where another program holds it or
+    /// the folder cannot be written, for reading, and says why.
+    ///
+    /// # Errors
+    /// When the file or its card cannot be read.
+    pub fn open_session(path: &Path) -> Result<(Session, Option<String>), SessionError> {
+        match Session::open_for_writing(path, "the tearbench console", Duration::ZERO) {
+            Ok(session) => Ok((session, None)),
+            Err(error @ SessionError::Locked { .. }) => {
+                let session = Session::open(path)?;
+                Ok((session, Some(format!("reading only: {error}"))))
+            }
+            Err(error) => Err(error),
+        }
+    }
+
+    /// Puts another session in place of this one.
+    pub(super) fn take_session(&mut self, session: Session, read_only: Option<String>) {
+        if let Some(path) = session.path() {
+            self.look.recent.remember(path);
+        }
+        let look = self.look.clone();
+        *self = Self::new(session, false, self.analyser, look);
+        if let Some(why) = read_only {
+            self.complain(why.clone());
+            self.read_only = Some(why);
+        }
+    }
+
+    /// Begins a session at a path where there is none yet: its card first.
+    pub(super) fn begin(&mut self, path: PathBuf) {
+        let card = super::view::card::CardScreen::fresh(path);
+        self.screens.push(Box::new(card));
+    }
+
+    /// Leaves; everything recorded is on disk.
+    pub(super) const fn leave(&mut self) {
+        self.quit = true;
+    }
+
+    /// Whether the user asked to leave.
+    pub const fn wants_to_quit(&self) -> bool {
+        self.quit
+    }
+
+    /// The session on screen.
+    pub const fn session(&self) -> &Session {
+        &self.session
+    }
+
+    /// What the entries add up to.
+    pub fn timeline(&self) -> &Timeline {
+        self.session.timeline()
+    }
+
+    /// The name of the screen in front, for tests and titles.
+    pub fn screen_title(&self) -> String {
+        self.screens
+            .last()
+            .map_or_else(|| "panes".to_owned(), |s| s.title(self))
+    }
+
+    /// Whether text is being typed.
+    pub const fn is_typing(&self) -> bool {
+        self.prompt.is_some()
+    }
+
+    /// Where keys go now.
+    pub fn scope(&self) -> Scope {
+        match (self.screens.last(), &self.grid) {
+            (Some(screen), _) => screen.scope(),
+            (None, Some(_)) => Scope::Grid,
+            (None, None) => Scope::Main,
+        }
+    }
+
+    /// What holds now.
+    pub fn situation(&self) -> Situation {
+        let timeline = self.timeline();
+        let mut now = Situation {
+            writable: self.read_only.is_none(),
+            move_advised: self.analysis.advice.movement.is_some(),
+            pending: timeline.pending.is_some(),
+            asked: self.analysis.advice.probe.is_some() || timeline.open_incident().is_some(),
+            undoable: timeline.can_undo.is_some(),
+            redoable: timeline.can_redo.is_some(),
+            new_card: false,
+            has_shots: !timeline.shots.is_empty(),
+        };
+        if let Some(screen) = self.screens.last() {
+            screen.adjust(&mut now);
+        }
+        now
+    }
+
+    pub(super) fn say(&mut self, text: impl Into<String>) {
+        self.message = Some(Message {
+            text: text.into(),
+            problem: false,
+        });
+    }
+
+    pub(super) fn complain(&mut self, text: impl Into<String>) {
+        self.message = Some(Message {
+            text: text.into(),
+            problem: true,
+        });
+    }
+
+    /// Records an event; the screen speaks of it only once it is on disk.
+    pub(super) fn record(&mut self, event: Event) -> Result<u32, String> {
+        if let Some(why) = &self.read_only {
+            return Err(why.clone());
+        }
+        let number = self.session.record(event).map_err(|e| e.to_string())?;
+        self.refresh();
+        Ok(number)
+    }
+
+    /// Works the advice out again.
+    pub(super) fn refresh(&mut self) {
+        self.analysis = (self.analyser)(self.session.timeline(), self.system);
+        self.scroll = 0;
+        if self.next.for_test && self.analysis.advice.verdict != Verdict::Probe {
+            self.next.for_test = false;
+            self.next.distance = None;
+            self.next.bare = false;
+        }
+    }
+
+    /// The shot a hole becomes, with what the next shots are recorded with.
+    pub(super) fn shot(&self, hole: &Hole, said: &str) -> Shot {
+        let mut shot = Shot::from_hole(hole, said);
+        let next = &self.next;
+        if next.mirrored {
+            let tear = shot.tear().mirrored();
+            (shot.right, shot.up) = (tear.right, tear.up);
+        }
+        shot.by = next.by;
+        shot.bare |= next.bare;
+        shot.called_bad |= next.called_bad;
+        shot.distance.clone_from(&next.distance);
+        if shot.arrow.is_none() {
+            shot.arrow.clone_from(&next.arrow);
+        }
+        shot
+    }
+
+    /// Records holes as shots, in order; says how many and what they were.
+    pub(super) fn record_holes(&mut self, holes: &[Hole], said: &str) -> Result<(), String> {
+        let mut recorded = Vec::new();
+        for hole in holes {
+            // What was typed belongs to the entry only where it was typed for it alone.
+            let own = if holes.len() == 1 { said } else { "" };
+            let shot = self.shot(hole, own);
+            let words = super::wording::shot(&shot, self.system);
+            self.record(Event::Shot(shot)).map_err(|problem| {
+                format!("{} of {} recorded; {problem}", recorded.len(), holes.len())
+            })?;
+            self.next.called_bad = false;
+            recorded.push(words);
+        }
+        self.say(format!("recorded: {}", recorded.join("; ")));
+        Ok(())
+    }
+}

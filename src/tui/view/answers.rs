@@ -1,0 +1,91 @@
+//! A test answered in words: the possible answers, the harmless one first.
+//!
+//! ```text
+//! +- Test: contact --------------------------+
+//! | what to do, and what each answer means   |
+//! |                                          |
+//! | > none                                   |
+//! |   rest                                   |
+//! +------------------------------------------+
+//! ```
+
+use ratatui::layout::Rect;
+
+use super::list;
+use super::paint::{Paint, row, wrap};
+use crate::actions::{Action, Scope};
+use crate::advice::{Probe, ProbeKind};
+use crate::session::Event;
+use crate::tui::input::chosen;
+use crate::tui::screens::{Flow, Screen};
+use crate::tui::state::App;
+use crate::tui::theme::Role;
+
+/// The screen.
+pub struct AnswersScreen {
+    probe: Probe,
+    at: usize,
+}
+
+impl AnswersScreen {
+    /// For a test that is asked.
+    pub const fn new(probe: Probe) -> Self {
+        Self { probe, at: 0 }
+    }
+}
+
+/// The word a test is recorded under.
+pub const fn test_id(kind: ProbeKind) -> &'static str {
+    match kind {
+        ProbeKind::Distance => "distance",
+        ProbeKind::BareShaft => "bare-shaft",
+        ProbeKind::Contact => "contact",
+        ProbeKind::Arrow => "arrow",
+    }
+}
+
+impl Screen for AnswersScreen {
+    fn scope(&self) -> Scope {
+        Scope::Choice
+    }
+    fn title(&self, _app: &App) -> String {
+        format!("Test: {}", test_id(self.probe.kind))
+    }
+    fn about(&self) -> &'static str {
+        "A test whose answer is not a tear. Do it as it says, then choose what you found. The harmless answer stands first."
+    }
+    fn act(&mut self, action: Action, app: &mut App) -> Flow {
+        if action != Action::Choose {
+            self.at = chosen(self.at, self.probe.answers.len(), action);
+            return Flow::Stay;
+        }
+        let Some(result) = self.probe.answers.get(self.at) else {
+            return Flow::Close;
+        };
+        let test = test_id(self.probe.kind).to_owned();
+        let event = Event::Answer { test: test.clone(), result: (*result).into(), detail: None };
+        match app.record(event) {
+            Ok(_) => {
+                app.say(format!("recorded: {test} {result}"));
+                Flow::Close
+            }
+            Err(problem) => {
+                app.complain(problem);
+                Flow::Stay
+            }
+        }
+    }
+    fn draw(&self, _app: &App, paint: &mut Paint<'_>, area: Rect) {
+        let text = wrap(&self.probe.text, Role::Text, area.width, 0);
+        let used = paint.rows(area, &text).min(area.height / 2) + 1;
+        let rest = Rect::new(area.x, area.y + used, area.width, area.height - used);
+        let rows: Vec<_> = self
+            .probe
+            .answers
+            .iter()
+            .enumerate()
+            .map(|(i, a)| (row(*a, Role::Text), Some(i)))
+            .collect();
+        list::draw(paint, rest, &rows, self.at);
+    }
+}

@@ -1,0 +1,78 @@
+//! A move at the bench: what to do, then one key for how it went.
+//!
+//! ```text
+//! +- At the bench -------------------------------------+
+//! | DO THIS, WITH THE BOW LYING ON THE BENCH           |
+//! |                                                    |
+//! | Rest OUT from the riser 1.50 mm (6 clicks) ...     |
+//! |                                                    |
+//! | y  made as shown                                   |
+//! | o  something else was made                         |
+//! | x  not made                                        |
+//! +----------------------------------------------------+
+//! ```
+
+use ratatui::layout::Rect;
+
+use super::paint::{Paint, Row, row, wrap};
+use crate::actions::{Action, Scope};
+use crate::tui::screens::{Flow, Screen};
+use crate::tui::state::App;
+use crate::tui::theme::Role;
+use crate::tui::wording;
+
+/// Columns a line of instruction takes at most: long lines are hard to read.
+const LINE: u16 = 76;
+
+/// The screen.
+pub struct BenchScreen {
+    /// Lines that came with the advice; where empty they are made from the steps.
+    advised: Vec<String>,
+}
+
+impl BenchScreen {
+    /// With the lines that came with the advice.
+    pub const fn new(advised: Vec<String>) -> Self {
+        Self { advised }
+    }
+}
+
+impl Screen for BenchScreen {
+    fn scope(&self) -> Scope {
+        Scope::Bench
+    }
+    fn title(&self, _app: &App) -> String {
+        "At the bench".into()
+    }
+    fn about(&self) -> &'static str {
+        "The move as a bow lying on the bench wants it. Out is away from the riser, in is toward it. Make it, then say how it went: the console waits for that, even if you leave and come back tomorrow."
+    }
+    fn act(&mut self, _action: Action, _app: &mut App) -> Flow {
+        Flow::Stay
+    }
+    fn draw(&self, app: &App, paint: &mut Paint<'_>, area: Rect) {
+        let width = area.width.min(LINE);
+        let Some(pending) = &app.timeline().pending else {
+            return;
+        };
+        let mut rows: Vec<Row> = vec![row("WITH THE BOW ON THE BENCH, NO ARROW ON THE STRING", Role::Strong), Row::new()];
+        let own = wording::bench(&pending.steps, app.timeline(), app.system);
+        let lines = if self.advised.is_empty() { &own } else { &self.advised };
+        for line in lines {
+            rows.extend(wrap(line, Role::Strong, width, 2));
+            rows.push(Row::new());
+        }
+        for action in [Action::AsShown, Action::OwnMove, Action::NotMade, Action::Back] {
+            let text = match action {
+                Action::OwnMove => "something else was made: type it, or a calipers reading",
+                Action::Back => "leave it for later; it stays pending",
+                _ => action.spec().label,
+            };
+            rows.push(vec![
+                (format!("{:<4}", app.look.keymap.first(action)), Role::Key),
+                (text.to_owned(), Role::Text),
+            ]);
+        }
+        paint.rows(area, &rows);
+    }
+}

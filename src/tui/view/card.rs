@@ -1,0 +1,367 @@
+//! The card, edited in place.
+//!
+//! ```text
+//! +- Card ------------------------------------------+
+//! | BOW                                             |
+//! | > peak weight      60 lb                        |
+//! |   draw length      29 in                        |
+//! | ...                                             |
+//! | what the field means; a value that is right     |
+//! | what is still wrong with the card               |
+//! +-------------------------------------------------+
+//! ```
+
+use std::collections::BTreeMap;
+use std::path::PathBuf;
+
+use ratatui::layout::Rect;
+
+use super::list;
+use super::paint::{Paint, Row, fit, row, wrap};
+use crate::actions::{Action, Scope, Situation};
+use crate::gear::field::{self, FIELDS, Field, FieldKind};
+use crate::gear::{Card, CardText, check_value};
+use crate::session::{Event, Session};
+use crate::tui::input::chosen;
+use crate::tui::prompt::{Echo, Prompt, Purpose};
+use crate::tui::screens::{Flow, Screen};
+use crate::tui::state::App;
+use crate::tui::theme::Role;
+
+/// Rows at the bottom for what the field means.
+const EXPLAIN: u16 = 4;
+/// Columns for the field's name.
+const NAME: usize = 20;
+
+/// Fields a fresh card starts with beside the required ones.
+const FRESH: &[&str] = &[
+    "bow.let_off",
+    "rest.travel",
+    "arrow.nock_mass",
+    "arrow.vane_mass",
+    "arrow.diameter",
+    "paper.tolerance",
+];
+
+/// What goes with a kind of bow on a fresh card (common practice, no source).
+const WITH_KIND: &[(&str, &[(&str, &str)])] = &[
+    ("compound", &[
+        ("bow.release", "aid"), ("bow.peak_weight", "60 lb"), ("bow.brace_height", "7 in"),
+        ("bow.let_off", "75 %"), ("rest.kind", "drop-away"), ("rest.travel", "8 mm"),
+        ("arrow.spine", "0.400"), ("paper.tolerance", "6 mm"),
+    ]),
+    ("recurve", &[
+        ("bow.release", "fingers"), ("bow.peak_weight", "38 lb"), ("bow.brace_height", "8 3/4 in"),
+        ("bow.let_off", ""), ("rest.kind", "plunger"), ("rest.travel", ""),
+        ("arrow.spine", "0.600"), ("paper.tolerance", "12 mm"),
+    ]),
+    ("longbow", &[
+        ("bow.release", "fingers"), ("bow.peak_weight", "45 lb"), ("bow.brace_height", "7 in"),
+        ("bow.let_off", ""), ("rest.kind", "shelf"), ("rest.travel", ""),
+        ("arrow.spine", "0.600"), ("paper.tolerance", "12 mm"),
+    ]),
+];
+
+/// The screen.
+pub struct CardScreen {
+    /// The card as it is recorded, or as it is being made.
+    base: CardText,
+    /// Changes that do not fit the rest of the card yet.
+    changes: BTreeMap<String, String>,
+    /// Where a new session goes; `None` for the card of the open session.
+    path: Option<PathBuf>,
+    at: usize,
+    leaving: bool,
+}
+
+impl CardScreen {
+    /// The card of the open session.
+    pub fn of(app: &App) -> Self {
+        Self {
+            base: app.timeline().card_text.clone(),
+            changes: BTreeMap::new(),
+            path: None,
+            at: 0,
+            leaving: false,
+        }
+    }
+
+    /// A card for a new session.
+    pub fn fresh(path: PathBuf) -> Self {
+        let mut base = CardText::default();
+        for field in FIELDS.iter().filter(|f| f.required || FRESH.contains(&f.key)) {
+            // Keys of the table are known to the card.
+            let _ = base.set(field.key, field.example);
+        }
+        Self { base, changes: BTreeMap::new(), path: Some(path), at: 0, leaving: false }
+    }
+
+    /// The keys shown: the table's, then those of the adjusters listed.
+    fn keys(&self) -> Vec<String> {
+        let mut keys: Vec<String> = FIELDS.iter().map(|f| f.key.to_owned()).collect();
+        for adjuster in &self.base.adjusters {
+            let Some(name) = adjuster.get("name") else { continue };
+            let items = field::ADJUSTER_FIELDS.iter().filter(|k| **k != "name");
+            keys.extend(items.map(|k| format!("adjuster.{}.{k}", name.text)));
+        }
+        keys
+    }
+
+    fn key(&self) -> String {
+        self.keys().get(self.at).cloned().unwrap_or_default()
+    }
+
+    /// The text of a field, changes that wait included.
+    fn text(&self, key: &str) -> String {
+        if let Some(text) = self.changes.get(key) {
+            return text.clone();
+        }
+        if let Some(rest) = key.strip_prefix("adjuster.") {
+            let (name, item) = rest.rsplit_once('.').unwrap_or((rest, ""));
+            let named = |a: &&BTreeMap<String, crate::gear::Entered>| a.get("name").is_some_and(|n| n.text == name);
+            let found = self.base.adjusters.iter().find(named).and_then(|a| a.get(item));
+            return found.map_or(String::new(), |e| e.text.clone());
+        }
+        self.base.get(key).unwrap_or_default().to_owned()
+    }
+
+    fn with_changes(&self) -> CardText {
+        let mut text = self.base.clone();
+        for (key, value) in &self.changes {
+            let _ = text.set(key, value);
+        }
+        text
+    }
+
+    /// Takes a new value: recorded at once where the whole card reads, kept
+    /// waiting where another field must change too.
+    fn take(&mut self, key: &str, value: &str, app: &mut App) -> Result<(), String> {
+        self.leaving = false;
+        if value.trim() == self.text(key) {
+            return Ok(());
+        }
+        if !value.trim().is_empty() && field::find(key).is_some() {
+            check_value(key, value).map_err(|p| p.message)?;
+        }
+        if self.path.is_some() {
+            self.base.set(key, value).map_err(|p| p.message)?;
+            if key == "bow.kind" {
+                self.dress(value);
+            }
+            return Ok(());
+        }
+        self.changes.insert(key.to_owned(), value.trim().to_owned());
+        match app.record(Event::Card { set: self.changes.clone() }) {
+            Ok(number) => {
+                self.changes.clear();
+                self.base = app.timeline().card_text.clone();
+                app.say(format!("recorded: entry {number}"));
+            }
+            Err(problem) => app.complain(format!("not recorded yet, something else must change too: {problem}")),
+        }
+        Ok(())
+    }
+
+    fn dress(&mut self, kind: &str) {
+        let with = WITH_KIND.iter().find(|(k, _)| *k == kind);
+        for (key, value) in with.map_or(&[][..], |(_, set)| set) {
+            let _ = self.base.set(key, value);
+        }
+    }
+
+    fn cycle(&mut self, by: isize, app: &mut App) {
+        let key = self.key();
+        let words: &[&str] = match field::find(&key).map(|f| f.kind) {
+            Some(FieldKind::Choice(words)) => words,
+            Some(FieldKind::Flag) => &["false", "true"],
+            _ => return,
+        };
+        let now = words.iter().position(|w| *w == self.text(&key));
+        let to = match now {
+            Some(now) => (now as isize + by).rem_euclid(words.len() as isize) as usize,
+            None => usize::from(by < 0) * (words.len() - 1),
+        };
+        if let Err(problem) = self.take(&key, words[to], app) {
+            app.complain(problem);
+        }
+    }
+
+    fn choose(&mut self, app: &mut App) {
+        let key = self.key();
+        if let Some(FieldKind::Choice(_) | FieldKind::Flag) = field::find(&key).map(|f| f.kind) {
+            return self.cycle(1, app);
+        }
+        let name = key.rsplit_once('.').map_or(key.as_str(), |(_, n)| n).replace('_', " ");
+        app.prompt = Some(Prompt::with(Purpose::Screen, name, &self.text(&key)));
+    }
+
+    fn start(&mut self, app: &mut App) -> Flow {
+        let Some(path) = self.path.clone() else {
+            return Flow::Stay;
+        };
+        let made = Session::create(&path, &self.base)
+            .and_then(|()| App::open_session(&path))
+            .map_err(|e| e.to_string());
+        match made {
+            Ok((session, read_only)) => {
+                app.take_session(session, read_only);
+                if app.message.is_none() {
+                    app.say(format!("{} is begun. Shoot, and type the tear", path.display()));
+                }
+                Flow::Panes
+            }
+            Err(problem) => {
+                app.complain(problem);
+                Flow::Stay
+            }
+        }
+    }
+
+    fn leave(&mut self, app: &mut App) -> Flow {
+        let fresh = self.path.is_some();
+        if (!fresh && self.changes.is_empty()) || self.leaving {
+            return Flow::Close;
+        }
+        self.leaving = true;
+        app.complain(if fresh {
+            "nothing is made yet: s starts the session, Esc again leaves without it".to_owned()
+        } else {
+            format!("{} not recorded: Esc again drops it", crate::words::count(self.changes.len(), "change"))
+        });
+        Flow::Stay
+    }
+
+    fn problems(&self) -> Vec<String> {
+        match Card::read(&self.with_changes()) {
+            Ok((_, warnings)) => warnings.iter().map(|w| format!("unusual, kept: {w}")).collect(),
+            Err(problems) => problems.iter().map(ToString::to_string).collect(),
+        }
+    }
+
+    fn row(&self, key: &str, room: usize) -> Row {
+        let name = key.rsplit_once('.').map_or(key, |(_, n)| n).replace('_', " ");
+        let value = self.text(key);
+        let needed = field::find(key).is_some_and(|f| f.required) && value.is_empty();
+        let waiting = if self.changes.contains_key(key) { "* " } else { "" };
+        let (value, role) = match (value.is_empty(), needed) {
+            (true, true) => ("needed".to_owned(), Role::Warn),
+            (true, false) => ("not given".to_owned(), Role::Faint),
+            _ => (format!("{waiting}{value}"), Role::Text),
+        };
+        vec![
+            (format!("{name:<NAME$}"), Role::Text),
+            (fit(&value, room.saturating_sub(NAME)), role),
+        ]
+    }
+
+    fn explain(&self, width: u16) -> Vec<Row> {
+        let key = self.key();
+        let mut rows = match field::find(&key) {
+            Some(Field { doc, example, kind, .. }) => {
+                let like = if example.is_empty() || matches!(kind, FieldKind::Flag) {
+                    String::new()
+                } else {
+                    format!("; such as {example}")
+                };
+                wrap(&format!("{doc}{like}"), Role::Faint, width, 0)
+            }
+            None => wrap(&key, Role::Faint, width, 0),
+        };
+        let problems = self.problems();
+        if let Some(first) = problems.first() {
+            rows.extend(wrap(first, Role::Warn, width, 2));
+        }
+        rows
+    }
+}
+
+impl Screen for CardScreen {
+    fn scope(&self) -> Scope {
+        Scope::Card
+    }
+    fn title(&self, _app: &App) -> String {
+        match &self.path {
+            Some(path) => format!("Card of the new session {}", path.display()),
+            None => "Card".into(),
+        }
+    }
+    fn about(&self) -> &'static str {
+        "The card: the bow, its rest and adjusters, the arrow, who shoots, and the paper. Enter changes a line; left and right go through fixed choices. Values are typed with their unit and checked as you type. On an open session each change is recorded at once and can be undone."
+    }
+    fn adjust(&self, now: &mut Situation) {
+        now.new_card = self.path.is_some();
+    }
+    fn act(&mut self, action: Action, app: &mut App) -> Flow {
+        match action {
+            Action::Back => return self.leave(app),
+            Action::Start => return self.start(app),
+            Action::Choose => self.choose(app),
+            Action::Left => self.cycle(-1, app),
+            Action::Right => self.cycle(1, app),
+            _ => self.at = chosen(self.at, self.keys().len(), action),
+        }
+        Flow::Stay
+    }
+    fn echo(&self, text: &str, _app: &App) -> Echo {
+        let key = self.key();
+        if text.trim().is_empty() {
+            return Echo::Hint("empty takes it off the card".into());
+        }
+        if field::find(&key).is_none() {
+            return Echo::Nothing;
+        }
+        match check_value(&key, text) {
+            Ok(None) => Echo::Reads("is understood".into()),
+            Ok(Some(unusual)) => Echo::Hint(format!("unusual, but kept: {}", unusual.message)),
+            Err(problem) => Echo::Wrong { at: 0, len: 0, text: problem.message },
+        }
+    }
+    fn answer(&mut self, text: &str, app: &mut App) -> Result<Flow, String> {
+        let key = self.key();
+        self.take(&key, text, app)?;
+        Ok(Flow::Stay)
+    }
+    fn draw(&self, app: &App, paint: &mut Paint<'_>, area: Rect) {
+        let explain = self.explain(area.width);
+        let foot = (explain.len() as u16).clamp(2, EXPLAIN).min(area.height / 2);
+        let body = Rect::new(area.x, area.y, area.width, area.height - foot);
+        let room = usize::from(area.width.saturating_sub(2));
+        let mut rows: Vec<(Row, Option<usize>)> = Vec::new();
+        let mut section = String::new();
+        for (i, key) in self.keys().iter().enumerate() {
+            let own = key.rsplit_once('.').map_or("", |(s, _)| s);
+            if own != section {
+                section = own.to_owned();
+                rows.push((row(section.to_uppercase(), Role::Title), None));
+            }
+            rows.push((self.row(key, room), Some(i)));
+        }
+        if self.base.adjusters.is_empty() {
+            rows.push((row("ADJUSTERS, AS THE REST IMPLIES THEM", Role::Title), None));
+            rows.extend(implied(app, self, room).into_iter().map(|r| (r, None)));
+        }
+        list::draw(paint, body, &rows, self.at);
+        let below = Rect::new(area.x, area.bottom() - foot, area.width, foot);
+        paint.rows(below, &explain);
+    }
+}
+
+fn implied(app: &App, screen: &CardScreen, room: usize) -> Vec<Row> {
+    let Ok((card, _)) = Card::read(&screen.with_changes()) else {
+        return Vec::new();
+    };
+    card.adjusters
+        .iter()
+        .map(|a| {
+            let words = |v: f64| crate::words::amount(a.kind, v, app.system);
+            let clicks = if a.clicks { "a click" } else { "a step" };
+            let text = format!(
+                "{:<NAME$}{} {clicks}, {} each way",
+                a.kind.id(),
+                words(a.step),
+                words(a.range)
+            );
+            row(fit(&text, room), Role::Faint)
+        })
+        .collect()
+}

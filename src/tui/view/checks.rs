@@ -1,0 +1,76 @@
+//! The four checks with their figures.
+//!
+//! ```text
+//! +- Checks ------------------------------+
+//! | SAFETY: ok                            |
+//! |   6.9 gr/lb, limit 5 gr/lb            |
+//! |   what it says                        |
+//! | SPINE MATCH: close                    |
+//! +---------------------------------------+
+//! ```
+
+use ratatui::layout::Rect;
+
+use super::next_step::status_role;
+use super::paint::{Paint, Row, wrap};
+use crate::actions::{Action, Scope};
+use crate::tui::input::scrolled;
+use crate::tui::screens::{Flow, Screen};
+use crate::tui::state::App;
+use crate::tui::theme::Role;
+use crate::tui::wording;
+use crate::units::trim_number;
+
+/// The screen.
+#[derive(Debug, Default)]
+pub struct ChecksScreen {
+    scroll: u16,
+}
+
+/// What each check asks, in the trade's words.
+const ASKS: [&str; 4] = [
+    "Is the arrow heavy and long enough for this bow, and was anything hit or dry-fired since it was last inspected?",
+    "Does the arrow bend as this bow and release want it to? A shaft that is too weak or too stiff tears whatever the rest does.",
+    "Do repeat shots agree well enough for the tear to mean anything? A loose part or contact shows here as well as the archer.",
+    "Does the tear follow the adjusters?",
+];
+
+impl Screen for ChecksScreen {
+    fn scope(&self) -> Scope {
+        Scope::Reading
+    }
+    fn title(&self, _app: &App) -> String {
+        "Checks".into()
+    }
+    fn about(&self) -> &'static str {
+        "The four checks, in the order they count: safety before all, then whether the arrow suits the bow, whether the shots repeat, and whether the tear answers to the adjusters. ok is in order, close is go on with care, wait is not known yet, NO is not in order."
+    }
+    fn act(&mut self, action: Action, _app: &mut App) -> Flow {
+        self.scroll = scrolled(self.scroll, action);
+        Flow::Stay
+    }
+    fn draw(&self, app: &App, paint: &mut Paint<'_>, area: Rect) {
+        let advice = &app.analysis.advice;
+        let mut rows: Vec<Row> = Vec::new();
+        for ((name, check), asks) in advice.checks.each().into_iter().zip(ASKS) {
+            rows.push(vec![
+                (format!("{}: ", name.to_uppercase()), Role::Strong),
+                (check.status.word().into(), status_role(check.status)),
+            ]);
+            rows.extend(wrap(asks, Role::Faint, area.width, 0));
+            if let (Some(value), Some(limit), Some(unit)) = (check.value, check.limit, check.unit) {
+                let text = format!("figure {} {unit}, limit {} {unit}", trim_number(value, 2), trim_number(limit, 2));
+                rows.extend(wrap(&text, Role::Strong, area.width, 0));
+            }
+            rows.extend(wrap(&check.text, Role::Text, area.width, 0));
+            rows.push(Row::new());
+        }
+        for (id, gain) in &advice.estimate.gain {
+            if let Some(kind) = crate::gear::AdjusterKind::from_id(id) {
+                let text = format!("{id}: {}", wording::gain(kind, gain, app.system));
+                rows.extend(wrap(&text, Role::Text, area.width, 2));
+            }
+        }
+        paint.scrolled(area, &rows, self.scroll);
+    }
+}

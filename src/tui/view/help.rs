@@ -1,0 +1,86 @@
+//! Help: what is on the screen now, then every key from the one table.
+//!
+//! ```text
+//! +- Help -------------------------------------+
+//! | what the screen behind this one shows      |
+//! | THE THREE PANES                            |
+//! | s, Enter   Type a tear; a digit starts it  |
+//! +--------------------------------------------+
+//! ```
+
+use ratatui::layout::Rect;
+
+use super::paint::{Paint, Row, row, wrap};
+use crate::actions::{ACTIONS, Action, Scope};
+use crate::tui::input::scrolled;
+use crate::tui::screens::{Flow, Screen};
+use crate::tui::state::App;
+use crate::tui::theme::Role;
+
+/// Columns for the keys.
+const KEYS: u16 = 12;
+
+const PANES: &str = "Tear: where the nock went through, seen from the point hole in the middle, right and up as the shooter sees it. The ring is the tolerance; the faint oval holds two shots of three. Next step: the verdict, what to do, and why. Convergence: the size of each tear, the mean with its band, and moves under the line. Type a tear as you would say it: 12 left 4 high. Several holes of one sheet with ; between. #3 names the arrow; bad, bare, ragged and slit may follow.";
+const GRID: &str = "Put the cursor on the point hole and mark it, then on the nock hole and mark that. Arrows go one step; digits before an arrow make it go that far.";
+
+/// The screen.
+pub struct HelpScreen {
+    about: &'static str,
+    scope: Scope,
+    scroll: u16,
+}
+
+impl HelpScreen {
+    /// Help on what is in front now.
+    pub fn of(app: &App) -> Self {
+        let about = match (app.screens.last(), &app.grid) {
+            (Some(screen), _) => screen.about(),
+            (None, Some(_)) => GRID,
+            (None, None) => PANES,
+        };
+        Self { about, scope: app.scope(), scroll: 0 }
+    }
+
+    fn keys(app: &App, scope: Scope, width: u16, rows: &mut Vec<Row>) {
+        rows.push(row(scope.title().to_uppercase(), Role::Title));
+        if scope == Scope::Main {
+            rows.push(vec![(format!("{:<12}", "0 to 9"), Role::Key), ("Start a tear".into(), Role::Text)]);
+        }
+        for spec in ACTIONS.iter().filter(|s| s.scopes.contains(&scope)) {
+            let keys = app.look.keymap.label(spec.action);
+            let keys = if keys.is_empty() { "by name, /".to_owned() } else { keys };
+            let lines = wrap(spec.doc, Role::Text, width.saturating_sub(KEYS), 0);
+            for (i, mut line) in lines.into_iter().enumerate() {
+                let head = if i == 0 { keys.as_str() } else { "" };
+                line.insert(0, (format!("{head:<12}"), Role::Key));
+                rows.push(line);
+            }
+        }
+        rows.push(Row::new());
+    }
+}
+
+impl Screen for HelpScreen {
+    fn scope(&self) -> Scope {
+        Scope::Reading
+    }
+    fn title(&self, _app: &App) -> String {
+        "Help".into()
+    }
+    fn about(&self) -> &'static str {
+        "Help on the screen you came from, then the keys of every screen."
+    }
+    fn act(&mut self, action: Action, _app: &mut App) -> Flow {
+        self.scroll = scrolled(self.scroll, action);
+        Flow::Stay
+    }
+    fn draw(&self, app: &App, paint: &mut Paint<'_>, area: Rect) {
+        let mut rows = wrap(self.about, Role::Text, area.width, 0);
+        rows.push(Row::new());
+        Self::keys(app, self.scope, area.width, &mut rows);
+        for scope in Scope::ALL.into_iter().filter(|s| *s != self.scope) {
+            Self::keys(app, scope, area.width, &mut rows);
+        }
+        paint.scrolled(area, &rows, self.scroll);
+    }
+}

@@ -1,0 +1,179 @@
+//! The key line: the keys that work now, what is being typed, or a message.
+//! What does not fit one row grows upward over the panes.
+//!
+//! ```text
+//! s shot  m take the move  u undo  c card  / find  ? help  q quit
+//! Tear> 12 left 4_      12 mm left, ...           Enter records
+//! ```
+
+use ratatui::layout::Rect;
+use unicode_width::UnicodeWidthStr;
+
+use super::paint::{Paint, Row, Span, row, safe, wrap};
+use super::panes;
+use crate::actions::{ACTIONS, Action, Scope};
+use crate::tui::prompt::{Echo, Prompt, Purpose, matches};
+use crate::tui::state::App;
+use crate::tui::theme::Role;
+
+/// Rows a message or an echo may take.
+const MOST_ROWS: usize = 4;
+/// Rows of the list of actions.
+const LIST_ROWS: usize = 8;
+
+/// Draws the line.
+pub fn draw(app: &App, paint: &mut Paint<'_>, area: Rect) {
+    if let Some(prompt) = &app.prompt {
+        return draw_prompt(app, prompt, paint, area);
+    }
+    if let Some(message) = &app.message {
+        let (text, role) = if message.problem {
+            (format!("! {}", message.text), Role::Warn)
+        } else {
+            (message.text.clone(), Role::Strong)
+        };
+        return upward(paint, area, &wrap(&text, role, area.width, 2));
+    }
+    let keys = keys(app, area.width);
+    paint.row(area.x, area.y, &keys, area.width);
+}
+
+/// Rows whose last one is the key line.
+fn upward(paint: &mut Paint<'_>, area: Rect, rows: &[Row]) {
+    let count = rows.len().clamp(1, MOST_ROWS) as u16;
+    let over = Rect::new(area.x, area.bottom() - count, area.width, count);
+    paint.clear(over);
+    paint.rows(over, rows);
+}
+
+/// The keys usable now, as many as fit; the last ones are always there.
+fn keys(app: &App, width: u16) -> Vec<Span> {
+    let scope = app.scope();
+    let now = app.situation();
+    let last: &[Action] = match scope {
+        Scope::Main => &[Action::Palette, Action::Help, Action::Quit],
+        _ => &[Action::Help, Action::Back],
+    };
+    let piece = |action: Action| -> (String, String) {
+        (app.look.keymap.first(action), action.spec().label.to_owned())
+    };
+    let wide = |(key, label): &(String, String)| key.width() + label.width() + 3;
+    let tail: Vec<_> = last.iter().map(|a| piece(*a)).collect();
+    let mut room = usize::from(width).saturating_sub(tail.iter().map(wide).sum());
+    let mut chosen = Vec::new();
+    let panes = scope == Scope::Main && !panes::all_fit(width);
+    if panes {
+        chosen.push(("Tab".to_owned(), "next pane".to_owned()));
+        room = room.saturating_sub(wide(&chosen[0]));
+    }
+    for spec in ACTIONS.iter().filter(|s| s.scopes.contains(&scope)) {
+        let hidden = matches!(spec.action, Action::PageUp | Action::PageDown | Action::Up | Action::Down);
+        let hidden = hidden || matches!(spec.action, Action::Left | Action::Right);
+        if hidden || last.contains(&spec.action) || !spec.when.holds(&now) {
+            continue;
+        }
+        let piece = piece(spec.action);
+        if piece.0.is_empty() {
+            continue;
+        }
+        if wide(&piece) > room {
+            break;
+        }
+        room -= wide(&piece);
+        chosen.push(piece);
+    }
+    chosen.extend(tail);
+    let mut out = Vec::new();
+    for (key, label) in chosen {
+        if !out.is_empty() {
+            out.push(("  ".to_owned(), Role::Text));
+        }
+        out.push((key, Role::Key));
+        out.push((format!(" {label}"), Role::Text));
+    }
+    out
+}
+
+/// The line being typed, the wrong word marked, and what it reads as.
+fn draw_prompt(app: &App, prompt: &Prompt, paint: &mut Paint<'_>, area: Rect) {
+    let label = format!("{}> ", safe(&prompt.label));
+    let echo = app.echo();
+    let mut line = vec![(label.clone(), Role::Strong)];
+    line.extend(typed(prompt, &echo, usize::from(area.width).saturating_sub(label.width() + 1)));
+    let used: usize = line.iter().map(|(t, _)| t.width()).sum();
+    let says = match (&prompt.refused, echo) {
+        (Some(problem), _) => Some((format!("! {problem}"), Role::Warn)),
+        (None, Echo::Nothing) => hint(prompt.purpose),
+        (None, Echo::Hint(text)) => Some((text, Role::Faint)),
+        (None, Echo::Reads(text)) => Some((format!("= {text}"), Role::Strong)),
+        (None, Echo::Wrong { text, .. }) => Some((text, Role::Warn)),
+    };
+    let mut rows = vec![line];
+    if let Some((text, role)) = says {
+        let room = usize::from(area.width).saturating_sub(used + 3);
+        if text.width() <= room {
+            rows[0].push(("   ".into(), Role::Text));
+            rows[0].push((safe(&text), role));
+        } else {
+            rows.extend(wrap(&text, role, area.width, 2));
+        }
+    }
+    rows.truncate(MOST_ROWS);
+    let top = area.bottom() - rows.len() as u16;
+    upward(paint, area, &rows);
+    let before: usize = prompt.text.chars().take(prompt.cursor).collect::<String>().width();
+    let x = (label.width() + before).min(usize::from(area.width) - 1);
+    paint.cursor = Some((area.x + x as u16, top));
+    if prompt.purpose == Purpose::Find {
+        list(app, prompt, paint, Rect::new(area.x, top, area.width, 1));
+    }
+}
+
+fn hint(purpose: Purpose) -> Option<(String, Role)> {
+    match purpose {
+        Purpose::Find => Some(("a few letters, up and down, Enter".into(), Role::Faint)),
+        Purpose::Note => Some(("Enter keeps it, Esc does not".into(), Role::Faint)),
+        _ => None,
+    }
+}
+
+/// The text with the wrong word in brackets of weight; its end where it is too long.
+fn typed(prompt: &Prompt, echo: &Echo, room: usize) -> Vec<Span> {
+    let chars: Vec<char> = prompt.text.chars().collect();
+    let from = chars.len().saturating_sub(room);
+    let piece = |a: usize, b: usize| -> String {
+        let (a, b) = (a.clamp(from, chars.len()), b.clamp(from, chars.len()));
+        chars[a..b.max(a)].iter().collect()
+    };
+    match echo {
+        Echo::Wrong { at, len, .. } if *len > 0 => vec![
+            (piece(0, *at), Role::Text),
+            (piece(*at, at + len), Role::Selected),
+            (piece(at + len, chars.len()), Role::Text),
+        ],
+        _ => vec![(piece(0, chars.len()), Role::Text)],
+    }
+}
+
+/// Actions that fit what is typed, above the line.
+fn list(app: &App, prompt: &Prompt, paint: &mut Paint<'_>, above: Rect) {
+    let found = matches(&prompt.text);
+    let pick = prompt.pick.min(found.len().saturating_sub(1));
+    let from = (pick + 1).saturating_sub(LIST_ROWS);
+    let shown = &found[from..found.len().min(from + LIST_ROWS)];
+    let height = (shown.len().max(1) as u16).min(above.y.saturating_sub(1));
+    let area = Rect::new(above.x, above.y - height, above.width, height);
+    paint.clear(area);
+    if shown.is_empty() {
+        paint.rows(area, &[row("nothing of that name", Role::Faint)]);
+    }
+    for (i, spec) in shown.iter().enumerate().take(usize::from(height)) {
+        let here = from + i == pick;
+        let mark = if here { paint.glyphs.here } else { ' ' };
+        let role = if here { Role::Selected } else { Role::Text };
+        let key = app.look.keymap.first(spec.action);
+        let text = format!("{mark} {key:<6} {}", spec.doc);
+        let text = super::paint::fit(&text, usize::from(area.width));
+        paint.put(area.x, area.y + i as u16, &text, role, area.width);
+    }
+}

@@ -1,0 +1,172 @@
+//! The verdict in block letters, to be read from 3 m.
+//!
+//! ```text
+//! # #  ##  # # ###
+//! ###  # # # # ##      as large as the screen allows
+//! # #  ##   #  ###
+//! ```
+
+use ratatui::layout::Rect;
+
+use super::next_step::verdict_role;
+use super::paint::{Paint, wrap};
+use crate::actions::{Action, Scope};
+use crate::advice::Verdict;
+use crate::gear::{AdjusterKind, Step};
+use crate::tui::screens::{Flow, Screen};
+use crate::tui::state::App;
+use crate::tui::theme::Role;
+use crate::words;
+
+/// Cells of a letter, and with its gap.
+const CELLS: u16 = 5;
+const PITCH: u16 = CELLS + 1;
+
+/// Letters, five rows of five cells, a bit a cell, leftmost highest.
+const FONT: &[(char, [u8; 5])] = &[
+    ('A', [0b01110, 0b10001, 0b11111, 0b10001, 0b10001]),
+    ('B', [0b11110, 0b10001, 0b11110, 0b10001, 0b11110]),
+    ('C', [0b01111, 0b10000, 0b10000, 0b10000, 0b01111]),
+    ('D', [0b11110, 0b10001, 0b10001, 0b10001, 0b11110]),
+    ('E', [0b11111, 0b10000, 0b11110, 0b10000, 0b11111]),
+    ('F', [0b11111, 0b10000, 0b11110, 0b10000, 0b10000]),
+    ('G', [0b01111, 0b10000, 0b10011, 0b10001, 0b01111]),
+    ('H', [0b10001, 0b10001, 0b11111, 0b10001, 0b10001]),
+    ('I', [0b01110, 0b00100, 0b00100, 0b00100, 0b01110]),
+    ('J', [0b00111, 0b00010, 0b00010, 0b10010, 0b01100]),
+    ('K', [0b10010, 0b10100, 0b11000, 0b10100, 0b10010]),
+    ('L', [0b10000, 0b10000, 0b10000, 0b10000, 0b11111]),
+    ('M', [0b10001, 0b11011, 0b10101, 0b10001, 0b10001]),
+    ('N', [0b10001, 0b11001, 0b10101, 0b10011, 0b10001]),
+    ('O', [0b01110, 0b10001, 0b10001, 0b10001, 0b01110]),
+    ('P', [0b11110, 0b10001, 0b11110, 0b10000, 0b10000]),
+    ('Q', [0b01110, 0b10001, 0b10101, 0b10010, 0b01101]),
+    ('R', [0b11110, 0b10001, 0b11110, 0b10010, 0b10001]),
+    ('S', [0b01111, 0b10000, 0b01110, 0b00001, 0b11110]),
+    ('T', [0b11111, 0b00100, 0b00100, 0b00100, 0b00100]),
+    ('U', [0b10001, 0b10001, 0b10001, 0b10001, 0b01110]),
+    ('V', [0b10001, 0b10001, 0b10001, 0b01010, 0b00100]),
+    ('W', [0b10001, 0b10001, 0b10101, 0b11011, 0b10001]),
+    ('X', [0b10001, 0b01010, 0b00100, 0b01010, 0b10001]),
+    ('Y', [0b10001, 0b01010, 0b00100, 0b00100, 0b00100]),
+    ('Z', [0b11111, 0b00010, 0b00100, 0b01000, 0b11111]),
+    ('0', [0b01110, 0b10011, 0b10101, 0b11001, 0b01110]),
+    ('1', [0b00100, 0b01100, 0b00100, 0b00100, 0b01110]),
+    ('2', [0b11110, 0b00001, 0b01110, 0b10000, 0b11111]),
+    ('3', [0b11110, 0b00001, 0b01110, 0b00001, 0b11110]),
+    ('4', [0b10010, 0b10010, 0b11111, 0b00010, 0b00010]),
+    ('5', [0b11111, 0b10000, 0b11110, 0b00001, 0b11110]),
+    ('6', [0b01110, 0b10000, 0b11110, 0b10001, 0b01110]),
+    ('7', [0b11111, 0b00010, 0b00100, 0b01000, 0b01000]),
+    ('8', [0b01110, 0b10001, 0b01110, 0b10001, 0b01110]),
+    ('9', [0b01110, 0b10001, 0b01111, 0b00001, 0b01110]),
+    ('.', [0b00000, 0b00000, 0b00000, 0b00000, 0b00100]),
+    ('/', [0b00001, 0b00010, 0b00100, 0b01000, 0b10000]),
+    ('-', [0b00000, 0b00000, 0b01110, 0b00000, 0b00000]),
+];
+
+/// The screen.
+#[derive(Debug, Default)]
+pub struct LettersScreen;
+
+/// The verdict in few words, a line each.
+fn lines(app: &App) -> Vec<String> {
+    let advice = &app.analysis.advice;
+    let texts: &[&str] = match advice.verdict {
+        Verdict::Stop => &["DO NOT", "SHOOT"],
+        _ if app.timeline().pending.is_some() => &["AT THE", "BENCH"],
+        Verdict::Shoot => &["SHOOT", "AGAIN"],
+        Verdict::Refuse => &["LEAVE", "THE REST", "ALONE"],
+        Verdict::Done => &["INSIDE", "NOW", "PROVE IT"],
+        Verdict::Probe => &["TEST"],
+        Verdict::Move => &[],
+    };
+    if advice.verdict == Verdict::Move && texts.is_empty() {
+        return advice.movement.iter().flat_map(|m| &m.steps).flat_map(|s| step(app, s.adjuster, s.amount, s.clicks)).collect();
+    }
+    texts.iter().map(|t| (*t).to_owned()).collect()
+}
+
+/// `REST OUT` and `6 CLICKS`.
+fn step(app: &App, adjuster: AdjusterKind, amount: f64, clicks: Option<i64>) -> [String; 2] {
+    let card = &app.timeline().card;
+    let headline = words::step_headline(&Step { adjuster, amount }, card, app.system);
+    let way: Vec<&str> = headline.split(' ').take_while(|w| !w.starts_with(|c: char| c.is_ascii_digit())).collect();
+    let size = match clicks {
+        Some(n) => words::count(n.unsigned_abs() as usize, "click"),
+        None => words::amount(adjuster, amount, app.system),
+    };
+    // The noun may be two words; the last of it and the way are what matters at 3 m.
+    let from = way.len().saturating_sub(2);
+    [way[from..].join(" ").to_uppercase(), size.to_uppercase()]
+}
+
+impl Screen for LettersScreen {
+    fn scope(&self) -> Scope {
+        Scope::Reading
+    }
+    fn title(&self, _app: &App) -> String {
+        "Verdict".into()
+    }
+    fn about(&self) -> &'static str {
+        "The verdict alone, as large as the screen allows, to be read from the shooting line. After a move is made and the next tears are in, it changes with them."
+    }
+    fn act(&mut self, _action: Action, _app: &mut App) -> Flow {
+        Flow::Stay
+    }
+    fn draw(&self, app: &App, paint: &mut Paint<'_>, area: Rect) {
+        let lines = lines(app);
+        let longest = lines.iter().map(|l| l.chars().count()).max().unwrap_or(1) as u16;
+        let count = lines.len().max(1) as u16;
+        let wide = area.width / (longest * PITCH).max(1);
+        let high = area.height / (count * PITCH).max(1);
+        let role = verdict_role(app.analysis.advice.verdict);
+        if wide == 0 || high == 0 {
+            paint.rows(area, &wrap(&lines.join(" "), role, area.width, 0));
+            return;
+        }
+        // Letters wider than twice their height in cells look squashed.
+        let (wide, high) = (wide.min(2 * high), high.min(2 * wide));
+        let mut y = area.y + (area.height - count * PITCH * high + high) / 2;
+        for line in &lines {
+            let across = line.chars().count() as u16 * PITCH * wide;
+            let mut x = area.x + (area.width.saturating_sub(across)) / 2;
+            for c in line.chars() {
+                letter(paint, (x, y), c, (wide, high), role);
+                x += PITCH * wide;
+            }
+            y += PITCH * high;
+        }
+    }
+}
+
+fn letter(paint: &mut Paint<'_>, at: (u16, u16), c: char, (wide, high): (u16, u16), role: Role) {
+    // Reverse video would turn block letters into holes.
+    let role = if role == Role::Bad { Role::Strong } else { role };
+    let Some((_, rows)) = FONT.iter().find(|(l, _)| *l == c) else {
+        return;
+    };
+    for (r, bits) in rows.iter().enumerate() {
+        for cell in (0..CELLS).filter(|cell| bits & (1 << (CELLS - 1 - cell)) != 0) {
+            for dy in 0..high {
+                for dx in 0..wide {
+                    let place = (at.0 + cell * wide + dx, at.1 + r as u16 * high + dy);
+                    paint.cell(place.0, place.1, paint.glyphs.block, role);
+                }
+            }
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_letter_a_verdict_needs_can_be_drawn() {
+        let words = "DO NOT SHOOT AGAIN AT THE BENCH LEAVE REST ALONE INSIDE NOW PROVE IT TEST UP DOWN IN OUT LEFT RIGHT CLICKS MM TURN TWIST FIRMER SOFTER POINT PLUNGER TIP YOKE BOLTS HEIGHT 0123456789./";
+        for c in words.chars().filter(|c| *c != ' ') {
+            assert!(FONT.iter().any(|(l, _)| *l == c), "{c}");
+        }
+    }
+}

@@ -1,0 +1,110 @@
+//! Every entry, newest at the bottom.
+//!
+//! ```text
+//! +- Log --------------------------------------+
+//! |    1 10:02 shot 15 mm left, 8 mm high      |
+//! |    2 10:04 move made: Rest OUT 1.50 mm     |
+//! | >  3 10:09 shot 4 mm left (undone)         |
+//! +--------------------------------------------+
+//! ```
+
+use ratatui::layout::Rect;
+
+use super::list;
+use super::paint::{Paint, Row, fit, row};
+use crate::actions::{Action, Scope};
+use crate::session::Event;
+use crate::tui::input::chosen;
+use crate::tui::screens::{Flow, Screen};
+use crate::tui::state::App;
+use crate::tui::theme::Role;
+use crate::tui::wording;
+
+/// The screen.
+pub struct LogScreen {
+    at: usize,
+}
+
+impl LogScreen {
+    /// With the cursor on the newest entry.
+    pub fn of(app: &App) -> Self {
+        Self { at: app.session().entries().len().saturating_sub(1) }
+    }
+
+    fn toggle(&self, app: &mut App) {
+        let Some(entry) = app.session().entries().get(self.at) else {
+            return app.complain("there is no entry here");
+        };
+        let number = entry.number;
+        let undone = app.timeline().undone.contains(&number);
+        let event = if undone {
+            Event::Redo { target: number }
+        } else {
+            Event::Undo { target: number }
+        };
+        match app.record(event) {
+            Ok(_) if undone => app.say(format!("entry {number} counts again")),
+            Ok(_) => app.say(format!("entry {number} no longer counts; it stays in the log")),
+            Err(problem) => app.complain(problem),
+        }
+    }
+
+    /// The setting an entry led to or was shot at.
+    fn setting(&self, app: &App) -> Option<u32> {
+        let timeline = app.timeline();
+        let number = app.session().entries().get(self.at)?.number;
+        let shot = timeline.shots.iter().find(|s| s.entry == number);
+        let by_shot = shot.map(|s| timeline.settings[s.setting].number);
+        let by_move = timeline.settings.iter().find(|s| s.by_move == Some(number));
+        by_shot.or_else(|| by_move.map(|s| s.number))
+    }
+}
+
+impl Screen for LogScreen {
+    fn scope(&self) -> Scope {
+        Scope::Log
+    }
+    fn title(&self, app: &App) -> String {
+        format!("Log, {}", crate::words::count(app.session().entries().len(), "entry").replace("entrys", "entries"))
+    }
+    fn about(&self) -> &'static str {
+        "Everything recorded, in order. Nothing is ever deleted: an undone entry stays here, marked, and can be brought back."
+    }
+    fn act(&mut self, action: Action, app: &mut App) -> Flow {
+        match action {
+            Action::UndoEntry => self.toggle(app),
+            Action::RestartAt => match self.setting(app) {
+                Some(setting) => app.restart(Some(setting)),
+                None => app.complain("no setting belongs to this entry; choose a shot or a move"),
+            },
+            _ => self.at = chosen(self.at, app.session().entries().len(), action),
+        }
+        Flow::Stay
+    }
+    fn draw(&self, app: &App, paint: &mut Paint<'_>, area: Rect) {
+        let timeline = app.timeline();
+        let room = usize::from(area.width.saturating_sub(2));
+        // Only what can be seen is worded: a session may hold thousands of entries.
+        let height = usize::from(area.height);
+        let all = app.session().entries();
+        let from = self.at.saturating_sub(height);
+        let rows: Vec<(Row, Option<usize>)> = all
+            .iter()
+            .enumerate()
+            .skip(from)
+            .take(2 * height + 1)
+            .map(|(i, entry)| {
+                let undone = timeline.undone.contains(&entry.number);
+                let mark = if undone { "(undone) " } else { "" };
+                let what = wording::entry(&entry.event, &timeline.card, app.system);
+                let text = format!("{:>4} {} {mark}{what}", entry.number, entry.at.format("%H:%M"));
+                let role = if undone { Role::Faint } else { Role::Text };
+                (row(fit(&text, room), role), Some(i))
+            })
+            .collect();
+        if rows.is_empty() {
+            paint.rows(area, &[row("Nothing is recorded yet", Role::Faint)]);
+        }
+        list::draw(paint, area, &rows, self.at);
+    }
+}

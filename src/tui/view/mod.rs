@@ -1,0 +1,82 @@
+//! What is drawn: one file a pane or screen.
+//!
+//! ```text
+//! +- status line ------------------------------------------------+
+//! | panes, or the screen in front                                |
+//! |                                                              |
+//! +- key line: keys, what is being typed, or a message ----------+
+//! ```
+
+pub mod answers;
+pub mod bench;
+pub mod card;
+pub mod checks;
+pub mod convergence;
+pub mod files;
+pub mod help;
+pub mod incident;
+pub mod inspection;
+pub mod keyline;
+pub mod letters;
+pub mod list;
+pub mod log;
+pub mod next_shots;
+pub mod next_step;
+pub mod paint;
+pub mod panes;
+pub mod plot;
+pub mod status;
+pub mod tear;
+pub mod why;
+
+use ratatui::Frame;
+use ratatui::layout::{Constraint, Layout, Rect};
+
+use self::paint::Paint;
+use super::state::App;
+use super::theme::Role;
+
+/// Narrower or lower than this nothing useful fits.
+pub const LEAST: (u16, u16) = (40, 12);
+
+const STATUS: Constraint = Constraint::Length(1);
+const MIDDLE: Constraint = Constraint::Fill(1);
+const KEYS: Constraint = Constraint::Length(1);
+
+/// Draws one frame.
+pub fn draw(app: &App, frame: &mut Frame<'_>) {
+    let area = frame.area();
+    let mut paint = Paint {
+        buf: frame.buffer_mut(),
+        theme: app.look.theme,
+        glyphs: app.look.glyphs,
+        cursor: None,
+    };
+    if area.width < LEAST.0 || area.height < LEAST.1 {
+        too_small(&mut paint, area);
+        return;
+    }
+    let [status_area, middle, keys] = Layout::vertical([STATUS, MIDDLE, KEYS]).areas(area);
+    status::draw(app, &mut paint, status_area);
+    match app.screens.last() {
+        Some(screen) => {
+            let inside = paint.frame(middle, &[], &[&screen.title(app)])[0];
+            let padded = Rect::new(inside.x + 1, inside.y, inside.width - 2, inside.height);
+            screen.draw(app, &mut paint, padded);
+        }
+        None => panes::draw(app, &mut paint, middle),
+    }
+    keyline::draw(app, &mut paint, keys);
+    if let Some(at) = paint.cursor {
+        frame.set_cursor_position(at);
+    }
+}
+
+fn too_small(paint: &mut Paint<'_>, area: Rect) {
+    let text = format!(
+        "tearbench needs {} columns and {} rows; here are {} and {}. Make the window larger, or q quits.",
+        LEAST.0, LEAST.1, area.width, area.height
+    );
+    let rows = paint::wrap(&text, Role::Text, area.width, 0);
+    paint.rows(area, &rows);
+}

@@ -1,0 +1,126 @@
+//! What the next shots are recorded with, until it is changed.
+//!
+//! ```text
+//! +- Next shots ------------------+
+//! | > who shoots    owner         |
+//! |   arrow         not named     |
+//! |   distance      the card's    |
+//! |   fletching     on            |
+//! +-------------------------------+
+//! ```
+
+use ratatui::layout::Rect;
+
+use super::list;
+use super::paint::{Paint, row, wrap};
+use crate::actions::{Action, Scope};
+use crate::session::Shooter;
+use crate::tui::input::chosen;
+use crate::tui::prompt::{Echo, Prompt, Purpose};
+use crate::tui::screens::{Flow, Screen};
+use crate::tui::state::App;
+use crate::tui::theme::Role;
+
+const ROWS: usize = 6;
+const ARROW: usize = 1;
+const DISTANCE: usize = 2;
+
+/// The screen.
+#[derive(Debug, Default)]
+pub struct NextShotsScreen {
+    at: usize,
+}
+
+impl NextShotsScreen {
+    fn change(&self, by: isize, app: &mut App) {
+        let next = &mut app.next;
+        match self.at {
+            0 => {
+                let now = Shooter::ALL.iter().position(|s| *s == next.by).unwrap_or(0);
+                let to = (now as isize + by).rem_euclid(Shooter::ALL.len() as isize);
+                next.by = Shooter::ALL[to as usize];
+            }
+            ARROW => {
+                let text = next.arrow.clone().unwrap_or_default();
+                app.prompt = Some(Prompt::with(Purpose::Screen, "Arrow", &text));
+            }
+            DISTANCE => {
+                let text = next.distance.clone().unwrap_or_default();
+                app.prompt = Some(Prompt::with(Purpose::Screen, "Distance", &text));
+            }
+            3 => next.bare = !next.bare,
+            4 => next.called_bad = !next.called_bad,
+            _ => next.mirrored = !next.mirrored,
+        }
+        app.next.for_test = false;
+    }
+}
+
+impl Screen for NextShotsScreen {
+    fn scope(&self) -> Scope {
+        Scope::Choice
+    }
+    fn title(&self, _app: &App) -> String {
+        "Next shots".into()
+    }
+    fn about(&self) -> &'static str {
+        "What every following shot is recorded with until you change it here. Whatever is not as usual stands on the status line. #3, bad and bare typed with a tear count for that tear alone."
+    }
+    fn act(&mut self, action: Action, app: &mut App) -> Flow {
+        match action {
+            Action::Choose | Action::Right => self.change(1, app),
+            Action::Left => self.change(-1, app),
+            _ => self.at = chosen(self.at, ROWS, action),
+        }
+        Flow::Stay
+    }
+    fn echo(&self, text: &str, app: &App) -> Echo {
+        let text = text.trim();
+        match (self.at, text.is_empty()) {
+            (ARROW, true) => Echo::Hint("number or mark; empty: not named".into()),
+            (_, true) => Echo::Hint("such as 2.5 m or 8 ft; empty: the card's".into()),
+            (ARROW, false) => Echo::Nothing,
+            (_, false) => match crate::tear::read_distance(text) {
+                Ok(length) => Echo::Reads(app.system.distance(length)),
+                Err(problem) => Echo::Wrong { at: 0, len: 0, text: problem },
+            },
+        }
+    }
+    fn answer(&mut self, text: &str, app: &mut App) -> Result<Flow, String> {
+        let text = text.trim();
+        let given = (!text.is_empty()).then(|| text.to_owned());
+        if self.at == ARROW {
+            app.next.arrow = given.map(|a| a.trim_start_matches('#').chars().take(12).collect());
+        } else {
+            if let Some(text) = &given {
+                crate::tear::read_distance(text)?;
+            }
+            app.next.distance = given;
+        }
+        Ok(Flow::Stay)
+    }
+    fn draw(&self, app: &App, paint: &mut Paint<'_>, area: Rect) {
+        let next = &app.next;
+        let usual = || format!("the card's, {}", app.system.distance(app.timeline().card.paper.distance));
+        let lines = [
+            ("who shoots", next.by.id().to_owned()),
+            ("arrow", next.arrow.clone().unwrap_or_else(|| "not named".into())),
+            ("distance", next.distance.clone().unwrap_or_else(usual)),
+            ("fletching", if next.bare { "off: bare shaft" } else { "on" }.to_owned()),
+            ("next shot", if next.called_bad { "called bad before looking" } else { "counts" }.to_owned()),
+            ("sheet read", if next.mirrored { "from the target side" } else { "from the shooter's side" }.to_owned()),
+        ];
+        let rows: Vec<_> = lines
+            .iter()
+            .enumerate()
+            .map(|(i, (name, value))| (row(format!("{name:<12}{value}"), Role::Text), Some(i)))
+            .collect();
+        let half = Rect::new(area.x, area.y, area.width, area.height.min(ROWS as u16));
+        list::draw(paint, half, &rows, self.at);
+        if area.height > half.height + 1 {
+            let below = Rect::new(area.x, half.bottom() + 1, area.width, area.height - half.height - 1);
+            let text = "Left and right change, Enter types. Only the owner's shots make a bow done.";
+            paint.rows(below, &wrap(text, Role::Faint, area.width, 0));
+        }
+    }
+}

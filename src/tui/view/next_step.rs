@@ -1,0 +1,152 @@
+//! The next-step pane: the verdict, the move as the bench wants it, what to
+//! expect, why, and the four checks.
+//!
+//! ```text
+//! | MOVE                |  verdict
+//! | Rest OUT 1.50 mm    |  headline, for a bow lying on the bench
+//! | (6 clicks), LEFT    |
+//! | Expect 1 mm right.. |  what the next shot should be
+//! | Chance it is ...    |
+//! | why ...             |  reasons: one below 100 columns, else all
+//! |                     |
+//! | safety ok           |  the checks: one word each below 100 columns
+//! | ...                 |
+//! ```
+
+use ratatui::layout::Rect;
+
+use super::paint::{Paint, Row, flow, row, wrap};
+use crate::advice::Verdict;
+use crate::checks::Status;
+use crate::tui::state::App;
+use crate::tui::theme::Role;
+use crate::tui::wording;
+
+/// A pane this wide (100 columns of screen) says everything.
+const ROOMY: u16 = 32;
+
+/// The role of a verdict.
+pub const fn verdict_role(verdict: Verdict) -> Role {
+    match verdict {
+        Verdict::Done => Role::Good,
+        Verdict::Move | Verdict::Probe | Verdict::Shoot => Role::Strong,
+        Verdict::Refuse => Role::Warn,
+        Verdict::Stop => Role::Bad,
+    }
+}
+
+/// The role of a check's word.
+pub const fn status_role(status: Status) -> Role {
+    match status {
+        Status::Pass => Role::Good,
+        Status::Borderline => Role::Warn,
+        Status::Pending => Role::Faint,
+        Status::Fail => Role::Bad,
+    }
+}
+
+/// Draws the pane.
+pub fn draw(app: &App, paint: &mut Paint<'_>, area: Rect) {
+    let roomy = area.width >= ROOMY;
+    let inside = Rect::new(area.x + 1, area.y, area.width.saturating_sub(2), area.height);
+    let mut checks = checks(app, inside.width, roomy);
+    let head = head(app, inside.width);
+    // Checks in full only where they leave half of the pane to the rest.
+    if checks.len() > usize::from(area.height / 2) {
+        checks = self::checks(app, inside.width, false);
+    }
+    let foot = checks.len() as u16;
+    let mut rows = head;
+    let why = reasons(app, inside.width, roomy);
+    if area.height < foot + 4 {
+        rows.extend(why);
+        rows.extend(checks);
+        return paint.scrolled(inside, &rows, app.scroll);
+    }
+    let body = Rect::new(inside.x, inside.y, inside.width, area.height - foot);
+    rows.extend(why);
+    paint.scrolled(body, &rows, app.scroll);
+    let at = Rect::new(inside.x, area.bottom() - foot, inside.width, foot);
+    paint.rows(at, &checks);
+}
+
+/// Verdict, move, expectation: what must be read first.
+fn head(app: &App, width: u16) -> Vec<Row> {
+    let advice = &app.analysis.advice;
+    let system = app.system;
+    let timeline = app.timeline();
+    let mut rows = Vec::new();
+    if let Some(pending) = &timeline.pending {
+        rows.extend(wrap("AT THE BENCH", Role::Warn, width, 0));
+        let words = wording::steps(&pending.steps, &timeline.card, system);
+        rows.extend(wrap(&words, Role::Strong, width, 2));
+        rows.extend(wrap("y made as shown, o other, x not made, m shows how", Role::Text, width, 0));
+        rows.push(Row::new());
+    }
+    rows.extend(wrap(advice.verdict.title(), verdict_role(advice.verdict), width, 0));
+    rows.extend(wrap(&headline(app), Role::Strong, width, 2));
+    if let Some(probe) = &advice.probe {
+        rows.extend(wrap(&probe.text, Role::Text, width, 0));
+        rows.extend(wrap("a answers, or sets the next shots for it", Role::Faint, width, 0));
+    }
+    if let Some(advised) = &advice.movement {
+        rows.extend(wrap(&wording::expected(advised, system), Role::Text, width, 0));
+        for step in &advised.steps {
+            if let Some(gain) = advice.estimate.gain.get(step.adjuster.id()) {
+                let text = wording::gain(step.adjuster, gain, system);
+                rows.extend(wrap(&text, Role::Text, width, 0));
+            }
+        }
+    }
+    if let Some(chance) = wording::chance(&app.analysis) {
+        rows.extend(wrap(&chance, Role::Text, width, 0));
+    }
+    if app.analysis.judged_by_technician {
+        rows.extend(wrap("Judged by the technician's shots: let the owner shoot", Role::Warn, width, 0));
+    }
+    rows
+}
+
+/// The advised move in the system on screen, or the headline as it is.
+fn headline(app: &App) -> String {
+    let advice = &app.analysis.advice;
+    match &advice.movement {
+        Some(advised) => {
+            let steps: Vec<_> = advised
+                .steps
+                .iter()
+                .map(|s| crate::gear::Step { adjuster: s.adjuster, amount: s.amount })
+                .collect();
+            wording::steps(&steps, &app.timeline().card, app.system)
+        }
+        None => advice.headline.clone(),
+    }
+}
+
+fn reasons(app: &App, width: u16, all: bool) -> Vec<Row> {
+    let advice = &app.analysis.advice;
+    let mut rows = Vec::new();
+    let shown = if all { advice.reasons.len() } else { 1 };
+    for reason in advice.reasons.iter().take(shown) {
+        rows.push(Row::new());
+        rows.extend(wrap(&reason.text, Role::Text, width, 0));
+    }
+    if advice.reasons.len() > shown {
+        rows.push(row("more: w", Role::Faint));
+    }
+    rows
+}
+
+fn checks(app: &App, width: u16, full: bool) -> Vec<Row> {
+    let mut rows = vec![Row::new()];
+    for (name, check) in app.analysis.advice.checks.each() {
+        let role = status_role(check.status);
+        if full {
+            let head = format!("{name} {}:", check.status.word());
+            rows.extend(flow(&[(&head, role), (" ", Role::Text), (&check.text, Role::Text)], width, 2));
+        } else {
+            rows.push(vec![(format!("{name:<12} "), Role::Text), (check.status.word().into(), role)]);
+        }
+    }
+    rows
+}

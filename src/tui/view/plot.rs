@@ -1,0 +1,180 @@
+//! A plane in mm on character cells: marks in cells, curves in braille or dots.
+
+use ratatui::layout::Rect;
+
+use super::paint::Paint;
+use crate::tui::theme::Role;
+
+/// A cell is about twice as high as it is wide.
+const CELL_ASPECT: f64 = 2.0;
+
+/// Half-widths the zoom stops at, mm: few, so that the picture seldom jumps.
+const STOPS: [f64; 14] = [
+    8.0, 12.0, 16.0, 20.0, 25.0, 30.0, 40.0, 50.0, 60.0, 80.0, 100.0, 150.0, 250.0, 500.0,
+];
+
+/// A plane centred on the point hole.
+#[derive(Debug, Clone, Copy)]
+pub struct Plot {
+    area: Rect,
+    mm_per_col: f64,
+}
+
+impl Plot {
+    /// A plane that shows at least `reach` mm each way.
+    pub fn new(area: Rect, reach: f64) -> Self {
+        let half = STOPS
+            .iter()
+            .copied()
+            .find(|s| *s >= reach)
+            .unwrap_or(STOPS[STOPS.len() - 1]);
+        // A row counts for two columns; one cell each way is the middle itself.
+        let cols = f64::from(area.width.saturating_sub(1).max(2));
+        let rows = f64::from(area.height.saturating_sub(1).max(2)) * CELL_ASPECT;
+        Self {
+            area,
+            mm_per_col: 2.0 * half / cols.min(rows),
+        }
+    }
+
+    /// Millimetres in one column.
+    pub const fn mm_per_col(&self) -> f64 {
+        self.mm_per_col
+    }
+
+    fn middle(&self) -> (f64, f64) {
+        (
+            f64::from(self.area.x) + f64::from(self.area.width - 1) / 2.0,
+            f64::from(self.area.y) + f64::from(self.area.height - 1) / 2.0,
+        )
+    }
+
+    /// The cell of a place, if it is on the plane.
+    pub fn cell(&self, right: f64, up: f64) -> Option<(u16, u16)> {
+        let (cx, cy) = self.middle();
+        let x = (cx + right / self.mm_per_col).round();
+        let y = (cy - up / (self.mm_per_col * CELL_ASPECT)).round();
+        let inside = x >= f64::from(self.area.left())
+            && x < f64::from(self.area.right())
+            && y >= f64::from(self.area.top())
+            && y < f64::from(self.area.bottom());
+        inside.then_some((x as u16, y as u16))
+    }
+
+    /// Whether a cell is on the plane.
+    pub const fn holds(&self, at: (u16, u16)) -> bool {
+        at.0 >= self.area.x
+            && at.1 >= self.area.y
+            && at.0 < self.area.x + self.area.width
+            && at.1 < self.area.y + self.area.height
+    }
+
+    /// A mark at a place.
+    pub fn mark(&self, paint: &mut Paint<'_>, right: f64, up: f64, c: char, role: Role) {
+        if let Some((x, y)) = self.cell(right, up) {
+            paint.cell(x, y, c, role);
+        }
+    }
+
+    /// An ellipse around a place.
+    pub fn ellipse(
+        &self,
+        paint: &mut Paint<'_>,
+        centre: (f64, f64),
+        radii: (f64, f64),
+        role: Role,
+    ) {
+        if radii.0 < self.mm_per_col / 2.0 && radii.1 < self.mm_per_col / 2.0 {
+            return;
+        }
+        let around = std::f64::consts::TAU * radii.0.max(radii.1) / self.mm_per_col;
+        // Braille has two dots a column, so half a column a step leaves no gap.
+        let steps = (around * if paint.glyphs.braille { 3.0 } else { 1.2 }).clamp(12.0, 600.0) as usize;
+        let points = (0..steps).map(|i| {
+            let angle = std::f64::consts::TAU * i as f64 / steps as f64;
+            (centre.0 + radii.0 * angle.cos(), centre.1 + radii.1 * angle.sin())
+        });
+        if paint.glyphs.braille {
+            self.braille(paint, points, role);
+        } else {
+            for (right, up) in points {
+                self.mark(paint, right, up, paint.glyphs.dot, role);
+            }
+        }
+    }
+
+    fn braille(
+        &self,
+        paint: &mut Paint<'_>,
+        points: impl Iterator<Item = (f64, f64)>,
+        role: Role,
+    ) {
+        // Bits of a braille cell, by column and row of its eight dots.
+        const BITS: [[u32; 4]; 2] = [[0x01, 0x02, 0x04, 0x40], [0x08, 0x10, 0x20, 0x80]];
+        let (cx, cy) = self.middle();
+        let mut cells: Vec<((u16, u16), u32)> = Vec::new();
+        for (right, up) in points {
+            let x = cx + 0.5 + right / self.mm_per_col;
+            let y = cy + 0.5 - up / (self.mm_per_col * CELL_ASPECT);
+            if x < f64::from(self.area.left())
+                || y < f64::from(self.area.top())
+                || x >= f64::from(self.area.right())
+                || y >= f64::from(self.area.bottom())
+            {
+                continue;
+            }
+            let at = (x as u16, y as u16);
+            let bit = BITS[(x.fract() * 2.0) as usize][(y.fract() * 4.0) as usize];
+            match cells.iter_mut().rev().find(|(cell, _)| *cell == at) {
+                Some((_, bits)) => *bits |= bit,
+                None => cells.push((at, bit)),
+            }
+        }
+        for ((x, y), bits) in cells {
+            if let Some(c) = char::from_u32(0x2800 + bits) {
+                paint.cell(x, y, c, role);
+            }
+        }
+    }
+
+    /// The slit from the point hole to a nock hole, the ends left free.
+    pub fn slit(&self, paint: &mut Paint<'_>, to: (f64, f64), role: Role) {
+        let (Some(from), Some(end)) = (self.cell(0.0, 0.0), self.cell(to.0, to.1)) else {
+            return;
+        };
+        let (dx, dy) = (
+            i32::from(end.0) - i32::from(from.0),
+            i32::from(end.1) - i32::from(from.1),
+        );
+        let steps = dx.abs().max(dy.abs());
+        let [flat, upright, rising, falling] = paint.glyphs.slit;
+        let c = if dy == 0 || dx.abs() > 4 * dy.abs() {
+            flat
+        } else if dx.abs() * 2 < dy.abs() {
+            upright
+        } else if (dx > 0) == (dy < 0) {
+            rising
+        } else {
+            falling
+        };
+        for i in 1..steps {
+            let x = f64::from(from.0) + f64::from(dx * i) / f64::from(steps);
+            let y = f64::from(from.1) + f64::from(dy * i) / f64::from(steps);
+            paint.cell(x.round() as u16, y.round() as u16, c, role);
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_point_hole_is_in_the_middle_and_right_is_right() {
+        let plot = Plot::new(Rect::new(0, 0, 25, 13), 10.0);
+        assert_eq!(plot.cell(0.0, 0.0), Some((12, 6)));
+        let (x, y) = plot.cell(6.0, 6.0).unwrap();
+        assert!(x > 12 && y < 6);
+        assert_eq!(plot.cell(500.0, 0.0), None);
+    }
+}

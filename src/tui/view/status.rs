@@ -1,0 +1,77 @@
+//! The status line: whose bow, hand, setting, shots, what is pending.
+//!
+//! ```text
+//! Ann: blue bow | left hand | setting 3: rest 1.50 mm left | 7 shots | AT THE BENCH | DEMO: NOT KEPT
+//! ```
+
+use ratatui::layout::Rect;
+use unicode_width::UnicodeWidthStr;
+
+use super::paint::{Paint, fit, safe};
+use crate::tui::state::App;
+use crate::tui::theme::Role;
+use crate::tui::wording;
+use crate::words;
+
+/// A piece with how much it matters: the lowest goes first where room is short.
+struct Piece {
+    text: String,
+    role: Role,
+    rank: u8,
+}
+
+/// Columns the bow's name may take at least and at most.
+const NAME: (usize, usize) = (10, 28);
+
+fn pieces(app: &App) -> Vec<Piece> {
+    let timeline = app.timeline();
+    let card = &timeline.card;
+    let mut all = vec![Piece {
+        text: format!("{}-handed", card.bow.hand.id()),
+        role: Role::Text,
+        rank: 4,
+    }];
+    let mut add = |text: String, role: Role, rank: u8| all.push(Piece { text, role, rank });
+    let number = timeline.setting().number;
+    let shots = timeline.shots_here().count();
+    add(format!("setting {number}"), Role::Text, 6);
+    add(wording::standing(timeline, app.system), Role::Text, 3);
+    add(words::count(shots, "shot"), Role::Text, 5);
+    let next = wording::next_shots(&app.next, app.system);
+    if !next.is_empty() {
+        add(next, Role::Warn, 8);
+    }
+    if timeline.open_incident().is_some() {
+        add("INCIDENT".into(), Role::Bad, 10);
+    }
+    if timeline.pending.is_some() {
+        add("AT THE BENCH".into(), Role::Warn, 9);
+    }
+    if app.demo {
+        add("DEMO: NOT KEPT".into(), Role::Warn, 11);
+    }
+    if app.read_only.is_some() {
+        add("READING ONLY".into(), Role::Warn, 10);
+    }
+    all
+}
+
+/// Draws the line.
+pub fn draw(app: &App, paint: &mut Paint<'_>, area: Rect) {
+    let width = usize::from(area.width);
+    let mut all = pieces(app);
+    let needed = |all: &[Piece]| all.iter().map(|p| p.text.width() + 3).sum::<usize>();
+    while needed(&all) + NAME.0 > width {
+        let Some(least) = (0..all.len()).min_by_key(|i| all[*i].rank) else {
+            break;
+        };
+        all.remove(least);
+    }
+    let room = width.saturating_sub(needed(&all)).clamp(NAME.0, NAME.1);
+    let title = fit(&safe(&app.timeline().card.title()), room);
+    let mut x = paint.put(area.x, area.y, &title, Role::Strong, area.width);
+    for piece in all {
+        x = paint.put(x, area.y, " | ", Role::Faint, area.right().saturating_sub(x));
+        x = paint.put(x, area.y, &piece.text, piece.role, area.right().saturating_sub(x));
+    }
+}

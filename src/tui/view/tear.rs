@@ -1,0 +1,274 @@
+//! The tear pane: where the nock went through, seen from the point hole.
+//!
+//! ```text
+//! |10        .          |  the grid in mm: the point hole in the middle,
+//! |      o   .          |  the tolerance ring, the slit to the latest nock,
+//! | 0  O-----+ - - - - -|  earlier shots of this setting faint, the mean
+//! |          .          |  and its scatter
+//! |    10    0    10    |  the scale
+//! | latest 9 mm left    |  what it says in figures
+//! ```
+
+use ratatui::layout::Rect;
+
+use super::paint::{Paint, Row, fit, row};
+use super::plot::Plot;
+use crate::session::ShotAt;
+use crate::tear::Tear;
+use crate::tui::grid::GridCursor;
+use crate::tui::prompt::Purpose;
+use crate::tui::state::App;
+use crate::tui::theme::Role;
+use crate::units::System;
+use crate::words;
+
+/// Rows the figures under the grid may take, least and most.
+const FIGURES: (u16, u16) = (2, 6);
+/// The share of the height they may take is one part in this.
+const FIGURES_SHARE: u16 = 3;
+/// Columns kept for the scale at the left edge.
+const SCALE: u16 = 4;
+/// Radii are drawn so that two shots of three fall inside: sqrt(-2 ln(1/3)).
+const TWO_OF_THREE: f64 = 1.482;
+/// A shot counts as a bad one from this chance.
+const BAD_FROM: f64 = 0.5;
+
+/// What is shown on the grid.
+struct Shown<'a> {
+    here: Vec<&'a ShotAt>,
+    bad: Vec<bool>,
+    typed: Vec<Tear>,
+    mean: Option<Tear>,
+    aim: (f64, f64),
+    tolerance: f64,
+}
+
+impl<'a> Shown<'a> {
+    fn of(app: &'a App) -> Self {
+        let timeline = app.timeline();
+        let setting = timeline.setting_index();
+        let all = timeline.shots.iter().enumerate();
+        let (here, bad) = all
+            .filter(|(_, s)| s.setting == setting)
+            .map(|(i, s)| {
+                let doubt = app.analysis.bad.get(i).copied().unwrap_or(0.0);
+                (s, s.shot.called_bad || doubt >= BAD_FROM)
+            })
+            .unzip();
+        let estimate = app.analysis.advice.estimate.tear_mm;
+        Self {
+            here,
+            bad,
+            typed: typed(app),
+            mean: estimate.map(|e| Tear::new(e.right, e.up)),
+            aim: timeline.card.paper.aim,
+            tolerance: timeline.card.paper.tolerance,
+        }
+    }
+
+    fn reach(&self) -> f64 {
+        let far = |t: Tear| t.right.abs().max(t.up.abs());
+        let aim = self.aim.0.abs().max(self.aim.1.abs());
+        self.here
+            .iter()
+            .map(|s| far(s.shot.tear()))
+            .chain(self.typed.iter().map(|t| far(*t)))
+            .chain(self.mean.map(far))
+            .fold(self.tolerance + aim, f64::max)
+            * 1.1
+    }
+}
+
+/// What is being typed as a tear, drawn as it is typed.
+fn typed(app: &App) -> Vec<Tear> {
+    let Some(prompt) = app.prompt.as_ref().filter(|p| p.purpose == Purpose::Tear) else {
+        return Vec::new();
+    };
+    let holes = crate::tear::read_holes(&prompt.text, app.system).unwrap_or_default();
+    holes.iter().map(|h| app.shot(h, "").tear()).collect()
+}
+
+/// Draws the pane.
+pub fn draw(app: &App, paint: &mut Paint<'_>, area: Rect) {
+    if area.height < 4 || area.width < 12 {
+        return;
+    }
+    let shown = Shown::of(app);
+    let most = (area.height / FIGURES_SHARE).clamp(FIGURES.0, FIGURES.1);
+    let rows = figures(app, &shown, area.width.saturating_sub(2));
+    let height = (rows.len() as u16).min(most);
+    let grid = Rect::new(area.x + SCALE, area.y, area.width - SCALE, area.height - height - 1);
+    match &app.grid {
+        Some(cursor) => draw_sheet(app, paint, grid, cursor),
+        None => draw_tears(app, paint, grid, &shown),
+    }
+    let text = Rect::new(area.x + 1, area.bottom() - height, area.width - 2, height);
+    paint.rows(text, &rows);
+}
+
+fn draw_tears(app: &App, paint: &mut Paint<'_>, grid: Rect, shown: &Shown<'_>) {
+    let plot = Plot::new(grid, shown.reach());
+    axes(paint, &plot, grid, app.system);
+    let ring = (shown.tolerance, shown.tolerance);
+    plot.ellipse(paint, shown.aim, ring, Role::Tolerance);
+    if let (Some(mean), Some((right, up))) = (shown.mean, app.analysis.scatter) {
+        let radii = (right * TWO_OF_THREE, up * TWO_OF_THREE);
+        plot.ellipse(paint, (mean.right, mean.up), radii, Role::Faint);
+    }
+    let latest = if shown.typed.is_empty() {
+        shown.here.last().map(|s| s.shot.tear())
+    } else {
+        None
+    };
+    let marks = shown.here.iter().zip(&shown.bad);
+    for (shot, bad) in marks {
+        let c = if *bad { paint.glyphs.bad } else { paint.glyphs.earlier };
+        plot.mark(paint, shot.shot.right, shot.shot.up, c, Role::Faint);
+    }
+    if let Some(mean) = shown.mean {
+        plot.mark(paint, mean.right, mean.up, paint.glyphs.mean, Role::Mean);
+    }
+    for tear in shown.typed.iter().copied().chain(latest) {
+        hole(paint, &plot, tear);
+    }
+}
+
+/// The slit from point to nock, and the vane cuts round the nock.
+fn hole(paint: &mut Paint<'_>, plot: &Plot, tear: Tear) {
+    plot.slit(paint, (tear.right, tear.up), Role::Latest);
+    let [_, upright, rising, falling] = paint.glyphs.slit;
+    if let Some((x, y)) = plot.cell(tear.right, tear.up)
+        && x > 1
+        && y > 1
+    {
+        // Three vanes a third of a turn apart, the odd one up.
+        for (vx, vy, c) in [(x, y - 1, upright), (x - 1, y + 1, rising), (x + 1, y + 1, falling)] {
+            vane(paint, plot, (vx, vy), c);
+        }
+    }
+    plot.mark(paint, 0.0, 0.0, paint.glyphs.point, Role::Latest);
+    plot.mark(paint, tear.right, tear.up, paint.glyphs.nock, Role::Latest);
+}
+
+/// A vane cut, where nothing that matters stands already.
+fn vane(paint: &mut Paint<'_>, plot: &Plot, at: (u16, u16), c: char) {
+    let dot = paint.glyphs.dot;
+    let free = paint.buf.cell(at).is_some_and(|cell| {
+        let s = cell.symbol();
+        s == " " || s.chars().next() == Some(dot)
+    });
+    if free && plot.holds(at) {
+        paint.cell(at.0, at.1, c, Role::Latest);
+    }
+}
+
+/// The axes through the point hole, and the scale along two sides.
+fn axes(paint: &mut Paint<'_>, plot: &Plot, grid: Rect, system: System) {
+    let Some((cx, cy)) = plot.cell(0.0, 0.0) else {
+        return;
+    };
+    let dot = paint.glyphs.dot;
+    for x in (grid.left()..grid.right()).filter(|x| (x.abs_diff(cx)).is_multiple_of(2)) {
+        paint.cell(x, cy, dot, Role::Faint);
+    }
+    for y in grid.top()..grid.bottom() {
+        paint.cell(cx, y, dot, Role::Faint);
+    }
+    plot.mark(paint, 0.0, 0.0, paint.glyphs.point, Role::Text);
+    let tick = tick(plot.mm_per_col(), system);
+    let mut taken = 0;
+    for i in -40i32..=40 {
+        let mm = f64::from(i) * tick;
+        let label = label(mm, system);
+        let wide = label.chars().count() as u16;
+        if let Some((x, _)) = plot.cell(mm, 0.0) {
+            let from = x.saturating_sub(wide / 2);
+            if from >= taken && from + wide <= grid.right() {
+                paint.put(from, grid.bottom(), &label, Role::Faint, wide);
+                taken = from + wide + 1;
+            }
+        }
+        if let Some((_, y)) = plot.cell(0.0, mm)
+            && wide < SCALE
+        {
+            paint.put(grid.x - 1 - wide, y, &label, Role::Faint, wide);
+        }
+    }
+    paint.put(grid.x - SCALE + 1, grid.bottom(), system.unit(), Role::Faint, 2);
+}
+
+/// Distance between scale figures, mm: at least six columns apart.
+fn tick(mm_per_col: f64, system: System) -> f64 {
+    let steps: &[f64] = match system {
+        System::Mm => &[5.0, 10.0, 20.0, 50.0, 100.0, 200.0],
+        System::Inch => &[0.25, 0.5, 1.0, 2.0, 4.0, 8.0],
+    };
+    let unit = system.mm_per_unit();
+    let fits = |s: &&f64| **s * unit / mm_per_col >= 6.0;
+    steps.iter().find(fits).unwrap_or(&steps[5]) * unit
+}
+
+fn label(mm: f64, system: System) -> String {
+    match system {
+        System::Mm => format!("{:.0}", mm.abs()),
+        System::Inch => crate::units::format_fraction(mm.abs() / crate::units::MM_PER_INCH, 4),
+    }
+}
+
+/// The sheet while a hole is being marked.
+fn draw_sheet(app: &App, paint: &mut Paint<'_>, grid: Rect, cursor: &GridCursor) {
+    let far = cursor.at.right.abs().max(cursor.at.up.abs());
+    let plot = Plot::new(grid, far.max(30.0) * 1.05);
+    axes(paint, &plot, grid, app.system);
+    if let Some(point) = cursor.point {
+        plot.mark(paint, point.right, point.up, paint.glyphs.nock, Role::Latest);
+    }
+    plot.mark(paint, cursor.at.right, cursor.at.up, paint.glyphs.cursor, Role::Selected);
+}
+
+/// What the grid says in figures, most important first.
+fn figures(app: &App, shown: &Shown<'_>, width: u16) -> Vec<Row> {
+    let system = app.system;
+    if let Some(cursor) = &app.grid {
+        return sheet_figures(cursor, system, width);
+    }
+    let mut rows = Vec::new();
+    let mut add = |name: &str, text: String, role: Role| {
+        let room = usize::from(width).saturating_sub(8);
+        rows.push(vec![
+            (format!("{name:<8}"), Role::Faint),
+            (fit(&text, room), role),
+        ]);
+    };
+    match shown.here.last() {
+        Some(shot) => add("latest", words::tear(shot.shot.tear(), system), Role::Latest),
+        None => add("latest", "none here yet".into(), Role::Text),
+    }
+    if let Some(mean) = shown.mean {
+        add("mean", words::tear(mean, system), Role::Mean);
+    }
+    let bad = shown.bad.iter().filter(|b| **b).count();
+    let bad = if bad == 0 { String::new() } else { format!(", {bad} bad") };
+    add("here", format!("{}{bad}", words::count(shown.here.len(), "shot")), Role::Text);
+    if let Some((right, up)) = app.analysis.scatter {
+        add("scatter", format!("about {}", system.tear(right.hypot(up) / 2f64.sqrt())), Role::Text);
+    }
+    add("ring", format!("within {}", system.tear(shown.tolerance)), Role::Tolerance);
+    if let Some(shot) = shown.here.last().filter(|s| width >= 30 && s.shot.said.is_some()) {
+        let said = shot.shot.said.clone().unwrap_or_default();
+        add("typed", said, Role::Faint);
+    }
+    rows
+}
+
+fn sheet_figures(cursor: &GridCursor, system: System, width: u16) -> Vec<Row> {
+    let (what, tear) = match cursor.tear() {
+        Some(tear) => ("nock", words::tear(tear, system)),
+        None => ("point", "put it on the point hole".into()),
+    };
+    let mut rows = super::paint::wrap(&format!("{what}: {tear}"), Role::Strong, width, 2);
+    if !cursor.count.is_empty() {
+        rows.push(row(format!("next arrow goes {}", cursor.count), Role::Text));
+    }
+    rows
+}

@@ -1,0 +1,237 @@
+//! Plain words for what the panes and messages say. No statistics words.
+
+use crate::advice::{Analysis, GainEstimate, MoveAdvice, NextShot};
+use crate::gear::{AdjusterKind, AdjusterUnit, Card, Step};
+use crate::session::{Event, Shooter, Shot, Timeline};
+use crate::tear::Tear;
+use crate::units::System;
+use crate::words;
+
+use super::state::NextShots;
+
+/// Radius that holds two shots of three when both components scatter with
+/// the same sd: sd x sqrt(-2 ln(1/3)) (Rayleigh distribution).
+const TWO_OF_THREE: f64 = 1.482;
+
+/// A tear with its unit and what else is known of the shot.
+pub fn shot(shot: &Shot, system: System) -> String {
+    let mut text = words::tear_with_unit(shot.tear(), system);
+    let mut add = |note: String| {
+        text.push_str(if text.contains('(') { ", " } else { " (" });
+        text.push_str(&note);
+    };
+    if let Some(arrow) = &shot.arrow {
+        add(format!("arrow {}", crate::units::clean(arrow)));
+    }
+    if shot.bare {
+        add("bare".into());
+    }
+    if let Some(distance) = shot.distance() {
+        add(format!("at {}", system.distance(distance)));
+    }
+    if shot.by != Shooter::Owner {
+        add(format!("by the {}", shot.by.id()));
+    }
+    if shot.called_bad {
+        add("called bad".into());
+    }
+    if shot.slit_extra {
+        add("extra slit".into());
+    }
+    if shot.ragged {
+        add("ragged".into());
+    }
+    if text.contains('(') {
+        text.push(')');
+    }
+    text
+}
+
+/// A move in one line: `Rest OUT 1.50 mm (6 clicks), LEFT`.
+pub fn steps(steps: &[Step], card: &Card, system: System) -> String {
+    let all: Vec<String> = steps
+        .iter()
+        .map(|s| words::step_headline(s, card, system))
+        .collect();
+    all.join("; ")
+}
+
+/// A move for a bow lying on the bench, a line a step, play included.
+pub fn bench(steps: &[Step], timeline: &Timeline, system: System) -> Vec<String> {
+    let mut lines = Vec::new();
+    for step in steps {
+        lines.push(words::step_bench(step, &timeline.card, &timeline.now, system));
+        let last = timeline.last_way[step.adjuster.index()];
+        let last = (last != 0.0).then_some(last);
+        if let Some(adjuster) = timeline.card.adjuster(step.adjuster) {
+            lines.extend(words::backlash_note(step, last, adjuster, system));
+        }
+    }
+    lines
+}
+
+/// What the next shots are recorded with, where it is not the usual; empty
+/// when all is usual.
+pub fn next_shots(next: &NextShots, system: System) -> String {
+    let mut parts = Vec::new();
+    if next.called_bad {
+        parts.push("CALLED BAD".to_owned());
+    }
+    if next.by != Shooter::Owner {
+        parts.push(format!("{} shoots", next.by.id()));
+    }
+    if let Some(arrow) = &next.arrow {
+        parts.push(format!("arrow {}", crate::units::clean(arrow)));
+    }
+    if next.bare {
+        parts.push("bare shaft".to_owned());
+    }
+    if let Some(distance) = &next.distance {
+        let shown = crate::units::Length::parse(distance)
+            .map_or_else(|_| crate::units::clean(distance), |d| system.distance(d));
+        parts.push(format!("at {shown}"));
+    }
+    if next.mirrored {
+        parts.push("sheet from the target side".to_owned());
+    }
+    parts.join(", ")
+}
+
+/// What to expect after the move: `Expect 1 mm right; two shots of three within 5 mm of that`.
+pub fn expected(advised: &MoveAdvice, system: System) -> String {
+    let e = advised.expected_tear_mm;
+    let tear = words::tear_with_unit(Tear::new(e.right, e.up), system);
+    format!(
+        "Expect {tear}; two shots of three within {} of that",
+        system.tear((e.sd * TWO_OF_THREE).max(1.0))
+    )
+}
+
+/// What the next shot should look like if the estimate is right.
+pub fn next_shot(next: &NextShot, system: System) -> String {
+    let tear = words::tear_with_unit(Tear::new(next.right, next.up), system);
+    let sd = ((next.sd_right.powi(2) + next.sd_up.powi(2)) / 2.0).sqrt();
+    format!(
+        "{tear}, two of three within {}",
+        system.tear((sd * TWO_OF_THREE).max(1.0))
+    )
+}
+
+/// The chance that the mean tear here is inside tolerance.
+pub fn chance(analysis: &Analysis) -> Option<String> {
+    let p = analysis.advice.estimate.probability_within_tolerance?;
+    Some(format!("Chance it is inside now: {}", words::odds(p)))
+}
+
+/// What an adjuster does, in words, as far as it is known.
+pub fn gain(kind: AdjusterKind, gain: &GainEstimate, system: System) -> String {
+    let (unit, factor) = match (kind.unit(), system) {
+        (AdjusterUnit::Mm, System::Mm) => ("1 mm".to_owned(), 1.0),
+        (AdjusterUnit::Mm, System::Inch) => ("1/16 in".to_owned(), crate::units::MM_PER_INCH / 16.0),
+        (unit, _) => (format!("1 {}", unit.id()), 1.0),
+    };
+    let noun = kind.noun();
+    let mean = gain.mean * factor;
+    let size = |v: f64| match v.abs() {
+        v if v < 1.0 && system == System::Mm => "less than 1 mm".to_owned(),
+        v if system.tear_number(v) == "0" => format!("less than 1/16 {}", system.unit()),
+        v => format!("about {}", system.tear(v)),
+    };
+    // Plunger and nocking point have no side of their own to agree with.
+    let with = match (kind.axis(), kind) {
+        (_, AdjusterKind::NockingPoint | AdjusterKind::RestHeight | AdjusterKind::RestSideways | AdjusterKind::CentreShot) => {
+            if mean < 0.0 { "the other way" } else { "the same way" }
+        }
+        _ if mean < 0.0 => "to the left",
+        _ => "to the right",
+    };
+    let unsure = gain.probability_negative.min(1.0 - gain.probability_negative);
+    if unsure > 0.1 {
+        return format!("Which way the {noun} moves the tail is not known yet: this bow's shots will tell");
+    }
+    let guess = if gain.sd * factor > mean.abs() / 2.0 { ", still a guess" } else { "" };
+    format!("{unit} of {noun} moves the tail {} {with}{guess}", size(mean))
+}
+
+/// Where the adjusters stand, from the start: `rest 1.50 mm left`.
+pub fn standing(timeline: &Timeline, system: System) -> String {
+    let parts: Vec<String> = timeline
+        .card
+        .adjusters
+        .iter()
+        .filter_map(|a| {
+            let at = timeline.now.get(a.kind);
+            let (minus, plus) = a.kind.directions();
+            (at != 0.0).then(|| {
+                let way = if at < 0.0 { minus } else { plus };
+                format!("{} {} {way}", a.kind.noun(), words::amount(a.kind, at, system))
+            })
+        })
+        .collect();
+    if parts.is_empty() {
+        "as it came".into()
+    } else {
+        parts.join(", ")
+    }
+}
+
+/// An entry in one line, for the log and for undo.
+pub fn entry(event: &Event, card: &Card, system: System) -> String {
+    match event {
+        Event::Shot(s) => format!("shot {}", shot(s, system)),
+        Event::Move { steps: s, confirms, .. } => {
+            let how = if confirms.is_some() { "move made" } else { "own move" };
+            format!("{how}: {}", steps(s, card, system))
+        }
+        Event::Pending { steps: s } => format!("to the bench: {}", steps(s, card, system)),
+        Event::NotMade { pending } => format!("move {pending} was not made"),
+        Event::Note { text } => format!("note: {text}"),
+        Event::Card { set } => {
+            let parts: Vec<String> = set.iter().map(|(k, v)| format!("{k} = {v}")).collect();
+            format!("card: {}", parts.join(", "))
+        }
+        Event::Undo { target } => format!("undo of entry {target}"),
+        Event::Redo { target } => format!("entry {target} back again"),
+        Event::Answer { test, result, detail } => match detail {
+            Some(detail) => format!("{test}: {result} ({detail})"),
+            None => format!("{test}: {result}"),
+        },
+        Event::Incident { what } => format!("INCIDENT: {what}"),
+        Event::Restart { setting: Some(n), .. } => format!("back to setting {n}, mean tear unknown"),
+        Event::Restart { .. } => "fresh start: mean tear unknown".into(),
+        Event::Prior(_) => "what to expect of this bow, worked out from its card".into(),
+        Event::Setup { item, value, result } => match value {
+            Some(value) => format!("set-up {item}: {result} ({value})"),
+            None => format!("set-up {item}: {result}"),
+        },
+        Event::Group { proof, what, distance, impacts } => {
+            format!("{proof}: {} {what} at {distance}", impacts.len())
+        }
+        Event::Close { how } => format!("closed: {how}"),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_an_adjuster_does_is_said_without_statistics() {
+        let known = GainEstimate { mean: -3.1, sd: 0.6, probability_negative: 0.99 };
+        assert_eq!(
+            gain(AdjusterKind::RestSideways, &known, System::Mm),
+            "1 mm of rest moves the tail about 3 mm the other way"
+        );
+        let unknown = GainEstimate { mean: 0.5, sd: 3.0, probability_negative: 0.43 };
+        assert!(gain(AdjusterKind::RestSideways, &unknown, System::Mm).contains("not known yet"));
+    }
+
+    #[test]
+    fn a_shot_is_echoed_with_everything_it_is_recorded_with() {
+        let hole = crate::tear::read_hole("12l4h #3 bad ragged", System::Mm).unwrap();
+        assert_eq!(
+            shot(&Shot::from_hole(&hole, ""), System::Mm),
+            "12 mm left, 4 mm high (arrow 3, called bad, ragged)"
+        );
+    }
+}

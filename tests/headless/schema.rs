@@ -1,0 +1,63 @@
+//! The JSON of every kind of verdict, held to its schema.
+
+use super::{CARD, Shop};
+
+fn validator() -> jsonschema::Validator {
+    let shop = Shop::new();
+    let schema: serde_json::Value = serde_json::from_str(&shop.good(&["print", "schema"])).unwrap();
+    jsonschema::validator_for(&schema).unwrap()
+}
+
+#[test]
+fn the_json_of_every_verdict_fits_its_schema() {
+    let validator = validator();
+    let mut seen = std::collections::BTreeSet::new();
+    let stories: [(&str, &[&str]); 8] = [
+        ("", &[]),
+        ("", &["14 left; 13 left; 15 left"]),
+        ("", &["14 left 12 high; 13 left 11 high; 15 left 13 high"]),
+        ("", &["clean; 1 left; clean; 1 right; clean"]),
+        ("", &["9 left ragged; 8 left ragged"]),
+        ("", &["60 left; 64 left 3 high; 61 left"]),
+        ("spine = 0.600", &["20 left"]),
+        ("point_mass = \"40 gr\"", &[]),
+    ];
+    for (change, shots) in stories {
+        let shop = Shop::new();
+        let key = change.split(" =").next().unwrap_or_default();
+        let card: Vec<&str> = CARD
+            .lines()
+            .map(|l| {
+                if !key.is_empty() && l.starts_with(key) {
+                    change
+                } else {
+                    l
+                }
+            })
+            .collect();
+        shop.write("card.toml", card.join("\n") + "\n");
+        shop.good(&["new", "bow.toml", "--card", "card.toml"]);
+        for shot in shots {
+            shop.good(&["shot", "bow.toml", shot]);
+        }
+        let advice = shop.advice();
+        let errors: Vec<String> = validator
+            .iter_errors(&advice)
+            .map(|e| format!("{e} at {}", e.instance_path()))
+            .collect();
+        assert!(errors.is_empty(), "{errors:?}\n{advice:#}");
+        seen.insert(advice["verdict"].as_str().unwrap().to_owned());
+    }
+    let all: Vec<&str> = seen.iter().map(String::as_str).collect();
+    assert_eq!(all, ["done", "move", "probe", "refuse", "shoot", "stop"]);
+}
+
+#[test]
+fn the_schema_refuses_what_is_not_advice() {
+    let validator = validator();
+    let shop = Shop::with_session();
+    let mut advice = shop.advice();
+    assert!(validator.is_valid(&advice));
+    advice["verdict"] = "perhaps".into();
+    assert!(!validator.is_valid(&advice));
+}
