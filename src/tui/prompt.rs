@@ -251,11 +251,10 @@ impl App {
         match parse_moves(text, &timeline.card, &timeline.now, self.system) {
             Ok(steps) => Echo::Reads(wording::steps(&steps, &timeline.card, self.system)),
             Err(error) => {
-                let at = text.to_lowercase().find(&error.word.to_lowercase());
+                let lower = text.to_lowercase();
+                let at = lower.find(&error.word.to_lowercase()).unwrap_or(0);
                 Echo::Wrong {
-                    at: at.map_or(0, |byte| {
-                        text[..text.floor_char_boundary(byte)].chars().count()
-                    }),
+                    at: lower[..at].chars().count(),
                     len: error.word.chars().count(),
                     text: format!("'{}': {}", error.word, error.problem),
                 }

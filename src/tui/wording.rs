@@ -217,7 +217,7 @@ pub fn entry(event: &Event, card: &Card, system: System) -> String {
             let how = if confirms.is_some() {
                 "move made"
             } else {
-                "own move"
+                "move"
             };
             format!("{how}: {}", steps(s, card, system))
         }

@@ -325,7 +325,8 @@ impl CardScreen {
             Some(Field {
                 doc, example, kind, ..
             }) => {
-                let like = if example.is_empty() || matches!(kind, FieldKind::Flag) {
+                let fixed = matches!(kind, FieldKind::Flag | FieldKind::Choice(_));
+                let like = if example.is_empty() || fixed {
                     String::new()
                 } else {
                     format!("; such as {example}")

@@ -21,6 +21,9 @@ const MOST_ROWS: usize = 4;
 /// Rows of the list of actions.
 const LIST_ROWS: usize = 8;
 
+/// Below this many columns every key on the line counts.
+const NARROW: u16 = 60;
+
 /// Draws the line.
 pub fn draw(app: &App, paint: &mut Paint<'_>, area: Rect) {
     if let Some(prompt) = &app.prompt {
@@ -51,6 +54,7 @@ fn keys(app: &App, width: u16) -> Vec<Span> {
     let scope = app.scope();
     let now = app.situation();
     let last: &[Action] = match scope {
+        Scope::Main if width < NARROW => &[Action::Help, Action::Quit],
         Scope::Main => &[Action::Palette, Action::Help, Action::Quit],
         _ => &[Action::Help, Action::Back],
     };
@@ -69,6 +73,11 @@ fn keys(app: &App, width: u16) -> Vec<Span> {
         chosen.push(("Tab".to_owned(), "next pane".to_owned()));
         room = room.saturating_sub(wide(&chosen[0]));
     }
+    // From the demo a session of one's own is what most people want next.
+    if scope == Scope::Main && app.demo {
+        chosen.push(piece(Action::New));
+        room = room.saturating_sub(wide(&piece(Action::New)));
+    }
     for spec in ACTIONS.iter().filter(|s| s.scopes.contains(&scope)) {
         let hidden = matches!(
             spec.action,
@@ -79,7 +88,7 @@ fn keys(app: &App, width: u16) -> Vec<Span> {
             continue;
         }
         let piece = piece(spec.action);
-        if piece.0.is_empty() {
+        if piece.0.is_empty() || chosen.contains(&piece) {
             continue;
         }
         if wide(&piece) > room {

@@ -99,7 +99,10 @@ fn head(app: &App, width: u16) -> Vec<Row> {
         width,
         0,
     ));
-    rows.extend(wrap(&headline(app), Role::Strong, width, 2));
+    let headline = without(&headline(app), advice.verdict.title());
+    if !headline.is_empty() {
+        rows.extend(wrap(&headline, Role::Strong, width, 2));
+    }
     if let Some(probe) = &advice.probe {
         rows.extend(wrap(&probe.text, Role::Text, width, 0));
         rows.extend(wrap(
@@ -154,6 +157,23 @@ fn headline(app: &App) -> String {
         }
         None => advice.headline.clone(),
     }
+}
+
+/// A headline without the verdict's own words at its front.
+fn without(headline: &str, title: &str) -> String {
+    let same = headline
+        .get(..title.len())
+        .is_some_and(|front| front.eq_ignore_ascii_case(title));
+    let rest = if same {
+        &headline[title.len()..]
+    } else {
+        headline
+    };
+    let rest = rest.trim_start_matches([':', ' ']);
+    let mut chars = rest.chars();
+    chars
+        .next()
+        .map_or(String::new(), |c| c.to_uppercase().chain(chars).collect())
 }
 
 fn reasons(app: &App, width: u16, all: bool) -> Vec<Row> {

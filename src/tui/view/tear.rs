@@ -168,7 +168,7 @@ fn vane(paint: &mut Paint<'_>, plot: &Plot, at: (u16, u16), c: char) {
     let dot = paint.glyphs.dot;
     let free = paint.buf.cell(at).is_some_and(|cell| {
         let s = cell.symbol();
-        s == " " || s.chars().next() == Some(dot)
+        s == " " || s.starts_with(dot)
     });
     if free && plot.holds(at) {
         paint.cell(at.0, at.1, c, Role::Latest);
