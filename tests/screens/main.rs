@@ -5,6 +5,7 @@ mod bytes;
 mod keys;
 mod others;
 mod panes;
+mod practice;
 mod random;
 mod rules;
 mod support;
