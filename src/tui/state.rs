@@ -254,6 +254,15 @@ impl App {
         Ok(number)
     }
 
+    /// Works out what to expect of the card as it stands, where it changed
+    /// since; kept as an entry so that later starts only read it.
+    pub(super) fn refresh_prior(&mut self) {
+        if let Err(error) = crate::advice::prior::refresh(&mut self.session) {
+            self.complain(error.to_string());
+        }
+        self.refresh();
+    }
+
     /// Works the advice out again.
     pub(super) fn refresh(&mut self) {
         self.analysis = (self.analyser)(self.session.timeline(), self.system);

@@ -199,6 +199,7 @@ impl CardScreen {
             Ok(number) => {
                 self.changes.clear();
                 self.base = app.timeline().card_text.clone();
+                app.refresh_prior();
                 app.say(format!("recorded: entry {number}"));
             }
             Err(problem) => app.complain(format!(
@@ -254,6 +255,7 @@ impl CardScreen {
         match made {
             Ok((session, read_only)) => {
                 app.take_session(session, read_only);
+                app.refresh_prior();
                 if app.message.is_none() {
                     app.say(format!(
                         "{} is begun. Shoot, and type the tear",
