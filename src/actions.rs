@@ -168,7 +168,7 @@ impl When {
         match self {
             Self::Always => "",
             Self::Writable => "this session is open for reading only",
-            Self::MoveShown => "no move is advised now; o records a move of your own",
+            Self::MoveShown => "no move is advised now; a move of your own can still be recorded",
             Self::Pending => "no move is waiting at the bench",
             Self::Asked => "nothing is asked now",
             Self::Undoable => "there is nothing to undo",

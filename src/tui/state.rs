@@ -11,7 +11,7 @@ use super::prompt::Prompt;
 use super::recent::Recent;
 use super::screens::Screen;
 use super::theme::Theme;
-use crate::actions::{Keymap, Scope, Situation};
+use crate::actions::{Action, Keymap, Scope, Situation};
 use crate::advice::{Analysis, Verdict};
 use crate::session::{Event, Session, SessionError, Shooter, Shot, Timeline};
 use crate::tear::Hole;
@@ -228,6 +228,11 @@ impl App {
             screen.adjust(&mut now);
         }
         now
+    }
+
+    /// The key of an action, as written on screen.
+    pub(super) fn key(&self, action: Action) -> String {
+        self.look.keymap.first(action)
     }
 
     pub(super) fn say(&mut self, text: impl Into<String>) {

@@ -311,6 +311,6 @@ fn units_change_what_is_shown_and_never_what_is_stored() {
     let mut app = demo(look());
     let before = app.session().entries().to_vec();
     press(&mut app, "units");
-    assert!(text(&app, 80, 24).contains("1/16 right"));
+    assert!(text(&app, 80, 24).contains("13/16 left"));
     assert_eq!(app.session().entries(), before);
 }

@@ -16,6 +16,7 @@
 use ratatui::layout::Rect;
 
 use super::paint::{Paint, Row, flow, row, wrap};
+use crate::actions::Action;
 use crate::advice::Verdict;
 use crate::checks::Status;
 use crate::tui::state::App;
@@ -81,36 +82,40 @@ fn head(app: &App, width: u16) -> Vec<Row> {
     let system = app.system;
     let timeline = app.timeline();
     let mut rows = Vec::new();
-    if let Some(pending) = &timeline.pending {
+    let pending = timeline
+        .pending
+        .as_ref()
+        .filter(|_| advice.verdict != Verdict::Stop);
+    if let Some(pending) = pending {
         rows.extend(wrap("AT THE BENCH", Role::Warn, width, 0));
         let words = wording::steps(&pending.steps, &timeline.card, system);
         rows.extend(wrap(&words, Role::Strong, width, 2));
-        rows.extend(wrap(
-            "y made as shown, o other, x not made, m shows how",
-            Role::Text,
-            width,
-            0,
-        ));
+        let keys = format!(
+            "{} made as shown, {} other, {} not made, {} shows how",
+            app.key(Action::AsShown),
+            app.key(Action::OwnMove),
+            app.key(Action::NotMade),
+            app.key(Action::TakeMove),
+        );
+        rows.extend(wrap(&keys, Role::Text, width, 0));
         rows.push(Row::new());
     }
-    rows.extend(wrap(
-        advice.verdict.title(),
-        verdict_role(advice.verdict),
-        width,
-        0,
-    ));
-    let headline = without(&headline(app), advice.verdict.title());
-    if !headline.is_empty() {
-        rows.extend(wrap(&headline, Role::Strong, width, 2));
+    // The move at the bench is the one advised: it is not said twice.
+    if pending.is_none() || advice.verdict != Verdict::Move {
+        let role = verdict_role(advice.verdict);
+        rows.extend(wrap(advice.verdict.title(), role, width, 0));
+        let headline = without(&headline(app), advice.verdict.title());
+        if !headline.is_empty() {
+            rows.extend(wrap(&headline, Role::Strong, width, 2));
+        }
     }
     if let Some(probe) = &advice.probe {
         rows.extend(wrap(&probe.text, Role::Text, width, 0));
-        rows.extend(wrap(
-            "a answers, or sets the next shots for it",
-            Role::Faint,
-            width,
-            0,
-        ));
+        let key = format!(
+            "{} answers, or sets the next shots for it",
+            app.key(Action::Answer)
+        );
+        rows.extend(wrap(&key, Role::Faint, width, 0));
     }
     if let Some(advised) = &advice.movement {
         rows.extend(wrap(
@@ -185,7 +190,7 @@ fn reasons(app: &App, width: u16, all: bool) -> Vec<Row> {
         rows.extend(wrap(&reason.text, Role::Text, width, 0));
     }
     if advice.reasons.len() > shown {
-        rows.push(row("more: w", Role::Faint));
+        rows.push(row(format!("more: {}", app.key(Action::Why)), Role::Faint));
     }
     rows
 }
