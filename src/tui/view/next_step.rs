@@ -169,13 +169,14 @@ fn without(headline: &str, title: &str) -> String {
     let same = headline
         .get(..title.len())
         .is_some_and(|front| front.eq_ignore_ascii_case(title));
-    let rest = if same {
-        &headline[title.len()..]
-    } else {
-        headline
+    if !same {
+        return headline.to_owned();
+    }
+    // What follows a colon is news; anything else only rounds the title off.
+    let Some(rest) = headline[title.len()..].trim_start().strip_prefix(':') else {
+        return String::new();
     };
-    let rest = rest.trim_start_matches([':', ' ']);
-    let mut chars = rest.chars();
+    let mut chars = rest.trim_start().chars();
     chars
         .next()
         .map_or(String::new(), |c| c.to_uppercase().chain(chars).collect())
@@ -214,4 +215,20 @@ fn checks(app: &App, width: u16, full: bool) -> Vec<Row> {
         }
     }
     rows
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_headline_does_not_say_the_verdict_again() {
+        let title = Verdict::Refuse.title();
+        assert_eq!(
+            without("Leave the rest alone: the arrow is weak", title),
+            "The arrow is weak"
+        );
+        assert_eq!(without("Leave the rest alone", title), "");
+        assert_eq!(without("Shoot 2 more", title), "Shoot 2 more");
+    }
 }
