@@ -18,6 +18,7 @@ pub mod cli;
 pub mod gear;
 pub mod physics;
 pub mod practice;
+pub mod proof;
 pub mod remedy;
 pub mod restore;
 pub mod session;

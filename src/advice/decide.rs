@@ -8,7 +8,7 @@ use super::types::{
     MoveAdvice, NextShot, Probe, ProbeKind, Reason, StepAdvice, TearEstimate, Verdict,
 };
 use crate::belief::{Axis, Place};
-use crate::checks::{consistency, response, safety};
+use crate::checks::{consistency, next_steps, response, safety};
 use crate::gear::{AdjusterUnit, Step};
 use crate::tuner::{Choice, Purpose};
 use crate::units::MM_PER_INCH;
@@ -49,6 +49,14 @@ pub(super) fn decide(reading: &Reading<'_>) -> Outcome {
         .or_else(|| probe(reading))
         .or_else(|| refuse_response(reading))
         .unwrap_or_else(|| tune(reading));
+    if outcome.verdict == Verdict::Refuse
+        && let Some(steps) = outcome
+            .reasons
+            .first()
+            .and_then(|r| next_steps::after(r.code))
+    {
+        outcome.reasons.push(Reason::plain("next-steps", steps));
+    }
     if outcome.verdict != Verdict::Stop {
         warn(reading, &mut outcome);
     }

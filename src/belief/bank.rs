@@ -6,7 +6,7 @@ use super::cells::{Cells, Reading};
 use super::kernel::Kernel;
 use super::obs::{Place, Shooter};
 use super::prior::Prior;
-use super::sites::{self, Noise, Posterior};
+use super::sites::{Noise, Posterior, Run};
 use crate::stats::disk::Piece;
 use std::collections::HashMap;
 
@@ -14,6 +14,13 @@ use std::collections::HashMap;
 pub const SCATTERS: [f64; 9] = [1.0, 1.45, 2.1, 3.1, 4.5, 6.5, 9.5, 14.0, 20.0];
 /// Suppositions less likely than this are dropped.
 const FORGOTTEN: f64 = 2e-4;
+/// After two sweeps, suppositions this far behind the best are given up
+/// (natural logarithm).
+const HOPELESS: f64 = 25.0;
+/// Only with more readings than this: a few outliers can mislead the start.
+const SEVERAL: usize = 40;
+/// Readings above this number are swept less often.
+const MANY: usize = 300;
 /// Readings without fletching or from another distance scatter more.
 const WEAKER: f64 = 1.5;
 
@@ -24,6 +31,8 @@ pub struct Member {
     pub scatter: f64,
     /// Probability of the supposition.
     pub weight: f64,
+    /// Its probability beforehand, from this axis alone.
+    prior: f64,
     /// What is believed if it holds.
     pub posterior: Posterior,
 }
@@ -73,12 +82,10 @@ impl Bank {
                 if far || c.place.bare { WEAKER } else { 1.0 }
             })
             .collect();
-        let sweeps = if readings.len() > 300 { 4 } else { 8 };
-        let prior_weights = scatter_prior(prior, axis);
-        let mut members: Vec<Member> = Vec::with_capacity(SCATTERS.len());
-        let mut logs: Vec<f64> = Vec::with_capacity(SCATTERS.len());
-        for (scatter, weight) in SCATTERS.into_iter().zip(prior_weights) {
-            let noise = |r: &Reading| {
+        let sweeps = if readings.len() > MANY { 4 } else { 8 };
+        let noise = |scatter: f64| {
+            let weaker = &weaker;
+            move |r: &Reading| {
                 let own = if r.shooter == judged {
                     scatter
                 } else {
@@ -91,29 +98,56 @@ impl Bank {
                     variance: (own * weaker[r.cell]).powi(2),
                     bad: prior.bad_share,
                 }
-            };
-            let posterior = sites::solve(&basis, readings, noise, sweeps);
-            logs.push(weight.ln() + posterior.log_evidence);
+            }
+        };
+        let mut runs: Vec<(f64, f64, Run)> = SCATTERS
+            .into_iter()
+            .zip(scatter_prior(prior, axis))
+            .map(|(scatter, weight)| {
+                (
+                    scatter,
+                    weight,
+                    Run::start(&basis, readings, noise(scatter)),
+                )
+            })
+            .collect();
+        if readings.len() > SEVERAL {
+            runs.iter_mut().for_each(|r| {
+                r.2.sweep();
+                r.2.sweep();
+            });
+            let log = |r: &(f64, f64, Run)| r.1.ln() + r.2.log_evidence();
+            let top = runs.iter().map(log).fold(f64::NEG_INFINITY, f64::max);
+            runs.retain(|r| log(r) > top - HOPELESS);
+        }
+        let mut members: Vec<Member> = Vec::with_capacity(runs.len());
+        for (scatter, weight, run) in runs {
+            let posterior = run.finish(sweeps);
             members.push(Member {
                 scatter,
                 weight,
+                prior: weight,
                 posterior,
             });
         }
-        let top = logs.iter().copied().fold(f64::NEG_INFINITY, f64::max);
-        let total: f64 = logs.iter().map(|l| (l - top).exp()).sum();
-        for (m, l) in members.iter_mut().zip(&logs) {
-            m.weight = (l - top).exp() / total;
-        }
-        members.retain(|m| m.weight > FORGOTTEN);
-        let kept: f64 = members.iter().map(|m| m.weight).sum();
-        members.iter_mut().for_each(|m| m.weight /= kept);
+        let logs: Vec<f64> = members
+            .iter()
+            .map(|m| m.prior.ln() + m.posterior.log_evidence)
+            .collect();
+        let log_evidence = normalise(&mut members, &logs);
         Bank {
             axis,
             basis,
             members,
-            log_evidence: top + total.ln(),
+            log_evidence,
         }
+    }
+
+    /// Drops the suppositions that are not worth carrying.
+    pub fn prune(&mut self) {
+        self.members.retain(|m| m.weight > FORGOTTEN);
+        let kept: f64 = self.members.iter().map(|m| m.weight).sum();
+        self.members.iter_mut().for_each(|m| m.weight /= kept);
     }
 
     /// The mean tear at a place: a mixture over the suppositions.
@@ -163,6 +197,55 @@ impl Bank {
             .iter()
             .map(|m| m.weight * m.posterior.bad[reading])
             .sum()
+    }
+}
+
+/// Sets the weights from their logarithms; returns the logarithm of the sum.
+fn normalise(members: &mut [Member], logs: &[f64]) -> f64 {
+    let top = logs.iter().copied().fold(f64::NEG_INFINITY, f64::max);
+    let total: f64 = logs.iter().map(|l| (l - top).exp()).sum();
+    for (m, l) in members.iter_mut().zip(logs) {
+        m.weight = (l - top).exp() / total;
+    }
+    top + total.ln()
+}
+
+/// How far the two axes' scatters go together (correlation of logarithms):
+/// who is unsteady sideways is unsteady upright too.
+const TOGETHER: f64 = 0.6;
+
+/// Lets each axis learn of the scatter from the other: the two sets of
+/// weights become the margins of a joint belief with correlated logarithms.
+pub fn couple(prior: &Prior, banks: &mut [Bank; 2]) {
+    let rho = TOGETHER;
+    let z = [0, 1].map(|a| {
+        let of = |m: &Member| (m.scatter / prior.scatter[a]).ln() / prior.scatter_spread;
+        banks[a].members.iter().map(of).collect::<Vec<f64>>()
+    });
+    let seen = [0, 1].map(|a| {
+        banks[a]
+            .members
+            .iter()
+            .map(|m| m.weight / m.prior)
+            .collect::<Vec<f64>>()
+    });
+    let mut margin = [vec![0.0; z[0].len()], vec![0.0; z[1].len()]];
+    for (j, r) in z[0].iter().enumerate() {
+        for (k, u) in z[1].iter().enumerate() {
+            let form = (r * r - 2.0 * rho * r * u + u * u) / (1.0 - rho * rho);
+            let floor = 0.003 * (-0.5 * (r - u) * (r - u)).exp();
+            let w = ((-0.5 * form).exp() + floor) * seen[0][j] * seen[1][k];
+            margin[0][j] += w;
+            margin[1][k] += w;
+        }
+    }
+    for (bank, w) in banks.iter_mut().zip(&margin) {
+        let total: f64 = w.iter().sum();
+        bank.members
+            .iter_mut()
+            .zip(w)
+            .for_each(|(m, w)| m.weight = w / total);
+        bank.prune();
     }
 }
 

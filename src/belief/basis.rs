@@ -10,9 +10,9 @@ use super::kernel::Kernel;
 use super::obs::Place;
 
 /// Most numbers carried, however many settings were visited.
-const LARGEST: usize = 48;
+const LARGEST: usize = 32;
 /// Variance at which a cell counts as explained, mm^2.
-const EXPLAINED: f64 = 1e-4;
+const EXPLAINED: f64 = 1e-3;
 
 /// The numbers and how each cell leans on them.
 #[derive(Debug, Clone)]

@@ -1,6 +1,6 @@
 //! The belief as a whole, and the questions it answers.
 
-use super::bank::{Bank, moments};
+use super::bank::{self, Bank, moments};
 use super::cells::Cells;
 use super::kernel::Kernel;
 use super::obs::{Axis, Obs, Place, Shooter};
@@ -66,7 +66,7 @@ impl Belief {
         let cells = Cells::build(shots, false);
         let others = super::shooters::scatters(prior, &cells, judged);
         let mut arrow_variance = [HashMap::new(), HashMap::new()];
-        let banks = Axis::BOTH.map(|axis| {
+        let mut banks = Axis::BOTH.map(|axis| {
             let i = axis.index();
             let mut kernel = Kernel::new(prior, i);
             let bank = Bank::fit(&kernel, &cells, judged, &others[i]);
@@ -79,6 +79,7 @@ impl Belief {
                 None => bank,
             }
         });
+        bank::couple(prior, &mut banks);
         Belief {
             prior: prior.clone(),
             judged,

@@ -9,8 +9,12 @@ use super::obs::{Axis, Obs};
 use super::shooters;
 use crate::stats::{quantile, regression};
 
-/// Chance believed beforehand of each other story.
-const SHARE: f64 = 0.05;
+/// Chance believed beforehand of a mean that jumps.
+const JUMP_SHARE: f64 = 0.05;
+/// Chance believed beforehand of an adjuster that does nothing.
+const DEAD_SHARE: f64 = 0.1;
+/// Shots looked back on.
+pub const WINDOW: usize = 60;
 /// Sds of the jump supposed when something is loose, mm.
 const JUMPS: [f64; 2] = [5.0, 12.0];
 
@@ -36,14 +40,21 @@ pub struct Drift {
     pub probability: f64,
 }
 
-fn chance(log_factor: f64) -> f64 {
-    let odds = (SHARE / (1.0 - SHARE)).ln() + log_factor;
+fn chance(share: f64, log_factor: f64) -> f64 {
+    let odds = (share / (1.0 - share)).ln() + log_factor;
     1.0 / (1.0 + (-odds).exp())
 }
 
 impl Evidence {
     /// Weighs the other stories against `belief`, which was fitted to `shots`.
+    ///
+    /// Only the last [`WINDOW`] shots tell whether something is loose, dead or
+    /// creeping now; with more, the belief is refitted to those.
     pub fn weigh(belief: &Belief, shots: &[Obs]) -> Self {
+        if shots.len() > WINDOW {
+            let recent = &shots[shots.len() - WINDOW..];
+            return Self::weigh(&Belief::fit(&belief.prior, recent, belief.judged), recent);
+        }
         let n = belief.prior.adjusters.len();
         Evidence {
             dead: (0..n).map(|k| dead(belief, k)).collect(),
@@ -58,17 +69,43 @@ fn refit(belief: &Belief, cells: &Cells, kernel: &Kernel) -> f64 {
     Bank::fit(kernel, cells, belief.judged, &others[kernel.axis]).log_evidence
 }
 
+/// Smaller than this share of the slope expected beforehand is no response.
+const NO_RESPONSE: f64 = 0.15;
+
+/// Does nothing, against responds at all: the usual belief lets slopes near
+/// zero through, so its evidence is scaled by how much of it lies beyond
+/// [`NO_RESPONSE`] after and before the shots.
 fn dead(belief: &Belief, k: usize) -> f64 {
     let cells = belief.cells();
-    let place = |i: usize| cells.cells[i].place.positions[k];
-    if cells.cells.is_empty() || (1..cells.cells.len()).all(|i| (place(i) - place(0)).abs() < 1e-9)
-    {
+    let at = |c: &super::cells::Cell| c.place.positions[k];
+    let (low, high) = cells
+        .cells
+        .iter()
+        .fold((f64::INFINITY, f64::NEG_INFINITY), |r, c| {
+            (r.0.min(at(c)), r.1.max(at(c)))
+        });
+    let Some(here) = cells.cells.last().filter(|_| high - low > 1e-9) else {
         return 0.0;
-    }
+    };
     let axis = belief.prior.adjusters[k].axis;
+    let own = belief.prior.adjusters[k].slope[axis.index()];
+    let least = NO_RESPONSE * own.mean.hypot(own.sd);
     let mut kernel = belief.kernel(axis.index());
+    let to = |x: f64| here.place.moved(k, x - at(here));
+    let slopes = belief
+        .bank(axis)
+        .slope(&kernel, &to(low), &to(high), high - low);
+    let small: f64 = slopes
+        .iter()
+        .map(|p| p.weight * crate::stats::normal::within(least, p.mean, p.sd))
+        .sum();
+    let small_before = crate::stats::normal::within(least, own.mean, own.sd);
+    let live = (1.0 - small).max(1e-12) / (1.0 - small_before);
     kernel.dead = Some(k);
-    chance(refit(belief, cells, &kernel) - belief.bank(axis).log_evidence)
+    chance(
+        DEAD_SHARE,
+        refit(belief, cells, &kernel) - belief.bank(axis).log_evidence - live.ln(),
+    )
 }
 
 /// The mean drawn afresh at each visit against one that follows the settings.
@@ -89,7 +126,10 @@ fn jumps(belief: &Belief, shots: &[Obs]) -> f64 {
     };
     let logs = JUMPS.map(log);
     let top = logs[0].max(logs[1]);
-    chance(top + (0.5 * logs.iter().map(|l| (l - top).exp()).sum::<f64>()).ln())
+    chance(
+        JUMP_SHARE,
+        top + (0.5 * logs.iter().map(|l| (l - top).exp()).sum::<f64>()).ln(),
+    )
 }
 
 /// Trend of the readings against their number, each visit to a setting about

@@ -28,8 +28,8 @@ pub struct Kernel<'a> {
     pub arrow_variance: HashMap<u32, f64>,
 }
 
-/// Slope sd of an adjuster that does nothing, mm per unit.
-const DEAD_SD: f64 = 0.15;
+/// Slope sd of an adjuster that does nothing, in expected slopes.
+const DEAD_SHARE: f64 = 0.05;
 
 impl<'a> Kernel<'a> {
     /// The usual covariance on one axis.
@@ -45,9 +45,11 @@ impl<'a> Kernel<'a> {
 
     fn slope(&self, k: usize) -> SlopePrior {
         if self.dead == Some(k) {
+            let own = self.prior.adjusters[k].slope[self.axis];
+            let sd = DEAD_SHARE * own.mean.hypot(own.sd);
             return SlopePrior {
                 mean: 0.0,
-                sd: DEAD_SD,
+                sd,
                 walk: 0.0,
             };
         }

@@ -88,7 +88,7 @@ impl Prior {
                 AdjusterPrior::new(Axis::Up, height, 0.35),
             ],
             [14.0, 14.0],
-            [2.4, 1.8],
+            [2.8, 2.0],
         )
     }
 

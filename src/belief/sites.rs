@@ -130,57 +130,91 @@ fn renew(site: &mut Site, y: f64, noise: Noise, mean: f64, variance: f64, damp: 
     u[1]
 }
 
-/// Works the belief out for the given scatter of each reading.
-pub fn solve(
-    basis: &Basis,
-    readings: &[Reading],
-    noise: impl Fn(&Reading) -> Noise,
+/// A solution under way, so that hopeless suppositions can be given up early.
+pub struct Run<'a> {
+    basis: &'a Basis,
+    readings: &'a [Reading],
+    noises: Vec<Noise>,
+    sites: Vec<Site>,
+    bad: Vec<f64>,
+    gauss: Gauss,
     sweeps: usize,
-) -> Posterior {
-    let noises: Vec<Noise> = readings.iter().map(noise).collect();
-    let mut sites: Vec<Site> = readings
-        .iter()
-        .zip(&noises)
-        .map(|(r, n)| Site {
+}
+
+/// Sites that move less than this, in clean readings, have settled.
+const SETTLED: f64 = 5e-3;
+
+impl<'a> Run<'a> {
+    /// Starts with every reading taken as clean.
+    pub fn start(
+        basis: &'a Basis,
+        readings: &'a [Reading],
+        noise: impl Fn(&Reading) -> Noise,
+    ) -> Self {
+        let noises: Vec<Noise> = readings.iter().map(noise).collect();
+        let clean = |(r, n): (&Reading, &Noise)| Site {
             tau: 1.0 / n.variance,
             nu: r.y / n.variance,
             log_z: 0.0,
-        })
-        .collect();
-    let mut bad = vec![0.0; readings.len()];
-    let mut gauss = combine(basis, readings, &sites);
-    for sweep in 0..sweeps {
-        let cells: Vec<(f64, f64)> = (0..basis.means.len())
+        };
+        let sites: Vec<Site> = readings.iter().zip(&noises).map(clean).collect();
+        let bad = vec![0.0; readings.len()];
+        let gauss = combine(basis, readings, &sites);
+        Run {
+            basis,
+            readings,
+            noises,
+            sites,
+            bad,
+            gauss,
+            sweeps: 0,
+        }
+    }
+
+    /// Renews every site once; returns whether they have settled.
+    pub fn sweep(&mut self) -> bool {
+        let size = self.basis.size;
+        let mut v = vec![0.0; size];
+        let cells: Vec<(f64, f64)> = (0..self.basis.means.len())
             .map(|c| {
-                let mut v = basis.row(c).to_vec();
-                let mean = basis.means[c] + dot(&v, &gauss.mean);
-                linear::forward(&gauss.factor, basis.size, &mut v);
+                v.copy_from_slice(self.basis.row(c));
+                let mean = self.basis.means[c] + dot(&v, &self.gauss.mean);
+                linear::forward(&self.gauss.factor, size, &mut v);
                 (mean, dot(&v, &v).max(1e-9))
             })
             .collect();
-        let damp = if sweep < 3 { 1.0 } else { 0.6 };
+        let damp = if self.sweeps < 3 { 1.0 } else { 0.6 };
         let mut moved = 0.0_f64;
-        for (i, r) in readings.iter().enumerate() {
-            let before = sites[i].tau;
+        for (i, r) in self.readings.iter().enumerate() {
             let (mean, variance) = cells[r.cell];
-            bad[i] = renew(&mut sites[i], r.y, noises[i], mean, variance, damp);
-            moved = moved.max((sites[i].tau - before).abs() * noises[i].variance);
+            let before = self.sites[i].tau;
+            let noise = self.noises[i];
+            self.bad[i] = renew(&mut self.sites[i], r.y, noise, mean, variance, damp);
+            moved = moved.max((self.sites[i].tau - before).abs() * noise.variance);
         }
-        gauss = combine(basis, readings, &sites);
-        if moved < 5e-3 {
-            break;
-        }
+        self.gauss = combine(self.basis, self.readings, &self.sites);
+        self.sweeps += 1;
+        moved < SETTLED
     }
-    let log_evidence = gauss.log_z
-        + readings
+
+    /// Natural logarithm of the probability of all readings, as it stands.
+    pub fn log_evidence(&self) -> f64 {
+        let each = self
+            .readings
             .iter()
-            .zip(&sites)
-            .map(|(r, s)| r.count * s.log_z)
-            .sum::<f64>();
-    Posterior {
-        mean: gauss.mean,
-        factor: gauss.factor,
-        log_evidence,
-        bad,
+            .zip(&self.sites)
+            .map(|(r, s)| r.count * s.log_z);
+        self.gauss.log_z + each.sum::<f64>()
+    }
+
+    /// Sweeps until settled, at most `most` times.
+    pub fn finish(mut self, most: usize) -> Posterior {
+        while self.sweeps < most && !self.sweep() {}
+        Posterior {
+            log_evidence: self.log_evidence(),
+            mean: self.gauss.mean,
+            factor: self.gauss.factor,
+            bad: self.bad,
+        }
     }
 }

@@ -1,6 +1,7 @@
 //! The four checks: safety, spine match, consistency, response.
 
 pub mod consistency;
+pub mod next_steps;
 pub mod response;
 pub mod safety;
 pub mod spine;

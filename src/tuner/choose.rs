@@ -1,6 +1,6 @@
 //! Shoot, move, probe, done or limit.
 
-use super::search::{self, Found};
+use super::search::{self, Found, Goal};
 use super::task::{Task, Track};
 use crate::belief::{Axis, Belief, Place};
 
@@ -49,10 +49,21 @@ pub const VERTICAL_LIKELY: f64 = 0.8;
 const WORTH_MOVING: f64 = 0.05;
 /// Below this chance a place is as good as any other.
 const HOPELESS: f64 = 1e-4;
-/// Size of a move that only learns the slope, mm.
-const LEARN_MM: f64 = 1.5;
-/// A mean this far out after three more shots is worth a learning move, mm.
-const LEARN_ABOVE: f64 = 2.5;
+/// Size of a move that only learns the slope, as a share of the travel.
+const LEARN_SHARE: f64 = 0.19;
+/// A mean this far out after three more shots is worth a learning move, as a
+/// share of the tolerance.
+const LEARN_ABOVE: f64 = 0.4;
+/// So sure that one shot at the setting is enough.
+const ONE_IS_ENOUGH: f64 = 0.98;
+/// Shots at the last setting grow with the square of this many scatters in
+/// the tolerance: the mean of the setting's own shots must mean something.
+const OWN_SHOTS: f64 = 2.1;
+/// Nothing within reach is better than this after [`LIMIT_SHOTS`]: give up.
+const LIMIT_CHANCE: f64 = 0.2;
+/// Fewest shots and moves before giving up.
+const LIMIT_SHOTS: usize = 10;
+const LIMIT_MOVES: usize = 2;
 
 /// Chooses from the belief; the belief's judged shooter is the one it is for.
 pub fn choose(belief: &Belief, task: &Task, track: &Track) -> Decision {
@@ -66,145 +77,190 @@ pub fn choose(belief: &Belief, task: &Task, track: &Track) -> Decision {
         vertical_here,
         purpose: None,
     };
-    if track.shots == 0 {
-        return out;
-    }
-    if here >= task.level && track.shots_here >= task.least_shots {
-        out.choice = Choice::Done;
-        return out;
-    }
-    if track.shots >= 10 && track.moves >= 2 && out.best.chance.max(here) < 0.2 {
-        out.choice = Choice::Limit;
-        return out;
-    }
     if track.shots_here == 0 {
         return out;
     }
-    if let Some((steps, purpose)) = pick_move(belief, task, track, here, vertical_here) {
+    if here >= task.level {
+        if track.shots_here >= shots_needed(belief, task, here) {
+            out.choice = Choice::Done;
+        }
+        return out;
+    }
+    let given_up = track.shots >= LIMIT_SHOTS && track.moves >= LIMIT_MOVES;
+    if given_up && best.chance.max(here) < LIMIT_CHANCE {
+        out.choice = Choice::Limit;
+        return out;
+    }
+    let scene = Scene {
+        belief,
+        task,
+        track,
+        here,
+        vertical_here,
+    };
+    if let Some((steps, purpose)) = scene.pick() {
         out.choice = Choice::Move(steps);
         out.purpose = Some(purpose);
     }
     out
 }
 
+/// Fewest shots at the last setting before it may be called done.
+pub fn shots_needed(belief: &Belief, task: &Task, here: f64) -> usize {
+    let wide = Axis::BOTH.map(|a| belief.scatter(a).mean);
+    let share = OWN_SHOTS * wide[0].max(wide[1]) / task.tolerance;
+    let own = (share * share).round() as usize;
+    let least = if here >= ONE_IS_ENOUGH {
+        1
+    } else {
+        task.least_shots
+    };
+    own.max(least)
+}
+
 fn component(belief: &Belief, task: &Task, axis: Axis, at: &Place) -> f64 {
     belief.probability_component(axis, at, task.aim[axis.index()], task.tolerance)
 }
 
-fn pick_move(
-    belief: &Belief,
-    task: &Task,
-    track: &Track,
+type Picked = Option<(Vec<(usize, i32)>, Purpose)>;
+
+/// What a move is chosen from.
+struct Scene<'a> {
+    belief: &'a Belief,
+    task: &'a Task,
+    track: &'a Track,
     here: f64,
     vertical_here: f64,
-) -> Option<(Vec<(usize, i32)>, Purpose)> {
-    let worth = WORTH_MOVING / track.shots_here as f64;
-    let (sideways, upright) = (task.adjuster(Axis::Right), task.adjuster(Axis::Up));
-    if task.vertical_first
-        && vertical_here < VERTICAL_LIKELY
-        && let Some(k) = upright
-    {
-        let found = search::along(belief, task, track, k, search::Goal::Component);
-        let both = sideways.filter(|s| {
-            task.both_at_once && known(belief, task, track, *s) && known(belief, task, track, k)
-        });
-        if let (true, Some(_)) = (gain_worth(&found, vertical_here, worth), both)
-            && let Some(steps) = search::together(belief, task, track)
-        {
+}
+
+impl Scene<'_> {
+    fn pick(&self) -> Picked {
+        match self.vertical_stage() {
+            Some(answer) => answer,
+            None => self.open_stage(),
+        }
+    }
+
+    /// Chance a move must add to be worth more than another shot here.
+    fn worth(&self) -> f64 {
+        WORTH_MOVING / self.track.shots_here as f64
+    }
+
+    fn pays(&self, found: &Found, now: f64) -> bool {
+        found.steps != 0 && (found.chance - now > self.worth() || found.chance < HOPELESS)
+    }
+
+    /// The vertical alone, until it is likely inside. `None` when it is, or
+    /// when nothing is left to move it with.
+    fn vertical_stage(&self) -> Option<Picked> {
+        if !self.task.vertical_first || self.vertical_here >= VERTICAL_LIKELY {
+            return None;
+        }
+        let k = self.task.adjuster(Axis::Up)?;
+        let found = search::along(self.belief, self.task, self.track, k, Goal::Component);
+        if self.pays(&found, self.vertical_here) {
+            if self.both_known()
+                && let Some(steps) = search::together(self.belief, self.task, self.track)
+            {
+                return Some(Some((steps, Purpose::Correct)));
+            }
+            return Some(Some((vec![(k, found.steps)], self.purpose(k))));
+        }
+        let hope = found.chance >= 0.5 || self.track.shots_here < 3;
+        hope.then(|| self.learn(k))
+    }
+
+    /// Either axis, whichever promises most; both when both are known.
+    fn open_stage(&self) -> Picked {
+        let options: Vec<(usize, Found)> = [Axis::Up, Axis::Right]
+            .into_iter()
+            .filter_map(|a| self.task.adjuster(a))
+            .map(|k| {
+                (
+                    k,
+                    search::along(self.belief, self.task, self.track, k, Goal::Length),
+                )
+            })
+            .collect();
+        let top = options
+            .iter()
+            .max_by(|a, b| a.1.chance.total_cmp(&b.1.chance))?;
+        if let Some(steps) = self.both(top.1.chance) {
             return Some((steps, Purpose::Correct));
         }
-        if gain_worth(&found, vertical_here, worth) {
-            return Some((vec![(k, found.steps)], purpose(track, k)));
+        if self.pays(&top.1, self.here) {
+            return Some((vec![(top.0, top.1.steps)], self.purpose(top.0)));
         }
-        if found.chance >= 0.5 || track.shots_here < 3 {
-            return learn(belief, task, track, k);
+        let tear = self.belief.tear(&self.track.here);
+        let far = |a: Axis| (tear.mean[a.index()] - self.task.aim[a.index()]).abs();
+        let axis = if far(Axis::Right) > far(Axis::Up) {
+            Axis::Right
+        } else {
+            Axis::Up
+        };
+        self.learn(self.task.adjuster(axis)?)
+    }
+
+    /// Both axes in one move, where that beats the better of the two alone.
+    fn both(&self, single: f64) -> Option<Vec<(usize, i32)>> {
+        if !self.both_known() {
+            return None;
+        }
+        let steps = search::together(self.belief, self.task, self.track)?;
+        let chance = search::chance_after(self.belief, self.task, self.track, &steps);
+        let better = chance - single.max(self.here) > self.worth();
+        (steps.len() == 2 && better).then_some(steps)
+    }
+
+    fn both_known(&self) -> bool {
+        let known = |a: Axis| self.task.adjuster(a).is_some_and(|k| self.known(k));
+        self.task.both_at_once && known(Axis::Right) && known(Axis::Up)
+    }
+
+    /// Whether the response of an adjuster is known well enough to move it
+    /// together with the other: moved before, sign and size both clear.
+    fn known(&self, k: usize) -> bool {
+        let a = &self.task.adjusters[k];
+        let g = self.belief.gain(k, a.axis, &self.track.here, 2.0 * a.step);
+        let doubt = g.probability_negative.min(1.0 - g.probability_negative);
+        self.moved(k) && g.mean.abs() > 2.0 * g.sd && doubt < 0.025
+    }
+
+    fn moved(&self, k: usize) -> bool {
+        self.track.reached[k] != (0.0, 0.0)
+    }
+
+    fn purpose(&self, k: usize) -> Purpose {
+        if self.moved(k) {
+            Purpose::Correct
+        } else {
+            Purpose::Test
         }
     }
-    let mut options: Vec<(usize, Found)> = Vec::new();
-    for k in [upright, sideways].into_iter().flatten() {
-        options.push((
-            k,
-            search::along(belief, task, track, k, search::Goal::Length),
-        ));
-    }
-    if task.both_at_once
-        && let (Some(a), Some(b)) = (sideways, upright)
-        && known(belief, task, track, a)
-        && known(belief, task, track, b)
-        && let Some(steps) = search::together(belief, task, track)
-    {
-        let chance = search::chance_after(belief, task, track, &steps);
-        let single = options.iter().map(|o| o.1.chance).fold(0.0, f64::max);
-        if steps.len() == 2 && chance - single > worth && chance - here > worth {
-            return Some((steps, Purpose::Correct));
+
+    /// After every third shot without a better idea: a small step that shows
+    /// the slope near here, to the side that is more likely inside.
+    fn learn(&self, k: usize) -> Picked {
+        let a = &self.task.adjusters[k];
+        let i = a.axis.index();
+        let off = self.belief.tear(&self.track.here).mean[i] - self.task.aim[i];
+        let third = self.track.shots_here.is_multiple_of(3);
+        if !third || off.abs() <= LEARN_ABOVE * self.task.tolerance {
+            return None;
         }
+        let size = LEARN_SHARE * 0.5 * (a.high - a.low);
+        let n = ((size / a.step).round() as i32).max(1);
+        let room = search::room(self.task, self.track, k);
+        let chance = |n: i32| {
+            let to = self.track.here.moved(k, f64::from(n) * a.step);
+            (n >= room.0 && n <= room.1).then(|| component(self.belief, self.task, a.axis, &to))
+        };
+        let steps = match (chance(-n), chance(n)) {
+            (Some(l), Some(r)) if l > r => -n,
+            (_, Some(_)) => n,
+            (Some(_), None) => -n,
+            (None, None) => return None,
+        };
+        Some((vec![(k, steps)], Purpose::Learn))
     }
-    let top = options
-        .iter()
-        .max_by(|a, b| a.1.chance.total_cmp(&b.1.chance))?;
-    if top.1.steps != 0 && (top.1.chance - here > worth || top.1.chance < HOPELESS) {
-        return Some((vec![(top.0, top.1.steps)], purpose(track, top.0)));
-    }
-    let tear = belief.tear(&track.here);
-    let far = |a: Axis| (tear.mean[a.index()] - task.aim[a.index()]).abs();
-    let axis = if far(Axis::Right) > far(Axis::Up) {
-        Axis::Right
-    } else {
-        Axis::Up
-    };
-    learn(belief, task, track, task.adjuster(axis)?)
-}
-
-fn gain_worth(found: &Found, here: f64, worth: f64) -> bool {
-    found.steps != 0 && (found.chance - here > worth || found.chance < HOPELESS)
-}
-
-fn purpose(track: &Track, k: usize) -> Purpose {
-    if track.reached[k] == (0.0, 0.0) {
-        Purpose::Test
-    } else {
-        Purpose::Correct
-    }
-}
-
-/// Whether the response of an adjuster is known well enough to move it
-/// together with the other: moved before, sign and size both clear.
-fn known(belief: &Belief, task: &Task, track: &Track, k: usize) -> bool {
-    let a = &task.adjusters[k];
-    let g = belief.gain(k, a.axis, &track.here, 2.0 * a.step);
-    track.reached[k] != (0.0, 0.0)
-        && g.mean.abs() > 2.0 * g.sd
-        && g.probability_negative.min(1.0 - g.probability_negative) < 0.025
-}
-
-fn learn(
-    belief: &Belief,
-    task: &Task,
-    track: &Track,
-    k: usize,
-) -> Option<(Vec<(usize, i32)>, Purpose)> {
-    let a = &task.adjusters[k];
-    let off = belief.tear(&track.here).mean[a.axis.index()] - task.aim[a.axis.index()];
-    if !track.shots_here.is_multiple_of(3) || off.abs() <= LEARN_ABOVE {
-        return None;
-    }
-    let n = ((LEARN_MM / a.step).round() as i32).max(1);
-    let room = search::room(task, track, k);
-    let side = |n: i32| {
-        (n >= room.0 && n <= room.1).then(|| {
-            component(
-                belief,
-                task,
-                a.axis,
-                &track.here.moved(k, f64::from(n) * a.step),
-            )
-        })
-    };
-    let steps = match (side(-n), side(n)) {
-        (Some(l), Some(r)) if l > r => -n,
-        (_, Some(_)) => n,
-        (Some(_), None) => -n,
-        (None, None) => return None,
-    };
-    Some((vec![(k, steps)], Purpose::Learn))
 }

@@ -31,7 +31,7 @@ pub struct Consistency {
 }
 
 /// Limit of the per-axis sd in tolerances.
-pub const SCATTER_LIMIT: f64 = 1.2;
+pub const SCATTER_LIMIT: f64 = 1.0;
 /// Chance above the limit at which it refuses.
 const SURE: f64 = 0.8;
 /// Fewest shots before it refuses, and before it passes.
@@ -82,7 +82,7 @@ pub enum Unfit {
 }
 
 /// Chance at which an adjuster is called dead.
-const DEAD_SURE: f64 = 0.9;
+const DEAD_SURE: f64 = 0.85;
 /// Chance at which a jumping mean is called.
 const JUMPS_SURE: f64 = 0.9;
 

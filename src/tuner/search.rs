@@ -22,7 +22,7 @@ pub struct Found {
 }
 
 /// First excursion beyond what has been shot, as a share of the travel.
-const FIRST_EXCURSION: f64 = 0.5;
+const FIRST_EXCURSION: f64 = 0.6;
 
 /// Lowest and highest whole steps from here: inside travel, and not too far
 /// beyond the positions already shot (the excursion doubles with each move).

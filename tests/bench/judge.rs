@@ -9,6 +9,8 @@
 
 #[path = "judge/bow.rs"]
 mod bow;
+#[path = "judge/cost.rs"]
+mod cost;
 #[path = "judge/gates.rs"]
 mod gates;
 #[path = "judge/ours.rs"]
@@ -142,4 +144,5 @@ fn main() {
             inside as f64 / in_bin.len().max(1) as f64
         );
     }
+    cost::print();
 }
