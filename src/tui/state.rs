@@ -11,7 +11,7 @@ use super::prompt::Prompt;
 use super::recent::Recent;
 use super::screens::Screen;
 use super::theme::Theme;
-use crate::actions::{Keymap, Scope, Situation};
+use crate::actions::{Action, Keymap, Scope, Situation};
 use crate::advice::{Analysis, Verdict};
 use crate::session::{Event, Session, SessionError, Shooter, Shot, Timeline};
 use crate::tear::Hole;
@@ -230,6 +230,11 @@ impl App {
         now
     }
 
+    /// The key of an action, as written on screen.
+    pub(super) fn key(&self, action: Action) -> String {
+        self.look.keymap.first(action)
+    }
+
     pub(super) fn say(&mut self, text: impl Into<String>) {
         self.message = Some(Message {
             text: text.into(),
@@ -252,6 +257,15 @@ impl App {
         let number = self.session.record(event).map_err(|e| e.to_string())?;
         self.refresh();
         Ok(number)
+    }
+
+    /// Works out what to expect of the card as it stands, where it changed
+    /// since; kept as an entry so that later starts only read it.
+    pub(super) fn refresh_prior(&mut self) {
+        if let Err(error) = crate::advice::prior::refresh(&mut self.session) {
+            self.complain(error.to_string());
+        }
+        self.refresh();
     }
 
     /// Works the advice out again.
