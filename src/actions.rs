@@ -381,7 +381,11 @@ mod tests {
         assert_eq!(Keymap::default().clash(), None);
         let clash = Keymap::with(&[("undo", vec![Char('s')])]).unwrap_err();
         assert!(clash.contains("shot and undo"), "{clash}");
-        assert!(Keymap::with(&[("fly", vec![])]).unwrap_err().contains("fly"));
+        assert!(
+            Keymap::with(&[("fly", vec![])])
+                .unwrap_err()
+                .contains("fly")
+        );
         assert!(Keymap::with(&[("undo", vec![Char('j')])]).is_ok());
     }
 

@@ -20,6 +20,7 @@ pub mod physics;
 pub mod practice;
 pub mod proof;
 pub mod remedy;
+pub mod report;
 pub mod restore;
 pub mod session;
 pub mod setup;

@@ -24,7 +24,13 @@ pub fn run(cli: &Cli) -> Outcome {
         system: None,
     };
     tui::run(&options).map(|()| 0).map_err(|e| {
-        let input = e.downcast_ref::<crate::session::SessionError>().is_some_and(crate::session::SessionError::is_input);
-        if input { Failure::Input(format!("{e:#}")) } else { Failure::Other(format!("{e:#}")) }
+        let input = e
+            .downcast_ref::<crate::session::SessionError>()
+            .is_some_and(crate::session::SessionError::is_input);
+        if input {
+            Failure::Input(format!("{e:#}"))
+        } else {
+            Failure::Other(format!("{e:#}"))
+        }
     })
 }

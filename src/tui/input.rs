@@ -68,7 +68,10 @@ impl App {
         match self.look.keymap.action(scope, plain) {
             Some(action) => self.act(action),
             None if matches!(key, Key::Char(_)) => {
-                self.say(format!("{} does nothing here; ? shows the keys", key.label()));
+                self.say(format!(
+                    "{} does nothing here; ? shows the keys",
+                    key.label()
+                ));
             }
             None => {}
         }
@@ -96,7 +99,10 @@ impl App {
     pub fn act(&mut self, action: Action) {
         let when = action.spec().when;
         if !when.holds(&self.situation()) {
-            let why = self.read_only.clone().filter(|_| when != crate::actions::When::NewCard);
+            let why = self
+                .read_only
+                .clone()
+                .filter(|_| when != crate::actions::When::NewCard);
             self.complain(why.unwrap_or_else(|| when.else_say().to_owned()));
             return;
         }
@@ -149,7 +155,10 @@ impl App {
             }
             Action::Mirror => {
                 self.next.mirrored = !self.next.mirrored;
-                let (yes, no) = ("the sheet is read from the target side", "the sheet is read from the shooter's side");
+                let (yes, no) = (
+                    "the sheet is read from the target side",
+                    "the sheet is read from the shooter's side",
+                );
                 self.say(if self.next.mirrored { yes } else { no });
             }
             Action::Restart => self.restart(None),
@@ -188,7 +197,10 @@ impl App {
             self.prompt = Some(Prompt::with(Purpose::Tear, "Tear", &text));
             return self.accept();
         }
-        let hole = Hole { tear, ..Hole::default() };
+        let hole = Hole {
+            tear,
+            ..Hole::default()
+        };
         if let Err(problem) = self.record_holes(&[hole], "") {
             self.complain(problem);
         }
@@ -203,7 +215,10 @@ impl App {
             let steps: Vec<Step> = advised
                 .steps
                 .iter()
-                .map(|s| Step { adjuster: s.adjuster, amount: s.amount })
+                .map(|s| Step {
+                    adjuster: s.adjuster,
+                    amount: s.amount,
+                })
                 .collect();
             let lines = self.analysis.bench.clone();
             if let Err(problem) = self.record(Event::Pending { steps }) {
@@ -219,15 +234,24 @@ impl App {
             return;
         };
         let words = wording::steps(&pending.steps, &self.timeline().card, self.system);
-        let event = Event::Move { steps: pending.steps, said: None, confirms: Some(pending.entry) };
-        self.settle(event, format!("move recorded: {words}. Shoot, and enter the tear"));
+        let event = Event::Move {
+            steps: pending.steps,
+            said: None,
+            confirms: Some(pending.entry),
+        };
+        self.settle(
+            event,
+            format!("move recorded: {words}. Shoot, and enter the tear"),
+        );
     }
 
     fn confirm_not_made(&mut self) {
         let Some(pending) = &self.timeline().pending else {
             return;
         };
-        let event = Event::NotMade { pending: pending.entry };
+        let event = Event::NotMade {
+            pending: pending.entry,
+        };
         self.settle(event, "recorded: the move was not made".to_owned());
     }
 
@@ -253,10 +277,14 @@ impl App {
             return self.open(Box::new(answers::AnswersScreen::new(probe)));
         }
         self.next.for_test = true;
-        self.next.distance = probe.distance_m.map(|m| format!("{} m", crate::units::trim_number(m, 2)));
+        self.next.distance = probe
+            .distance_m
+            .map(|m| format!("{} m", crate::units::trim_number(m, 2)));
         self.next.bare = probe.kind == ProbeKind::BareShaft;
         let how = wording::next_shots(&self.next, self.system);
-        self.say(format!("the next shots are recorded for this test: {how}; p changes that"));
+        self.say(format!(
+            "the next shots are recorded for this test: {how}; p changes that"
+        ));
     }
 
     fn undo(&mut self) {
@@ -268,12 +296,18 @@ impl App {
     }
 
     fn undo_or_redo(&mut self, undo: bool) {
-        let done = if undo { self.session.undo() } else { self.session.redo() };
+        let done = if undo {
+            self.session.undo()
+        } else {
+            self.session.redo()
+        };
         self.refresh();
         match done {
             Ok(number) => {
                 let entry = self.session.entries().iter().find(|e| e.number == number);
-                let what = entry.map_or(String::new(), |e| wording::entry(&e.event, &self.timeline().card, self.system));
+                let what = entry.map_or(String::new(), |e| {
+                    wording::entry(&e.event, &self.timeline().card, self.system)
+                });
                 let verb = if undo { "undone" } else { "back again" };
                 self.say(format!("{verb}: entry {number}, {what}"));
             }
@@ -283,7 +317,8 @@ impl App {
 
     pub(super) fn restart(&mut self, setting: Option<u32>) {
         match self.record(Event::Restart { setting, why: None }) {
-            Ok(_) => self.say("the mean tear is unknown again; what the adjusters do is kept. u undoes it"),
+            Ok(_) => self
+                .say("the mean tear is unknown again; what the adjusters do is kept. u undoes it"),
             Err(problem) => self.complain(problem),
         }
     }

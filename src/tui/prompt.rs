@@ -176,7 +176,12 @@ pub fn matches(text: &str) -> Vec<&'static Spec> {
         .iter()
         .filter(|s| !matches!(s.action, Action::Palette | Action::Back | Action::Choose))
         .filter(|s| s.scopes.contains(&crate::actions::Scope::Main))
-        .filter(|s| !matches!(s.action, Action::Up | Action::Down | Action::Left | Action::Right))
+        .filter(|s| {
+            !matches!(
+                s.action,
+                Action::Up | Action::Down | Action::Left | Action::Right
+            )
+        })
         .filter_map(|s| {
             let rank = if s.label.starts_with(&wanted) || s.id.starts_with(&wanted) {
                 0
@@ -208,9 +213,7 @@ impl App {
             Purpose::NewFile if prompt.text.trim().is_empty() => {
                 Echo::Hint("a file name such as blue-bow; then its card".into())
             }
-            Purpose::NewFile => {
-                Echo::Reads(self.new_path(&prompt.text).display().to_string())
-            }
+            Purpose::NewFile => Echo::Reads(self.new_path(&prompt.text).display().to_string()),
             Purpose::Screen => self
                 .screens
                 .last()
@@ -220,7 +223,9 @@ impl App {
 
     fn tear_echo(&self, text: &str) -> Echo {
         if text.trim().is_empty() {
-            return Echo::Hint("12 left 4 high, l12 h4, clean; arrows write left, right, high, low".into());
+            return Echo::Hint(
+                "12 left 4 high, l12 h4, clean; arrows write left, right, high, low".into(),
+            );
         }
         match read_holes(text, self.system) {
             Ok(holes) => {
@@ -248,7 +253,9 @@ impl App {
             Err(error) => {
                 let at = text.to_lowercase().find(&error.word.to_lowercase());
                 Echo::Wrong {
-                    at: at.map_or(0, |byte| text[..text.floor_char_boundary(byte)].chars().count()),
+                    at: at.map_or(0, |byte| {
+                        text[..text.floor_char_boundary(byte)].chars().count()
+                    }),
                     len: error.word.chars().count(),
                     text: format!("'{}': {}", error.word, error.problem),
                 }
@@ -277,7 +284,9 @@ impl App {
             Purpose::Move => self.accept_move(&text),
             Purpose::Note if text.trim().is_empty() => Ok(()),
             Purpose::Note => self
-                .record(Event::Note { text: text.trim().into() })
+                .record(Event::Note {
+                    text: text.trim().into(),
+                })
                 .map(|n| self.say(format!("note kept as entry {n}"))),
             Purpose::NewFile => self.accept_new_file(&text),
             Purpose::Find => {
@@ -306,7 +315,9 @@ impl App {
         let longest = holes.iter().map(|h| h.tear.length()).fold(0.0, f64::max);
         if longest > ASK_ABOVE && !prompt.asked {
             let size = self.system.tear(longest);
-            return Err(format!("{LONG} {size} is that right? Enter records it, Esc does not"));
+            return Err(format!(
+                "{LONG} {size} is that right? Enter records it, Esc does not"
+            ));
         }
         self.record_holes(&holes, prompt.text.trim())
     }
@@ -321,7 +332,11 @@ impl App {
         let confirms = timeline.pending.as_ref().map(|p| p.entry);
         let words = wording::steps(&steps, &timeline.card, self.system);
         let said = text.trim().chars().take(80).collect();
-        self.record(Event::Move { steps, said: Some(said), confirms })?;
+        self.record(Event::Move {
+            steps,
+            said: Some(said),
+            confirms,
+        })?;
         self.screens.clear();
         self.say(format!("move recorded: {words}. Shoot, and enter the tear"));
         Ok(())
@@ -333,7 +348,9 @@ impl App {
         }
         let path = self.new_path(text);
         if path.exists() {
-            return Err("that file exists already and is never replaced; choose another name".into());
+            return Err(
+                "that file exists already and is never replaced; choose another name".into(),
+            );
         }
         self.begin(path);
         Ok(())
@@ -355,7 +372,12 @@ impl App {
     }
 
     /// Does what a screen wanted after an action or an answer.
-    pub(super) fn follow(&mut self, screen: Box<dyn super::screens::Screen>, flow: Flow, depth: usize) {
+    pub(super) fn follow(
+        &mut self,
+        screen: Box<dyn super::screens::Screen>,
+        flow: Flow,
+        depth: usize,
+    ) {
         // The session behind the screens was replaced: they belong to the old one.
         if self.screens.len() < depth {
             return;

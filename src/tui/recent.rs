@@ -57,7 +57,11 @@ impl Recent {
         }
         all.retain(|p| *p != path);
         all.insert(0, path);
-        let lines: Vec<String> = all.iter().take(MOST).map(|p| p.display().to_string()).collect();
+        let lines: Vec<String> = all
+            .iter()
+            .take(MOST)
+            .map(|p| p.display().to_string())
+            .collect();
         let _ = write(file, &(lines.join("\n") + "\n"));
     }
 }

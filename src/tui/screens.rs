@@ -51,14 +51,24 @@ type Open = fn(&App) -> Box<dyn Screen>;
 
 /// Which action opens which screen.
 pub const SCREENS: &[(Action, Open)] = &[
-    (Action::Card, |app| Box::new(view::card::CardScreen::of(app))),
+    (Action::Card, |app| {
+        Box::new(view::card::CardScreen::of(app))
+    }),
     (Action::Log, |app| Box::new(view::log::LogScreen::of(app))),
-    (Action::Checks, |_| Box::new(view::checks::ChecksScreen::default())),
+    (Action::Checks, |_| {
+        Box::new(view::checks::ChecksScreen::default())
+    }),
     (Action::Why, |_| Box::new(view::why::WhyScreen::default())),
     (Action::Letters, |_| Box::new(view::letters::LettersScreen)),
-    (Action::Files, |app| Box::new(view::files::FilesScreen::of(app))),
-    (Action::NextShots, |_| Box::new(view::next_shots::NextShotsScreen::default())),
-    (Action::Incident, |_| Box::new(view::incident::IncidentScreen::default())),
+    (Action::Files, |app| {
+        Box::new(view::files::FilesScreen::of(app))
+    }),
+    (Action::NextShots, |_| {
+        Box::new(view::next_shots::NextShotsScreen::default())
+    }),
+    (Action::Incident, |_| {
+        Box::new(view::incident::IncidentScreen::default())
+    }),
 ];
 
 /// The screen an action opens.

@@ -108,10 +108,7 @@ pub struct App {
 impl App {
     /// A console on a session. `demo` marks one that is not kept.
     pub fn new(session: Session, demo: bool, analyser: Analyser, look: Look) -> Self {
-        
-        let system = look
-            .system
-            .unwrap_or(session.timeline().card.paper.system);
+        let system = look.system.unwrap_or(session.timeline().card.paper.system);
         let analysis = analyser(session.timeline(), system);
         let warnings = session.warnings();
         let mut app = Self {

@@ -47,10 +47,14 @@ pub enum Wake {
 pub fn check() -> Result<(), String> {
     let instead = "without one use: tearbench advise, shot, move (tearbench --help lists them)";
     if std::env::var("TERM").is_ok_and(|t| t == "dumb") {
-        return Err(format!("the console needs a terminal that can place text, and TERM is dumb; {instead}"));
+        return Err(format!(
+            "the console needs a terminal that can place text, and TERM is dumb; {instead}"
+        ));
     }
     if !io::stdin().is_terminal() || !io::stdout().is_terminal() {
-        return Err(format!("the console needs a terminal for input and output; {instead}"));
+        return Err(format!(
+            "the console needs a terminal for input and output; {instead}"
+        ));
     }
     Ok(())
 }
@@ -62,7 +66,12 @@ pub fn check() -> Result<(), String> {
 pub fn take() -> io::Result<()> {
     TAKEN.store(true, Ordering::SeqCst);
     let taken = enable_raw_mode().and_then(|()| {
-        execute!(io::stdout(), EnterAlternateScreen, EnableBracketedPaste, cursor::Hide)
+        execute!(
+            io::stdout(),
+            EnterAlternateScreen,
+            EnableBracketedPaste,
+            cursor::Hide
+        )
     });
     if taken.is_err() {
         restore();
@@ -107,7 +116,10 @@ pub fn restore_on_panic() {
 /// # Errors
 /// When the terminal does not say its size.
 pub fn screen() -> io::Result<Screen> {
-    Terminal::new(CrosstermBackend::new(BufWriter::with_capacity(FRAME_BYTES, io::stdout())))
+    Terminal::new(CrosstermBackend::new(BufWriter::with_capacity(
+        FRAME_BYTES,
+        io::stdout(),
+    )))
 }
 
 /// Draws one frame inside synchronized output: shown whole where the terminal

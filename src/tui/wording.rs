@@ -60,7 +60,12 @@ pub fn steps(steps: &[Step], card: &Card, system: System) -> String {
 pub fn bench(steps: &[Step], timeline: &Timeline, system: System) -> Vec<String> {
     let mut lines = Vec::new();
     for step in steps {
-        lines.push(words::step_bench(step, &timeline.card, &timeline.now, system));
+        lines.push(words::step_bench(
+            step,
+            &timeline.card,
+            &timeline.now,
+            system,
+        ));
         let last = timeline.last_way[step.adjuster.index()];
         let last = (last != 0.0).then_some(last);
         if let Some(adjuster) = timeline.card.adjuster(step.adjuster) {
@@ -127,7 +132,9 @@ pub fn chance(analysis: &Analysis) -> Option<String> {
 pub fn gain(kind: AdjusterKind, gain: &GainEstimate, system: System) -> String {
     let (unit, factor) = match (kind.unit(), system) {
         (AdjusterUnit::Mm, System::Mm) => ("1 mm".to_owned(), 1.0),
-        (AdjusterUnit::Mm, System::Inch) => ("1/16 in".to_owned(), crate::units::MM_PER_INCH / 16.0),
+        (AdjusterUnit::Mm, System::Inch) => {
+            ("1/16 in".to_owned(), crate::units::MM_PER_INCH / 16.0)
+        }
         (unit, _) => (format!("1 {}", unit.id()), 1.0),
     };
     let noun = kind.noun();
@@ -139,18 +146,39 @@ pub fn gain(kind: AdjusterKind, gain: &GainEstimate, system: System) -> String {
     };
     // Plunger and nocking point have no side of their own to agree with.
     let with = match (kind.axis(), kind) {
-        (_, AdjusterKind::NockingPoint | AdjusterKind::RestHeight | AdjusterKind::RestSideways | AdjusterKind::CentreShot) => {
-            if mean < 0.0 { "the other way" } else { "the same way" }
+        (
+            _,
+            AdjusterKind::NockingPoint
+            | AdjusterKind::RestHeight
+            | AdjusterKind::RestSideways
+            | AdjusterKind::CentreShot,
+        ) => {
+            if mean < 0.0 {
+                "the other way"
+            } else {
+                "the same way"
+            }
         }
         _ if mean < 0.0 => "to the left",
         _ => "to the right",
     };
-    let unsure = gain.probability_negative.min(1.0 - gain.probability_negative);
+    let unsure = gain
+        .probability_negative
+        .min(1.0 - gain.probability_negative);
     if unsure > 0.1 {
-        return format!("Which way the {noun} moves the tail is not known yet: this bow's shots will tell");
+        return format!(
+            "Which way the {noun} moves the tail is not known yet: this bow's shots will tell"
+        );
     }
-    let guess = if gain.sd * factor > mean.abs() / 2.0 { ", still a guess" } else { "" };
-    format!("{unit} of {noun} moves the tail {} {with}{guess}", size(mean))
+    let guess = if gain.sd * factor > mean.abs() / 2.0 {
+        ", still a guess"
+    } else {
+        ""
+    };
+    format!(
+        "{unit} of {noun} moves the tail {} {with}{guess}",
+        size(mean)
+    )
 }
 
 /// Where the adjusters stand, from the start: `rest 1.50 mm left`.
@@ -164,7 +192,11 @@ pub fn standing(timeline: &Timeline, system: System) -> String {
             let (minus, plus) = a.kind.directions();
             (at != 0.0).then(|| {
                 let way = if at < 0.0 { minus } else { plus };
-                format!("{} {} {way}", a.kind.noun(), words::amount(a.kind, at, system))
+                format!(
+                    "{} {} {way}",
+                    a.kind.noun(),
+                    words::amount(a.kind, at, system)
+                )
             })
         })
         .collect();
@@ -179,8 +211,14 @@ pub fn standing(timeline: &Timeline, system: System) -> String {
 pub fn entry(event: &Event, card: &Card, system: System) -> String {
     match event {
         Event::Shot(s) => format!("shot {}", shot(s, system)),
-        Event::Move { steps: s, confirms, .. } => {
-            let how = if confirms.is_some() { "move made" } else { "own move" };
+        Event::Move {
+            steps: s, confirms, ..
+        } => {
+            let how = if confirms.is_some() {
+                "move made"
+            } else {
+                "own move"
+            };
             format!("{how}: {}", steps(s, card, system))
         }
         Event::Pending { steps: s } => format!("to the bench: {}", steps(s, card, system)),
@@ -192,19 +230,34 @@ pub fn entry(event: &Event, card: &Card, system: System) -> String {
         }
         Event::Undo { target } => format!("undo of entry {target}"),
         Event::Redo { target } => format!("entry {target} back again"),
-        Event::Answer { test, result, detail } => match detail {
+        Event::Answer {
+            test,
+            result,
+            detail,
+        } => match detail {
             Some(detail) => format!("{test}: {result} ({detail})"),
             None => format!("{test}: {result}"),
         },
         Event::Incident { what } => format!("INCIDENT: {what}"),
-        Event::Restart { setting: Some(n), .. } => format!("back to setting {n}, mean tear unknown"),
+        Event::Restart {
+            setting: Some(n), ..
+        } => format!("back to setting {n}, mean tear unknown"),
         Event::Restart { .. } => "fresh start: mean tear unknown".into(),
         Event::Prior(_) => "what to expect of this bow, worked out from its card".into(),
-        Event::Setup { item, value, result } => match value {
+        Event::Setup {
+            item,
+            value,
+            result,
+        } => match value {
             Some(value) => format!("set-up {item}: {result} ({value})"),
             None => format!("set-up {item}: {result}"),
         },
-        Event::Group { proof, what, distance, impacts } => {
+        Event::Group {
+            proof,
+            what,
+            distance,
+            impacts,
+        } => {
             format!("{proof}: {} {what} at {distance}", impacts.len())
         }
         Event::Close { how } => format!("closed: {how}"),
@@ -217,12 +270,20 @@ mod tests {
 
     #[test]
     fn what_an_adjuster_does_is_said_without_statistics() {
-        let known = GainEstimate { mean: -3.1, sd: 0.6, probability_negative: 0.99 };
+        let known = GainEstimate {
+            mean: -3.1,
+            sd: 0.6,
+            probability_negative: 0.99,
+        };
         assert_eq!(
             gain(AdjusterKind::RestSideways, &known, System::Mm),
             "1 mm of rest moves the tail about 3 mm the other way"
         );
-        let unknown = GainEstimate { mean: 0.5, sd: 3.0, probability_negative: 0.43 };
+        let unknown = GainEstimate {
+            mean: 0.5,
+            sd: 3.0,
+            probability_negative: 0.43,
+        };
         assert!(gain(AdjusterKind::RestSideways, &unknown, System::Mm).contains("not known yet"));
     }
 

@@ -63,7 +63,11 @@ impl Screen for AnswersScreen {
             return Flow::Close;
         };
         let test = test_id(self.probe.kind).to_owned();
-        let event = Event::Answer { test: test.clone(), result: (*result).into(), detail: None };
+        let event = Event::Answer {
+            test: test.clone(),
+            result: (*result).into(),
+            detail: None,
+        };
         match app.record(event) {
             Ok(_) => {
                 app.say(format!("recorded: {test} {result}"));

@@ -55,14 +55,29 @@ impl Screen for BenchScreen {
         let Some(pending) = &app.timeline().pending else {
             return;
         };
-        let mut rows: Vec<Row> = vec![row("WITH THE BOW ON THE BENCH, NO ARROW ON THE STRING", Role::Strong), Row::new()];
+        let mut rows: Vec<Row> = vec![
+            row(
+                "WITH THE BOW ON THE BENCH, NO ARROW ON THE STRING",
+                Role::Strong,
+            ),
+            Row::new(),
+        ];
         let own = wording::bench(&pending.steps, app.timeline(), app.system);
-        let lines = if self.advised.is_empty() { &own } else { &self.advised };
+        let lines = if self.advised.is_empty() {
+            &own
+        } else {
+            &self.advised
+        };
         for line in lines {
             rows.extend(wrap(line, Role::Strong, width, 2));
             rows.push(Row::new());
         }
-        for action in [Action::AsShown, Action::OwnMove, Action::NotMade, Action::Back] {
+        for action in [
+            Action::AsShown,
+            Action::OwnMove,
+            Action::NotMade,
+            Action::Back,
+        ] {
             let text = match action {
                 Action::OwnMove => "something else was made: type it, or a calipers reading",
                 Action::Back => "leave it for later; it stays pending",

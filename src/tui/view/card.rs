@@ -45,21 +45,45 @@ const FRESH: &[&str] = &[
 
 /// What goes with a kind of bow on a fresh card (common practice, no source).
 const WITH_KIND: &[(&str, &[(&str, &str)])] = &[
-    ("compound", &[
-        ("bow.release", "aid"), ("bow.peak_weight", "60 lb"), ("bow.brace_height", "7 in"),
-        ("bow.let_off", "75 %"), ("rest.kind", "drop-away"), ("rest.travel", "8 mm"),
-        ("arrow.spine", "0.400"), ("paper.tolerance", "6 mm"),
-    ]),
-    ("recurve", &[
-        ("bow.release", "fingers"), ("bow.peak_weight", "38 lb"), ("bow.brace_height", "8 3/4 in"),
-        ("bow.let_off", ""), ("rest.kind", "plunger"), ("rest.travel", ""),
-        ("arrow.spine", "0.600"), ("paper.tolerance", "12 mm"),
-    ]),
-    ("longbow", &[
-        ("bow.release", "fingers"), ("bow.peak_weight", "45 lb"), ("bow.brace_height", "7 in"),
-        ("bow.let_off", ""), ("rest.kind", "shelf"), ("rest.travel", ""),
-        ("arrow.spine", "0.600"), ("paper.tolerance", "12 mm"),
-    ]),
+    (
+        "compound",
+        &[
+            ("bow.release", "aid"),
+            ("bow.peak_weight", "60 lb"),
+            ("bow.brace_height", "7 in"),
+            ("bow.let_off", "75 %"),
+            ("rest.kind", "drop-away"),
+            ("rest.travel", "8 mm"),
+            ("arrow.spine", "0.400"),
+            ("paper.tolerance", "6 mm"),
+        ],
+    ),
+    (
+        "recurve",
+        &[
+            ("bow.release", "fingers"),
+            ("bow.peak_weight", "38 lb"),
+            ("bow.brace_height", "8 3/4 in"),
+            ("bow.let_off", ""),
+            ("rest.kind", "plunger"),
+            ("rest.travel", ""),
+            ("arrow.spine", "0.600"),
+            ("paper.tolerance", "12 mm"),
+        ],
+    ),
+    (
+        "longbow",
+        &[
+            ("bow.release", "fingers"),
+            ("bow.peak_weight", "45 lb"),
+            ("bow.brace_height", "7 in"),
+            ("bow.let_off", ""),
+            ("rest.kind", "shelf"),
+            ("rest.travel", ""),
+            ("arrow.spine", "0.600"),
+            ("paper.tolerance", "12 mm"),
+        ],
+    ),
 ];
 
 /// The screen.
@@ -89,18 +113,29 @@ impl CardScreen {
     /// A card for a new session.
     pub fn fresh(path: PathBuf) -> Self {
         let mut base = CardText::default();
-        for field in FIELDS.iter().filter(|f| f.required || FRESH.contains(&f.key)) {
+        for field in FIELDS
+            .iter()
+            .filter(|f| f.required || FRESH.contains(&f.key))
+        {
             // Keys of the table are known to the card.
             let _ = base.set(field.key, field.example);
         }
-        Self { base, changes: BTreeMap::new(), path: Some(path), at: 0, leaving: false }
+        Self {
+            base,
+            changes: BTreeMap::new(),
+            path: Some(path),
+            at: 0,
+            leaving: false,
+        }
     }
 
     /// The keys shown: the table's, then those of the adjusters listed.
     fn keys(&self) -> Vec<String> {
         let mut keys: Vec<String> = FIELDS.iter().map(|f| f.key.to_owned()).collect();
         for adjuster in &self.base.adjusters {
-            let Some(name) = adjuster.get("name") else { continue };
+            let Some(name) = adjuster.get("name") else {
+                continue;
+            };
             let items = field::ADJUSTER_FIELDS.iter().filter(|k| **k != "name");
             keys.extend(items.map(|k| format!("adjuster.{}.{k}", name.text)));
         }
@@ -118,8 +153,15 @@ impl CardScreen {
         }
         if let Some(rest) = key.strip_prefix("adjuster.") {
             let (name, item) = rest.rsplit_once('.').unwrap_or((rest, ""));
-            let named = |a: &&BTreeMap<String, crate::gear::Entered>| a.get("name").is_some_and(|n| n.text == name);
-            let found = self.base.adjusters.iter().find(named).and_then(|a| a.get(item));
+            let named = |a: &&BTreeMap<String, crate::gear::Entered>| {
+                a.get("name").is_some_and(|n| n.text == name)
+            };
+            let found = self
+                .base
+                .adjusters
+                .iter()
+                .find(named)
+                .and_then(|a| a.get(item));
             return found.map_or(String::new(), |e| e.text.clone());
         }
         self.base.get(key).unwrap_or_default().to_owned()
@@ -151,13 +193,17 @@ impl CardScreen {
             return Ok(());
         }
         self.changes.insert(key.to_owned(), value.trim().to_owned());
-        match app.record(Event::Card { set: self.changes.clone() }) {
+        match app.record(Event::Card {
+            set: self.changes.clone(),
+        }) {
             Ok(number) => {
                 self.changes.clear();
                 self.base = app.timeline().card_text.clone();
                 app.say(format!("recorded: entry {number}"));
             }
-            Err(problem) => app.complain(format!("not recorded yet, something else must change too: {problem}")),
+            Err(problem) => app.complain(format!(
+                "not recorded yet, something else must change too: {problem}"
+            )),
         }
         Ok(())
     }
@@ -191,7 +237,10 @@ impl CardScreen {
         if let Some(FieldKind::Choice(_) | FieldKind::Flag) = field::find(&key).map(|f| f.kind) {
             return self.cycle(1, app);
         }
-        let name = key.rsplit_once('.').map_or(key.as_str(), |(_, n)| n).replace('_', " ");
+        let name = key
+            .rsplit_once('.')
+            .map_or(key.as_str(), |(_, n)| n)
+            .replace('_', " ");
         app.prompt = Some(Prompt::with(Purpose::Screen, name, &self.text(&key)));
     }
 
@@ -206,7 +255,10 @@ impl CardScreen {
             Ok((session, read_only)) => {
                 app.take_session(session, read_only);
                 if app.message.is_none() {
-                    app.say(format!("{} is begun. Shoot, and type the tear", path.display()));
+                    app.say(format!(
+                        "{} is begun. Shoot, and type the tear",
+                        path.display()
+                    ));
                 }
                 Flow::Panes
             }
@@ -226,23 +278,36 @@ impl CardScreen {
         app.complain(if fresh {
             "nothing is made yet: s starts the session, Esc again leaves without it".to_owned()
         } else {
-            format!("{} not recorded: Esc again drops it", crate::words::count(self.changes.len(), "change"))
+            format!(
+                "{} not recorded: Esc again drops it",
+                crate::words::count(self.changes.len(), "change")
+            )
         });
         Flow::Stay
     }
 
     fn problems(&self) -> Vec<String> {
         match Card::read(&self.with_changes()) {
-            Ok((_, warnings)) => warnings.iter().map(|w| format!("unusual, kept: {w}")).collect(),
+            Ok((_, warnings)) => warnings
+                .iter()
+                .map(|w| format!("unusual, kept: {w}"))
+                .collect(),
             Err(problems) => problems.iter().map(ToString::to_string).collect(),
         }
     }
 
     fn row(&self, key: &str, room: usize) -> Row {
-        let name = key.rsplit_once('.').map_or(key, |(_, n)| n).replace('_', " ");
+        let name = key
+            .rsplit_once('.')
+            .map_or(key, |(_, n)| n)
+            .replace('_', " ");
         let value = self.text(key);
         let needed = field::find(key).is_some_and(|f| f.required) && value.is_empty();
-        let waiting = if self.changes.contains_key(key) { "* " } else { "" };
+        let waiting = if self.changes.contains_key(key) {
+            "* "
+        } else {
+            ""
+        };
         let (value, role) = match (value.is_empty(), needed) {
             (true, true) => ("needed".to_owned(), Role::Warn),
             (true, false) => ("not given".to_owned(), Role::Faint),
@@ -257,7 +322,9 @@ impl CardScreen {
     fn explain(&self, width: u16) -> Vec<Row> {
         let key = self.key();
         let mut rows = match field::find(&key) {
-            Some(Field { doc, example, kind, .. }) => {
+            Some(Field {
+                doc, example, kind, ..
+            }) => {
                 let like = if example.is_empty() || matches!(kind, FieldKind::Flag) {
                     String::new()
                 } else {
@@ -313,7 +380,11 @@ impl Screen for CardScreen {
         match check_value(&key, text) {
             Ok(None) => Echo::Reads("is understood".into()),
             Ok(Some(unusual)) => Echo::Hint(format!("unusual, but kept: {}", unusual.message)),
-            Err(problem) => Echo::Wrong { at: 0, len: 0, text: problem.message },
+            Err(problem) => Echo::Wrong {
+                at: 0,
+                len: 0,
+                text: problem.message,
+            },
         }
     }
     fn answer(&mut self, text: &str, app: &mut App) -> Result<Flow, String> {
@@ -323,7 +394,9 @@ impl Screen for CardScreen {
     }
     fn draw(&self, app: &App, paint: &mut Paint<'_>, area: Rect) {
         let explain = self.explain(area.width);
-        let foot = (explain.len() as u16).clamp(2, EXPLAIN).min(area.height / 2);
+        let foot = (explain.len() as u16)
+            .clamp(2, EXPLAIN)
+            .min(area.height / 2);
         let body = Rect::new(area.x, area.y, area.width, area.height - foot);
         let room = usize::from(area.width.saturating_sub(2));
         let mut rows: Vec<(Row, Option<usize>)> = Vec::new();
@@ -337,7 +410,10 @@ impl Screen for CardScreen {
             rows.push((self.row(key, room), Some(i)));
         }
         if self.base.adjusters.is_empty() {
-            rows.push((row("ADJUSTERS, AS THE REST IMPLIES THEM", Role::Title), None));
+            rows.push((
+                row("ADJUSTERS, AS THE REST IMPLIES THEM", Role::Title),
+                None,
+            ));
             rows.extend(implied(app, self, room).into_iter().map(|r| (r, None)));
         }
         list::draw(paint, body, &rows, self.at);

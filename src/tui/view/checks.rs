@@ -59,7 +59,11 @@ impl Screen for ChecksScreen {
             ]);
             rows.extend(wrap(asks, Role::Faint, area.width, 0));
             if let (Some(value), Some(limit), Some(unit)) = (check.value, check.limit, check.unit) {
-                let text = format!("figure {} {unit}, limit {} {unit}", trim_number(value, 2), trim_number(limit, 2));
+                let text = format!(
+                    "figure {} {unit}, limit {} {unit}",
+                    trim_number(value, 2),
+                    trim_number(limit, 2)
+                );
                 rows.extend(wrap(&text, Role::Strong, area.width, 0));
             }
             rows.extend(wrap(&check.text, Role::Text, area.width, 0));

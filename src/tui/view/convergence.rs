@@ -70,12 +70,21 @@ fn columns(app: &App) -> Vec<Column> {
 
 /// Draws the pane.
 pub fn draw(app: &App, paint: &mut Paint<'_>, area: Rect) {
-    let inside = Rect::new(area.x + 1, area.y, area.width.saturating_sub(2), area.height);
+    let inside = Rect::new(
+        area.x + 1,
+        area.y,
+        area.width.saturating_sub(2),
+        area.height,
+    );
     let words = words(app, inside.width);
     let foot = (words.len() as u16).min(area.height / 3);
     let all = columns(app);
     let room = usize::from(area.width.saturating_sub(SCALE + 2));
-    let most = if area.width < 32 { LAST.min(room) } else { room };
+    let most = if area.width < 32 {
+        LAST.min(room)
+    } else {
+        room
+    };
     let shown = &all[all.len().saturating_sub(most.saturating_sub(1))..];
     let spread = (room / (shown.len() + 2).max(1)).clamp(1, WIDEST);
     let body = area.height - foot;
@@ -107,7 +116,12 @@ fn words(app: &App, width: u16) -> Vec<Row> {
             let text = format!("Next shot here: {}", wording::next_shot(next, app.system));
             rows.extend(wrap(&text, Role::Expected, width, 2));
         }
-        None => rows.extend(wrap("Shoot, and the tears line up here", Role::Faint, width, 0)),
+        None => rows.extend(wrap(
+            "Shoot, and the tears line up here",
+            Role::Faint,
+            width,
+            0,
+        )),
     }
     rows
 }
@@ -151,10 +165,12 @@ fn figures(paint: &mut Paint<'_>, scale: &Scale, values: &[f64], system: System)
 
 /// A value no smaller than this one that makes a good end of a scale, mm.
 fn round_up(value: f64) -> f64 {
-    [10.0, 15.0, 20.0, 30.0, 40.0, 60.0, 80.0, 120.0, 200.0, 300.0]
-        .into_iter()
-        .find(|s| *s >= value)
-        .unwrap_or(500.0)
+    [
+        10.0, 15.0, 20.0, 30.0, 40.0, 60.0, 80.0, 120.0, 200.0, 300.0,
+    ]
+    .into_iter()
+    .find(|s| *s >= value)
+    .unwrap_or(500.0)
 }
 
 fn sizes(app: &App, paint: &mut Paint<'_>, area: Rect, shown: &[Column], spread: usize) {
@@ -171,10 +187,23 @@ fn sizes(app: &App, paint: &mut Paint<'_>, area: Rect, shown: &[Column], spread:
         low: 0.0,
         high: round_up(highest * HEADROOM),
     };
-    across(paint, &scale, tolerance, paint.glyphs.dashes, Role::Tolerance);
-    figures(paint, &scale, &[tolerance, scale.high, 0.0, scale.high / 2.0], app.system);
+    across(
+        paint,
+        &scale,
+        tolerance,
+        paint.glyphs.dashes,
+        Role::Tolerance,
+    );
+    figures(
+        paint,
+        &scale,
+        &[tolerance, scale.high, 0.0, scale.high / 2.0],
+        app.system,
+    );
     for (i, column) in shown.iter().enumerate() {
-        let Some(x) = scale.x(i, spread) else { continue };
+        let Some(x) = scale.x(i, spread) else {
+            continue;
+        };
         if let Some(track) = column.track {
             band(paint, &scale, x, track.band, Role::Faint);
             let aim = app.timeline().card.paper.aim;
@@ -187,7 +216,13 @@ fn sizes(app: &App, paint: &mut Paint<'_>, area: Rect, shown: &[Column], spread:
         }
     }
     if let (Some((size, far)), Some(x)) = (next, scale.x(shown.len() + 1, spread)) {
-        band(paint, &scale, x, ((size - far).max(0.0), size + far), Role::Expected);
+        band(
+            paint,
+            &scale,
+            x,
+            ((size - far).max(0.0), size + far),
+            Role::Expected,
+        );
         put(paint, &scale, x, size, paint.glyphs.next, Role::Expected);
     }
     numbers(paint, &scale, shown, spread);
@@ -268,13 +303,24 @@ fn signed(
     let most = shown.iter().map(|c| value(c).abs()).fold(0.0, f64::max);
     let high = round_up(most * HEADROOM);
     let scale = Scale {
-        area: Rect::new(area.x + SCALE, area.y + 1, area.width - SCALE, area.height - 1),
+        area: Rect::new(
+            area.x + SCALE,
+            area.y + 1,
+            area.width - SCALE,
+            area.height - 1,
+        ),
         low: -high,
         high,
     };
     let other = if sideways { "left" } else { "low" };
     let title = format!("{name} above, {other} below, {}", app.system.unit());
-    paint.put(area.x + 1, area.y, &super::paint::fit(&title, usize::from(area.width - 2)), Role::Faint, area.width - 2);
+    paint.put(
+        area.x + 1,
+        area.y,
+        &super::paint::fit(&title, usize::from(area.width - 2)),
+        Role::Faint,
+        area.width - 2,
+    );
     across(paint, &scale, 0.0, paint.glyphs.dot, Role::Faint);
     let tolerance = app.timeline().card.paper.tolerance;
     for edge in [tolerance, -tolerance] {
@@ -283,11 +329,24 @@ fn signed(
     figures(paint, &scale, &[0.0, high, -high], app.system);
     let aim = app.timeline().card.paper.aim;
     for (i, column) in shown.iter().enumerate() {
-        let Some(x) = scale.x(i, spread) else { continue };
+        let Some(x) = scale.x(i, spread) else {
+            continue;
+        };
         if let Some(track) = column.track {
-            let mean = if sideways { track.right - aim.0 } else { track.up - aim.1 };
+            let mean = if sideways {
+                track.right - aim.0
+            } else {
+                track.up - aim.1
+            };
             put(paint, &scale, x, mean, paint.glyphs.mean, Role::Mean);
         }
-        shot(paint, &scale, x, value(column), column, i + 1 == shown.len());
+        shot(
+            paint,
+            &scale,
+            x,
+            value(column),
+            column,
+            i + 1 == shown.len(),
+        );
     }
 }

@@ -46,7 +46,11 @@ impl FilesScreen {
         let known: Vec<_> = here.iter().filter_map(absolute).collect();
         let mut recent = app.look.recent.list();
         recent.retain(|p| !known.contains(p));
-        Self { here, recent, at: 0 }
+        Self {
+            here,
+            recent,
+            at: 0,
+        }
     }
 
     fn len(&self) -> usize {
@@ -160,9 +164,15 @@ impl Screen for FilesScreen {
             }
             for path in files {
                 let when = changed(path);
-                let name = fit(&shown(path, &app.look.folder), width.saturating_sub(when.len() + 2));
+                let name = fit(
+                    &shown(path, &app.look.folder),
+                    width.saturating_sub(when.len() + 2),
+                );
                 let gap = width.saturating_sub(name.chars().count() + when.len());
-                rows.push((row(format!("{name}{}{when}", " ".repeat(gap)), Role::Text), Some(n)));
+                rows.push((
+                    row(format!("{name}{}{when}", " ".repeat(gap)), Role::Text),
+                    Some(n),
+                ));
                 n += 1;
             }
         }

@@ -38,17 +38,28 @@ impl HelpScreen {
             (None, Some(_)) => GRID,
             (None, None) => PANES,
         };
-        Self { about, scope: app.scope(), scroll: 0 }
+        Self {
+            about,
+            scope: app.scope(),
+            scroll: 0,
+        }
     }
 
     fn keys(app: &App, scope: Scope, width: u16, rows: &mut Vec<Row>) {
         rows.push(row(scope.title().to_uppercase(), Role::Title));
         if scope == Scope::Main {
-            rows.push(vec![(format!("{:<12}", "0 to 9"), Role::Key), ("Start a tear".into(), Role::Text)]);
+            rows.push(vec![
+                (format!("{:<12}", "0 to 9"), Role::Key),
+                ("Start a tear".into(), Role::Text),
+            ]);
         }
         for spec in ACTIONS.iter().filter(|s| s.scopes.contains(&scope)) {
             let keys = app.look.keymap.label(spec.action);
-            let keys = if keys.is_empty() { "by name, /".to_owned() } else { keys };
+            let keys = if keys.is_empty() {
+                "by name, /".to_owned()
+            } else {
+                keys
+            };
             let lines = wrap(spec.doc, Role::Text, width.saturating_sub(KEYS), 0);
             for (i, mut line) in lines.into_iter().enumerate() {
                 let head = if i == 0 { keys.as_str() } else { "" };

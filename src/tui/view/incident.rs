@@ -79,8 +79,17 @@ impl Screen for IncidentScreen {
     fn draw(&self, _app: &App, paint: &mut Paint<'_>, area: Rect) {
         let text = "Shooting stops until the bow and its arrows are inspected. This is not undone.";
         let used = paint.rows(area, &wrap(text, Role::Warn, area.width, 0)) + 1;
-        let rest = Rect::new(area.x, area.y + used, area.width, area.height.saturating_sub(used));
-        let rows: Vec<_> = WHAT.iter().enumerate().map(|(i, w)| (row(*w, Role::Text), Some(i))).collect();
+        let rest = Rect::new(
+            area.x,
+            area.y + used,
+            area.width,
+            area.height.saturating_sub(used),
+        );
+        let rows: Vec<_> = WHAT
+            .iter()
+            .enumerate()
+            .map(|(i, w)| (row(*w, Role::Text), Some(i)))
+            .collect();
         list::draw(paint, rest, &rows, self.at);
     }
 }

@@ -56,9 +56,19 @@ impl InspectionScreen {
             })
     }
 
-    fn record(&self, app: &mut App, result: &str, detail: Option<String>, say: &str) -> Result<Flow, String> {
+    fn record(
+        &self,
+        app: &mut App,
+        result: &str,
+        detail: Option<String>,
+        say: &str,
+    ) -> Result<Flow, String> {
         let test = "inspection".to_owned();
-        app.record(Event::Answer { test, result: result.into(), detail })?;
+        app.record(Event::Answer {
+            test,
+            result: result.into(),
+            detail,
+        })?;
         app.say(say);
         Ok(Flow::Close)
     }
@@ -84,25 +94,43 @@ impl Screen for InspectionScreen {
     fn answer(&mut self, text: &str, app: &mut App) -> Result<Flow, String> {
         match text.trim() {
             "" => Ok(Flow::Stay),
-            found => self.record(app, "damage", Some(found.into()), "recorded: damage found. DO NOT SHOOT"),
+            found => self.record(
+                app,
+                "damage",
+                Some(found.into()),
+                "recorded: damage found. DO NOT SHOOT",
+            ),
         }
     }
     fn draw(&self, app: &App, paint: &mut Paint<'_>, area: Rect) {
         let what = app.timeline().open_incident();
-        let what = what.map_or(String::new(), |i| format!("{} (entry {}). ", i.what, i.entry));
+        let what = what.map_or(String::new(), |i| {
+            format!("{} (entry {}). ", i.what, i.entry)
+        });
         let text = format!("{what}Enter marks an item as found sound; all of them clear the bow.");
         let used = paint.rows(area, &wrap(&text, Role::Warn, area.width, 0)) + 1;
-        let rest = Rect::new(area.x, area.y + used, area.width, area.height.saturating_sub(used));
+        let rest = Rect::new(
+            area.x,
+            area.y + used,
+            area.width,
+            area.height.saturating_sub(used),
+        );
         let room = usize::from(area.width.saturating_sub(2));
         let mut rows: Vec<_> = ITEMS
             .iter()
             .enumerate()
             .map(|(i, item)| {
                 let mark = if self.sound[i] { "[x]" } else { "[ ]" };
-                (row(fit(&format!("{mark} {item}"), room), Role::Text), Some(i))
+                (
+                    row(fit(&format!("{mark} {item}"), room), Role::Text),
+                    Some(i),
+                )
             })
             .collect();
-        rows.push((row("something is damaged: type what", Role::Text), Some(ITEMS.len())));
+        rows.push((
+            row("something is damaged: type what", Role::Text),
+            Some(ITEMS.len()),
+        ));
         list::draw(paint, rest, &rows, self.at);
     }
 }

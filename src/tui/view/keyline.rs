@@ -55,7 +55,10 @@ fn keys(app: &App, width: u16) -> Vec<Span> {
         _ => &[Action::Help, Action::Back],
     };
     let piece = |action: Action| -> (String, String) {
-        (app.look.keymap.first(action), action.spec().label.to_owned())
+        (
+            app.look.keymap.first(action),
+            action.spec().label.to_owned(),
+        )
     };
     let wide = |(key, label): &(String, String)| key.width() + label.width() + 3;
     let tail: Vec<_> = last.iter().map(|a| piece(*a)).collect();
@@ -67,7 +70,10 @@ fn keys(app: &App, width: u16) -> Vec<Span> {
         room = room.saturating_sub(wide(&chosen[0]));
     }
     for spec in ACTIONS.iter().filter(|s| s.scopes.contains(&scope)) {
-        let hidden = matches!(spec.action, Action::PageUp | Action::PageDown | Action::Up | Action::Down);
+        let hidden = matches!(
+            spec.action,
+            Action::PageUp | Action::PageDown | Action::Up | Action::Down
+        );
         let hidden = hidden || matches!(spec.action, Action::Left | Action::Right);
         if hidden || last.contains(&spec.action) || !spec.when.holds(&now) {
             continue;
@@ -99,7 +105,11 @@ fn draw_prompt(app: &App, prompt: &Prompt, paint: &mut Paint<'_>, area: Rect) {
     let label = format!("{}> ", safe(&prompt.label));
     let echo = app.echo();
     let mut line = vec![(label.clone(), Role::Strong)];
-    line.extend(typed(prompt, &echo, usize::from(area.width).saturating_sub(label.width() + 1)));
+    line.extend(typed(
+        prompt,
+        &echo,
+        usize::from(area.width).saturating_sub(label.width() + 1),
+    ));
     let used: usize = line.iter().map(|(t, _)| t.width()).sum();
     let says = match (&prompt.refused, echo) {
         (Some(problem), _) => Some((format!("! {problem}"), Role::Warn)),
@@ -121,7 +131,12 @@ fn draw_prompt(app: &App, prompt: &Prompt, paint: &mut Paint<'_>, area: Rect) {
     rows.truncate(MOST_ROWS);
     let top = area.bottom() - rows.len() as u16;
     upward(paint, area, &rows);
-    let before: usize = prompt.text.chars().take(prompt.cursor).collect::<String>().width();
+    let before: usize = prompt
+        .text
+        .chars()
+        .take(prompt.cursor)
+        .collect::<String>()
+        .width();
     let x = (label.width() + before).min(usize::from(area.width) - 1);
     paint.cursor = Some((area.x + x as u16, top));
     if prompt.purpose == Purpose::Find {

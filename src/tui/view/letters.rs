@@ -82,7 +82,12 @@ fn lines(app: &App) -> Vec<String> {
         Verdict::Move => &[],
     };
     if advice.verdict == Verdict::Move && texts.is_empty() {
-        return advice.movement.iter().flat_map(|m| &m.steps).flat_map(|s| step(app, s.adjuster, s.amount, s.clicks)).collect();
+        return advice
+            .movement
+            .iter()
+            .flat_map(|m| &m.steps)
+            .flat_map(|s| step(app, s.adjuster, s.amount, s.clicks))
+            .collect();
     }
     texts.iter().map(|t| (*t).to_owned()).collect()
 }
@@ -91,7 +96,10 @@ fn lines(app: &App) -> Vec<String> {
 fn step(app: &App, adjuster: AdjusterKind, amount: f64, clicks: Option<i64>) -> [String; 2] {
     let card = &app.timeline().card;
     let headline = words::step_headline(&Step { adjuster, amount }, card, app.system);
-    let way: Vec<&str> = headline.split(' ').take_while(|w| !w.starts_with(|c: char| c.is_ascii_digit())).collect();
+    let way: Vec<&str> = headline
+        .split(' ')
+        .take_while(|w| !w.starts_with(|c: char| c.is_ascii_digit()))
+        .collect();
     let size = match clicks {
         Some(n) => words::count(n.unsigned_abs() as usize, "click"),
         None => words::amount(adjuster, amount, app.system),
@@ -142,7 +150,11 @@ impl Screen for LettersScreen {
 
 fn letter(paint: &mut Paint<'_>, at: (u16, u16), c: char, (wide, high): (u16, u16), role: Role) {
     // Reverse video would turn block letters into holes.
-    let role = if role == Role::Bad { Role::Strong } else { role };
+    let role = if role == Role::Bad {
+        Role::Strong
+    } else {
+        role
+    };
     let Some((_, rows)) = FONT.iter().find(|(l, _)| *l == c) else {
         return;
     };

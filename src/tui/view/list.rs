@@ -29,7 +29,9 @@ pub fn draw(paint: &mut Paint<'_>, area: Rect, rows: &[(Row, Option<usize>)], ch
         let role = if here { Role::Strong } else { Role::Text };
         paint.cell(area.x, y, mark, role);
         let spans: Vec<Span> = if here {
-            row.iter().map(|(t, _)| (t.clone(), Role::Selected)).collect()
+            row.iter()
+                .map(|(t, _)| (t.clone(), Role::Selected))
+                .collect()
         } else {
             row.clone()
         };
@@ -40,6 +42,11 @@ pub fn draw(paint: &mut Paint<'_>, area: Rect, rows: &[(Row, Option<usize>)], ch
         paint.cell(area.right(), area.y, up, Role::Strong);
     }
     if from + height < rows.len() {
-        paint.cell(area.right(), area.bottom().saturating_sub(1), down, Role::Strong);
+        paint.cell(
+            area.right(),
+            area.bottom().saturating_sub(1),
+            down,
+            Role::Strong,
+        );
     }
 }

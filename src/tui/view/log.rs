@@ -28,7 +28,9 @@ pub struct LogScreen {
 impl LogScreen {
     /// With the cursor on the newest entry.
     pub fn of(app: &App) -> Self {
-        Self { at: app.session().entries().len().saturating_sub(1) }
+        Self {
+            at: app.session().entries().len().saturating_sub(1),
+        }
     }
 
     fn toggle(&self, app: &mut App) {
@@ -44,7 +46,9 @@ impl LogScreen {
         };
         match app.record(event) {
             Ok(_) if undone => app.say(format!("entry {number} counts again")),
-            Ok(_) => app.say(format!("entry {number} no longer counts; it stays in the log")),
+            Ok(_) => app.say(format!(
+                "entry {number} no longer counts; it stays in the log"
+            )),
             Err(problem) => app.complain(problem),
         }
     }
@@ -65,7 +69,11 @@ impl Screen for LogScreen {
         Scope::Log
     }
     fn title(&self, app: &App) -> String {
-        format!("Log, {}", crate::words::count(app.session().entries().len(), "entry").replace("entrys", "entries"))
+        format!(
+            "Log, {}",
+            crate::words::count(app.session().entries().len(), "entry")
+                .replace("entrys", "entries")
+        )
     }
     fn about(&self) -> &'static str {
         "Everything recorded, in order. Nothing is ever deleted: an undone entry stays here, marked, and can be brought back."
@@ -97,7 +105,11 @@ impl Screen for LogScreen {
                 let undone = timeline.undone.contains(&entry.number);
                 let mark = if undone { "(undone) " } else { "" };
                 let what = wording::entry(&entry.event, &timeline.card, app.system);
-                let text = format!("{:>4} {} {mark}{what}", entry.number, entry.at.format("%H:%M"));
+                let text = format!(
+                    "{:>4} {} {mark}{what}",
+                    entry.number,
+                    entry.at.format("%H:%M")
+                );
                 let role = if undone { Role::Faint } else { Role::Text };
                 (row(fit(&text, room), role), Some(i))
             })

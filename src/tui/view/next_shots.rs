@@ -82,7 +82,11 @@ impl Screen for NextShotsScreen {
             (ARROW, false) => Echo::Nothing,
             (_, false) => match crate::tear::read_distance(text) {
                 Ok(length) => Echo::Reads(app.system.distance(length)),
-                Err(problem) => Echo::Wrong { at: 0, len: 0, text: problem },
+                Err(problem) => Echo::Wrong {
+                    at: 0,
+                    len: 0,
+                    text: problem,
+                },
             },
         }
     }
@@ -101,14 +105,41 @@ impl Screen for NextShotsScreen {
     }
     fn draw(&self, app: &App, paint: &mut Paint<'_>, area: Rect) {
         let next = &app.next;
-        let usual = || format!("the card's, {}", app.system.distance(app.timeline().card.paper.distance));
+        let usual = || {
+            format!(
+                "the card's, {}",
+                app.system.distance(app.timeline().card.paper.distance)
+            )
+        };
         let lines = [
             ("who shoots", next.by.id().to_owned()),
-            ("arrow", next.arrow.clone().unwrap_or_else(|| "not named".into())),
+            (
+                "arrow",
+                next.arrow.clone().unwrap_or_else(|| "not named".into()),
+            ),
             ("distance", next.distance.clone().unwrap_or_else(usual)),
-            ("fletching", if next.bare { "off: bare shaft" } else { "on" }.to_owned()),
-            ("next shot", if next.called_bad { "called bad before looking" } else { "counts" }.to_owned()),
-            ("sheet read", if next.mirrored { "from the target side" } else { "from the shooter's side" }.to_owned()),
+            (
+                "fletching",
+                if next.bare { "off: bare shaft" } else { "on" }.to_owned(),
+            ),
+            (
+                "next shot",
+                if next.called_bad {
+                    "called bad before looking"
+                } else {
+                    "counts"
+                }
+                .to_owned(),
+            ),
+            (
+                "sheet read",
+                if next.mirrored {
+                    "from the target side"
+                } else {
+                    "from the shooter's side"
+                }
+                .to_owned(),
+            ),
         ];
         let rows: Vec<_> = lines
             .iter()
@@ -118,8 +149,14 @@ impl Screen for NextShotsScreen {
         let half = Rect::new(area.x, area.y, area.width, area.height.min(ROWS as u16));
         list::draw(paint, half, &rows, self.at);
         if area.height > half.height + 1 {
-            let below = Rect::new(area.x, half.bottom() + 1, area.width, area.height - half.height - 1);
-            let text = "Left and right change, Enter types. Only the owner's shots make a bow done.";
+            let below = Rect::new(
+                area.x,
+                half.bottom() + 1,
+                area.width,
+                area.height - half.height - 1,
+            );
+            let text =
+                "Left and right change, Enter types. Only the owner's shots make a bow done.";
             paint.rows(below, &wrap(text, Role::Faint, area.width, 0));
         }
     }

@@ -48,7 +48,12 @@ pub const fn status_role(status: Status) -> Role {
 /// Draws the pane.
 pub fn draw(app: &App, paint: &mut Paint<'_>, area: Rect) {
     let roomy = area.width >= ROOMY;
-    let inside = Rect::new(area.x + 1, area.y, area.width.saturating_sub(2), area.height);
+    let inside = Rect::new(
+        area.x + 1,
+        area.y,
+        area.width.saturating_sub(2),
+        area.height,
+    );
     let mut checks = checks(app, inside.width, roomy);
     let head = head(app, inside.width);
     // Checks in full only where they leave half of the pane to the rest.
@@ -80,17 +85,37 @@ fn head(app: &App, width: u16) -> Vec<Row> {
         rows.extend(wrap("AT THE BENCH", Role::Warn, width, 0));
         let words = wording::steps(&pending.steps, &timeline.card, system);
         rows.extend(wrap(&words, Role::Strong, width, 2));
-        rows.extend(wrap("y made as shown, o other, x not made, m shows how", Role::Text, width, 0));
+        rows.extend(wrap(
+            "y made as shown, o other, x not made, m shows how",
+            Role::Text,
+            width,
+            0,
+        ));
         rows.push(Row::new());
     }
-    rows.extend(wrap(advice.verdict.title(), verdict_role(advice.verdict), width, 0));
+    rows.extend(wrap(
+        advice.verdict.title(),
+        verdict_role(advice.verdict),
+        width,
+        0,
+    ));
     rows.extend(wrap(&headline(app), Role::Strong, width, 2));
     if let Some(probe) = &advice.probe {
         rows.extend(wrap(&probe.text, Role::Text, width, 0));
-        rows.extend(wrap("a answers, or sets the next shots for it", Role::Faint, width, 0));
+        rows.extend(wrap(
+            "a answers, or sets the next shots for it",
+            Role::Faint,
+            width,
+            0,
+        ));
     }
     if let Some(advised) = &advice.movement {
-        rows.extend(wrap(&wording::expected(advised, system), Role::Text, width, 0));
+        rows.extend(wrap(
+            &wording::expected(advised, system),
+            Role::Text,
+            width,
+            0,
+        ));
         for step in &advised.steps {
             if let Some(gain) = advice.estimate.gain.get(step.adjuster.id()) {
                 let text = wording::gain(step.adjuster, gain, system);
@@ -102,7 +127,12 @@ fn head(app: &App, width: u16) -> Vec<Row> {
         rows.extend(wrap(&chance, Role::Text, width, 0));
     }
     if app.analysis.judged_by_technician {
-        rows.extend(wrap("Judged by the technician's shots: let the owner shoot", Role::Warn, width, 0));
+        rows.extend(wrap(
+            "Judged by the technician's shots: let the owner shoot",
+            Role::Warn,
+            width,
+            0,
+        ));
     }
     rows
 }
@@ -115,7 +145,10 @@ fn headline(app: &App) -> String {
             let steps: Vec<_> = advised
                 .steps
                 .iter()
-                .map(|s| crate::gear::Step { adjuster: s.adjuster, amount: s.amount })
+                .map(|s| crate::gear::Step {
+                    adjuster: s.adjuster,
+                    amount: s.amount,
+                })
                 .collect();
             wording::steps(&steps, &app.timeline().card, app.system)
         }
@@ -143,9 +176,16 @@ fn checks(app: &App, width: u16, full: bool) -> Vec<Row> {
         let role = status_role(check.status);
         if full {
             let head = format!("{name} {}:", check.status.word());
-            rows.extend(flow(&[(&head, role), (" ", Role::Text), (&check.text, Role::Text)], width, 2));
+            rows.extend(flow(
+                &[(&head, role), (" ", Role::Text), (&check.text, Role::Text)],
+                width,
+                2,
+            ));
         } else {
-            rows.push(vec![(format!("{name:<12} "), Role::Text), (check.status.word().into(), role)]);
+            rows.push(vec![
+                (format!("{name:<12} "), Role::Text),
+                (check.status.word().into(), role),
+            ]);
         }
     }
     rows

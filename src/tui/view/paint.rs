@@ -150,7 +150,9 @@ impl Paint<'_> {
             return x;
         }
         let style = self.style(role);
-        let (after, _) = self.buf.set_stringn(x, y, safe(text), usize::from(width), style);
+        let (after, _) = self
+            .buf
+            .set_stringn(x, y, safe(text), usize::from(width), style);
         after
     }
 
@@ -193,7 +195,12 @@ impl Paint<'_> {
             self.cell(area.right(), area.y, up, Role::Strong);
         }
         if from < most {
-            self.cell(area.right(), area.bottom().saturating_sub(1), down, Role::Strong);
+            self.cell(
+                area.right(),
+                area.bottom().saturating_sub(1),
+                down,
+                Role::Strong,
+            );
         }
     }
 
@@ -224,7 +231,12 @@ impl Paint<'_> {
                 self.cell(*x, y, upright, Role::Border);
             }
         }
-        for (x, y, c) in [(left, top, tl), (right, top, tr), (left, bottom, bl), (right, bottom, br)] {
+        for (x, y, c) in [
+            (left, top, tl),
+            (right, top, tr),
+            (left, bottom, bl),
+            (right, bottom, br),
+        ] {
             self.cell(x, y, c, Role::Border);
         }
         for x in dividers {
@@ -239,7 +251,13 @@ impl Paint<'_> {
             let width = pair[1] - pair[0] - 1;
             if let Some(title) = titles.get(i) {
                 let title = format!(" {} ", fit(title, usize::from(width.saturating_sub(4))));
-                self.put(pair[0] + 2, top, &title, Role::Title, width.saturating_sub(2));
+                self.put(
+                    pair[0] + 2,
+                    top,
+                    &title,
+                    Role::Title,
+                    width.saturating_sub(2),
+                );
             }
             insides.push(Rect::new(pair[0] + 1, top + 1, width, bottom - top - 1));
         }
@@ -259,13 +277,26 @@ mod tests {
 
     #[test]
     fn words_are_kept_whole() {
-        let rows = flow(&[("Rest OUT 1.50 mm", Role::Strong), (" (6 clicks), LEFT", Role::Text)], 12, 2);
-        assert_eq!(text(&rows), ["Rest OUT", "  1.50 mm (6", "  clicks),", "  LEFT"]);
+        let rows = flow(
+            &[
+                ("Rest OUT 1.50 mm", Role::Strong),
+                (" (6 clicks), LEFT", Role::Text),
+            ],
+            12,
+            2,
+        );
+        assert_eq!(
+            text(&rows),
+            ["Rest OUT", "  1.50 mm (6", "  clicks),", "  LEFT"]
+        );
     }
 
     #[test]
     fn only_a_word_longer_than_the_row_is_split() {
-        assert_eq!(text(&wrap("a Donaudampfschiff b", Role::Text, 8, 0)), ["a", "Donaudam", "pfschiff", "b"]);
+        assert_eq!(
+            text(&wrap("a Donaudampfschiff b", Role::Text, 8, 0)),
+            ["a", "Donaudam", "pfschiff", "b"]
+        );
     }
 
     #[test]

@@ -52,7 +52,11 @@ fn dividers(area: Rect, panes: &[Pane]) -> Vec<u16> {
 /// Draws the panes.
 pub fn draw(app: &App, paint: &mut Paint<'_>, area: Rect) {
     // Marking a hole needs the grid in front, whatever was in front before.
-    let front = if app.grid.is_some() { Pane::Tear } else { app.pane };
+    let front = if app.grid.is_some() {
+        Pane::Tear
+    } else {
+        app.pane
+    };
     let panes = shown(area.width, front);
     let titles: Vec<&str> = panes.iter().map(|p| title(*p)).collect();
     let insides = paint.frame(area, &dividers(area, &panes), &titles);

@@ -89,10 +89,14 @@ impl Plot {
         }
         let around = std::f64::consts::TAU * radii.0.max(radii.1) / self.mm_per_col;
         // Braille has two dots a column, so half a column a step leaves no gap.
-        let steps = (around * if paint.glyphs.braille { 3.0 } else { 1.2 }).clamp(12.0, 600.0) as usize;
+        let steps =
+            (around * if paint.glyphs.braille { 3.0 } else { 1.2 }).clamp(12.0, 600.0) as usize;
         let points = (0..steps).map(|i| {
             let angle = std::f64::consts::TAU * i as f64 / steps as f64;
-            (centre.0 + radii.0 * angle.cos(), centre.1 + radii.1 * angle.sin())
+            (
+                centre.0 + radii.0 * angle.cos(),
+                centre.1 + radii.1 * angle.sin(),
+            )
         });
         if paint.glyphs.braille {
             self.braille(paint, points, role);
@@ -103,12 +107,7 @@ impl Plot {
         }
     }
 
-    fn braille(
-        &self,
-        paint: &mut Paint<'_>,
-        points: impl Iterator<Item = (f64, f64)>,
-        role: Role,
-    ) {
+    fn braille(&self, paint: &mut Paint<'_>, points: impl Iterator<Item = (f64, f64)>, role: Role) {
         // Bits of a braille cell, by column and row of its eight dots.
         const BITS: [[u32; 4]; 2] = [[0x01, 0x02, 0x04, 0x40], [0x08, 0x10, 0x20, 0x80]];
         let (cx, cy) = self.middle();

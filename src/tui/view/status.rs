@@ -71,7 +71,19 @@ pub fn draw(app: &App, paint: &mut Paint<'_>, area: Rect) {
     let title = fit(&safe(&app.timeline().card.title()), room);
     let mut x = paint.put(area.x, area.y, &title, Role::Strong, area.width);
     for piece in all {
-        x = paint.put(x, area.y, " | ", Role::Faint, area.right().saturating_sub(x));
-        x = paint.put(x, area.y, &piece.text, piece.role, area.right().saturating_sub(x));
+        x = paint.put(
+            x,
+            area.y,
+            " | ",
+            Role::Faint,
+            area.right().saturating_sub(x),
+        );
+        x = paint.put(
+            x,
+            area.y,
+            &piece.text,
+            piece.role,
+            area.right().saturating_sub(x),
+        );
     }
 }

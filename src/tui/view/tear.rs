@@ -97,7 +97,12 @@ pub fn draw(app: &App, paint: &mut Paint<'_>, area: Rect) {
     let most = (area.height / FIGURES_SHARE).clamp(FIGURES.0, FIGURES.1);
     let rows = figures(app, &shown, area.width.saturating_sub(2));
     let height = (rows.len() as u16).min(most);
-    let grid = Rect::new(area.x + SCALE, area.y, area.width - SCALE, area.height - height - 1);
+    let grid = Rect::new(
+        area.x + SCALE,
+        area.y,
+        area.width - SCALE,
+        area.height - height - 1,
+    );
     match &app.grid {
         Some(cursor) => draw_sheet(app, paint, grid, cursor),
         None => draw_tears(app, paint, grid, &shown),
@@ -122,7 +127,11 @@ fn draw_tears(app: &App, paint: &mut Paint<'_>, grid: Rect, shown: &Shown<'_>) {
     };
     let marks = shown.here.iter().zip(&shown.bad);
     for (shot, bad) in marks {
-        let c = if *bad { paint.glyphs.bad } else { paint.glyphs.earlier };
+        let c = if *bad {
+            paint.glyphs.bad
+        } else {
+            paint.glyphs.earlier
+        };
         plot.mark(paint, shot.shot.right, shot.shot.up, c, Role::Faint);
     }
     if let Some(mean) = shown.mean {
@@ -142,7 +151,11 @@ fn hole(paint: &mut Paint<'_>, plot: &Plot, tear: Tear) {
         && y > 1
     {
         // Three vanes a third of a turn apart, the odd one up.
-        for (vx, vy, c) in [(x, y - 1, upright), (x - 1, y + 1, rising), (x + 1, y + 1, falling)] {
+        for (vx, vy, c) in [
+            (x, y - 1, upright),
+            (x - 1, y + 1, rising),
+            (x + 1, y + 1, falling),
+        ] {
             vane(paint, plot, (vx, vy), c);
         }
     }
@@ -194,7 +207,13 @@ fn axes(paint: &mut Paint<'_>, plot: &Plot, grid: Rect, system: System) {
             paint.put(grid.x - 1 - wide, y, &label, Role::Faint, wide);
         }
     }
-    paint.put(grid.x - SCALE + 1, grid.bottom(), system.unit(), Role::Faint, 2);
+    paint.put(
+        grid.x - SCALE + 1,
+        grid.bottom(),
+        system.unit(),
+        Role::Faint,
+        2,
+    );
 }
 
 /// Distance between scale figures, mm: at least six columns apart.
@@ -221,9 +240,21 @@ fn draw_sheet(app: &App, paint: &mut Paint<'_>, grid: Rect, cursor: &GridCursor)
     let plot = Plot::new(grid, far.max(30.0) * 1.05);
     axes(paint, &plot, grid, app.system);
     if let Some(point) = cursor.point {
-        plot.mark(paint, point.right, point.up, paint.glyphs.nock, Role::Latest);
+        plot.mark(
+            paint,
+            point.right,
+            point.up,
+            paint.glyphs.nock,
+            Role::Latest,
+        );
     }
-    plot.mark(paint, cursor.at.right, cursor.at.up, paint.glyphs.cursor, Role::Selected);
+    plot.mark(
+        paint,
+        cursor.at.right,
+        cursor.at.up,
+        paint.glyphs.cursor,
+        Role::Selected,
+    );
 }
 
 /// What the grid says in figures, most important first.
@@ -241,20 +272,44 @@ fn figures(app: &App, shown: &Shown<'_>, width: u16) -> Vec<Row> {
         ]);
     };
     match shown.here.last() {
-        Some(shot) => add("latest", words::tear(shot.shot.tear(), system), Role::Latest),
+        Some(shot) => add(
+            "latest",
+            words::tear(shot.shot.tear(), system),
+            Role::Latest,
+        ),
         None => add("latest", "none here yet".into(), Role::Text),
     }
     if let Some(mean) = shown.mean {
         add("mean", words::tear(mean, system), Role::Mean);
     }
     let bad = shown.bad.iter().filter(|b| **b).count();
-    let bad = if bad == 0 { String::new() } else { format!(", {bad} bad") };
-    add("here", format!("{}{bad}", words::count(shown.here.len(), "shot")), Role::Text);
+    let bad = if bad == 0 {
+        String::new()
+    } else {
+        format!(", {bad} bad")
+    };
+    add(
+        "here",
+        format!("{}{bad}", words::count(shown.here.len(), "shot")),
+        Role::Text,
+    );
     if let Some((right, up)) = app.analysis.scatter {
-        add("scatter", format!("about {}", system.tear(right.hypot(up) / 2f64.sqrt())), Role::Text);
+        add(
+            "scatter",
+            format!("about {}", system.tear(right.hypot(up) / 2f64.sqrt())),
+            Role::Text,
+        );
     }
-    add("ring", format!("within {}", system.tear(shown.tolerance)), Role::Tolerance);
-    if let Some(shot) = shown.here.last().filter(|s| width >= 30 && s.shot.said.is_some()) {
+    add(
+        "ring",
+        format!("within {}", system.tear(shown.tolerance)),
+        Role::Tolerance,
+    );
+    if let Some(shot) = shown
+        .here
+        .last()
+        .filter(|s| width >= 30 && s.shot.said.is_some())
+    {
         let said = shot.shot.said.clone().unwrap_or_default();
         add("typed", said, Role::Faint);
     }

@@ -41,15 +41,20 @@ impl Screen for WhyScreen {
     }
     fn draw(&self, app: &App, paint: &mut Paint<'_>, area: Rect) {
         let advice = &app.analysis.advice;
-        let mut rows: Vec<Row> = wrap(advice.verdict.title(), verdict_role(advice.verdict), area.width, 0);
+        let mut rows: Vec<Row> = wrap(
+            advice.verdict.title(),
+            verdict_role(advice.verdict),
+            area.width,
+            0,
+        );
         rows.extend(wrap(&advice.headline, Role::Strong, area.width, 2));
         for reason in &advice.reasons {
             rows.push(Row::new());
             rows.extend(wrap(&reason.text, Role::Text, area.width, 0));
             if let (Some(value), Some(unit)) = (reason.value, reason.unit) {
-                let limit = reason
-                    .limit
-                    .map_or(String::new(), |l| format!(", limit {} {unit}", trim_number(l, 2)));
+                let limit = reason.limit.map_or(String::new(), |l| {
+                    format!(", limit {} {unit}", trim_number(l, 2))
+                });
                 let text = format!("  figure {} {unit}{limit}", trim_number(value, 2));
                 rows.extend(wrap(&text, Role::Strong, area.width, 2));
             }
