@@ -5,7 +5,10 @@ use super::document::{Block, Document};
 const WIDE: usize = 78;
 
 pub(super) fn write(document: &Document) -> String {
-    let mut out = vec![document.title.to_uppercase()];
+    let mut out = vec![
+        document.title.clone(),
+        "=".repeat(document.title.chars().count().min(WIDE)),
+    ];
     out.extend(wrap(&document.lead.join("; "), "", ""));
     for section in &document.sections {
         out.push(String::new());
