@@ -13,6 +13,7 @@
 pub mod actions;
 pub mod advice;
 pub mod belief;
+pub mod book;
 pub mod checks;
 pub mod cli;
 pub mod gear;
