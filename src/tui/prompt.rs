@@ -251,10 +251,11 @@ impl App {
         match parse_moves(text, &timeline.card, &timeline.now, self.system) {
             Ok(steps) => Echo::Reads(wording::steps(&steps, &timeline.card, self.system)),
             Err(error) => {
-                let lower = text.to_lowercase();
-                let at = lower.find(&error.word.to_lowercase()).unwrap_or(0);
+                let at = text.to_lowercase().find(&error.word.to_lowercase());
                 Echo::Wrong {
-                    at: lower[..at].chars().count(),
+                    at: at.map_or(0, |byte| {
+                        text[..text.floor_char_boundary(byte)].chars().count()
+                    }),
                     len: error.word.chars().count(),
                     text: format!("'{}': {}", error.word, error.problem),
                 }
@@ -265,10 +266,7 @@ impl App {
     /// Where a new session of this name goes.
     pub(super) fn new_path(&self, text: &str) -> PathBuf {
         let name = text.trim();
-        let mut path = match self.look.folder.to_str() {
-            Some(".") => PathBuf::from(name),
-            _ => self.look.folder.join(name),
-        };
+        let mut path = self.look.folder.join(name);
         if path.extension().is_none() {
             path.set_extension("toml");
         }

@@ -11,7 +11,7 @@
 //! +-------------------------------------------------+
 //! ```
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 use std::path::PathBuf;
 
 use ratatui::layout::Rect;
@@ -32,9 +32,6 @@ use crate::tui::theme::Role;
 const EXPLAIN: u16 = 4;
 /// Columns for the field's name.
 const NAME: usize = 20;
-
-/// Columns for a usual value before the word that it wants checking.
-const VALUE: usize = 14;
 
 /// Fields a fresh card starts with beside the required ones.
 const FRESH: &[&str] = &[
@@ -97,8 +94,6 @@ pub struct CardScreen {
     changes: BTreeMap<String, String>,
     /// Where a new session goes; `None` for the card of the open session.
     path: Option<PathBuf>,
-    /// Lines of a new card that were looked at; the others are only usual values.
-    checked: BTreeSet<String>,
     at: usize,
     leaving: bool,
 }
@@ -110,7 +105,6 @@ impl CardScreen {
             base: app.timeline().card_text.clone(),
             changes: BTreeMap::new(),
             path: None,
-            checked: BTreeSet::new(),
             at: 0,
             leaving: false,
         }
@@ -130,7 +124,6 @@ impl CardScreen {
             base,
             changes: BTreeMap::new(),
             path: Some(path),
-            checked: BTreeSet::new(),
             at: 0,
             leaving: false,
         }
@@ -186,7 +179,6 @@ impl CardScreen {
     /// waiting where another field must change too.
     fn take(&mut self, key: &str, value: &str, app: &mut App) -> Result<(), String> {
         self.leaving = false;
-        self.checked.insert(key.to_owned());
         if value.trim() == self.text(key) {
             return Ok(());
         }
@@ -207,7 +199,6 @@ impl CardScreen {
             Ok(number) => {
                 self.changes.clear();
                 self.base = app.timeline().card_text.clone();
-                app.refresh_prior();
                 app.say(format!("recorded: entry {number}"));
             }
             Err(problem) => app.complain(format!(
@@ -263,7 +254,6 @@ impl CardScreen {
         match made {
             Ok((session, read_only)) => {
                 app.take_session(session, read_only);
-                app.refresh_prior();
                 if app.message.is_none() {
                     app.say(format!(
                         "{} is begun. Shoot, and type the tear",
@@ -286,8 +276,7 @@ impl CardScreen {
         }
         self.leaving = true;
         app.complain(if fresh {
-            let start = app.key(Action::Start);
-            format!("nothing is made yet: {start} starts the session, Esc again leaves without it")
+            "nothing is made yet: s starts the session, Esc again leaves without it".to_owned()
         } else {
             format!(
                 "{} not recorded: Esc again drops it",
@@ -314,7 +303,6 @@ impl CardScreen {
             .replace('_', " ");
         let value = self.text(key);
         let needed = field::find(key).is_some_and(|f| f.required) && value.is_empty();
-        let usual = self.path.is_some() && !self.checked.contains(key);
         let waiting = if self.changes.contains_key(key) {
             "* "
         } else {
@@ -325,16 +313,10 @@ impl CardScreen {
             (true, false) => ("not given".to_owned(), Role::Faint),
             _ => (format!("{waiting}{value}"), Role::Text),
         };
-        let mut row = vec![
+        vec![
             (format!("{name:<NAME$}"), Role::Text),
             (fit(&value, room.saturating_sub(NAME)), role),
-        ];
-        if usual && role == Role::Text {
-            let gap = VALUE.saturating_sub(row[1].0.chars().count());
-            row.push((" ".repeat(gap), Role::Text));
-            row.push(("check it".into(), Role::Warn));
-        }
-        row
+        ]
     }
 
     fn explain(&self, width: u16) -> Vec<Row> {
@@ -343,8 +325,7 @@ impl CardScreen {
             Some(Field {
                 doc, example, kind, ..
             }) => {
-                let fixed = matches!(kind, FieldKind::Flag | FieldKind::Choice(_));
-                let like = if example.is_empty() || fixed {
+                let like = if example.is_empty() || matches!(kind, FieldKind::Flag) {
                     String::new()
                 } else {
                     format!("; such as {example}")
