@@ -145,7 +145,7 @@ impl App {
             Action::Shot => self.prompt = Some(Prompt::new(Purpose::Tear, "Tear")),
             Action::TakeMove => self.take_move(),
             Action::Answer => self.open_question(),
-            Action::Mark => self.grid = Some(GridCursor::new()),
+            Action::Mark => self.grid = Some(GridCursor::default()),
             Action::Undo => self.undo(),
             Action::Redo => self.redo(),
             Action::CallBad => {
@@ -283,7 +283,8 @@ impl App {
         self.next.bare = probe.kind == ProbeKind::BareShaft;
         let how = wording::next_shots(&self.next, self.system);
         self.say(format!(
-            "the next shots are recorded for this test: {how}; p changes that"
+            "the next shots are recorded for this test: {how}; {} changes that",
+            self.key(Action::NextShots)
         ));
     }
 
@@ -317,8 +318,12 @@ impl App {
 
     pub(super) fn restart(&mut self, setting: Option<u32>) {
         match self.record(Event::Restart { setting, why: None }) {
-            Ok(_) => self
-                .say("the mean tear is unknown again; what the adjusters do is kept. u undoes it"),
+            Ok(_) => {
+                let undo = self.key(Action::Undo);
+                self.say(format!(
+                    "the mean tear is unknown again; what the adjusters do is kept. {undo} undoes it"
+                ));
+            }
             Err(problem) => self.complain(problem),
         }
     }
