@@ -73,8 +73,3 @@ fn a_card_field_being_typed_wrongly() {
     type_text(&mut app, " stone");
     shown("card-wrong-value", &app);
 }
-
-#[test]
-fn the_table_of_keys_is_what_it_was() {
-    snapshot("keys-table", &tearbench::actions::markdown());
-}
