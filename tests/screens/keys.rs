@@ -323,7 +323,7 @@ fn a_shot_before_the_move_is_confirmed_is_recorded_and_asked_about() {
     type_text(&mut app, "9l");
     app.press(Key::Enter);
     assert!(matches!(last(&app), Event::Shot(_)));
-    assert!(text(&app, 80, 24).contains("Was the move made?"));
+    assert!(text(&app, 80, 24).contains("Was the move"));
     press(&mut app, "undo");
     press(&mut app, "as-shown");
     assert!(app.timeline().pending.is_none());
