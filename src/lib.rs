@@ -13,6 +13,7 @@
 pub mod actions;
 pub mod advice;
 pub mod belief;
+pub mod book;
 pub mod checks;
 pub mod cli;
 pub mod gear;
@@ -20,6 +21,7 @@ pub mod physics;
 pub mod practice;
 pub mod proof;
 pub mod remedy;
+pub mod report;
 pub mod restore;
 pub mod session;
 pub mod setup;
