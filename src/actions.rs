@@ -358,7 +358,13 @@ pub fn markdown() -> String {
             keys => format!("`{}`", keys.replace(", ", "` `")),
         };
         let place = if spec.scopes.len() > 3 {
-            "everywhere".to_owned()
+            let main = spec.scopes.contains(&Scope::Main);
+            if main {
+                "everywhere"
+            } else {
+                "every other screen"
+            }
+            .to_owned()
         } else {
             let names: Vec<String> = spec
                 .scopes
@@ -414,7 +420,13 @@ mod tests {
     }
 
     #[test]
-    fn the_readme_table_has_a_row_for_every_action() {
+    fn the_readme_shows_this_table() {
         assert_eq!(markdown().lines().count(), ACTIONS.len() + 2);
+        let readme = include_str!("../README.md");
+        assert!(
+            readme.contains(&markdown()),
+            "README.md must hold:\n{}",
+            markdown()
+        );
     }
 }

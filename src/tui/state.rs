@@ -311,7 +311,16 @@ impl App {
             self.next.called_bad = false;
             recorded.push(words);
         }
-        self.say(format!("recorded: {}", recorded.join("; ")));
+        let words = format!("recorded: {}", recorded.join("; "));
+        if self.timeline().pending.is_some() {
+            // The likeliest slip at the bench: moved, shot, and never said so.
+            let (undo, made) = (self.key(Action::Undo), self.key(Action::AsShown));
+            self.complain(format!(
+                "{words}, at the setting before the move at the bench. Was the move made? {undo} takes the shot back, {made} confirms the move, then enter it again"
+            ));
+        } else {
+            self.say(words);
+        }
         Ok(())
     }
 }

@@ -314,3 +314,17 @@ fn units_change_what_is_shown_and_never_what_is_stored() {
     assert!(text(&app, 80, 24).contains("13/16 left"));
     assert_eq!(app.session().entries(), before);
 }
+
+#[test]
+fn a_shot_before_the_move_is_confirmed_is_recorded_and_asked_about() {
+    let mut app = sample("half-way", look());
+    press(&mut app, "take-move");
+    press(&mut app, "back");
+    type_text(&mut app, "9l");
+    app.press(Key::Enter);
+    assert!(matches!(last(&app), Event::Shot(_)));
+    assert!(text(&app, 80, 24).contains("Was the move"));
+    press(&mut app, "undo");
+    press(&mut app, "as-shown");
+    assert!(app.timeline().pending.is_none());
+}

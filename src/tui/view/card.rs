@@ -409,6 +409,10 @@ impl Screen for CardScreen {
     fn answer(&mut self, text: &str, app: &mut App) -> Result<Flow, String> {
         let key = self.key();
         self.take(&key, text, app)?;
+        // A new card is gone through line by line: Enter, Enter is "as it stands".
+        if self.path.is_some() {
+            self.at = chosen(self.at, self.keys().len(), Action::Down);
+        }
         Ok(Flow::Stay)
     }
     fn draw(&self, app: &App, paint: &mut Paint<'_>, area: Rect) {
