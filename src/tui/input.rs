@@ -145,7 +145,7 @@ impl App {
             Action::Shot => self.prompt = Some(Prompt::new(Purpose::Tear, "Tear")),
             Action::TakeMove => self.take_move(),
             Action::Answer => self.open_question(),
-            Action::Mark => self.grid = Some(GridCursor::new()),
+            Action::Mark => self.grid = Some(GridCursor::default()),
             Action::Undo => self.undo(),
             Action::Redo => self.redo(),
             Action::CallBad => {
