@@ -231,3 +231,43 @@ fn an_undone_entry_is_on_no_sheet() {
     let events = vec![shot(-15.0, 3.0), shot(99.0, 3.0), Event::Undo { target: 2 }];
     assert!(!plain(events, Format::Text).contains("99"));
 }
+
+/// A session without shots, so that its sheet hangs on no estimate.
+fn set_up_only() -> Vec<Event> {
+    let setup = |item: &str, value: &str, result: &str| Event::Setup {
+        item: item.into(),
+        value: Some(value.into()),
+        result: result.into(),
+    };
+    vec![
+        setup("range-backstop", "2 m", "ok"),
+        setup("inspection", "ok", "ok"),
+        setup("brace-height", "7 1/4 in", "off"),
+        setup(
+            "arrow-match",
+            "412 gr, 411.5, 412.5, 412, 411, 412, 418.5, 412.5, 411.5, 412, 412, 411.5",
+            "off",
+        ),
+        Event::Move {
+            steps: vec![crate::gear::Step {
+                adjuster: crate::gear::AdjusterKind::RestSideways,
+                amount: -1.5,
+            }],
+            said: None,
+            confirms: None,
+        },
+    ]
+}
+
+#[test]
+fn the_sheets_look_as_they_did() {
+    let t = timeline(COMPOUND, set_up_only());
+    let analysis = advice::analyse(&t, System::Mm);
+    insta::with_settings!({snapshot_path => "../../snapshots", prepend_module_to_snapshot => false}, {
+        for format in [Format::Text, Format::Markdown] {
+            let out = render(&t, &analysis, format, &Options::default());
+            insta::assert_snapshot!(format!("report-{}", format.id()), out);
+        }
+        insta::assert_snapshot!("restore-sheet", crate::restore::sheet(&t, System::Mm));
+    });
+}

@@ -86,7 +86,7 @@ fn table(head: &[String], rows: &[Vec<String>], out: &mut Vec<String>) {
         let cell = row.get(last).map_or("", String::as_str);
         if cell.is_empty() {
             out.push(first);
-        } else if before > 48 {
+        } else if before > 48 && before + cell.chars().count() > WIDE {
             out.push(first);
             out.extend(wrap(cell, &indent, &indent));
         } else {
