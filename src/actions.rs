@@ -168,7 +168,7 @@ impl When {
         match self {
             Self::Always => "",
             Self::Writable => "this session is open for reading only",
-            Self::MoveShown => "no move is advised now; o records a move of your own",
+            Self::MoveShown => "no move is advised now; a move of your own can still be recorded",
             Self::Pending => "no move is waiting at the bench",
             Self::Asked => "nothing is asked now",
             Self::Undoable => "there is nothing to undo",
@@ -258,7 +258,7 @@ actions! {
     Restart "restart" [] [Main] Writable "restart" "Something on the bow changed: the mean tear is unknown again, what its adjusters do is kept";
     Mirror "mirror" [] [Main] Writable "mirror" "Read the sheet from the target side: left and right swap on entry";
     Units "units" [Char('i')] [Main, Grid, Bench, Card, Log, Choice, Reading] Always "mm/in" "Millimetres or inches, on screen only";
-    Palette "palette" [Char('/')] [Main, Log, Card, Choice, Reading, Bench] Always "find" "Find an action by a few of its letters";
+    Palette "palette" [Char('/')] [Main, Log, Choice, Reading, Bench] Always "find" "Find an action by a few of its letters";
     Help "help" [Char('?')] [Main, Grid, Bench, Card, Log, Choice, Reading] Always "help" "What is on the screen now, and its keys";
     Back "back" [Key::Esc, Char('q')] [Grid, Bench, Card, Log, Choice, Reading] Always "back" "Back to the screen before";
     Quit "quit" [Char('q')] [Main] Always "quit" "Leave; everything recorded is on disk already";
@@ -361,7 +361,13 @@ pub fn markdown() -> String {
             keys => format!("`{}`", keys.replace(", ", "` `")),
         };
         let place = if spec.scopes.len() > 3 {
-            "everywhere".to_owned()
+            let main = spec.scopes.contains(&Scope::Main);
+            if main {
+                "everywhere"
+            } else {
+                "every other screen"
+            }
+            .to_owned()
         } else {
             let names: Vec<String> = spec
                 .scopes
@@ -417,7 +423,13 @@ mod tests {
     }
 
     #[test]
-    fn the_readme_table_has_a_row_for_every_action() {
+    fn the_readme_shows_this_table() {
         assert_eq!(markdown().lines().count(), ACTIONS.len() + 2);
+        let readme = include_str!("../README.md");
+        assert!(
+            readme.contains(&markdown()),
+            "README.md must hold:\n{}",
+            markdown()
+        );
     }
 }

@@ -8,7 +8,7 @@ use super::types::{
     MoveAdvice, NextShot, Probe, ProbeKind, Reason, StepAdvice, TearEstimate, Verdict,
 };
 use crate::belief::{Axis, Place};
-use crate::checks::{consistency, next_steps, response, safety};
+use crate::checks::{self, consistency, next_steps, response, safety};
 use crate::gear::{AdjusterUnit, Step};
 use crate::tuner::{Choice, Purpose};
 use crate::units::MM_PER_INCH;
@@ -117,7 +117,7 @@ fn refuse_spine(reading: &Reading<'_>) -> Option<Outcome> {
 }
 
 fn refuse_scatter(reading: &Reading<'_>) -> Option<Outcome> {
-    if !reading.scatter_refuses() {
+    if !reading.scatter_refuses() || checks::resumed(reading.timeline, "scatter") {
         return None;
     }
     let mut outcome = Outcome::new(
@@ -138,6 +138,9 @@ fn refuse_scatter(reading: &Reading<'_>) -> Option<Outcome> {
 
 fn refuse_response(reading: &Reading<'_>) -> Option<Outcome> {
     let obstacle = reading.obstacle.as_ref()?;
+    if checks::resumed(reading.timeline, obstacle.code()) {
+        return None;
+    }
     let mut outcome = Outcome::new(
         Verdict::Refuse,
         match obstacle {

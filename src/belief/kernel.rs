@@ -24,6 +24,10 @@ pub struct Kernel<'a> {
     pub visit_variance: f64,
     /// An adjuster that is supposed to do nothing on this axis.
     pub dead: Option<usize>,
+    /// Times as large a response as usual is believed in.
+    pub stretch: f64,
+    /// Times as crooked a response as usual (as an sd).
+    pub bend: f64,
     /// Offset variances of arrows that look odd; the others are sound.
     pub arrow_variance: HashMap<u32, f64>,
 }
@@ -39,6 +43,8 @@ impl<'a> Kernel<'a> {
             axis,
             visit_variance: 0.0,
             dead: None,
+            stretch: 1.0,
+            bend: 1.0,
             arrow_variance: HashMap::new(),
         }
     }
@@ -53,7 +59,12 @@ impl<'a> Kernel<'a> {
                 walk: 0.0,
             };
         }
-        self.prior.adjusters[k].slope[self.axis]
+        let usual = self.prior.adjusters[k].slope[self.axis];
+        SlopePrior {
+            mean: usual.mean,
+            sd: usual.sd * self.stretch,
+            walk: usual.walk * self.bend * self.bend,
+        }
     }
 
     /// Expected tear before any shot, mm.

@@ -63,7 +63,7 @@ pub struct Difference {
 /// Degrees of freedom below which the scatter is taken as round.
 pub const FEW: f64 = 8.0;
 /// Chance below which a difference is taken as real.
-const REAL: f64 = 0.1;
+const REAL: f64 = 0.05;
 
 impl Difference {
     /// From its parts; the test is worked out here. With one group of n
@@ -94,7 +94,7 @@ impl Difference {
             _ => self.round_chance(),
         }
     }
-    /// Whether it stands out from the scatter: less than 1 in 10 by chance.
+    /// Whether it stands out from the scatter: less than 1 in 20 by chance.
     pub fn is_real(&self) -> bool {
         self.judged_chance() <= REAL
     }
@@ -271,5 +271,62 @@ mod tests {
         let (x, y) = (-e.right, -e.up);
         let on = ((x * cos + y * sin) / e.major).powi(2) + ((y * cos - x * sin) / e.minor).powi(2);
         assert!((on - 1.0).abs() < 1e-9, "{on}");
+    }
+
+    /// A small generator of normal numbers, so that the figures stay the same.
+    struct Normals(u64);
+
+    impl Normals {
+        fn uniform(&mut self) -> f64 {
+            self.0 = self
+                .0
+                .wrapping_mul(6_364_136_223_846_793_005)
+                .wrapping_add(1_442_695_040_888_963_407);
+            ((self.0 >> 11) as f64 + 0.5) / (1u64 << 53) as f64
+        }
+        fn next(&mut self) -> f64 {
+            let (u, v) = (self.uniform(), self.uniform());
+            (-2.0 * u.ln()).sqrt() * (std::f64::consts::TAU * v).cos()
+        }
+        fn group(&mut self, n: usize, right: f64, sd: f64) -> Vec<Impact> {
+            (0..n)
+                .map(|_| Impact {
+                    right: right + sd * self.next(),
+                    up: sd * self.next(),
+                })
+                .collect()
+        }
+    }
+
+    /// Share called real and far, of pairs of groups that truly land `apart`.
+    fn called_off(apart: f64, sd: f64, sizes: (usize, usize), limit: f64) -> f64 {
+        let mut normals = Normals(7);
+        let trials = 1000;
+        let off = (0..trials)
+            .filter(|_| {
+                let a = normals.group(sizes.0, 0.0, sd);
+                let b = normals.group(sizes.1, apart, sd);
+                let d = compare(&b, &a).unwrap();
+                d.is_real() && odds_within(&d, limit) <= 0.2
+            })
+            .count();
+        off as f64 / f64::from(trials)
+    }
+
+    #[test]
+    fn groups_that_truly_agree_are_rarely_called_apart_and_far_ones_nearly_always() {
+        for (sd, limit) in [
+            (15.0, 50.0),
+            (30.0, 50.0),
+            (60.0, 50.0),
+            (60.0, 100.0),
+            (90.0, 100.0),
+        ] {
+            let wrong = called_off(0.0, sd, (3, 3), limit);
+            assert!(wrong <= 0.07, "sd {sd}, limit {limit}: {wrong}");
+        }
+        assert!(called_off(100.0, 15.0, (3, 2), 50.0) > 0.97);
+        assert!(called_off(150.0, 30.0, (3, 3), 50.0) > 0.97);
+        assert!(called_off(300.0, 60.0, (3, 3), 100.0) > 0.97);
     }
 }

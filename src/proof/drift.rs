@@ -30,10 +30,10 @@ impl Drift {
     pub fn over_span_se(&self) -> f64 {
         self.se * (self.span.1 - self.span.0)
     }
-    /// Whether it stands out from the scatter: less than 1 in 10 by chance.
+    /// Whether it stands out from the scatter: less than 1 in 20 by chance.
     pub fn is_real(&self) -> bool {
         let t = (self.per_m / self.se.max(1e-12)).abs();
-        2.0 * (1.0 - quantile::student_t_below(t, self.df)) <= 0.1
+        2.0 * (1.0 - quantile::student_t_below(t, self.df)) <= 0.05
     }
     /// Odds that the true drift over the span is within `limit` mm either way.
     pub fn odds_within(&self, limit: f64) -> f64 {

@@ -56,13 +56,16 @@ impl Context<'_> {
 
     fn apart(&self, found: &Pair, second: &str, limit: f64, odds: f64) -> String {
         let d = &found.difference;
-        let landed = impact_words(
+        let landed = match impact_words(
             Impact {
                 right: d.right,
                 up: d.up,
             },
             self.face,
-        );
+        ) {
+            on if on.starts_with("on ") => "together with the others".into(),
+            away => format!("{away} of the others"),
+        };
         let chance = match d.judged_chance() {
             p if p < 0.2 => format!(
                 "; by chance alone that far about 1 time in {:.0}",
@@ -71,7 +74,7 @@ impl Context<'_> {
             _ => "; that may well be chance".into(),
         };
         format!(
-            "{second} land {landed} of the others at {}{chance}. Odds that they truly land within {}: {}",
+            "{second} land {landed} at {}{chance}. Odds that they truly land within {}: {}",
             self.system.distance(found.distance),
             self.face.length(limit),
             words::odds(odds)

@@ -149,13 +149,16 @@ impl Context<'_> {
         };
         let limit = self.stage.tolerance_mm(&self.timeline.card, distance.m());
         let off = centre.right.hypot(centre.up);
-        let landed = impact_words(
+        let landed = match impact_words(
             Impact {
                 right: centre.right,
                 up: centre.up,
             },
             self.face,
-        );
+        ) {
+            on if on.starts_with("on ") => on,
+            away => format!("{away} of the spot"),
+        };
         let found = spread_of_mean(&group.impacts);
         let odds = found.map(|d| odds_within(&d, limit));
         let status = match (odds, found) {
@@ -164,7 +167,7 @@ impl Context<'_> {
             _ => Status::Off,
         };
         let mut text = format!(
-            "the group's centre is {landed} of the spot at {}",
+            "the group's centre is {landed} at {}",
             self.system.distance(distance)
         );
         if let Some(odds) = odds {

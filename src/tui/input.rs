@@ -306,7 +306,8 @@ impl App {
         self.next.bare = probe.kind == ProbeKind::BareShaft;
         let how = wording::next_shots(&self.next, self.system);
         self.say(format!(
-            "the next shots are recorded for this test: {how}; p changes that"
+            "the next shots are recorded for this test: {how}; {} changes that",
+            self.key(Action::NextShots)
         ));
     }
 
@@ -340,8 +341,12 @@ impl App {
 
     pub(super) fn restart(&mut self, setting: Option<u32>) {
         match self.record(Event::Restart { setting, why: None }) {
-            Ok(_) => self
-                .say("the mean tear is unknown again; what the adjusters do is kept. u undoes it"),
+            Ok(_) => {
+                let undo = self.key(Action::Undo);
+                self.say(format!(
+                    "the mean tear is unknown again; what the adjusters do is kept. {undo} undoes it"
+                ));
+            }
             Err(problem) => self.complain(problem),
         }
     }

@@ -19,7 +19,7 @@ use std::sync::mpsc::Receiver;
 
 use anyhow::{Context as _, anyhow};
 use crossterm::event::{Event as Input, KeyCode, KeyModifiers};
-use signal_hook::consts::signal::{SIGCONT, SIGTSTP};
+use signal_hook::consts::signal::{SIGCONT, SIGTSTP, SIGWINCH};
 
 use crate::session::Session;
 use crate::units::System;
@@ -155,6 +155,8 @@ fn watch(
                 Wake::Input(input) if asks_to_suspend(&input) => terminal::suspend(screen)?,
                 Wake::Signal(SIGTSTP) => terminal::suspend(screen)?,
                 Wake::Signal(SIGCONT) => terminal::resume(screen)?,
+                // The next frame asks for the size itself.
+                Wake::Signal(SIGWINCH) => {}
                 Wake::Signal(signal) => return Ok(Some(signal)),
                 Wake::Gone => return Ok(None),
                 Wake::Input(input) => take_input(app, &input),

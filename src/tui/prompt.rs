@@ -265,7 +265,10 @@ impl App {
     /// Where a new session of this name goes.
     pub(super) fn new_path(&self, text: &str) -> PathBuf {
         let name = text.trim();
-        let mut path = self.look.folder.join(name);
+        let mut path = match self.look.folder.to_str() {
+            Some(".") => PathBuf::from(name),
+            _ => self.look.folder.join(name),
+        };
         if path.extension().is_none() {
             path.set_extension("toml");
         }

@@ -166,8 +166,12 @@ impl Scene<'_> {
             }
             return Some(Some((vec![(k, found.steps)], self.purpose(k))));
         }
-        let hope = found.chance >= 0.5 || self.track.shots_here < 3;
-        hope.then(|| self.learn(k))
+        // Nothing better up or down: once that is settled, sideways is next.
+        let settled = self.track.shots_here >= 2;
+        match self.learn(k) {
+            None if settled => None,
+            learned => Some(learned),
+        }
     }
 
     /// Either axis, whichever promises most; both when both are known.

@@ -36,6 +36,9 @@ pub const SCATTER_LIMIT: f64 = 1.0;
 const SURE: f64 = 0.8;
 /// Fewest shots before it refuses, and before it passes.
 const REFUSE_FROM: usize = 5;
+/// Fewest repeats at settings before it refuses: single shots along a steep
+/// response are no scatter.
+const REPEATS: usize = 2;
 const PASS_FROM: usize = 3;
 
 /// Weighs the judged shooter's scatter. `normal_tolerance` is the usual one
@@ -54,7 +57,8 @@ pub fn consistency(
     };
     let (r, u) = (of(Axis::Right), of(Axis::Up));
     let (probability_over, figure, axis) = if u.0 > r.0 { u } else { r };
-    let gate = if track.shots >= REFUSE_FROM && probability_over >= SURE {
+    let gate = if track.shots >= REFUSE_FROM && track.repeats >= REPEATS && probability_over >= SURE
+    {
         Gate::Refuse
     } else if track.shots >= PASS_FROM && probability_over < 0.5 {
         Gate::Pass

@@ -22,16 +22,17 @@ pub struct Found {
 }
 
 /// First excursion beyond what has been shot, as a share of the travel.
-const FIRST_EXCURSION: f64 = 0.6;
+const FIRST_EXCURSION: f64 = 0.4;
 
 /// Lowest and highest whole steps from here: inside travel, and not too far
-/// beyond the positions already shot (the excursion doubles with each move).
+/// beyond the positions already shot (no further beyond them than they
+/// reach from end to end).
 pub fn room(task: &Task, track: &Track, k: usize) -> (i32, i32) {
     let a = &task.adjusters[k];
     let here = track.here.positions[k];
     let half = 0.5 * (a.high - a.low);
-    let excursion = FIRST_EXCURSION * half * 2f64.powi(track.moves.min(4) as i32);
     let (least, most) = track.reached[k];
+    let excursion = (FIRST_EXCURSION * half).max(most - least);
     let low = a.low.max(least - excursion);
     let high = a.high.min(most + excursion);
     let down = ((low - here) / a.step - 1e-6).ceil().min(0.0) as i32;

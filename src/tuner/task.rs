@@ -68,6 +68,8 @@ pub struct Track {
     pub shots_here: usize,
     /// Shots in all that count.
     pub shots: usize,
+    /// Shots that count beyond the first at their setting.
+    pub repeats: usize,
     /// Changes of setting.
     pub moves: usize,
     /// Lowest and highest position shot, for each adjuster.
@@ -86,10 +88,12 @@ impl Track {
             },
             shots_here: 0,
             shots: 0,
+            repeats: 0,
             moves: 0,
             reached: vec![(0.0, 0.0); here.positions.len()],
         };
         let mut last: Option<&Place> = None;
+        let mut counted: Option<&Place> = None;
         for shot in shots {
             if last.is_some_and(|l| !l.same_setting(&shot.place)) {
                 track.moves += 1;
@@ -103,6 +107,10 @@ impl Track {
                 continue;
             }
             track.shots += 1;
+            if counted.is_some_and(|c| c.same_setting(&shot.place)) {
+                track.repeats += 1;
+            }
+            counted = Some(&shot.place);
             if shot.place.same_setting(here) {
                 track.shots_here += 1;
             }

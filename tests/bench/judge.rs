@@ -13,6 +13,8 @@ mod bow;
 mod cost;
 #[path = "judge/gates.rs"]
 mod gates;
+#[path = "judge/mechanics.rs"]
+mod mechanics;
 #[path = "judge/ours.rs"]
 mod ours;
 #[path = "judge/policy.rs"]

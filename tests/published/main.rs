@@ -1,5 +1,7 @@
 //! Checks against published values; the source is named beside each.
 
+mod belief_batch;
+mod belief_properties;
 mod job_proof;
 mod job_setup;
 mod physics_beam;

@@ -207,7 +207,12 @@ fn a_card_change_is_recorded_at_once_and_a_wrong_one_never() {
     }
     type_text(&mut app, "62 lb");
     app.press(Key::Enter);
-    assert_eq!(app.session().entries().len(), before + 1);
+    let after: Vec<&str> = app.session().entries()[before..]
+        .iter()
+        .map(|e| e.event.kind())
+        .collect();
+    // What to expect of the changed bow is worked out anew beside it.
+    assert_eq!(after, ["card", "prior"]);
     assert_eq!(
         app.timeline().card_text.get("bow.peak_weight"),
         Some("62 lb")
@@ -306,6 +311,20 @@ fn units_change_what_is_shown_and_never_what_is_stored() {
     let mut app = demo(look());
     let before = app.session().entries().to_vec();
     press(&mut app, "units");
-    assert!(text(&app, 80, 24).contains("1/16 right"));
+    assert!(text(&app, 80, 24).contains("13/16 left"));
     assert_eq!(app.session().entries(), before);
+}
+
+#[test]
+fn a_shot_before_the_move_is_confirmed_is_recorded_and_asked_about() {
+    let mut app = sample("half-way", look());
+    press(&mut app, "take-move");
+    press(&mut app, "back");
+    type_text(&mut app, "9l");
+    app.press(Key::Enter);
+    assert!(matches!(last(&app), Event::Shot(_)));
+    assert!(text(&app, 80, 24).contains("Was the move"));
+    press(&mut app, "undo");
+    press(&mut app, "as-shown");
+    assert!(app.timeline().pending.is_none());
 }

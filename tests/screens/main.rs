@@ -2,6 +2,7 @@
 //! its screens, rules that hold at every size, and what keys do.
 
 mod bytes;
+mod fixture;
 mod keys;
 mod others;
 mod panes;

@@ -1,6 +1,6 @@
 //! The other screens at 80x24, pinned.
 
-use crate::support::{look, press, sample, snapshot, styled, type_text};
+use crate::support::{look, pinned, press, snapshot, styled, type_text};
 use tearbench::actions::Key;
 use tearbench::tui::{App, Look};
 
@@ -22,7 +22,7 @@ fn screens_one_key_away() {
         "take-move",
         "mark",
     ] {
-        let mut app = sample("half-way", look());
+        let mut app = pinned(look());
         press(&mut app, action);
         shown(action, &app);
     }
@@ -31,13 +31,10 @@ fn screens_one_key_away() {
 #[test]
 fn files_here_and_elsewhere() {
     let folder = tempfile::tempdir().unwrap();
-    let app = sample(
-        "half-way",
-        Look {
-            folder: folder.path().into(),
-            ..look()
-        },
-    );
+    let app = pinned(Look {
+        folder: folder.path().into(),
+        ..look()
+    });
     let mut app = app;
     press(&mut app, "files");
     shown("files", &app);
@@ -45,7 +42,7 @@ fn files_here_and_elsewhere() {
 
 #[test]
 fn an_action_is_found_by_a_few_letters() {
-    let mut app = sample("half-way", look());
+    let mut app = pinned(look());
     press(&mut app, "palette");
     type_text(&mut app, "und");
     shown("palette", &app);
@@ -53,7 +50,7 @@ fn an_action_is_found_by_a_few_letters() {
 
 #[test]
 fn an_incident_and_its_inspection() {
-    let mut app = sample("half-way", look());
+    let mut app = pinned(look());
     press(&mut app, "incident");
     app.press(Key::Enter);
     shown("after-an-incident", &app);
@@ -64,7 +61,7 @@ fn an_incident_and_its_inspection() {
 
 #[test]
 fn a_card_field_being_typed_wrongly() {
-    let mut app = sample("half-way", look());
+    let mut app = pinned(look());
     press(&mut app, "card");
     for _ in 0..3 {
         app.press(Key::Down);

@@ -1,6 +1,6 @@
 //! The main screen, pinned.
 
-use crate::support::{look, look_with, press, sample, snapshot, styled, type_text};
+use crate::support::{look, look_with, pinned, press, sample, snapshot, styled, type_text};
 use tearbench::tui::Look;
 use tearbench::tui::glyphs::GlyphChoice;
 use tearbench::tui::theme::Theme;
@@ -11,7 +11,7 @@ fn the_three_panes_at_three_sizes_in_both_systems_with_and_without_colour() {
     for (width, height) in [(80, 24), (120, 40), (160, 50)] {
         for (unit, system) in [("mm", System::Mm), ("in", System::Inch)] {
             for (colour, theme) in [("colour", Theme::coloured()), ("plain", Theme::plain())] {
-                let app = sample("half-way", look_with(system, theme));
+                let app = pinned(look_with(system, theme));
                 let name = format!("panes-{width}x{height}-{unit}-{colour}");
                 snapshot(&name, &styled(&app, width, height));
             }
@@ -32,7 +32,7 @@ fn small_and_large_screens_in_every_character_set() {
                 theme: Theme::plain(),
                 ..look()
             };
-            let app = sample("half-way", look);
+            let app = pinned(look);
             snapshot(
                 &format!("panes-{width}x{height}-{set}"),
                 &styled(&app, width, height),
@@ -58,13 +58,13 @@ fn every_verdict_has_its_words() {
 
 #[test]
 fn a_tear_is_echoed_and_drawn_as_it_is_typed() {
-    let mut app = sample("half-way", look());
+    let mut app = pinned(look());
     type_text(&mut app, "12");
     app.press(tearbench::actions::Key::Left);
     type_text(&mut app, "4");
     app.press(tearbench::actions::Key::Up);
     snapshot("typing-a-tear-80x24", &styled(&app, 80, 24));
-    let mut app = sample("half-way", look());
+    let mut app = pinned(look());
     press(&mut app, "shot");
     type_text(&mut app, "12 lift 4 high");
     snapshot("typing-a-wrong-word-80x24", &styled(&app, 80, 24));

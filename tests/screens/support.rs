@@ -34,10 +34,19 @@ pub fn demo(look: Look) -> App {
 
 /// A console on one of the sample sessions, in memory.
 pub fn sample(name: &str, look: Look) -> App {
+    with(name, look, tearbench::advice::analyse)
+}
+
+/// The half-way sample with advice made by hand.
+pub fn pinned(look: Look) -> App {
+    with("half-way", look, crate::fixture::analysis)
+}
+
+fn with(name: &str, look: Look, analyser: tearbench::tui::state::Analyser) -> App {
     let path = format!("{}/sample-sessions/{name}.toml", env!("CARGO_MANIFEST_DIR"));
     let text = std::fs::read_to_string(path).unwrap();
     let session = Session::from_text(&text).unwrap();
-    App::new(session, false, tearbench::advice::analyse, look)
+    App::new(session, false, analyser, look)
 }
 
 /// Presses the first key of an action, as a user reading the key line would.

@@ -189,7 +189,7 @@ fn axes(paint: &mut Paint<'_>, plot: &Plot, grid: Rect, system: System) {
     }
     plot.mark(paint, 0.0, 0.0, paint.glyphs.point, Role::Text);
     let tick = tick(plot.mm_per_col(), system);
-    let mut taken = 0;
+    let mut taken = grid.x;
     for i in -40i32..=40 {
         let mm = f64::from(i) * tick;
         let label = label(mm, system);

@@ -1,6 +1,9 @@
 //! A virtual bow given by its response alone: no physics.
 
+use super::mechanics::Engine;
 use super::rng::Rng;
+use std::cell::OnceCell;
+use std::rc::Rc;
 
 /// How the mean tear answers one adjuster on its own axis, mm.
 #[derive(Clone, Debug)]
@@ -69,6 +72,8 @@ pub struct Bow {
     pub step: [f64; 2],
     /// Shooter's class, for the report: 0 good, 1 average, 2 poor.
     pub class: usize,
+    /// The launch model, in the worlds that have one.
+    pub engine: Option<Rc<Engine>>,
 }
 
 /// A bow being shot.
@@ -79,6 +84,7 @@ pub struct Bench<'a> {
     pub moves: usize,
     rng: Rng,
     jump: [f64; 2],
+    grid: OnceCell<Vec<([f64; 2], [f64; 2])>>,
 }
 
 impl<'a> Bench<'a> {
@@ -90,6 +96,7 @@ impl<'a> Bench<'a> {
             moves: 0,
             rng: Rng::new(seed ^ 0xA5A5),
             jump: [0.0; 2],
+            grid: OnceCell::new(),
         }
     }
 
@@ -97,6 +104,9 @@ impl<'a> Bench<'a> {
     pub fn mean_at(&self, x: [f64; 2]) -> [f64; 2] {
         let b = self.bow;
         let age = self.shots as f64;
+        if let Some(engine) = &b.engine {
+            return engine.mean(x);
+        }
         [0, 1].map(|a| {
             b.start[a]
                 + b.shape[a].rise(x[a])
@@ -119,6 +129,10 @@ impl<'a> Bench<'a> {
             1.0
         };
         self.shots += 1;
+        if let Some(engine) = &self.bow.engine {
+            let tear = engine.shoot(self.x, bad, &mut self.rng);
+            return tear.map(|t| (t + self.rng.normal()).round());
+        }
         let mut tail = || match self.bow.tails {
             Some(df) => {
                 let chi: f64 = (0..df).map(|_| self.rng.normal().powi(2)).sum();
@@ -146,5 +160,29 @@ impl<'a> Bench<'a> {
                 self.jump = [0, 1].map(|_| self.bow.loose * self.rng.normal());
             }
         }
+    }
+
+    /// Settings on a grid over the travel and their mean tears as the bow
+    /// was before the first shot: all whole steps, or coarser in the
+    /// worlds of the launch model.
+    pub fn grid(&self) -> &[([f64; 2], [f64; 2])] {
+        self.grid.get_or_init(|| {
+            let stride = if self.bow.engine.is_some() { 4 } else { 1 };
+            let places = |a: usize| {
+                let n = (self.bow.travel[a] / self.bow.step[a]).round() as i32;
+                (-n..=n)
+                    .step_by(stride)
+                    .map(move |k| f64::from(k) * self.bow.step[a])
+            };
+            places(0)
+                .flat_map(|x| places(1).map(move |y| [x, y]))
+                .map(|x| (x, self.mean_at(x)))
+                .collect()
+        })
+    }
+
+    /// Shot-to-shot sd at the start, reading apart.
+    pub fn spread(&self) -> [f64; 2] {
+        self.bow.engine.as_ref().map_or(self.bow.sd, |e| e.spread())
     }
 }

@@ -65,32 +65,26 @@ pub fn thumb_reversing(bench: &mut Bench) -> End {
 /// shots (the harmonic rule) and stops at 95 %.
 pub fn oracle(bench: &mut Bench) -> End {
     let mut sum = [0.0; 2];
+    let spread = bench.spread();
     while bench.shots < CAP {
         let before = bench.truth();
         let y = bench.shoot();
         let n = bench.shots as f64;
         (0..2).for_each(|a| sum[a] += y[a] - before[a]);
         let error = [sum[0] / n, sum[1] / n];
-        let sd = [0, 1].map(|a| ((bench.bow.sd[a].powi(2) + 1.08) / n).sqrt());
+        let sd = [0, 1].map(|a| ((spread[a].powi(2) + 1.08) / n).sqrt());
         let at = [before[0] + error[0], before[1] + error[1]];
         if disk::probability(TOLERANCE, (at[0], at[1]), (sd[0], sd[1])) >= 0.95 {
             return End::Done;
         }
-        let mut best = (f64::INFINITY, bench.x);
-        let counts = [0, 1].map(|a| (bench.bow.travel[a] / bench.bow.step[a]).round() as i32);
-        for i in -counts[0]..=counts[0] {
-            for k in -counts[1]..=counts[1] {
-                let x = [
-                    f64::from(i) * bench.bow.step[0],
-                    f64::from(k) * bench.bow.step[1],
-                ];
-                let m = bench.mean_at(x);
-                let l = length([m[0] + error[0], m[1] + error[1]]);
-                if l < best.0 {
-                    best = (l, x);
-                }
-            }
-        }
+        let lengths = bench
+            .grid()
+            .iter()
+            .map(|(x, m)| (length([m[0] + error[0], m[1] + error[1]]), *x));
+        let best = lengths.fold(
+            (f64::INFINITY, bench.x),
+            |b, c| if c.0 < b.0 { c } else { b },
+        );
         if best.0 < length(at) - 1.0 {
             bench.go(best.1);
         }

@@ -2,6 +2,7 @@
 //! judge's own, chosen apart from the tuner's prior.
 
 use super::bow::{Bow, Shape};
+use super::mechanics;
 use super::rng::Rng;
 
 /// Tear that counts as inside, mm.
@@ -30,7 +31,7 @@ fn class(rng: &mut Rng) -> usize {
 }
 
 /// Scatter of a class: ranges of sd sideways and upright, mm.
-fn scatter(rng: &mut Rng, kind: Kind, class: usize) -> [f64; 2] {
+pub fn scatter(rng: &mut Rng, kind: Kind, class: usize) -> [f64; 2] {
     let aid = [
         ([0.9, 2.2], [0.6, 1.5]),
         ([2.0, 4.5], [1.1, 2.4]),
@@ -62,6 +63,7 @@ fn blank(shape: [Shape; 2], kind: Kind, class: usize, rng: &mut Rng) -> Bow {
         travel: [8.0; 2],
         step: [0.25; 2],
         class,
+        engine: None,
     }
 }
 
@@ -219,8 +221,41 @@ fn loose(rng: &mut Rng) -> Bow {
     }
 }
 
+fn launch_aid(rng: &mut Rng) -> Bow {
+    let c = class(rng);
+    mechanics::draw(rng, Kind::Aid, [0.87, 1.13], c, true)
+}
+
+fn launch_fingers(rng: &mut Rng) -> Bow {
+    let c = class(rng);
+    mechanics::draw(rng, Kind::Fingers, [0.87, 1.13], c, true)
+}
+
+fn launch_weak(rng: &mut Rng) -> Bow {
+    let c = class(rng);
+    mechanics::draw(rng, Kind::Aid, [1.27, 1.6], c, false)
+}
+
 /// All of them, in the order of the table.
-pub const WORLDS: [World; 11] = [
+pub const WORLDS: [World; 14] = [
+    World {
+        name: "launch model, compound, matched",
+        kind: Kind::Aid,
+        make: launch_aid,
+        tunable: true,
+    },
+    World {
+        name: "launch model, recurve, matched",
+        kind: Kind::Fingers,
+        make: launch_fingers,
+        tunable: true,
+    },
+    World {
+        name: "launch model, compound, weak (check off)",
+        kind: Kind::Aid,
+        make: launch_weak,
+        tunable: false,
+    },
     World {
         name: "compound, usual signs",
         kind: Kind::Aid,
