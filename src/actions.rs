@@ -395,7 +395,7 @@ mod tests {
                 .unwrap_err()
                 .contains("fly")
         );
-        assert!(Keymap::with(&[("undo", vec![Char('j')])]).is_ok());
+        assert!(Keymap::with(&[("undo", vec![Char('z')])]).is_ok());
     }
 
     #[test]

@@ -132,13 +132,30 @@ fn practice_from_the_first_shot_to_what_it_was() {
     press(&mut app, "practice");
     shown("practice-answer", &app);
     app.press(Key::Enter);
-    shown("practice-what-it-was", &app);
     assert!(text(&app, 80, 24).contains("Right: it is tuned"));
     // Back to the same bow, as it stands.
     (0..3).for_each(|_| app.press(Key::Down));
     app.press(Key::Enter);
     assert_eq!(app.screen_title(), "panes");
     assert!(text(&app, 80, 24).contains("PRACTICE"));
+}
+
+#[test]
+fn giving_up_shows_what_it_was() {
+    let (seed, level) = MOVED;
+    let mut app = practise(seed, level, look());
+    choose(&mut app, "I give up");
+    // How many shots the advice takes is the tuner's business.
+    let screen: Vec<String> = styled(&app, 80, 24)
+        .lines()
+        .map(|line| match line {
+            l if l.contains("own advice") || l.contains("it ended") => {
+                l.replace(|c: char| c.is_ascii_digit(), "#")
+            }
+            l => l.to_owned(),
+        })
+        .collect();
+    snapshot("practice-what-it-was-80x24", &screen.join("\n"));
 }
 
 #[test]
