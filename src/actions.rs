@@ -168,7 +168,7 @@ impl When {
         match self {
             Self::Always => "",
             Self::Writable => "this session is open for reading only",
-            Self::MoveShown => "no move is advised now; o records a move of your own",
+            Self::MoveShown => "no move is advised now; a move of your own can still be recorded",
             Self::Pending => "no move is waiting at the bench",
             Self::Asked => "nothing is asked now",
             Self::Undoable => "there is nothing to undo",
@@ -224,24 +224,27 @@ actions! {
     Shot "shot" [Char('s'), Key::Enter] [Main] Writable "shot" "Type a tear; a digit starts it straight away";
     TakeMove "take-move" [Char('m')] [Main] MoveShown "take the move" "Take the advised move to the bench";
     AsShown "as-shown" [Char('y')] [Main, Bench] Pending "made as shown" "The move was made as shown";
-    OwnMove "own-move" [Char('o')] [Main, Bench] Writable "other move" "Record a move that was made and not the one shown";
     NotMade "not-made" [Char('x')] [Main, Bench] Pending "not made" "The move was not made";
+    OwnMove "own-move" [Char('o')] [Main, Bench] Writable "other move" "Record a move that was made and not the one shown";
     Answer "answer" [Char('a')] [Main] Asked "answer" "Answer the test that is asked, or the inspection";
-    Mark "mark" [Char('g')] [Main] Writable "grid" "Mark a hole on the grid: point, then nock";
-    MarkHere "mark-here" [Key::Enter, Char('g')] [Grid] Writable "mark" "Mark the point hole, then the nock hole";
     Undo "undo" [Char('u')] [Main] Undoable "undo" "Take back the latest entry (it stays in the log)";
-    Redo "redo" [Char('r')] [Main] Redoable "redo" "Bring back the entry undone last";
-    CallBad "call-bad" [Char('k')] [Main] Writable "call bad" "Call the shot bad before looking at the paper";
-    NextShots "next-shots" [Char('p')] [Main] Writable "who, arrow" "Who shoots, which arrow, how far, bare or fletched";
     Card "card" [Char('c')] [Main] Always "card" "The card: bow, rest, arrow, archer, paper";
     Log "log" [Char('l')] [Main] Always "log" "Every entry: browse, undo, note";
-    Checks "checks" [Char('d')] [Main] Always "checks" "The four checks in detail, with their figures";
     Why "why" [Char('w')] [Main] Always "why" "How the verdict was reached";
-    Letters "letters" [Char('b')] [Main] Always "big" "The verdict alone in block letters, to read from 3 m";
+    Checks "checks" [Char('d')] [Main] Always "checks" "The four checks in detail, with their figures";
+    Mark "mark" [Char('g')] [Main] Writable "grid" "Mark a hole on the grid: point, then nock";
+    MarkHere "mark-here" [Key::Enter, Char('g')] [Grid] Writable "mark" "Mark the point hole, then the nock hole";
+    CallBad "call-bad" [Char('k')] [Main] Writable "call bad" "Call the shot bad before looking at the paper";
+    NextShots "next-shots" [Char('p')] [Main] Writable "who, arrow" "Who shoots, which arrow, how far, bare or fletched";
+    Redo "redo" [Char('r')] [Main] Redoable "redo" "Bring back the entry undone last";
     Note "note" [Char('t')] [Main, Log] Writable "note" "Write a note into the log";
+    Letters "letters" [Char('b')] [Main] Always "big" "The verdict alone in block letters, to read from 3 m";
     Incident "incident" [Char('e')] [Main] Writable "incident" "Dry fire, struck arrow and the like: stop until inspected";
     Files "files" [Char('f')] [Main] Always "files" "Sessions here and recent ones: open another";
     New "new" [Char('n')] [Main] Always "new session" "Start a session of your own: a file, then its card";
+    Practice "practice" [Char('v')] [Main] Always "practise" "Practise on a virtual bow with something wrong; in practice: tests, cures, your answer";
+    Spine "spine" [Char('h')] [Main, Reading] Always "arrow" "The arrow as a column: how it bends, whether it suits the bow, what would change that";
+    Distances "distances" [Char('j')] [Main, Reading] Always "distances" "The same arrow at other distances, from the tear as it is known now";
     Choose "choose" [Key::Enter] [Card, Choice] Always "choose" "Change or choose the line the cursor is on";
     Start "start" [Char('s')] [Card] NewCard "start the session" "Make the session file from this card";
     UndoEntry "undo-entry" [Char('u')] [Log] Writable "undo it" "Undo the entry the cursor is on, or bring it back";
@@ -255,7 +258,7 @@ actions! {
     Restart "restart" [] [Main] Writable "restart" "Something on the bow changed: the mean tear is unknown again, what its adjusters do is kept";
     Mirror "mirror" [] [Main] Writable "mirror" "Read the sheet from the target side: left and right swap on entry";
     Units "units" [Char('i')] [Main, Grid, Bench, Card, Log, Choice, Reading] Always "mm/in" "Millimetres or inches, on screen only";
-    Palette "palette" [Char('/')] [Main, Log, Card, Choice, Reading, Bench] Always "find" "Find an action by a few of its letters";
+    Palette "palette" [Char('/')] [Main, Log, Choice, Reading, Bench] Always "find" "Find an action by a few of its letters";
     Help "help" [Char('?')] [Main, Grid, Bench, Card, Log, Choice, Reading] Always "help" "What is on the screen now, and its keys";
     Back "back" [Key::Esc, Char('q')] [Grid, Bench, Card, Log, Choice, Reading] Always "back" "Back to the screen before";
     Quit "quit" [Char('q')] [Main] Always "quit" "Leave; everything recorded is on disk already";
@@ -358,7 +361,13 @@ pub fn markdown() -> String {
             keys => format!("`{}`", keys.replace(", ", "` `")),
         };
         let place = if spec.scopes.len() > 3 {
-            "everywhere".to_owned()
+            let main = spec.scopes.contains(&Scope::Main);
+            if main {
+                "everywhere"
+            } else {
+                "every other screen"
+            }
+            .to_owned()
         } else {
             let names: Vec<String> = spec
                 .scopes
@@ -386,7 +395,7 @@ mod tests {
                 .unwrap_err()
                 .contains("fly")
         );
-        assert!(Keymap::with(&[("undo", vec![Char('j')])]).is_ok());
+        assert!(Keymap::with(&[("undo", vec![Char('z')])]).is_ok());
     }
 
     #[test]
@@ -414,7 +423,13 @@ mod tests {
     }
 
     #[test]
-    fn the_readme_table_has_a_row_for_every_action() {
+    fn the_readme_shows_this_table() {
         assert_eq!(markdown().lines().count(), ACTIONS.len() + 2);
+        let readme = include_str!("../README.md");
+        assert!(
+            readme.contains(&markdown()),
+            "README.md must hold:\n{}",
+            markdown()
+        );
     }
 }

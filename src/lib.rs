@@ -3,9 +3,11 @@
 //! Dependencies point one way: [`units`] is at the bottom, then [`gear`] and
 //! [`tear`], then [`session`]; [`physics`] rests on units and gear, [`stats`]
 //! on nothing of ours; [`belief`] on session, physics and stats; [`checks`]
-//! and [`tuner`] on belief; [`advice`] on checks and tuner. Reports, the
-//! command line and the screen rest on advice. Nothing below [`tui`] knows
-//! of a terminal.
+//! and [`tuner`] on belief; [`advice`] on checks and tuner. Around the paper
+//! stand [`setup`] before it, [`remedy`] after a refusal, [`proof`] at
+//! distance, [`restore`], and [`report`] and [`book`] on all of them. The
+//! command line and the screen come last. Nothing below [`tui`] knows of a
+//! terminal.
 //!
 //! Signs: everything is seen from the shooter's side of the paper. Right is
 //! positive, up is positive. A tear is nock hole minus point hole, in mm.
@@ -13,12 +15,15 @@
 pub mod actions;
 pub mod advice;
 pub mod belief;
+pub mod book;
 pub mod checks;
 pub mod cli;
 pub mod gear;
 pub mod physics;
 pub mod practice;
+pub mod proof;
 pub mod remedy;
+pub mod report;
 pub mod restore;
 pub mod session;
 pub mod setup;

@@ -8,7 +8,7 @@ use super::types::{
     MoveAdvice, NextShot, Probe, ProbeKind, Reason, StepAdvice, TearEstimate, Verdict,
 };
 use crate::belief::{Axis, Place};
-use crate::checks::{consistency, response, safety};
+use crate::checks::{self, consistency, next_steps, response, safety};
 use crate::gear::{AdjusterUnit, Step};
 use crate::tuner::{Choice, Purpose};
 use crate::units::MM_PER_INCH;
@@ -49,6 +49,14 @@ pub(super) fn decide(reading: &Reading<'_>) -> Outcome {
         .or_else(|| probe(reading))
         .or_else(|| refuse_response(reading))
         .unwrap_or_else(|| tune(reading));
+    if outcome.verdict == Verdict::Refuse
+        && let Some(steps) = outcome
+            .reasons
+            .first()
+            .and_then(|r| next_steps::after(r.code))
+    {
+        outcome.reasons.push(Reason::plain("next-steps", steps));
+    }
     if outcome.verdict != Verdict::Stop {
         warn(reading, &mut outcome);
     }
@@ -109,7 +117,7 @@ fn refuse_spine(reading: &Reading<'_>) -> Option<Outcome> {
 }
 
 fn refuse_scatter(reading: &Reading<'_>) -> Option<Outcome> {
-    if !reading.scatter_refuses() {
+    if !reading.scatter_refuses() || checks::resumed(reading.timeline, "scatter") {
         return None;
     }
     let mut outcome = Outcome::new(
@@ -130,6 +138,9 @@ fn refuse_scatter(reading: &Reading<'_>) -> Option<Outcome> {
 
 fn refuse_response(reading: &Reading<'_>) -> Option<Outcome> {
     let obstacle = reading.obstacle.as_ref()?;
+    if checks::resumed(reading.timeline, obstacle.code()) {
+        return None;
+    }
     let mut outcome = Outcome::new(
         Verdict::Refuse,
         match obstacle {
@@ -402,6 +413,7 @@ fn warn(reading: &Reading<'_>, outcome: &mut Outcome) {
     }
     if outcome.verdict != Verdict::Refuse {
         outcome.reasons.extend(backwards(reading));
+        outcome.reasons.extend(odd_arrow(reading));
     }
     let junior = reading.timeline.card.archer.junior;
     let most = if junior {
@@ -427,6 +439,33 @@ fn warn(reading: &Reading<'_>, outcome: &mut Outcome) {
         ));
     }
 }
+
+/// A numbered arrow that stands off from the others.
+fn odd_arrow(reading: &Reading<'_>) -> Option<Reason> {
+    let odd = reading.belief.odd_arrow(&reading.track.here)?;
+    if odd.chance < ODD_SURE {
+        return None;
+    }
+    let mark = crate::units::clean(reading.view.arrows.get(odd.arrow as usize)?);
+    let tear = match odd.axis {
+        Axis::Right => crate::tear::Tear::new(odd.offset, 0.0),
+        Axis::Up => crate::tear::Tear::new(0.0, odd.offset),
+    };
+    let text = format!(
+        "arrow {mark} tears about {} of the others: inspect and flex it, look at its nock and turn it, then bench it out; its shots count for little",
+        words::tear_with_unit(tear, reading.system)
+    );
+    Some(Reason::measured(
+        "odd-arrow",
+        text,
+        odd.chance,
+        ODD_SURE,
+        "chance",
+    ))
+}
+
+/// Chance at which an arrow is called odd.
+const ODD_SURE: f64 = 0.9;
 
 /// An adjuster that answers against what was expected of it: against the
 /// trade's rule for the vertical, or away from the tail sideways.

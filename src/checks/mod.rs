@@ -1,11 +1,33 @@
 //! The four checks: safety, spine match, consistency, response.
 
 pub mod consistency;
+pub mod next_steps;
 pub mod response;
 pub mod safety;
 pub mod spine;
 
 use serde::Serialize;
+
+/// Good shots that are waited for after a path was walked to its end, before
+/// the same refusal may be said again.
+pub const RESUME_SHOTS: usize = 3;
+
+/// Whether the path after this refusal was walked to its end ("resume") and
+/// the shots it asked for are not shot yet: until then the refusal waits.
+/// Never asked of safety or of the computed spine match, which only the card
+/// or an inspection can lift.
+pub fn resumed(timeline: &crate::session::Timeline, code: &str) -> bool {
+    let marker = format!("remedy-{code}");
+    timeline
+        .answers
+        .iter()
+        .rev()
+        .find(|a| a.test == marker && a.result == "resume")
+        .is_some_and(|a| {
+            let since = timeline.shots.iter().skip(a.shots_before);
+            since.filter(|s| !s.shot.called_bad && !s.shot.bare).count() < RESUME_SHOTS
+        })
+}
 
 /// How a check stands.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]

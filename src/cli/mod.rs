@@ -9,7 +9,9 @@ mod console;
 mod moves;
 mod new;
 mod open;
+mod practice;
 mod print;
+mod report;
 mod shot;
 mod undo;
 
@@ -90,8 +92,21 @@ pub enum Command {
     Incident(answer::IncidentArgs),
     /// What to do next, and why
     Advise(advise::AdviseArgs),
+    /// The sheet for the customer: text, Markdown, HTML or JSON
+    Report(report::ReportArgs),
+    /// What it takes to restore the bow: settings, differences, put-back moves
+    Sheet(report::SheetArgs),
+    /// The sessions of a folder
+    List(report::ListArgs),
+    /// Two sessions of one bow: what moved, what changed in the tears
+    Compare(report::CompareArgs),
     /// Whether the file is sound: exit 0, or 1 when something was lost
     Check(check::CheckArgs),
+    /// Practise on a virtual bow with something wrong with it
+    #[command(
+        after_help = "Nothing is kept unless you save it. Levels: 1 one thing to move; 2 either way or both; 3 fingers,\ncontact, archers who do not repeat; 4 it may be the arrow; 5 two troubles at once."
+    )]
+    Practice(practice::PracticeArgs),
     /// Print what the system around the program wants
     #[command(subcommand)]
     Print(print::Print),
@@ -180,7 +195,12 @@ impl Command {
             Self::Restart(args) => answer::restart(&args),
             Self::Incident(args) => answer::incident(&args),
             Self::Advise(args) => advise::run(&args),
+            Self::Report(args) => report::report(&args),
+            Self::Sheet(args) => report::sheet(&args),
+            Self::List(args) => report::list(&args),
+            Self::Compare(args) => report::compare(&args),
             Self::Check(args) => check::run(&args),
+            Self::Practice(args) => practice::run(&args),
             Self::Print(what) => print::run(&what),
         }
     }

@@ -1,13 +1,13 @@
 //! `tearbench new`: begin a session from a set-up card.
 
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 use clap::Args;
 
 use super::{Failure, Outcome, open, say};
-use crate::advice;
 use crate::gear::{Card, CardText};
 use crate::session::{Session, SessionError, journal, lock};
+use crate::{advice, book};
 
 /// Arguments of `new`.
 #[derive(Debug, Args)]
@@ -15,23 +15,40 @@ pub struct NewArgs {
     /// Session file to make
     pub file: PathBuf,
     /// Set-up card, TOML with units
-    #[arg(long, value_name = "CARD")]
-    pub card: PathBuf,
+    #[arg(long, value_name = "CARD", required_unless_present = "from")]
+    pub card: Option<PathBuf>,
+    /// An old session of the same bow: its card as it stood at the end
+    #[arg(long, value_name = "SESSION", conflicts_with = "card")]
+    pub from: Option<PathBuf>,
 }
 
 /// Makes the session; it never replaces a file.
 pub fn run(args: &NewArgs) -> Outcome {
+    let card = match (&args.card, &args.from) {
+        (Some(path), _) => read_card(path)?,
+        (None, Some(path)) => old_card(path)?,
+        (None, None) => return Err(Failure::Input("name a card: --card CARD.toml".into())),
+    };
+    Session::create(&args.file, &card)?;
+    // Opened quietly: the card's warnings were said above.
+    let mut session = Session::open_for_writing(&args.file, open::HOLDER, lock::PATIENCE)?;
+    advice::prior::refresh(&mut session)?;
+    say(&format!("made {}", args.file.display()));
+    Ok(0)
+}
+
+fn read_card(path: &Path) -> Result<CardText, Failure> {
     let file = |problem: String| SessionError::File {
-        path: args.card.clone(),
+        path: path.into(),
         problem,
     };
-    let source = journal::read_text(&args.card).map_err(file)?;
+    let source = journal::read_text(path).map_err(file)?;
     if source.trim().is_empty() {
         return Err(file("is empty; a card has [bow], [rest], [arrow] and [paper]".into()).into());
     }
     let problems = |problems| {
         Failure::from(SessionError::Card {
-            path: args.card.clone(),
+            path: path.into(),
             problems,
         })
     };
@@ -40,12 +57,15 @@ pub fn run(args: &NewArgs) -> Outcome {
     let card = CardText::from_toml(&header).map_err(problems)?;
     let (_, warnings) = Card::read(&card).map_err(problems)?;
     for warning in warnings {
-        eprintln!("tearbench: {}: warning: {warning}", args.card.display());
+        eprintln!("tearbench: {}: warning: {warning}", path.display());
     }
-    Session::create(&args.file, &card)?;
-    // Opened quietly: the card's warnings were said above.
-    let mut session = Session::open_for_writing(&args.file, open::HOLDER, lock::PATIENCE)?;
-    advice::prior::refresh(&mut session)?;
-    say(&format!("made {}", args.file.display()));
-    Ok(0)
+    Ok(card)
+}
+
+fn old_card(path: &Path) -> Result<CardText, Failure> {
+    let fresh = book::fresh_card(open::reading(path)?.timeline());
+    for note in fresh.notes {
+        say(&format!("note: {note}"));
+    }
+    Ok(fresh.card)
 }

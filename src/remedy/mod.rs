@@ -105,6 +105,14 @@ impl Reason {
             .flatten()
     }
 
+    /// Whether only the card lifts it: no answer does.
+    pub const fn of_the_card(self) -> bool {
+        matches!(
+            self,
+            Self::SpineWeak | Self::SpineStiff | Self::TooLight | Self::TooShort
+        )
+    }
+
     /// What the path is called.
     pub const fn title(self) -> &'static str {
         match self {
@@ -208,6 +216,10 @@ impl Step {
                     confirms: None,
                 },
             );
+        }
+        if self.id == "weigh-bow" && word == "as-card" {
+            let set = [("bow.weighed".to_owned(), "true".to_owned())].into();
+            events.push(Event::Card { set });
         }
         if self.ask == Ask::Resume && self.reason != Reason::Incident {
             events.push(Event::Restart {

@@ -37,7 +37,7 @@ pub(super) fn contact_node(timeline: &Timeline) -> Node {
     };
     Node::test(
         "contact",
-        format!("Dust test: powder the rear third of the shaft, {where_}; shoot once; look for wiped paths. A helper watches for marks made while drawing."),
+        format!("Dust test: powder the rear third of the shaft, {where_}; shoot once; look for wiped paths. A second person watches for marks made while drawing."),
     )
     .shots(1)
     .next("none", "nothing but the rest's own track")
@@ -65,7 +65,7 @@ fn torque(timeline: &Timeline) -> Node {
 fn timing() -> Node {
     Node::test(
         "timing",
-        "Draw board or helper: do both cams reach their stops together, within 1/16 in?",
+        "Draw board or second person: do both cams reach their stops together, within 1/16 in?",
     )
     .next("together", "timing is not it")
     .fix(

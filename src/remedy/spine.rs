@@ -192,8 +192,13 @@ fn describe(
     } else {
         "helps, but not enough alone"
     };
+    let balance = match after.foc_percent {
+        foc if foc < 7.0 && foc < now.foc_percent => ", low for steady flight (from memory)",
+        foc if foc > 20.0 && foc > now.foc_percent => ", high (from memory)",
+        _ => "",
+    };
     let effects = format!(
-        "{reach}; arrow {} gr ({:.1} gr/lb), front of centre {:.1} %, speed {:+.0} ft/s",
+        "{reach}; arrow {} gr ({:.1} gr/lb), front of centre {:.1} %{balance}, speed {:+.0} ft/s",
         grains(after.mass_kg),
         after.grains_per_pound,
         after.foc_percent,

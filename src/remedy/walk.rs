@@ -2,11 +2,15 @@
 
 use super::node::{Node, Path, Then};
 use super::{Ask, Choice, Reason, Step, incident, paths, scatter, spine};
+use crate::checks;
 use crate::session::{AnswerAt, Timeline};
 
-/// The next step of the path for this reason; `None` once the path was
-/// closed by resuming and nothing was answered since.
+/// The next step of the path for this reason; `None` once the path was walked
+/// to its end and the shots it asked for are awaited.
 pub fn next_step(timeline: &Timeline, reason: Reason) -> Option<Step> {
+    if !matches!(reason, Reason::Incident) && checks::resumed(timeline, reason.code()) {
+        return None;
+    }
     let path = path(timeline, reason);
     let since = began(timeline, reason);
     let total = path.nodes.len();
@@ -58,7 +62,7 @@ fn began(timeline: &Timeline, reason: Reason) -> u32 {
         .answers
         .iter()
         .rev()
-        .find(|a| a.test == marker && a.result == "resume")
+        .find(|a| a.test == marker && matches!(a.result.as_str(), "resume" | "again"))
         .map_or(0, |a| a.entry);
     match reason {
         Reason::Incident => timeline
@@ -127,6 +131,19 @@ fn resume(why: &str, place: (usize, usize), reason: Reason) -> Step {
     end(Ask::Resume, reason.marker(), text, place, reason)
 }
 
+/// What only the card lifts: the path can be walked again, never resumed.
+fn on_the_card(how: &str, place: (usize, usize), reason: Reason) -> Step {
+    let text = format!(
+        "Fix this first: {how}. The card has the last word: what is really done goes on it, and everything is worked out anew"
+    );
+    let mut step = end(Ask::FixFirst, reason.marker(), text, place, reason);
+    step.answers = vec![Choice {
+        word: "again".into(),
+        means: "look through it once more".into(),
+    }];
+    step
+}
+
 /// Fix this first; once that is answered done, resume.
 fn fix(
     timeline: &Timeline,
@@ -136,6 +153,9 @@ fn fix(
     place: (usize, usize),
     reason: Reason,
 ) -> Step {
+    if reason.of_the_card() {
+        return on_the_card(how, place, reason);
+    }
     let fixed = format!("{id}-fixed");
     let done = answer_to(timeline, &fixed, answer.entry).is_some();
     // After an incident nothing but a whole inspection found clear goes on.
@@ -157,6 +177,9 @@ fn fix_at_end(
     place: (usize, usize),
     reason: Reason,
 ) -> Step {
+    if reason.of_the_card() {
+        return on_the_card(how, place, reason);
+    }
     let fixed = format!("{}-fixed", reason.code());
     if answer_to(timeline, &fixed, since).is_some() {
         return resume(
@@ -211,7 +234,9 @@ mod tests {
                 let (step, events) = walk_harmless(card, start, reason);
                 assert!(!step.text.is_empty());
                 // A fix that is done resumes, except after an incident.
-                if step.ask == Ask::FixFirst && reason != Reason::Incident {
+                if step.ask == Ask::FixFirst && reason.of_the_card() {
+                    assert_eq!(step.answers[0].word, "again");
+                } else if step.ask == Ask::FixFirst && reason != Reason::Incident {
                     let mut more = events;
                     more.extend(step.events("done", None).unwrap());
                     let after = next_step(&timeline(card, more), reason).unwrap();
@@ -315,15 +340,51 @@ mod tests {
     }
 
     #[test]
-    fn after_resuming_the_same_path_begins_again_if_it_is_refused_again() {
+    fn after_resuming_the_path_waits_for_shots_and_then_begins_again() {
         let (step, mut events) = walk_harmless(COMPOUND, vec![], Reason::Jumps);
-        let word = step.answers[0].word.clone();
-        events.extend(step.events(&word, None).unwrap());
-        let mut step = next_step(&timeline(COMPOUND, events.clone()), Reason::Jumps).unwrap();
-        if step.ask == Ask::Resume {
-            events.extend(step.events("resume", None).unwrap());
-            step = next_step(&timeline(COMPOUND, events), Reason::Jumps).unwrap();
+        assert_eq!(step.ask, Ask::Resume);
+        events.extend(step.events("resume", None).unwrap());
+        assert_eq!(
+            next_step(&timeline(COMPOUND, events.clone()), Reason::Jumps),
+            None
+        );
+        let shot = || Event::Shot(crate::session::Shot::default());
+        events.extend([shot(), shot(), shot()]);
+        let again = next_step(&timeline(COMPOUND, events), Reason::Jumps).unwrap();
+        assert_eq!(again.place.0, 1, "{again:?}");
+    }
+
+    #[test]
+    fn resuming_lets_the_advice_ask_for_shots_instead_of_refusing() {
+        let text = include_str!("../../sample-sessions/rest-does-nothing.toml");
+        let mut session = crate::session::Session::from_text(text).unwrap();
+        let advise = |s: &crate::session::Session| {
+            crate::advice::analyse(s.timeline(), crate::units::System::Mm)
+        };
+        let reason = Reason::of(&advise(&session)).expect("it refuses");
+        for _ in 0..30 {
+            let Some(step) = next_step(session.timeline(), reason) else {
+                break;
+            };
+            let word = step.answers[0].word.clone();
+            for event in step.events(&word, None).unwrap() {
+                session.record(event).unwrap();
+            }
         }
-        assert_eq!(step.place.0, 1, "{step:?}");
+        let after = advise(&session);
+        assert_eq!(Reason::of(&after), None, "{:?}", after.advice.headline);
+        assert_ne!(after.advice.verdict, crate::advice::Verdict::Done);
+    }
+
+    #[test]
+    fn a_bow_weighed_as_the_card_says_is_put_on_the_card() {
+        let step = next_step(&timeline(COMPOUND, vec![]), Reason::SpineWeak).unwrap();
+        assert_eq!(step.id, "weigh-bow");
+        let after = timeline(COMPOUND, step.events("as-card", None).unwrap());
+        assert!(after.card.bow.weighed);
+        assert_eq!(
+            next_step(&after, Reason::SpineWeak).unwrap().id,
+            "arrow-as-card"
+        );
     }
 }

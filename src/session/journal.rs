@@ -1,9 +1,11 @@
 //! The session file: reading whole entries, finding damage, appending.
 
-use std::fs::{File, OpenOptions};
-use std::io::{self, Read, Seek, SeekFrom, Write};
+use std::fs::File;
+use std::hash::{DefaultHasher, Hasher as _};
+use std::io::{self, Read as _, Write as _};
 use std::path::{Path, PathBuf};
 
+use super::disk::Disk;
 use super::entry::Entry;
 
 /// The largest session file that is read, bytes. Ten thousand shots take
@@ -32,8 +34,6 @@ pub struct Journal {
     pub damage: Vec<Damage>,
     /// Bytes up to the end of the last whole entry; what follows is a torn tail.
     pub sound_len: u64,
-    /// Bytes in all.
-    pub len: u64,
 }
 
 impl Journal {
@@ -46,7 +46,6 @@ impl Journal {
             entries: Vec::new(),
             damage: Vec::new(),
             sound_len: text.len() as u64,
-            len: text.len() as u64,
         };
         // Lines are counted block by block, so that reading stays linear.
         let mut line = newlines(&text[..header_end]) + 1;
@@ -246,88 +245,93 @@ pub fn create(path: &Path, text: &str) -> io::Result<()> {
     sync_folder(&folder)
 }
 
-/// Appends one block and puts it on the disk. `len` is how long the file is
-/// believed to be; a torn tail beyond `sound_len` is set aside first.
-/// Returns the new length.
+/// The content a file is believed to have, so that a change by another
+/// program is noticed before anything is written over it.
+#[derive(Debug, Clone)]
+pub struct Print {
+    len: u64,
+    hasher: DefaultHasher,
+}
+
+impl Print {
+    /// The print of these bytes.
+    pub fn of(bytes: &[u8]) -> Self {
+        let mut print = Self {
+            len: 0,
+            hasher: DefaultHasher::new(),
+        };
+        print.add(bytes);
+        print
+    }
+    /// How long the file is believed to be.
+    pub const fn len(&self) -> u64 {
+        self.len
+    }
+    /// Whether it is believed to be empty.
+    pub const fn is_empty(&self) -> bool {
+        self.len == 0
+    }
+    fn add(&mut self, bytes: &[u8]) {
+        self.len += bytes.len() as u64;
+        self.hasher.write(bytes);
+    }
+    fn fits(&self, bytes: &[u8]) -> bool {
+        self.len == bytes.len() as u64 && self.hasher.finish() == Self::of(bytes).hasher.finish()
+    }
+}
+
+/// Appends one block and puts it on the disk. A torn tail beyond `sound_len`
+/// is set aside first. Returns the print of the file as it is then.
 ///
 /// # Errors
 /// When the file changed meanwhile, or cannot be written; the file is then as
-/// it was before.
-pub fn append(path: &Path, block: &str, sound_len: u64, len: u64) -> io::Result<u64> {
-    let mut file = OpenOptions::new().read(true).write(true).open(path)?;
-    if file.metadata()?.len() != len {
+/// it was before, but for a torn tail already set aside.
+pub fn append(
+    disk: &mut dyn Disk,
+    block: &str,
+    sound_len: u64,
+    print: &Print,
+) -> io::Result<Print> {
+    let bytes = disk.read()?;
+    if !print.fits(&bytes) {
         return Err(io::Error::other(
-            "the file was changed by another program; open it again",
+            "the file was changed by another program and is not written over; open it again",
         ));
     }
-    if sound_len < len {
-        set_tail_aside(path, &mut file, sound_len)?;
+    let (sound, tail) = bytes.split_at((sound_len as usize).min(bytes.len()));
+    if !tail.is_empty() {
+        disk.keep_aside(tail)?;
+        disk.cut(sound_len)?;
     }
-    file.seek(SeekFrom::Start(sound_len))?;
     // A file mended by hand may lack its last newline.
-    let block = if ends_in_newline(&mut file, sound_len)? {
-        block.to_owned()
+    let joint = if sound.is_empty() || sound.ends_with(b"\n") {
+        ""
     } else {
-        format!("\n{block}")
+        "\n"
     };
-    let written = file
-        .write_all(block.as_bytes())
-        .and_then(|()| file.sync_all());
+    let block = format!("{joint}{block}");
+    let written = disk
+        .write_at(sound_len, block.as_bytes())
+        .and_then(|()| disk.sync());
     if let Err(error) = written {
         // Best effort: the shorter file is the sound one, and a tail left behind is recognised as torn.
-        let _ = file.set_len(sound_len);
-        let _ = file.sync_all();
+        let _ = disk.cut(sound_len);
+        let _ = disk.sync();
         return Err(error);
     }
-    Ok(sound_len + block.len() as u64)
+    let mut after = Print::of(sound);
+    after.add(block.as_bytes());
+    Ok(after)
 }
 
-fn ends_in_newline(file: &mut File, len: u64) -> io::Result<bool> {
-    if len == 0 {
-        return Ok(true);
-    }
-    let mut last = [0u8];
-    file.seek(SeekFrom::Start(len - 1))?;
-    file.read_exact(&mut last)?;
-    file.seek(SeekFrom::Start(len))?;
-    Ok(last[0] == b'\n')
-}
-
-fn set_tail_aside(path: &Path, file: &mut File, sound_len: u64) -> io::Result<()> {
-    let mut tail = Vec::new();
-    file.seek(SeekFrom::Start(sound_len))?;
-    file.take(LARGEST_FILE).read_to_end(&mut tail)?;
-    let folder = folder_of(path);
-    let name = path
-        .file_name()
-        .map_or_else(|| "session".into(), |n| n.to_string_lossy().into_owned());
-    for n in 1..1000 {
-        let aside = folder.join(format!("{name}.torn-{n}"));
-        match OpenOptions::new().write(true).create_new(true).open(&aside) {
-            Ok(mut kept) => {
-                kept.write_all(&tail)?;
-                kept.sync_all()?;
-                sync_folder(&folder)?;
-                file.set_len(sound_len)?;
-                return Ok(());
-            }
-            Err(e) if e.kind() == io::ErrorKind::AlreadyExists => {}
-            Err(e) => return Err(e),
-        }
-    }
-    Err(io::Error::other(
-        "too many torn tails set aside beside this file",
-    ))
-}
-
-fn folder_of(path: &Path) -> PathBuf {
+pub(super) fn folder_of(path: &Path) -> PathBuf {
     match path.parent() {
         Some(folder) if !folder.as_os_str().is_empty() => folder.to_owned(),
         _ => PathBuf::from("."),
     }
 }
 
-fn sync_folder(folder: &Path) -> io::Result<()> {
+pub(super) fn sync_folder(folder: &Path) -> io::Result<()> {
     // Some file systems cannot sync a folder; the rename is then as durable as they make it.
     match File::open(folder).and_then(|f| f.sync_all()) {
         Err(e) if e.kind() == io::ErrorKind::PermissionDenied => Ok(()),
@@ -339,6 +343,7 @@ fn sync_folder(folder: &Path) -> io::Result<()> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::session::disk::FileDisk;
     use crate::session::entry::{Event, Shot};
 
     fn sample() -> String {
@@ -394,7 +399,14 @@ mod tests {
                 text: "after".into(),
             },
         );
-        append(&path, &entry.to_toml(), journal.sound_len, journal.len).unwrap();
+        let print = Print::of(read_text(&path).unwrap().as_bytes());
+        append(
+            &mut FileDisk::open(&path).unwrap(),
+            &entry.to_toml(),
+            journal.sound_len,
+            &print,
+        )
+        .unwrap();
         let again = Journal::from_text(&read_text(&path).unwrap());
         assert_eq!((again.entries.len(), again.damage.len()), (3, 0));
         let aside = std::fs::read_to_string(folder.path().join("bow.toml.torn-1")).unwrap();
@@ -419,12 +431,14 @@ mod tests {
         let path = folder.path().join("bow.toml");
         create(&path, &sample()).unwrap();
         let journal = Journal::from_text(&read_text(&path).unwrap());
-        std::fs::write(&path, "someone else's words").unwrap();
-        assert!(append(&path, "x", journal.sound_len, journal.len).is_err());
-        assert_eq!(
-            std::fs::read_to_string(&path).unwrap(),
-            "someone else's words"
-        );
+        let print = Print::of(sample().as_bytes());
+        // As long as before, but for one digit: only the content tells.
+        let changed = sample().replacen("right = 1.0", "right = 7.0", 1);
+        assert_eq!(changed.len(), sample().len());
+        std::fs::write(&path, &changed).unwrap();
+        let mut disk = FileDisk::open(&path).unwrap();
+        assert!(append(&mut disk, "x", journal.sound_len, &print).is_err());
+        assert_eq!(std::fs::read_to_string(&path).unwrap(), changed);
     }
 
     #[test]

@@ -5,6 +5,7 @@
 //! about it (which shots belong to which setting, where each adjuster stands)
 //! is computed from the entries alone by [`Timeline`].
 
+pub mod disk;
 pub mod entry;
 pub mod journal;
 pub mod lock;

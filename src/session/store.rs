@@ -3,8 +3,9 @@
 use std::path::{Path, PathBuf};
 use std::time::Duration;
 
+use super::disk::FileDisk;
 use super::entry::{Entry, Event};
-use super::journal::{self, Damage, Journal};
+use super::journal::{self, Damage, Journal, Print};
 use super::lock::{Lock, LockError};
 use super::timeline::Timeline;
 use crate::gear::{Card, CardProblem, CardText};
@@ -81,7 +82,7 @@ pub struct Session {
     entries: Vec<Entry>,
     damage: Vec<Damage>,
     sound_len: u64,
-    len: u64,
+    print: Print,
     next: u32,
     timeline: Timeline,
     read_only: Option<String>,
@@ -151,7 +152,7 @@ impl Session {
             card_text,
             damage: journal.damage,
             sound_len: journal.sound_len,
-            len: journal.len,
+            print: Print::of(text.as_bytes()),
             entries: journal.entries,
             next,
             timeline,
@@ -200,13 +201,15 @@ impl Session {
                     "the session is open for reading only".into(),
                 ));
             }
-            let written = journal::append(path, &entry.to_toml(), self.sound_len, self.len);
-            let len = written.map_err(|e| SessionError::File {
+            let written = FileDisk::open(path).and_then(|mut disk| {
+                journal::append(&mut disk, &entry.to_toml(), self.sound_len, &self.print)
+            });
+            let print = written.map_err(|e| SessionError::File {
                 path: path.clone(),
                 problem: journal::explain(&e),
             })?;
-            self.sound_len = len;
-            self.len = len;
+            self.sound_len = print.len();
+            self.print = print;
             self.damage.retain(|d| !d.torn_tail);
         }
         self.entries.push(entry);
@@ -359,7 +362,7 @@ mod tests {
         assert_eq!(again.timeline().shots.len(), 1);
         assert_eq!(
             std::fs::read_to_string(&path).unwrap().len() as u64,
-            session.len
+            session.print.len()
         );
     }
 

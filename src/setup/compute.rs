@@ -17,7 +17,7 @@ pub const SPAN_TOLERANCE_MM: f64 = MM_PER_INCH / 8.0;
 /// 25 in span for short shafts (ATA/ARR-203) is this square is worked out
 /// here; the guideline's own factor was not seen. Both in mm.
 pub fn straightness_28(runout_mm: f64, span_mm: f64) -> f64 {
-    if (span_mm - STANDARD_SPAN_MM).abs() <= SPAN_TOLERANCE_MM {
+    if (span_mm - STANDARD_SPAN_MM).abs() <= SPAN_TOLERANCE_MM + 1e-6 {
         return runout_mm;
     }
     runout_mm * (STANDARD_SPAN_MM / span_mm).powi(2)

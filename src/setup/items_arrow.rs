@@ -111,7 +111,7 @@ fn clearance(card: &Card) -> Item {
         "at most the rest's own track"
     };
     Item::new("clearance", Part::Arrows, "Clearance, by the dust test")
-        .how(format!("Foot powder on the rear third of the shaft, vanes, {parts}; shoot; look for wiped paths. A helper watches for marks made while drawing."))
+        .how(format!("Foot powder on the rear third of the shaft, vanes, {parts}; shoot; look for wiped paths. A second person watches for marks made while drawing."))
         .start(own, Standing::Source("a club's powder-test note, crediting a printed coach's book"))
         .if_off("Turn the nock a little, clean, repeat; then drop-away timing, lower vanes, cable clearance. Set all nocks the same.")
         .again(Again { press: true, rest_height: true, arrow: true, limbs: false })

@@ -199,7 +199,7 @@ fn limb_bolts() -> Item {
 
 fn cam_timing() -> Item {
     Item::new("cam-timing", Part::Bow, "Cams arrive together")
-        .how("Draw board, or a helper at full draw: the gap left at one stop when the other touches. Eye protection, arrow nocked when drawn at the line.")
+        .how("Draw board, or a second person at full draw: the gap left at one stop when the other touches. Eye protection, arrow nocked when drawn at the line.")
         .start(
             "both stops touch together, within 1/16 in; some want the top a hair early",
             Standing::Source("dealer workbench column, 2015; a technician's diary, 2010, on 1/16 in"),

@@ -152,7 +152,7 @@ fn rest_kind(kind: RestKind) -> Vec<Item> {
 
 fn eye_to_pin() -> Item {
     Item::new("eye-to-pin", Part::Fit, "Eye to pin")
-        .how("At full draw, a helper measures from the eye to the sight pin, without touching the archer.")
+        .how("At full draw, a second person measures from the eye to the sight pin, without touching the archer.")
         .start("written down: every sight move is worked out from it", Standing::CommonPractice)
         .measured(Measure::Length, Rule::Record)
         .if_off("Without it sight moves are found by trial.")

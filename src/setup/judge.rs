@@ -175,7 +175,14 @@ fn band(item: &Item, v: f64, low: f64, high: f64) -> Judgement {
     let ok = v >= low - 1e-6 && v <= high + 1e-6;
     let show = |limit: f64| figure(item.measure, limit);
     let limits = match (low.is_finite(), high.is_finite()) {
-        (true, true) => format!("wanted {} to {}", show(low), show(high)),
+        (true, true) => {
+            let show_low = if low >= 0.0 {
+                figure(Measure::Length, low)
+            } else {
+                show(low)
+            };
+            format!("wanted {show_low} to {}", show(high))
+        }
         (true, false) => format!("at least {} wanted", show(low)),
         _ => format!("at most {} wanted", show(high)),
     };

@@ -37,6 +37,11 @@ pub fn f_ratio(p: f64, df1: f64, df2: f64) -> f64 {
     inverse(FisherSnedecor::new(df1, df2), p)
 }
 
+/// Probability that an F number with `df1`, `df2` > 0 is below `f`.
+pub fn f_ratio_below(f: f64, df1: f64, df2: f64) -> f64 {
+    FisherSnedecor::new(df1, df2).map_or(f64::NAN, |d| d.cdf(f))
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -5,7 +5,7 @@ use crate::tear::Tear;
 use crate::units::System;
 
 /// The cursor on the sheet.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Default)]
 pub struct GridCursor {
     /// Where it is, right and up of the middle of the grid, mm.
     pub at: Tear,
@@ -19,15 +19,6 @@ pub struct GridCursor {
 const EDGE: f64 = 250.0;
 
 impl GridCursor {
-    /// A cursor in the middle.
-    pub const fn new() -> Self {
-        Self {
-            at: Tear::CLEAN,
-            point: None,
-            count: String::new(),
-        }
-    }
-
     /// One step: a millimetre, or a sixteenth of an inch.
     pub const fn step(system: System) -> f64 {
         match system {
@@ -76,7 +67,7 @@ mod tests {
 
     #[test]
     fn digits_then_an_arrow_go_that_far() {
-        let mut cursor = GridCursor::new();
+        let mut cursor = GridCursor::default();
         cursor.point = Some(cursor.at);
         cursor.digit('1');
         cursor.digit('2');

@@ -54,6 +54,7 @@ impl App {
         let scope = self.scope();
         if let Key::Char(digit @ '0'..='9') = key {
             match (scope, &mut self.grid) {
+                (Scope::Main, _) if self.practice.is_some() => self.practice_reads(),
                 (Scope::Main, _) => self.start_tear(digit),
                 (Scope::Grid, Some(cursor)) => cursor.digit(digit),
                 _ => {}
@@ -80,6 +81,9 @@ impl App {
     /// Takes pasted text: into the line being typed, or as a tear.
     pub fn paste(&mut self, text: &str) {
         self.message = None;
+        if self.prompt.is_none() && self.practice.is_some() {
+            return;
+        }
         if self.prompt.is_none() && self.scope() == Scope::Main && self.read_only.is_none() {
             self.act(Action::Shot);
         }
@@ -126,6 +130,17 @@ impl App {
     }
 
     fn act_here(&mut self, action: Action) {
+        // A page of figures opens over any other page to read.
+        if matches!(action, Action::Spine | Action::Distances)
+            && self.scope() == Scope::Reading
+            && let Some(screen) = screens::for_action(action, self)
+        {
+            // The same page twice would only be in the way.
+            if self.screen_title() == screen.title(self) {
+                self.screens.pop();
+            }
+            return self.open(screen);
+        }
         if let Some(mut screen) = self.screens.pop() {
             if action == Action::Back && screen.scope() != Scope::Card {
                 return;
@@ -138,14 +153,19 @@ impl App {
         if self.grid.is_some() {
             return self.act_on_grid(action);
         }
+        if action == Action::Practice && self.demo {
+            return self.begin_practice(super::practice::new_seed(), 1);
+        }
         if let Some(screen) = screens::for_action(action, self) {
             return self.open(screen);
         }
         match action {
+            Action::Shot if self.practice.is_some() => self.practice_shot(),
+            Action::Mark if self.practice.is_some() => self.practice_reads(),
             Action::Shot => self.prompt = Some(Prompt::new(Purpose::Tear, "Tear")),
             Action::TakeMove => self.take_move(),
             Action::Answer => self.open_question(),
-            Action::Mark => self.grid = Some(GridCursor::new()),
+            Action::Mark => self.grid = Some(GridCursor::default()),
             Action::Undo => self.undo(),
             Action::Redo => self.redo(),
             Action::CallBad => {
@@ -273,6 +293,9 @@ impl App {
         let Some(probe) = self.analysis.advice.probe.clone() else {
             return;
         };
+        if !probe.answers.is_empty() && self.practice.is_some() {
+            return self.practice_answer(probe.kind);
+        }
         if !probe.answers.is_empty() {
             return self.open(Box::new(answers::AnswersScreen::new(probe)));
         }
@@ -283,7 +306,8 @@ impl App {
         self.next.bare = probe.kind == ProbeKind::BareShaft;
         let how = wording::next_shots(&self.next, self.system);
         self.say(format!(
-            "the next shots are recorded for this test: {how}; p changes that"
+            "the next shots are recorded for this test: {how}; {} changes that",
+            self.key(Action::NextShots)
         ));
     }
 
@@ -317,8 +341,12 @@ impl App {
 
     pub(super) fn restart(&mut self, setting: Option<u32>) {
         match self.record(Event::Restart { setting, why: None }) {
-            Ok(_) => self
-                .say("the mean tear is unknown again; what the adjusters do is kept. u undoes it"),
+            Ok(_) => {
+                let undo = self.key(Action::Undo);
+                self.say(format!(
+                    "the mean tear is unknown again; what the adjusters do is kept. {undo} undoes it"
+                ));
+            }
             Err(problem) => self.complain(problem),
         }
     }

@@ -251,11 +251,10 @@ impl App {
         match parse_moves(text, &timeline.card, &timeline.now, self.system) {
             Ok(steps) => Echo::Reads(wording::steps(&steps, &timeline.card, self.system)),
             Err(error) => {
-                let at = text.to_lowercase().find(&error.word.to_lowercase());
+                let lower = text.to_lowercase();
+                let at = lower.find(&error.word.to_lowercase()).unwrap_or(0);
                 Echo::Wrong {
-                    at: at.map_or(0, |byte| {
-                        text[..text.floor_char_boundary(byte)].chars().count()
-                    }),
+                    at: lower[..at].chars().count(),
                     len: error.word.chars().count(),
                     text: format!("'{}': {}", error.word, error.problem),
                 }
@@ -266,7 +265,10 @@ impl App {
     /// Where a new session of this name goes.
     pub(super) fn new_path(&self, text: &str) -> PathBuf {
         let name = text.trim();
-        let mut path = self.look.folder.join(name);
+        let mut path = match self.look.folder.to_str() {
+            Some(".") => PathBuf::from(name),
+            _ => self.look.folder.join(name),
+        };
         if path.extension().is_none() {
             path.set_extension("toml");
         }

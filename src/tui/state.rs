@@ -11,7 +11,7 @@ use super::prompt::Prompt;
 use super::recent::Recent;
 use super::screens::Screen;
 use super::theme::Theme;
-use crate::actions::{Keymap, Scope, Situation};
+use crate::actions::{Action, Keymap, Scope, Situation};
 use crate::advice::{Analysis, Verdict};
 use crate::session::{Event, Session, SessionError, Shooter, Shot, Timeline};
 use crate::tear::Hole;
@@ -99,6 +99,8 @@ pub struct App {
     pub(super) message: Option<Message>,
     pub(super) next: NextShots,
     pub(super) demo: bool,
+    /// The virtual bow behind the session, in practice.
+    pub(super) practice: Option<crate::practice::Practice>,
     pub(super) read_only: Option<String>,
     pub(super) pane: Pane,
     pub(super) scroll: u16,
@@ -123,6 +125,7 @@ impl App {
             message: None,
             next: NextShots::default(),
             demo,
+            practice: None,
             read_only: None,
             pane: Pane::default(),
             scroll: 0,
@@ -230,6 +233,11 @@ impl App {
         now
     }
 
+    /// The key of an action, as written on screen.
+    pub(super) fn key(&self, action: Action) -> String {
+        self.look.keymap.first(action)
+    }
+
     pub(super) fn say(&mut self, text: impl Into<String>) {
         self.message = Some(Message {
             text: text.into(),
@@ -252,6 +260,15 @@ impl App {
         let number = self.session.record(event).map_err(|e| e.to_string())?;
         self.refresh();
         Ok(number)
+    }
+
+    /// Works out what to expect of the card as it stands, where it changed
+    /// since; kept as an entry so that later starts only read it.
+    pub(super) fn refresh_prior(&mut self) {
+        if let Err(error) = crate::advice::prior::refresh(&mut self.session) {
+            self.complain(error.to_string());
+        }
+        self.refresh();
     }
 
     /// Works the advice out again.
@@ -297,7 +314,16 @@ impl App {
             self.next.called_bad = false;
             recorded.push(words);
         }
-        self.say(format!("recorded: {}", recorded.join("; ")));
+        let words = format!("recorded: {}", recorded.join("; "));
+        if self.timeline().pending.is_some() {
+            // The likeliest slip at the bench: moved, shot, and never said so.
+            let (undo, made) = (self.key(Action::Undo), self.key(Action::AsShown));
+            self.complain(format!(
+                "{words}, at the setting before the move at the bench. Was the move made? {undo} takes the shot back, {made} confirms the move, then enter it again"
+            ));
+        } else {
+            self.say(words);
+        }
         Ok(())
     }
 }

@@ -11,13 +11,14 @@ use std::sync::mpsc::{Receiver, Sender, channel};
 
 use crossterm::event::{DisableBracketedPaste, EnableBracketedPaste, Event as Input};
 use crossterm::terminal::{
-    BeginSynchronizedUpdate, EndSynchronizedUpdate, EnterAlternateScreen, LeaveAlternateScreen,
-    disable_raw_mode, enable_raw_mode,
+    BeginSynchronizedUpdate, Clear, ClearType, EndSynchronizedUpdate, EnterAlternateScreen,
+    LeaveAlternateScreen, disable_raw_mode, enable_raw_mode,
 };
 use crossterm::{cursor, execute, queue};
 use ratatui::Terminal;
 use ratatui::backend::CrosstermBackend;
-use signal_hook::consts::signal::{SIGCONT, SIGHUP, SIGINT, SIGTERM, SIGTSTP};
+use ratatui::layout::{Position, Rect};
+use signal_hook::consts::signal::{SIGCONT, SIGHUP, SIGINT, SIGTERM, SIGTSTP, SIGWINCH};
 use signal_hook::iterator::Signals;
 
 /// Whether the terminal is ours now.
@@ -139,7 +140,8 @@ pub fn draw(screen: &mut Screen, app: &super::App) -> io::Result<()> {
 /// # Errors
 /// When they cannot be caught.
 pub fn signals() -> io::Result<Signals> {
-    Signals::new([SIGTERM, SIGHUP, SIGINT, SIGTSTP, SIGCONT])
+    // A new size is among them: it may come before anyone reads the terminal.
+    Signals::new([SIGTERM, SIGHUP, SIGINT, SIGTSTP, SIGCONT, SIGWINCH])
 }
 
 /// Starts listening to the terminal and to signals. Nothing polls: an idle
@@ -183,7 +185,11 @@ pub fn suspend(screen: &mut Screen) -> io::Result<()> {
 /// When the terminal cannot be taken.
 pub fn resume(screen: &mut Screen) -> io::Result<()> {
     take()?;
-    screen.clear()
+    execute!(io::stdout(), Clear(ClearType::All))?;
+    // Resizing to the size it has forgets what was drawn, and unlike clearing
+    // asks the terminal nothing: an answer would race with the keys.
+    let size = screen.size()?;
+    screen.resize(Rect::from((Position::ORIGIN, size)))
 }
 
 /// Ends as the signal would have ended the program, terminal given back.

@@ -137,7 +137,10 @@ pub fn gain(kind: AdjusterKind, gain: &GainEstimate, system: System) -> String {
         }
         (unit, _) => (format!("1 {}", unit.id()), 1.0),
     };
-    let noun = kind.noun();
+    let noun = match kind {
+        AdjusterKind::RestHeight => "rest height",
+        other => other.noun(),
+    };
     let mean = gain.mean * factor;
     let size = |v: f64| match v.abs() {
         v if v < 1.0 && system == System::Mm => "less than 1 mm".to_owned(),
@@ -167,7 +170,7 @@ pub fn gain(kind: AdjusterKind, gain: &GainEstimate, system: System) -> String {
         .min(1.0 - gain.probability_negative);
     if unsure > 0.1 {
         return format!(
-            "Which way the {noun} moves the tail is not known yet: this bow's shots will tell"
+            "What {unit} of {noun} does to the tail is not known yet: this bow's shots will tell"
         );
     }
     let guess = if gain.sd * factor > mean.abs() / 2.0 {
@@ -217,7 +220,7 @@ pub fn entry(event: &Event, card: &Card, system: System) -> String {
             let how = if confirms.is_some() {
                 "move made"
             } else {
-                "own move"
+                "move"
             };
             format!("{how}: {}", steps(s, card, system))
         }

@@ -64,3 +64,8 @@ fn a_bow_is_tuned_whichever_way_it_answers() {
         assert!(shots <= 20, "gain {gain}: {shots} shots");
     }
 }
+#[test]
+fn a_rest_that_does_nothing_is_found_out() {
+    let (end, _) = tune(0.0, (-14.0, 1.0));
+    assert_eq!(end, "refuse");
+}

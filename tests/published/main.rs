@@ -2,6 +2,8 @@
 
 mod belief_batch;
 mod belief_properties;
+mod job_proof;
+mod job_setup;
 mod physics_beam;
 mod physics_bow;
 mod physics_fine;

@@ -11,7 +11,7 @@
 //! +-------------------------------------------------+
 //! ```
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::path::PathBuf;
 
 use ratatui::layout::Rect;
@@ -32,6 +32,9 @@ use crate::tui::theme::Role;
 const EXPLAIN: u16 = 4;
 /// Columns for the field's name.
 const NAME: usize = 20;
+
+/// Columns for a usual value before the word that it wants checking.
+const VALUE: usize = 14;
 
 /// Fields a fresh card starts with beside the required ones.
 const FRESH: &[&str] = &[
@@ -94,6 +97,8 @@ pub struct CardScreen {
     changes: BTreeMap<String, String>,
     /// Where a new session goes; `None` for the card of the open session.
     path: Option<PathBuf>,
+    /// Lines of a new card that were looked at; the others are only usual values.
+    checked: BTreeSet<String>,
     at: usize,
     leaving: bool,
 }
@@ -105,6 +110,7 @@ impl CardScreen {
             base: app.timeline().card_text.clone(),
             changes: BTreeMap::new(),
             path: None,
+            checked: BTreeSet::new(),
             at: 0,
             leaving: false,
         }
@@ -124,6 +130,7 @@ impl CardScreen {
             base,
             changes: BTreeMap::new(),
             path: Some(path),
+            checked: BTreeSet::new(),
             at: 0,
             leaving: false,
         }
@@ -179,6 +186,7 @@ impl CardScreen {
     /// waiting where another field must change too.
     fn take(&mut self, key: &str, value: &str, app: &mut App) -> Result<(), String> {
         self.leaving = false;
+        self.checked.insert(key.to_owned());
         if value.trim() == self.text(key) {
             return Ok(());
         }
@@ -199,6 +207,7 @@ impl CardScreen {
             Ok(number) => {
                 self.changes.clear();
                 self.base = app.timeline().card_text.clone();
+                app.refresh_prior();
                 app.say(format!("recorded: entry {number}"));
             }
             Err(problem) => app.complain(format!(
@@ -254,6 +263,7 @@ impl CardScreen {
         match made {
             Ok((session, read_only)) => {
                 app.take_session(session, read_only);
+                app.refresh_prior();
                 if app.message.is_none() {
                     app.say(format!(
                         "{} is begun. Shoot, and type the tear",
@@ -276,7 +286,8 @@ impl CardScreen {
         }
         self.leaving = true;
         app.complain(if fresh {
-            "nothing is made yet: s starts the session, Esc again leaves without it".to_owned()
+            let start = app.key(Action::Start);
+            format!("nothing is made yet: {start} starts the session, Esc again leaves without it")
         } else {
             format!(
                 "{} not recorded: Esc again drops it",
@@ -303,6 +314,7 @@ impl CardScreen {
             .replace('_', " ");
         let value = self.text(key);
         let needed = field::find(key).is_some_and(|f| f.required) && value.is_empty();
+        let usual = self.path.is_some() && !self.checked.contains(key);
         let waiting = if self.changes.contains_key(key) {
             "* "
         } else {
@@ -313,10 +325,16 @@ impl CardScreen {
             (true, false) => ("not given".to_owned(), Role::Faint),
             _ => (format!("{waiting}{value}"), Role::Text),
         };
-        vec![
+        let mut row = vec![
             (format!("{name:<NAME$}"), Role::Text),
             (fit(&value, room.saturating_sub(NAME)), role),
-        ]
+        ];
+        if usual && role == Role::Text {
+            let gap = VALUE.saturating_sub(row[1].0.chars().count());
+            row.push((" ".repeat(gap), Role::Text));
+            row.push(("check it".into(), Role::Warn));
+        }
+        row
     }
 
     fn explain(&self, width: u16) -> Vec<Row> {
@@ -325,7 +343,8 @@ impl CardScreen {
             Some(Field {
                 doc, example, kind, ..
             }) => {
-                let like = if example.is_empty() || matches!(kind, FieldKind::Flag) {
+                let fixed = matches!(kind, FieldKind::Flag | FieldKind::Choice(_));
+                let like = if example.is_empty() || fixed {
                     String::new()
                 } else {
                     format!("; such as {example}")
@@ -390,6 +409,10 @@ impl Screen for CardScreen {
     fn answer(&mut self, text: &str, app: &mut App) -> Result<Flow, String> {
         let key = self.key();
         self.take(&key, text, app)?;
+        // A new card is gone through line by line: Enter, Enter is "as it stands".
+        if self.path.is_some() {
+            self.at = chosen(self.at, self.keys().len(), Action::Down);
+        }
         Ok(Flow::Stay)
     }
     fn draw(&self, app: &App, paint: &mut Paint<'_>, area: Rect) {

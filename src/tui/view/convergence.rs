@@ -27,6 +27,8 @@ const SCALE: u16 = 4;
 const WITH_SERIES: u16 = 26;
 /// Shots shown below 100 columns.
 const LAST: usize = 20;
+/// A pane this wide (100 columns of screen) shows every shot and a legend.
+const ROOMY: u16 = 31;
 /// Columns between shots, at most.
 const WIDEST: usize = 3;
 /// A shot counts as a bad one from this chance.
@@ -76,11 +78,14 @@ pub fn draw(app: &App, paint: &mut Paint<'_>, area: Rect) {
         area.width.saturating_sub(2),
         area.height,
     );
-    let words = words(app, inside.width);
+    let mut words = words(app, inside.width);
+    if area.width >= ROOMY && !app.timeline().shots.is_empty() {
+        words.extend(legend(paint, inside.width));
+    }
     let foot = (words.len() as u16).min(area.height / 3);
     let all = columns(app);
     let room = usize::from(area.width.saturating_sub(SCALE + 2));
-    let most = if area.width < 32 {
+    let most = if area.width < ROOMY {
         LAST.min(room)
     } else {
         room
@@ -124,6 +129,16 @@ fn words(app: &App, width: u16) -> Vec<Row> {
         )),
     }
     rows
+}
+
+/// What the marks are.
+fn legend(paint: &Paint<'_>, width: u16) -> Vec<Row> {
+    let g = paint.glyphs;
+    let text = format!(
+        "{} tear  {} mean  {} likely  {} move",
+        g.earlier, g.mean, g.band, g.moved
+    );
+    wrap(&text, Role::Faint, width, 0)
 }
 
 /// A vertical scale from `low` to `high` over the rows of an area.

@@ -39,7 +39,10 @@ pub struct IncidentScreen {
 
 fn record(app: &mut App, what: &str) -> Result<Flow, String> {
     app.record(Event::Incident { what: what.into() })?;
-    app.complain("DO NOT SHOOT until the bow and its arrows are inspected; then a answers");
+    let key = app.key(Action::Answer);
+    app.complain(format!(
+        "DO NOT SHOOT until the bow and its arrows are inspected; then {key} answers"
+    ));
     Ok(Flow::Close)
 }
 

@@ -11,7 +11,7 @@ use unicode_width::UnicodeWidthStr;
 
 use super::paint::{Paint, Row, Span, row, safe, wrap};
 use super::panes;
-use crate::actions::{ACTIONS, Action, Scope};
+use crate::actions::{ACTIONS, Action, Key, Scope};
 use crate::tui::prompt::{Echo, Prompt, Purpose, matches};
 use crate::tui::state::App;
 use crate::tui::theme::Role;
@@ -20,6 +20,19 @@ use crate::tui::theme::Role;
 const MOST_ROWS: usize = 4;
 /// Rows of the list of actions.
 const LIST_ROWS: usize = 8;
+
+/// Below this many columns every key on the line counts.
+const NARROW: u16 = 60;
+
+/// Actions everybody finds without being told.
+const MOVING: &[Action] = &[
+    Action::Up,
+    Action::Down,
+    Action::Left,
+    Action::Right,
+    Action::PageUp,
+    Action::PageDown,
+];
 
 /// Draws the line.
 pub fn draw(app: &App, paint: &mut Paint<'_>, area: Rect) {
@@ -51,42 +64,47 @@ fn keys(app: &App, width: u16) -> Vec<Span> {
     let scope = app.scope();
     let now = app.situation();
     let last: &[Action] = match scope {
+        Scope::Main if width < NARROW => &[Action::Help, Action::Quit],
         Scope::Main => &[Action::Palette, Action::Help, Action::Quit],
         _ => &[Action::Help, Action::Back],
     };
+    let label = |action: Action| match action {
+        Action::Shot if app.practice.is_some() => "shoot",
+        Action::Practice if app.practice.is_some() => "tests, answer",
+        _ => action.spec().label,
+    };
     let piece = |action: Action| -> (String, String) {
-        (
-            app.look.keymap.first(action),
-            action.spec().label.to_owned(),
-        )
+        (app.look.keymap.first(action), label(action).to_owned())
+    };
+    // From the demo a session of one's own or a bow to practise on is what
+    // most people want next; in practice it is the bow itself.
+    let front: &[Action] = match scope {
+        Scope::Main if app.practice.is_some() => &[Action::Shot, Action::Practice],
+        Scope::Main if app.demo => &[Action::Shot, Action::New, Action::Practice],
+        _ => &[],
     };
     let wide = |(key, label): &(String, String)| key.width() + label.width() + 3;
     let tail: Vec<_> = last.iter().map(|a| piece(*a)).collect();
     let mut room = usize::from(width).saturating_sub(tail.iter().map(wide).sum());
-    let mut chosen = Vec::new();
-    let panes = scope == Scope::Main && !panes::all_fit(width);
-    if panes {
-        chosen.push(("Tab".to_owned(), "next pane".to_owned()));
-        room = room.saturating_sub(wide(&chosen[0]));
+    let mut chosen: Vec<(String, String)> = Vec::new();
+    let mut add = |piece: (String, String)| -> bool {
+        let fits = wide(&piece) <= room;
+        if fits && !piece.0.is_empty() && !chosen.contains(&piece) {
+            room -= wide(&piece);
+            chosen.push(piece);
+        }
+        fits
+    };
+    if scope == Scope::Main && !panes::all_fit(width) {
+        add((Key::Tab.label(), "next pane".to_owned()));
     }
-    for spec in ACTIONS.iter().filter(|s| s.scopes.contains(&scope)) {
-        let hidden = matches!(
-            spec.action,
-            Action::PageUp | Action::PageDown | Action::Up | Action::Down
-        );
-        let hidden = hidden || matches!(spec.action, Action::Left | Action::Right);
-        if hidden || last.contains(&spec.action) || !spec.when.holds(&now) {
-            continue;
-        }
-        let piece = piece(spec.action);
-        if piece.0.is_empty() {
-            continue;
-        }
-        if wide(&piece) > room {
+    let first = front.iter().map(|action| action.spec());
+    let others = ACTIONS.iter().filter(|s| s.scopes.contains(&scope));
+    for spec in first.chain(others) {
+        let hidden = MOVING.contains(&spec.action) || last.contains(&spec.action);
+        if !hidden && spec.when.holds(&now) && !add(piece(spec.action)) {
             break;
         }
-        room -= wide(&piece);
-        chosen.push(piece);
     }
     chosen.extend(tail);
     let mut out = Vec::new();

@@ -143,16 +143,16 @@ impl Paint<'_> {
         self.theme.style(role)
     }
 
-    /// Writes text from a place, at most `width` columns; returns the column after it.
+    /// Writes text from a place, as many whole words as fit in `width`
+    /// columns; returns the column after it.
     pub fn put(&mut self, x: u16, y: u16, text: &str, role: Role, width: u16) -> u16 {
         let area = self.buf.area;
         if y >= area.bottom() || x >= area.right() {
             return x;
         }
+        let width = usize::from(width.min(area.right() - x));
         let style = self.style(role);
-        let (after, _) = self
-            .buf
-            .set_stringn(x, y, safe(text), usize::from(width), style);
+        let (after, _) = self.buf.set_stringn(x, y, fit(text, width), width, style);
         after
     }
 

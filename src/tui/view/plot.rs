@@ -146,20 +146,26 @@ impl Plot {
             i32::from(end.1) - i32::from(from.1),
         );
         let steps = dx.abs().max(dy.abs());
+        let at = |i: i32| {
+            let part = |from: u16, by: i32| {
+                (f64::from(from) + f64::from(by * i) / f64::from(steps)).round() as u16
+            };
+            (part(from.0, dx), part(from.1, dy))
+        };
         let [flat, upright, rising, falling] = paint.glyphs.slit;
-        let c = if dy == 0 || dx.abs() > 4 * dy.abs() {
-            flat
-        } else if dx.abs() * 2 < dy.abs() {
-            upright
-        } else if (dx > 0) == (dy < 0) {
+        let slope = if (dx > 0) == (dy < 0) {
             rising
         } else {
             falling
         };
         for i in 1..steps {
-            let x = f64::from(from.0) + f64::from(dx * i) / f64::from(steps);
-            let y = f64::from(from.1) + f64::from(dy * i) / f64::from(steps);
-            paint.cell(x.round() as u16, y.round() as u16, c, role);
+            let (before, here) = (at(i - 1), at(i));
+            let c = match (before.0 == here.0, before.1 == here.1) {
+                (_, true) => flat,
+                (true, false) => upright,
+                (false, false) => slope,
+            };
+            paint.cell(here.0, here.1, c, role);
         }
     }
 }

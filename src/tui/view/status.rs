@@ -50,6 +50,9 @@ fn pieces(app: &App) -> Vec<Piece> {
     if app.demo {
         add("DEMO: NOT KEPT".into(), Role::Warn, 11);
     }
+    if app.practice.is_some() {
+        add("PRACTICE: NOT KEPT".into(), Role::Warn, 11);
+    }
     if app.read_only.is_some() {
         add("READING ONLY".into(), Role::Warn, 10);
     }
@@ -59,6 +62,11 @@ fn pieces(app: &App) -> Vec<Piece> {
 /// Draws the line.
 pub fn draw(app: &App, paint: &mut Paint<'_>, area: Rect) {
     let width = usize::from(area.width);
+    if app.situation().new_card {
+        let text = "A NEW SESSION: check the card, then start it; nothing is kept before";
+        paint.put(area.x, area.y, text, Role::Warn, area.width);
+        return;
+    }
     let mut all = pieces(app);
     let needed = |all: &[Piece]| all.iter().map(|p| p.text.width() + 3).sum::<usize>();
     while needed(&all) + NAME.0 > width {

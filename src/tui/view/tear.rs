@@ -168,7 +168,7 @@ fn vane(paint: &mut Paint<'_>, plot: &Plot, at: (u16, u16), c: char) {
     let dot = paint.glyphs.dot;
     let free = paint.buf.cell(at).is_some_and(|cell| {
         let s = cell.symbol();
-        s == " " || s.chars().next() == Some(dot)
+        s == " " || s.starts_with(dot)
     });
     if free && plot.holds(at) {
         paint.cell(at.0, at.1, c, Role::Latest);
@@ -189,7 +189,7 @@ fn axes(paint: &mut Paint<'_>, plot: &Plot, grid: Rect, system: System) {
     }
     plot.mark(paint, 0.0, 0.0, paint.glyphs.point, Role::Text);
     let tick = tick(plot.mm_per_col(), system);
-    let mut taken = 0;
+    let mut taken = grid.x;
     for i in -40i32..=40 {
         let mm = f64::from(i) * tick;
         let label = label(mm, system);

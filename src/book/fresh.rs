@@ -1,0 +1,132 @@
+//! A new session from an old card: the same bow, a new visit.
+
+use crate::gear::{AdjusterKind, CardText};
+use crate::session::Timeline;
+use crate::units::trim_number;
+
+/// What belongs to a visit and not to the bow.
+const OF_THE_VISIT: &[&str] = &[
+    "job.number",
+    "job.received",
+    "job.promised",
+    "job.reason",
+    "job.condition",
+    "job.press_consent",
+    "arrow.trial_point",
+];
+
+/// The card of a new session.
+#[derive(Debug, Clone, PartialEq)]
+pub struct FreshCard {
+    /// The card.
+    pub card: CardText,
+    /// What differs from the old one, to be looked at.
+    pub notes: Vec<String>,
+}
+
+/// Makes the card of a new session for the bow of an old one: as it stood at
+/// the end, the visit's own fields taken off, calipers readings moved to
+/// where the rest was left, which is the new start.
+pub fn fresh_card(timeline: &Timeline) -> FreshCard {
+    let mut card = timeline.card_text.clone();
+    let mut notes = Vec::new();
+    let taken: Vec<&str> = OF_THE_VISIT
+        .iter()
+        .copied()
+        .filter(|key| card.fields.remove(*key).is_some())
+        .collect();
+    if !taken.is_empty() {
+        notes.push(format!(
+            "left out as of the last visit: {}",
+            taken.join(", ")
+        ));
+    }
+    for kind in AdjusterKind::ALL {
+        let moved = timeline.now.get(kind);
+        let Some(adjuster) = timeline.card.adjuster(kind).filter(|_| moved != 0.0) else {
+            continue;
+        };
+        match adjuster.reading_at(moved, timeline.card.bow.hand) {
+            Some(reading) => {
+                let text = format!("{} mm", trim_number(reading, 3));
+                if put_reading(&mut card, kind, &text) {
+                    notes.push(format!("{}: reading at the new start {text}; check it with calipers", kind.id()));
+                }
+            }
+            None => notes.push(format!(
+                "{}: the new start is where it was left; measure it, and see that its travel each way still holds",
+                kind.id()
+            )),
+        }
+    }
+    FreshCard { card, notes }
+}
+
+/// Puts a reading where the card keeps it: on the adjuster's own table, or on
+/// the rest.
+fn put_reading(card: &mut CardText, kind: AdjusterKind, text: &str) -> bool {
+    let own = card
+        .adjusters
+        .iter()
+        .any(|a| a.get("name").is_some_and(|n| n.text == kind.id()));
+    let key = match kind {
+        _ if own => format!("adjuster.{}.reading", kind.id()),
+        AdjusterKind::RestSideways => "rest.reading".to_owned(),
+        AdjusterKind::RestHeight => "rest.height_reading".to_owned(),
+        _ => return false,
+    };
+    card.set(&key, text).is_ok()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::gear::{Card, Step};
+    use crate::session::Event;
+    use crate::setup::tests::{COMPOUND, timeline};
+
+    #[test]
+    fn a_new_session_starts_where_the_bow_was_left() {
+        let source = COMPOUND.replace(
+            "click=\"0.25 mm\"",
+            "click=\"0.25 mm\"\nreading=\"20.6 mm\"",
+        );
+        let source = format!("{source}[job]\nowner=\"Ann\"\nreason=\"new rest\"\n");
+        let t = timeline(
+            &source,
+            vec![Event::Move {
+                steps: vec![
+                    Step {
+                        adjuster: AdjusterKind::RestSideways,
+                        amount: -1.5,
+                    },
+                    Step {
+                        adjuster: AdjusterKind::RestHeight,
+                        amount: 0.5,
+                    },
+                ],
+                said: None,
+                confirms: None,
+            }],
+        );
+        let fresh = fresh_card(&t);
+        let (card, _) = Card::read(&fresh.card).unwrap();
+        assert_eq!(
+            card.adjuster(AdjusterKind::RestSideways).unwrap().reading,
+            Some(22.1)
+        );
+        assert_eq!(card.job.owner.as_deref(), Some("Ann"));
+        assert_eq!(card.job.reason, None);
+        assert!(
+            fresh
+                .notes
+                .iter()
+                .any(|n| n.starts_with("rest-height: the new start")),
+            "{:?}",
+            fresh.notes
+        );
+        // It reads back from its own text.
+        let again = CardText::from_toml(&fresh.card.to_toml()).unwrap();
+        assert!(Card::read(&again).is_ok());
+    }
+}

@@ -1,0 +1,269 @@
+//! The sessions of a folder as a list.
+
+use std::io::{self, Read as _};
+use std::path::{Path, PathBuf};
+
+use chrono::{DateTime, FixedOffset};
+
+use crate::advice::{self, Verdict};
+use crate::session::{Session, Timeline};
+use crate::units::{System, clean};
+use crate::words;
+
+/// Most files of a folder that are looked into.
+const MOST: usize = 2000;
+/// Bytes of a file that show whether it is a session.
+const HEAD: u64 = 4096;
+
+/// One session of a folder.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Row {
+    /// Its file.
+    pub path: PathBuf,
+    /// Whose bow it is, where the card says.
+    pub owner: Option<String>,
+    /// What the bow is called; empty when the file cannot be read.
+    pub bow: String,
+    /// When something was last recorded.
+    pub date: Option<DateTime<FixedOffset>>,
+    /// What the advice says now.
+    pub verdict: Option<Verdict>,
+    /// How it was closed, if it is.
+    pub closed: Option<String>,
+    /// A move taken to the bench and not confirmed.
+    pub pending: Option<String>,
+    /// Shots that count.
+    pub shots: usize,
+    /// Why it cannot be read, or what was lost in it.
+    pub problem: Option<String>,
+}
+
+/// Lists the sessions of a folder, latest first; a file that cannot be read
+/// is a row with its problem. Files that are no sessions are left out. Only
+/// reads; takes no lock.
+///
+/// # Errors
+/// When the folder itself cannot be read.
+pub fn scan(folder: &Path) -> io::Result<Vec<Row>> {
+    let mut paths: Vec<PathBuf> = std::fs::read_dir(folder)?
+        .flatten()
+        .map(|e| e.path())
+        .filter(|p| {
+            p.extension()
+                .is_some_and(|e| e.eq_ignore_ascii_case("toml"))
+        })
+        // Following a link to a pipe or device would never end.
+        .filter(|p| std::fs::metadata(p).is_ok_and(|m| m.is_file()))
+        .take(MOST)
+        .filter(|p| looks_like_one(p))
+        .collect();
+    paths.sort();
+    let mut rows: Vec<Row> = paths.into_iter().map(row).collect();
+    rows.sort_by(|a, b| b.date.cmp(&a.date).then_with(|| a.path.cmp(&b.path)));
+    Ok(rows)
+}
+
+/// A file that cannot be opened may well be a session: it is listed with its problem.
+fn looks_like_one(path: &Path) -> bool {
+    let mut head = Vec::new();
+    match std::fs::File::open(path).map(|f| f.take(HEAD).read_to_end(&mut head)) {
+        Ok(Ok(_)) => {
+            let text = String::from_utf8_lossy(&head);
+            text.contains("[bow]") || text.contains("[[entry]]")
+        }
+        _ => true,
+    }
+}
+
+fn row(path: PathBuf) -> Row {
+    match Session::open(&path) {
+        Ok(session) => of_session(path, &session),
+        Err(error) => Row {
+            problem: Some(error.to_string()),
+            path,
+            owner: None,
+            bow: String::new(),
+            date: None,
+            verdict: None,
+            closed: None,
+            pending: None,
+            shots: 0,
+        },
+    }
+}
+
+fn of_session(path: PathBuf, session: &Session) -> Row {
+    let timeline = session.timeline();
+    let lost = session.damage().len();
+    Row {
+        path,
+        owner: timeline.card.job.owner.clone(),
+        bow: bow_name(timeline),
+        date: session.entries().last().map(|e| e.at),
+        verdict: Some(advice::advise(timeline, System::Mm).verdict),
+        closed: timeline.closed.clone(),
+        pending: pending(timeline),
+        shots: timeline.shots.len(),
+        problem: (lost > 0).then(|| {
+            format!(
+                "{} could not be read; tearbench check says which",
+                words::count(lost, "piece")
+            )
+        }),
+    }
+}
+
+pub(super) fn bow_name(timeline: &Timeline) -> String {
+    timeline
+        .card
+        .bow
+        .name
+        .clone()
+        .unwrap_or_else(|| timeline.card.bow.kind.id().to_owned())
+}
+
+/// The pending move in words.
+pub(super) fn pending(timeline: &Timeline) -> Option<String> {
+    timeline.pending.as_ref().map(|p| {
+        let all: Vec<String> = p.steps.iter().map(words::step_command).collect();
+        all.join(", ")
+    })
+}
+
+/// The list as text, one session a line, for `tearbench list`.
+pub fn list_text(rows: &[Row]) -> String {
+    if rows.is_empty() {
+        return "No sessions here. Make one with: tearbench new FILE --card CARD.toml\n".into();
+    }
+    let cells: Vec<[String; 6]> = rows.iter().map(cells).collect();
+    let wide: Vec<usize> = (0..6)
+        .map(|c| {
+            cells
+                .iter()
+                .map(|r| r[c].chars().count())
+                .max()
+                .unwrap_or(0)
+                .min(40)
+        })
+        .collect();
+    let mut out = String::new();
+    for (row, cells) in rows.iter().zip(&cells) {
+        let mut line = String::new();
+        for (cell, wide) in cells.iter().zip(&wide) {
+            line.push_str(&format!("{cell:<wide$}  "));
+        }
+        out.push_str(line.trim_end());
+        out.push('\n');
+        for note in [
+            row.pending.as_ref().map(|p| format!("pending: {p}")),
+            row.problem.clone(),
+        ]
+        .into_iter()
+        .flatten()
+        {
+            for line in note.lines() {
+                out.push_str(&format!("    {}\n", long_clean(line)));
+            }
+        }
+    }
+    out
+}
+
+fn cells(row: &Row) -> [String; 6] {
+    let file = row
+        .path
+        .file_name()
+        .map_or(String::new(), |n| clean(&n.to_string_lossy()));
+    let verdict = match (&row.closed, row.verdict) {
+        (Some(how), _) => format!("closed: {}", clean(how)),
+        (None, Some(verdict)) => verdict.title().into(),
+        (None, None) => "CANNOT BE READ".into(),
+    };
+    [
+        row.date
+            .map_or("-".into(), |d| d.format("%Y-%m-%d %H:%M").to_string()),
+        row.owner.as_deref().map_or("-".into(), clean),
+        clean(&row.bow),
+        words::count(row.shots, "shot"),
+        verdict,
+        file,
+    ]
+}
+
+fn long_clean(text: &str) -> String {
+    crate::report::safe(text)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::gear::{AdjusterKind, CardText, Step};
+    use crate::session::{Event, Shot};
+    use crate::setup::tests::COMPOUND;
+    use std::time::Duration;
+
+    fn make(folder: &Path, name: &str, events: Vec<Event>) {
+        let path = folder.join(name);
+        let card = format!("{COMPOUND}[job]\nowner=\"Ann\"\n");
+        Session::create(&path, &CardText::from_toml(&card).unwrap()).unwrap();
+        let mut session = Session::open_for_writing(&path, "test", Duration::ZERO).unwrap();
+        for event in events {
+            session.record(event).unwrap();
+        }
+    }
+
+    #[test]
+    fn a_folder_is_listed_whatever_else_lies_in_it() {
+        let folder = tempfile::tempdir().unwrap();
+        let at = folder.path();
+        let pending = Event::Pending {
+            steps: vec![Step {
+                adjuster: AdjusterKind::RestSideways,
+                amount: -0.5,
+            }],
+        };
+        make(at, "blue.toml", vec![Event::Shot(Shot::default()), pending]);
+        make(at, "empty.toml", vec![]);
+        std::fs::write(at.join("notes.toml"), "[shopping]\nmilk = 1\n").unwrap();
+        std::fs::write(at.join("readme.md"), "[bow]").unwrap();
+        std::fs::write(at.join("broken.toml"), "[bow]\nkind = \"zeppelin\"\n").unwrap();
+        std::fs::create_dir(at.join("folder.toml")).unwrap();
+        let rows = scan(at).unwrap();
+        let names: Vec<String> = rows
+            .iter()
+            .map(|r| r.path.file_name().unwrap().to_string_lossy().into_owned())
+            .collect();
+        assert_eq!(names, ["blue.toml", "broken.toml", "empty.toml"]);
+        assert_eq!(rows[0].owner.as_deref(), Some("Ann"));
+        assert_eq!(
+            (rows[0].shots, rows[0].pending.as_deref()),
+            (1, Some("rest left 0.5 mm"))
+        );
+        assert!(rows[1].problem.as_ref().unwrap().contains("zeppelin"));
+        assert!(rows[2].verdict.is_some());
+        let text = list_text(&rows);
+        assert!(
+            text.contains("CANNOT BE READ") && text.contains("pending: rest left"),
+            "{text}"
+        );
+    }
+
+    #[test]
+    fn a_torn_session_is_listed_with_what_was_lost() {
+        let folder = tempfile::tempdir().unwrap();
+        make(folder.path(), "a.toml", vec![Event::Shot(Shot::default())]);
+        let path = folder.path().join("a.toml");
+        let mut text = std::fs::read_to_string(&path).unwrap();
+        text.push_str("\n[[entry]]\nkind = \"shot\"\nat = ");
+        std::fs::write(&path, text).unwrap();
+        let rows = scan(folder.path()).unwrap();
+        assert_eq!(rows[0].shots, 1);
+        assert!(rows[0].problem.is_some());
+    }
+
+    #[test]
+    fn an_empty_folder_says_how_to_begin_and_a_missing_one_is_an_error() {
+        assert!(list_text(&[]).contains("tearbench new"));
+        assert!(scan(Path::new("/nowhere/at/all")).is_err());
+    }
+}

@@ -1,0 +1,16 @@
+//! The bench book: a folder of session files, nothing else.
+//!
+//! [`scan`] lists the sessions of a folder and is not stopped by a bad file;
+//! [`stand`] says where one bow stands, for coming back to it; [`compare`]
+//! holds two sessions of one bow against each other; [`fresh_card`] makes the
+//! card of a new session from an old one.
+
+mod compare;
+mod fresh;
+mod list;
+mod stand;
+
+pub use compare::{Change, Comparison, compare};
+pub use fresh::{FreshCard, fresh_card};
+pub use list::{Row, list_text, scan};
+pub use stand::{Stand, stand};

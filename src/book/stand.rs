@@ -1,0 +1,147 @@
+//! Where one bow stands, for coming back to it.
+
+use super::list::{bow_name, pending};
+use crate::advice::Analysis;
+use crate::restore;
+use crate::session::{Entry, Event, Session};
+use crate::tear::Tear;
+use crate::units::{System, clean};
+use crate::words;
+
+/// Entries shown.
+const LAST: usize = 5;
+
+/// Where a bow stands.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Stand {
+    /// Whose bow.
+    pub whose: String,
+    /// The verdict and its sentence.
+    pub verdict: String,
+    /// Where each adjuster stands from the start.
+    pub places: Vec<String>,
+    /// A move taken to the bench and not confirmed.
+    pub pending: Option<String>,
+    /// The last entries, oldest first.
+    pub last: Vec<String>,
+}
+
+/// Where the bow of a session stands.
+pub fn stand(session: &Session, analysis: &Analysis, system: System) -> Stand {
+    let timeline = session.timeline();
+    let owner = timeline
+        .card
+        .job
+        .owner
+        .as_deref()
+        .map_or(String::new(), |o| format!("{}: ", clean(o)));
+    let places = restore::differences(timeline, system)
+        .into_iter()
+        .map(|d| format!("{} {}", d.adjuster.id(), d.text))
+        .collect();
+    let entries = session.entries();
+    let counted: Vec<&Entry> = entries
+        .iter()
+        .filter(|e| !timeline.undone.contains(&e.number) && !matches!(e.event, Event::Prior(_)))
+        .collect();
+    Stand {
+        whose: format!("{owner}{}", clean(&bow_name(timeline))),
+        verdict: format!(
+            "{}: {}",
+            analysis.advice.verdict.title(),
+            clean(&analysis.advice.headline)
+        ),
+        places,
+        pending: pending(timeline),
+        last: counted[counted.len().saturating_sub(LAST)..]
+            .iter()
+            .map(|e| format!("{:>4}  {}", e.number, entry_words(e, system)))
+            .collect(),
+    }
+}
+
+/// One entry in a few words.
+fn entry_words(entry: &Entry, system: System) -> String {
+    match &entry.event {
+        Event::Shot(s) => format!(
+            "shot {}",
+            words::tear_with_unit(Tear::new(s.right, s.up), system)
+        ),
+        Event::Move { steps, .. } | Event::Pending { steps } => {
+            let all: Vec<String> = steps.iter().map(words::step_command).collect();
+            format!("{} {}", entry.event.kind(), all.join(", "))
+        }
+        Event::Note { text } => format!("note {}", clean(text)),
+        Event::Answer { test, result, .. } => format!("answer {} {}", clean(test), clean(result)),
+        Event::Incident { what } => format!("incident {}", clean(what)),
+        Event::Setup { item, result, .. } => format!("setup {} {}", clean(item), clean(result)),
+        Event::Group {
+            proof,
+            what,
+            impacts,
+            ..
+        } => format!(
+            "group {} {}, {}",
+            clean(proof),
+            clean(what),
+            words::count(impacts.len(), "arrow")
+        ),
+        Event::Close { how } => format!("closed {}", clean(how)),
+        Event::Card { set } => format!("card {}", words::count(set.len(), "change")),
+        Event::Restart { .. } => "restart".into(),
+        Event::NotMade { .. } => "pending move not made".into(),
+        Event::Undo { target } => format!("undo of {target}"),
+        Event::Redo { target } => format!("redo of {target}"),
+        Event::Prior(_) => "what was expected of this bow".into(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::advice;
+    use crate::gear::{AdjusterKind, Step};
+    use crate::session::Shot;
+    use crate::setup::tests::COMPOUND;
+
+    #[test]
+    fn coming_back_shows_whose_bow_where_it_stands_and_what_is_pending() {
+        let mut session = Session::from_text(COMPOUND).unwrap();
+        let step = Step {
+            adjuster: AdjusterKind::RestSideways,
+            amount: -1.5,
+        };
+        session
+            .record(Event::Shot(Shot {
+                right: -9.0,
+                ..Shot::default()
+            }))
+            .unwrap();
+        session
+            .record(Event::Move {
+                steps: vec![step],
+                said: None,
+                confirms: None,
+            })
+            .unwrap();
+        session
+            .record(Event::Note {
+                text: "wrong".into(),
+            })
+            .unwrap();
+        session.undo().unwrap();
+        session
+            .record(Event::Pending { steps: vec![step] })
+            .unwrap();
+        let analysis = advice::analyse(session.timeline(), System::Mm);
+        let found = stand(&session, &analysis, System::Mm);
+        assert_eq!(found.whose, "compound");
+        assert!(found.places[0].contains("1.50 mm left (6 clicks)"));
+        assert_eq!(found.pending.as_deref(), Some("rest left 1.5 mm"));
+        assert!(
+            found.last.iter().all(|l| !l.contains("note")),
+            "{:?}",
+            found.last
+        );
+    }
+}

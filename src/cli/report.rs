@@ -1,0 +1,143 @@
+//! `report`, `sheet`, `list` and `compare`: paper for people.
+
+use std::io::{self, Write as _};
+use std::path::{Path, PathBuf};
+
+use clap::Args;
+
+use super::{Failure, Outcome, open, say};
+use crate::report::{self, Format};
+use crate::restore::{self, Target};
+use crate::session::journal;
+use crate::{advice, book};
+
+/// Arguments of `report`.
+#[derive(Debug, Args)]
+pub struct ReportArgs {
+    /// Session file
+    pub file: PathBuf,
+    /// text, markdown, html or json
+    #[arg(long, default_value = "text", value_parser = parse_format)]
+    pub format: Format,
+    /// Write to this file instead of standard output
+    #[arg(short, long, value_name = "OUT")]
+    pub output: Option<PathBuf>,
+    /// Print the owner's contact too
+    #[arg(long)]
+    pub contact: bool,
+}
+
+/// Arguments of `sheet`.
+#[derive(Debug, Args)]
+pub struct SheetArgs {
+    /// Session file
+    pub file: PathBuf,
+    /// Print only the moves that put the bow back: start, or a setting's number
+    #[arg(long, value_name = "WHERE", value_parser = parse_target)]
+    pub to: Option<Target>,
+}
+
+/// Arguments of `list`.
+#[derive(Debug, Args)]
+pub struct ListArgs {
+    /// Folder; the present one where absent
+    pub folder: Option<PathBuf>,
+}
+
+/// Arguments of `compare`.
+#[derive(Debug, Args)]
+pub struct CompareArgs {
+    /// The earlier session
+    pub before: PathBuf,
+    /// The later session of the same bow
+    pub after: PathBuf,
+}
+
+fn parse_format(text: &str) -> Result<Format, String> {
+    Format::from_id(text).ok_or_else(|| "text, markdown, html or json".to_owned())
+}
+
+fn parse_target(text: &str) -> Result<Target, String> {
+    Target::parse(text)
+}
+
+/// Writes the sheet for the customer.
+pub fn report(args: &ReportArgs) -> Outcome {
+    let session = open::reading(&args.file)?;
+    let system = open::system(&session);
+    let analysis = advice::analyse(session.timeline(), system);
+    let options = report::Options {
+        system,
+        contact: args.contact,
+    };
+    let text = report::render(session.timeline(), &analysis, args.format, &options);
+    match &args.output {
+        Some(path) => write_whole(path, &args.file, &text)?,
+        None => {
+            let _ = io::stdout().write_all(text.as_bytes());
+        }
+    }
+    Ok(0)
+}
+
+/// Replaces a report by a whole new one; never the session it is made from.
+fn write_whole(path: &Path, session: &Path, text: &str) -> Result<(), Failure> {
+    let same = |a: &Path, b: &Path| {
+        a.canonicalize()
+            .ok()
+            .zip(b.canonicalize().ok())
+            .is_some_and(|(a, b)| a == b)
+    };
+    let fail = |problem: String| Failure::Input(format!("{}: {problem}", path.display()));
+    if same(path, session) {
+        return Err(fail(
+            "is the session itself; a report is not written over it".into(),
+        ));
+    }
+    if journal::read_text(path).is_ok_and(|old| old.contains("\n[[entry]]")) {
+        return Err(fail("is a session; a report is not written over it".into()));
+    }
+    std::fs::write(path, text).map_err(|e| fail(journal::explain(&e)))?;
+    say(&format!("wrote {}", path.display()));
+    Ok(())
+}
+
+/// Prints what it takes to restore the bow.
+pub fn sheet(args: &SheetArgs) -> Outcome {
+    let session = open::reading(&args.file)?;
+    let system = open::system(&session);
+    match args.to {
+        None => restore::sheet(session.timeline(), system)
+            .lines()
+            .for_each(say),
+        Some(target) => {
+            let back =
+                restore::put_back(session.timeline(), target, system).map_err(Failure::Input)?;
+            back.lines().iter().for_each(|line| say(line));
+        }
+    }
+    Ok(0)
+}
+
+/// Lists the sessions of a folder.
+pub fn list(args: &ListArgs) -> Outcome {
+    let folder = args.folder.clone().unwrap_or_else(|| ".".into());
+    let rows = book::scan(&folder)
+        .map_err(|e| Failure::Input(format!("{}: {}", folder.display(), journal::explain(&e))))?;
+    if rows.is_empty() {
+        say("no sessions in this folder");
+    }
+    book::list_text(&rows).lines().for_each(say);
+    Ok(0)
+}
+
+/// Holds two sessions of one bow against each other.
+pub fn compare(args: &CompareArgs) -> Outcome {
+    let (before, after) = (open::reading(&args.before)?, open::reading(&args.after)?);
+    let system = open::system(&after);
+    book::compare(before.timeline(), after.timeline(), system)
+        .lines()
+        .iter()
+        .for_each(|line| say(line));
+    Ok(0)
+}

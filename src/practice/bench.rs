@@ -1,0 +1,231 @@
+//! Tests and cures on a practice bow, answered by what is true of it.
+
+use super::Practice;
+use crate::remedy::offers;
+use crate::session::{Event, Timeline};
+use crate::units::trim_number;
+
+/// Something a technician can do beside shooting and moving.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Job {
+    /// Weigh the bow on a scale.
+    Weigh,
+    /// Powder test for contact.
+    Powder,
+    /// Turn the nocks, clear whatever is touched.
+    Clear,
+    /// Take arrows that suit the bow by its card.
+    RightArrows,
+}
+
+/// What came of it: entries to record, in order, and words.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Found {
+    /// Entries for the session.
+    pub events: Vec<Event>,
+    /// What was seen or done.
+    pub words: String,
+}
+
+impl Found {
+    fn only(events: Vec<Event>, words: impl Into<String>) -> Self {
+        Self {
+            events,
+            words: words.into(),
+        }
+    }
+}
+
+impl Job {
+    /// Every job.
+    pub const ALL: [Self; 4] = [Self::Weigh, Self::Powder, Self::Clear, Self::RightArrows];
+
+    /// What it is, in one line.
+    pub const fn title(self) -> &'static str {
+        match self {
+            Self::Weigh => "weigh the bow on a scale",
+            Self::Powder => "powder test: does anything touch the arrow?",
+            Self::Clear => "turn the nocks and clear what touches",
+            Self::RightArrows => "take other shafts, as the spine check sizes them",
+        }
+    }
+}
+
+impl Practice {
+    /// The true result of a test, by its name; `None` for one the bow cannot
+    /// answer.
+    #[must_use]
+    pub fn answer(&self, test: &str, timeline: &Timeline) -> Option<&'static str> {
+        let poor = self.plan.has(super::Fault::PoorArcher);
+        let wrong = self.arrow_is_wrong(&timeline.card);
+        let label =
+            self.hidden.weighed_lb(&timeline.card) + 0.5 < timeline.card.bow.peak_weight.pounds();
+        let either = |yes: bool, a, b| Some(if yes { a } else { b });
+        match test {
+            "contact" => Some(self.touches().map_or("none", super::Struck::answer)),
+            "arrow" => either(wrong, "different", "same"),
+            "weigh-bow" => either(label, "different", "as-card"),
+            "draw-weight" => either(label, "wrong", "right"),
+            "second-shooter" => either(poor, "tighter", "same"),
+            "inspection" => Some("clear"),
+            // Nothing else is ever wrong with a practice bow.
+            "bad-shots" | "none" => Some("none"),
+            "tired" | "one-arrow" | "arrow-as-card" | "torque" => Some("same"),
+            "loose" => Some("tight"),
+            "one-side" | "right-arrow" => Some("yes"),
+            "rest-timing" | "draw-length" | "nocking-point" => Some("right"),
+            "timing" => Some("together"),
+            "lean" => Some("upright"),
+            "limbs-true" => Some("true"),
+            _ => None,
+        }
+    }
+
+    /// Does a job; the entries are still to be recorded.
+    pub fn work(&mut self, job: Job, timeline: &Timeline) -> Found {
+        match job {
+            Job::Weigh => self.weigh(timeline),
+            Job::Powder => self.powder(),
+            Job::Clear => self.clear(),
+            Job::RightArrows => right_arrows(timeline),
+        }
+    }
+
+    fn weigh(&self, timeline: &Timeline) -> Found {
+        let said = timeline.card.bow.peak_weight.pounds();
+        let shows = self.hidden.weighed_lb(&timeline.card);
+        let weighed = ("bow.weighed".to_owned(), "true".to_owned());
+        if (shows - said).abs() < 0.1 {
+            let set = [weighed].into();
+            let words = format!(
+                "the scale agrees with the card: {} lb",
+                trim_number(said, 1)
+            );
+            return Found::only(vec![Event::Card { set }], words);
+        }
+        let weight = ("bow.peak_weight".to_owned(), format!("{shows:.1} lb"));
+        let words = format!(
+            "the scale shows {shows:.1} lb, the card said {}: put right on the card",
+            trim_number(said, 1)
+        );
+        let set = [weighed, weight].into();
+        Found::only(vec![Event::Card { set }], words)
+    }
+
+    fn powder(&self) -> Found {
+        let struck = self.touches();
+        let words = match struck {
+            None => "powder test: nothing but the rest's own track",
+            Some(super::Struck::Rest) => "powder test: the vanes wipe the rest",
+            Some(super::Struck::Cable) => "powder test: the vanes wipe a cable",
+            Some(super::Struck::Other) => "powder test: the vanes wipe the riser",
+        };
+        let result = struck.map_or("none", super::Struck::answer);
+        Found::only(vec![contact(result)], words)
+    }
+
+    fn clear(&mut self) -> Found {
+        let Some(struck) = self.touches() else {
+            let words = "nothing touched, so nothing was changed; powder test: clean";
+            return Found::only(vec![contact("none")], words);
+        };
+        self.cleared = true;
+        let why = Some(format!("contact cleared ({})", struck.answer()));
+        let restart = Event::Restart { setting: None, why };
+        let words =
+            "nocks turned, clearance made; powder test again: clean. The tear starts afresh";
+        Found::only(vec![contact("none"), restart], words)
+    }
+}
+
+fn contact(result: &str) -> Event {
+    Event::Answer {
+        test: "contact".into(),
+        result: result.into(),
+        detail: None,
+    }
+}
+
+/// The shafts the spine check itself asks for.
+fn right_arrows(timeline: &Timeline) -> Found {
+    let card = &timeline.card;
+    let matched = crate::checks::spine::of_card(card).grade == crate::physics::SpineGrade::Matched;
+    let shafts = offers(card)
+        .into_iter()
+        .filter(|_| !matched)
+        .find(|offer| offer.id == "shafts");
+    match shafts.and_then(|offer| offer.card) {
+        Some((key, value)) => {
+            let words =
+                format!("six shafts of static spine {value}, same length and point: on the card");
+            let set = [(key.to_owned(), value)].into();
+            Found::only(vec![Event::Card { set }], words)
+        }
+        None => Found::only(
+            Vec::new(),
+            "by the card these arrows suit the bow: the shelf has none better",
+        ),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::Fault;
+    use super::*;
+    use crate::session::Session;
+
+    fn bow_with(fault: Fault) -> (Practice, Session) {
+        let level = if fault == Fault::Label { 5 } else { 4 };
+        let practice = super::super::bow_with(fault, level);
+        let session = practice.session();
+        (practice, session)
+    }
+
+    fn work(practice: &mut Practice, session: &mut Session, job: Job) -> String {
+        let found = practice.work(job, session.timeline());
+        for event in found.events {
+            session.record(event).unwrap();
+        }
+        found.words
+    }
+
+    #[test]
+    fn a_label_that_is_out_shows_on_the_scale_and_clears_the_arrow() {
+        let (mut practice, mut session) = bow_with(Fault::Label);
+        let fails = |s: &Session| {
+            crate::checks::spine::check(s.timeline()).status == crate::checks::Status::Fail
+        };
+        assert!(fails(&session));
+        assert_eq!(
+            practice.answer("weigh-bow", session.timeline()),
+            Some("different")
+        );
+        assert!(work(&mut practice, &mut session, Job::Weigh).contains("the card said"));
+        assert!(!fails(&session));
+        assert!(work(&mut practice, &mut session, Job::Weigh).contains("agrees"));
+    }
+
+    #[test]
+    fn contact_is_found_by_powder_and_gone_once_cleared() {
+        let (mut practice, mut session) = bow_with(Fault::Contact);
+        assert!(work(&mut practice, &mut session, Job::Powder).contains("wipe"));
+        assert_ne!(session.timeline().answer("contact").unwrap().result, "none");
+        assert!(work(&mut practice, &mut session, Job::Clear).contains("clean"));
+        assert_eq!(session.timeline().answer("contact").unwrap().result, "none");
+        for _ in 0..10 {
+            assert!(!practice.shoot(session.timeline()).ragged);
+        }
+    }
+
+    #[test]
+    fn a_weak_arrow_is_cured_by_the_shafts_the_check_asks_for() {
+        let (mut practice, mut session) = bow_with(Fault::Weak);
+        assert_eq!(
+            practice.answer("arrow", session.timeline()),
+            Some("different")
+        );
+        assert!(work(&mut practice, &mut session, Job::RightArrows).contains("on the card"));
+        assert_eq!(practice.answer("arrow", session.timeline()), Some("same"));
+        assert!(work(&mut practice, &mut session, Job::RightArrows).contains("none better"));
+    }
+}

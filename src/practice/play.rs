@@ -1,0 +1,193 @@
+//! The program's own advice, followed to the letter on a practice bow.
+
+use super::{Conclusion, Job, Practice};
+use crate::advice::{Advice, ProbeKind, Verdict, advise};
+use crate::gear::Step;
+use crate::session::{Event, Session, Shot};
+use crate::units::{System, trim_number};
+use crate::words;
+
+/// Shots after which it is given up, as on the judging bench.
+pub const MOST_SHOTS: u32 = 40;
+/// Verdicts after which it is given up, should none of them be a shot.
+const MOST_VERDICTS: usize = 200;
+
+/// How it went.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Played {
+    /// What the advice came to; giving up where it came to nothing.
+    pub end: Conclusion,
+    /// Whether that was right.
+    pub right: bool,
+    /// Arrows shot on the way.
+    pub shots: u32,
+    /// Moves made on the way.
+    pub moves: usize,
+    /// The story, a line an event.
+    pub story: Vec<String>,
+}
+
+/// Follows the advice until it says done or leaves the rest alone for good.
+///
+/// A refusal is first met with the test it asks for itself: a scale before
+/// an arrow is blamed, powder before the archer is.
+pub fn play(practice: &mut Practice, session: &mut Session) -> Played {
+    let (shots, moves) = (practice.fired(), session.timeline().moves.len());
+    let mut story = Vec::new();
+    let mut end = Conclusion::GaveUp;
+    for _ in 0..MOST_VERDICTS {
+        if practice.fired() - shots >= MOST_SHOTS {
+            break;
+        }
+        let advice = advise(session.timeline(), System::Mm);
+        match step(practice, session, &advice, &mut story) {
+            Some(found) => {
+                end = found;
+                break;
+            }
+            None => continue,
+        }
+    }
+    story.push(format!("ends: {}", end_words(end)));
+    Played {
+        end,
+        right: practice.is_right(end, session.timeline()),
+        shots: practice.fired() - shots,
+        moves: session.timeline().moves.len() - moves,
+        story,
+    }
+}
+
+/// The end in words that fit the program as well as the player.
+#[must_use]
+pub const fn end_words(end: Conclusion) -> &'static str {
+    match end {
+        Conclusion::GaveUp => "with no answer",
+        other => other.words(),
+    }
+}
+
+/// Does what one advice says; the conclusion, if it is one.
+fn step(
+    practice: &mut Practice,
+    session: &mut Session,
+    advice: &Advice,
+    story: &mut Vec<String>,
+) -> Option<Conclusion> {
+    match advice.verdict {
+        Verdict::Shoot => shoot(practice, session, Shot::default(), story),
+        Verdict::Move => make_move(session, advice, story),
+        Verdict::Probe => probe(practice, session, advice, story),
+        Verdict::Done => {
+            story.push(format!("advice: {}", advice.headline));
+            return Some(Conclusion::Tuned);
+        }
+        Verdict::Refuse | Verdict::Stop => return refused(practice, session, advice, story),
+    }
+    None
+}
+
+fn record(session: &mut Session, event: Event) {
+    // A session in memory refuses only entries that cannot apply; these do.
+    session.record(event).expect("an entry that applies");
+}
+
+fn shoot(practice: &mut Practice, session: &mut Session, asked: Shot, story: &mut Vec<String>) {
+    let shot = practice.shoot_as(session.timeline(), asked);
+    let mut line = format!(
+        "shot {}: {}",
+        practice.fired(),
+        words::tear_with_unit(shot.tear(), System::Mm)
+    );
+    for (flag, word) in [
+        (shot.bare, ", bare"),
+        (shot.ragged, ", ragged"),
+        (shot.slit_extra, ", extra slit"),
+    ] {
+        if flag {
+            line.push_str(word);
+        }
+    }
+    story.push(line);
+    record(session, Event::Shot(shot));
+}
+
+fn make_move(session: &mut Session, advice: &Advice, story: &mut Vec<String>) {
+    story.push(format!("move: {}", advice.headline));
+    let steps = advice
+        .movement
+        .iter()
+        .flat_map(|m| &m.steps)
+        .map(|s| Step {
+            adjuster: s.adjuster,
+            amount: s.amount,
+        })
+        .collect();
+    let event = Event::Move {
+        steps,
+        said: None,
+        confirms: None,
+    };
+    record(session, event);
+}
+
+fn probe(practice: &mut Practice, session: &mut Session, advice: &Advice, story: &mut Vec<String>) {
+    let Some(probe) = &advice.probe else { return };
+    story.push(format!("test: {}", advice.headline));
+    match probe.kind {
+        ProbeKind::Contact => work(practice, session, Job::Powder, story),
+        ProbeKind::Arrow if !probe.answers.is_empty() => {
+            let result = practice
+                .answer("arrow", session.timeline())
+                .unwrap_or("same");
+            story.push(format!("another arrow: {result}"));
+            let event = Event::Answer {
+                test: "arrow".into(),
+                result: result.into(),
+                detail: None,
+            };
+            record(session, event);
+        }
+        _ => {
+            for _ in 0..probe.shots.max(1) {
+                let asked = Shot {
+                    distance: probe.distance_m.map(|m| format!("{} m", trim_number(m, 2))),
+                    bare: probe.kind == ProbeKind::BareShaft,
+                    ..Shot::default()
+                };
+                shoot(practice, session, asked, story);
+            }
+        }
+    }
+}
+
+fn work(practice: &mut Practice, session: &mut Session, job: Job, story: &mut Vec<String>) {
+    let found = practice.work(job, session.timeline());
+    story.push(found.words);
+    for event in found.events {
+        record(session, event);
+    }
+}
+
+/// The test a refusal asks for itself, once; then the conclusion.
+fn refused(
+    practice: &mut Practice,
+    session: &mut Session,
+    advice: &Advice,
+    story: &mut Vec<String>,
+) -> Option<Conclusion> {
+    story.push(format!("advice: {}", advice.headline));
+    let code = advice.reasons.first().map_or("", |r| r.code);
+    let end = Conclusion::of_reason(code).unwrap_or(Conclusion::GaveUp);
+    match end {
+        Conclusion::Arrow if !session.timeline().card.bow.weighed => {
+            work(practice, session, Job::Weigh, story);
+            None
+        }
+        Conclusion::Archer if session.timeline().answer("contact").is_none() => {
+            work(practice, session, Job::Powder, story);
+            None
+        }
+        _ => Some(end),
+    }
+}

@@ -1,0 +1,292 @@
+//! Reading impact points the way people say them: `3 left 2 high; 1 r; spot`.
+
+use crate::session::Impact;
+use crate::units::{MM_PER_INCH, clean, scan_number, trim_number};
+
+/// What a bare number means on a target face.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum FaceUnit {
+    /// Centimetres.
+    #[default]
+    Cm,
+    /// Inches.
+    Inch,
+}
+
+impl FaceUnit {
+    const fn mm(self) -> f64 {
+        match self {
+            Self::Cm => 10.0,
+            Self::Inch => MM_PER_INCH,
+        }
+    }
+    /// As written after a number.
+    pub const fn unit(self) -> &'static str {
+        match self {
+            Self::Cm => "cm",
+            Self::Inch => "in",
+        }
+    }
+    /// The face's unit that goes with a display system.
+    pub const fn of(system: crate::units::System) -> Self {
+        match system {
+            crate::units::System::Mm => Self::Cm,
+            crate::units::System::Inch => Self::Inch,
+        }
+    }
+    /// A length on the face: `3.5 cm`, `1.4 in`.
+    pub fn length(self, mm: f64) -> String {
+        format!("{} {}", trim_number(mm / self.mm(), 1), self.unit())
+    }
+}
+
+/// Why impacts cannot be read.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+#[error("'{word}': {problem}; write for example 3 left 2 high; 1 right; spot")]
+pub struct ImpactError {
+    /// The word it stumbled on.
+    pub word: String,
+    /// Which impact of the line, from 1.
+    pub number: usize,
+    /// What is wrong.
+    pub problem: String,
+}
+
+/// Farther from the spot than this, mm, is no impact on a face (2 m).
+const FARTHEST: f64 = 2000.0;
+/// Most impacts in one line.
+const MOST: usize = 36;
+
+/// Reads impacts, separated by `;`. Bare numbers are in `unit`; mm, cm and in
+/// may be written. `spot` is the aiming spot itself.
+///
+/// # Errors
+/// Names the word and the impact it belongs to.
+pub fn read_impacts(text: &str, unit: FaceUnit) -> Result<Vec<Impact>, ImpactError> {
+    let parts: Vec<&str> = text.split(';').filter(|p| !p.trim().is_empty()).collect();
+    if parts.is_empty() || parts.len() > MOST {
+        return Err(ImpactError {
+            word: clean(text),
+            number: 1,
+            problem: format!("between 1 and {MOST} impacts, separated by ;"),
+        });
+    }
+    parts
+        .iter()
+        .enumerate()
+        .map(|(i, part)| {
+            one(part, unit).map_err(|(word, problem)| ImpactError {
+                word: clean(&word),
+                number: i + 1,
+                problem,
+            })
+        })
+        .collect()
+}
+
+type Trouble = (String, String);
+
+fn one(part: &str, unit: FaceUnit) -> Result<Impact, Trouble> {
+    let lower = part.trim().to_lowercase();
+    if matches!(lower.as_str(), "spot" | "centre" | "center" | "0" | "on") {
+        return Ok(Impact {
+            right: 0.0,
+            up: 0.0,
+        });
+    }
+    let (mut right, mut up) = (None, None);
+    let mut rest = lower.as_str();
+    while !skip(rest).is_empty() {
+        rest = skip(rest);
+        let (mm, way, after) = piece(rest, unit)?;
+        let (slot, sign) = match way {
+            'l' => (&mut right, -1.0),
+            'r' => (&mut right, 1.0),
+            'd' => (&mut up, -1.0),
+            _ => (&mut up, 1.0),
+        };
+        if slot.is_some() {
+            return Err((
+                part.trim().into(),
+                "said twice for one impact; put ; between impacts".into(),
+            ));
+        }
+        *slot = Some(sign * mm);
+        rest = after;
+    }
+    let impact = Impact {
+        right: right.unwrap_or(0.0) + 0.0,
+        up: up.unwrap_or(0.0) + 0.0,
+    };
+    if impact.right.hypot(impact.up) > FARTHEST {
+        return Err((part.trim().into(), "more than 2 m from the spot".into()));
+    }
+    Ok(impact)
+}
+
+fn skip(text: &str) -> &str {
+    text.trim_start_matches(|c: char| c.is_whitespace() || c == ',')
+}
+
+/// A number, its unit and its side, in either order: `3 cm left`, `l3`.
+fn piece(text: &str, unit: FaceUnit) -> Result<(f64, char, &str), Trouble> {
+    if let Some(scan) = scan_number(text) {
+        let (mm, after) = with_unit(scan.value, scan.rest, unit);
+        let (word, rest) = word(after.trim_start());
+        let way = way(word).ok_or_else(|| {
+            let shown = if word.is_empty() { text } else { word };
+            (
+                shown.to_owned(),
+                "which side? left, right, high or low".to_owned(),
+            )
+        })?;
+        return positive(mm, text).map(|mm| (mm, way, rest));
+    }
+    let (side, after) = word(text);
+    let way = way(side).ok_or_else(|| {
+        let shown = if side.is_empty() { text } else { side };
+        (
+            shown.to_owned(),
+            "not a side; left, right, high or low".to_owned(),
+        )
+    })?;
+    let scan = scan_number(after).ok_or_else(|| (side.to_owned(), "how far?".to_owned()))?;
+    let (mm, rest) = with_unit(scan.value, scan.rest, unit);
+    positive(mm, text).map(|mm| (mm, way, rest))
+}
+
+fn positive(mm: f64, text: &str) -> Result<f64, Trouble> {
+    if mm < 0.0 || !mm.is_finite() {
+        return Err((
+            text.into(),
+            "give the side in words and the size without a minus".into(),
+        ));
+    }
+    Ok(mm)
+}
+
+fn with_unit(value: f64, rest: &str, unit: FaceUnit) -> (f64, &str) {
+    let trimmed = rest.trim_start();
+    for (name, factor) in [
+        ("mm", 1.0),
+        ("cm", 10.0),
+        ("inches", MM_PER_INCH),
+        ("inch", MM_PER_INCH),
+        ("in", MM_PER_INCH),
+        ("\"", MM_PER_INCH),
+    ] {
+        if let Some(after) = trimmed.strip_prefix(name)
+            && !after.starts_with(|c: char| c.is_alphabetic())
+        {
+            return (value * factor, after);
+        }
+    }
+    (value * unit.mm(), rest)
+}
+
+fn word(text: &str) -> (&str, &str) {
+    let end = text
+        .find(|c: char| !c.is_alphabetic())
+        .unwrap_or(text.len());
+    text.split_at(end)
+}
+
+fn way(word: &str) -> Option<char> {
+    match word {
+        "left" | "l" => Some('l'),
+        "right" | "r" => Some('r'),
+        "high" | "up" | "h" | "u" => Some('u'),
+        "low" | "down" | "d" => Some('d'),
+        _ => None,
+    }
+}
+
+/// An impact in words: `3 left 2 high`, `on the spot`.
+pub fn impact_words(impact: Impact, unit: FaceUnit) -> String {
+    let part = |mm: f64, minus: &str, plus: &str| {
+        let number = trim_number(mm.abs() / unit.mm(), 1);
+        (number != "0").then(|| format!("{number} {}", if mm < 0.0 { minus } else { plus }))
+    };
+    let parts: Vec<String> = [
+        part(impact.right, "left", "right"),
+        part(impact.up, "low", "high"),
+    ]
+    .into_iter()
+    .flatten()
+    .collect();
+    if parts.is_empty() {
+        "on the spot".into()
+    } else {
+        format!("{} ({})", parts.join(" "), unit.unit())
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn read(text: &str) -> Vec<(f64, f64)> {
+        read_impacts(text, FaceUnit::Cm)
+            .unwrap_or_else(|e| panic!("{e}"))
+            .iter()
+            .map(|i| (i.right, i.up))
+            .collect()
+    }
+
+    #[test]
+    fn impacts_are_read_the_way_people_say_them() {
+        assert_eq!(
+            read("3 left 2 high; l3h2; 1 in right, 5 mm low; spot; 0"),
+            [
+                (-30.0, 20.0),
+                (-30.0, 20.0),
+                (25.4, -5.0),
+                (0.0, 0.0),
+                (0.0, 0.0)
+            ]
+        );
+        let inch = read_impacts("1/2 left", FaceUnit::Inch).unwrap();
+        assert_eq!(inch[0].right, -12.7);
+    }
+
+    #[test]
+    fn what_cannot_be_read_is_named_with_its_place() {
+        let error = read_impacts("3 left; 2 sideways", FaceUnit::Cm).unwrap_err();
+        assert_eq!((error.number, error.word.as_str()), (2, "sideways"));
+        for wrong in [
+            "",
+            "3",
+            "-3 left",
+            "3 left 2 left",
+            "300 left",
+            "left",
+            "nan left",
+        ] {
+            assert!(read_impacts(wrong, FaceUnit::Cm).is_err(), "{wrong}");
+        }
+    }
+
+    #[test]
+    fn an_impact_is_said_back() {
+        assert_eq!(
+            impact_words(
+                Impact {
+                    right: -30.0,
+                    up: 25.0
+                },
+                FaceUnit::Cm
+            ),
+            "3 left 2.5 high (cm)"
+        );
+        assert_eq!(
+            impact_words(
+                Impact {
+                    right: 0.1,
+                    up: 0.0
+                },
+                FaceUnit::Cm
+            ),
+            "on the spot"
+        );
+    }
+}

@@ -1,0 +1,212 @@
+//! The verdict of one stage, from its groups.
+
+use super::compare::Difference;
+use super::drift::Drift;
+use super::impacts::FaceUnit;
+use super::sight::SightMove;
+use super::stage::Stage;
+use super::suggest::{Suggestion, adjuster_for};
+use crate::advice::Analysis;
+use crate::gear::{Axis, Positions};
+use crate::restore::PutBack;
+use crate::session::{GroupAt, Timeline};
+use crate::setup::{self, State};
+use crate::units::{Length, System};
+
+/// Odds at which a stage is called passed, or off.
+pub(super) const SURE: f64 = 0.8;
+
+/// How a stage stands.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Status {
+    /// Not shot here yet.
+    Open,
+    /// Levels are not answered, and they come first.
+    LevelsFirst,
+    /// Not enough to tell.
+    ShootMore,
+    /// In order.
+    Passed,
+    /// Not in order.
+    Off,
+    /// Left out knowingly.
+    Skipped,
+}
+
+impl Status {
+    /// One word for a list.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Open => "to do",
+            Self::LevelsFirst => "levels",
+            Self::ShootMore => "shoot",
+            Self::Passed => "ok",
+            Self::Off => "OFF",
+            Self::Skipped => "skipped",
+        }
+    }
+}
+
+/// The verdict of one stage.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Verdict {
+    /// Which stage.
+    pub stage: Stage,
+    /// How it stands.
+    pub status: Status,
+    /// Why, in words.
+    pub text: String,
+    /// Distance judged at.
+    pub distance: Option<Length>,
+    /// How far apart the groups land, where two are compared.
+    pub difference: Option<Difference>,
+    /// Drift with distance, where that is the question.
+    pub drift: Option<Drift>,
+    /// Limit, mm, and the odds that the truth is inside it.
+    pub limit_mm: Option<f64>,
+    /// Odds of being inside the limit.
+    pub odds: Option<f64>,
+    /// Shots of each kind that may tell: a forecast.
+    pub shots_wanted: u32,
+    /// A suggested move with its odds.
+    pub suggestion: Option<Suggestion>,
+    /// Putting back to the better setting.
+    pub put_back: Option<PutBack>,
+    /// The sight's movement.
+    pub sight: Option<SightMove>,
+}
+
+impl Verdict {
+    pub(super) fn new(stage: Stage, status: Status, text: impl Into<String>) -> Self {
+        Self {
+            stage,
+            status,
+            text: text.into(),
+            distance: None,
+            difference: None,
+            drift: None,
+            limit_mm: None,
+            odds: None,
+            shots_wanted: 0,
+            suggestion: None,
+            put_back: None,
+            sight: None,
+        }
+    }
+}
+
+/// Assesses one stage by what was recorded at the setting the bow is in.
+pub fn assess(timeline: &Timeline, analysis: &Analysis, stage: Stage, system: System) -> Verdict {
+    let marker = format!("proof-{}", stage.id());
+    if timeline
+        .answer(&marker)
+        .is_some_and(|a| a.result == "skipped")
+    {
+        return Verdict::new(stage, Status::Skipped, "left out knowingly");
+    }
+    let ctx = Context {
+        timeline,
+        analysis,
+        stage,
+        system,
+        face: FaceUnit::of(system),
+    };
+    match stage {
+        Stage::Levels => levels(timeline),
+        Stage::BareShaft | Stage::Broadhead => ctx.pair(),
+        Stage::WalkBack | Stage::NearFar => ctx.line(),
+        Stage::Groups => ctx.groups(),
+        Stage::RoughSight | Stage::FinalSight => ctx.aim(),
+    }
+}
+
+fn levels(timeline: &Timeline) -> Verdict {
+    let answered = timeline.answer("levels").map(|a| a.result.clone());
+    let listed = setup::checklist(timeline)
+        .into_iter()
+        .find(|s| s.item.id == "levels");
+    let (status, text) = match (answered.as_deref(), listed.map(|s| s.state)) {
+        (Some("ok"), _) | (None, Some(State::Ok)) => (Status::Passed, "level"),
+        (Some(_), _) | (None, Some(State::Off)) => (
+            Status::Off,
+            "level it first: a crooked sight fakes a wrong centre shot at distance",
+        ),
+        _ => (
+            Status::Open,
+            "bow, arrow and sight axes, before anything is shot at distance",
+        ),
+    };
+    Verdict::new(Stage::Levels, status, text)
+}
+
+pub(super) struct Context<'a> {
+    pub(super) timeline: &'a Timeline,
+    pub(super) analysis: &'a Analysis,
+    pub(super) stage: Stage,
+    pub(super) system: System,
+    pub(super) face: FaceUnit,
+}
+
+impl<'a> Context<'a> {
+    /// Groups of this stage with these arrows.
+    pub(super) fn all(&self) -> impl Iterator<Item = &'a GroupAt> {
+        let (id, epoch) = (self.stage.id(), self.timeline.arrow_epoch);
+        self.timeline
+            .groups
+            .iter()
+            .filter(move |g| g.proof == id && g.arrow_epoch == epoch && !g.impacts.is_empty())
+    }
+
+    /// Groups at these places of all adjusters.
+    pub(super) fn at(&self, positions: Positions) -> Vec<&'a GroupAt> {
+        self.all().filter(|g| g.positions == positions).collect()
+    }
+
+    pub(super) fn open(&self) -> Verdict {
+        Verdict::new(
+            self.stage,
+            Status::Open,
+            self.stage.instructions(&self.timeline.card).how,
+        )
+    }
+
+    pub(super) fn levels_first(&self) -> Option<Verdict> {
+        (levels(self.timeline).status != Status::Passed).then(|| {
+            Verdict::new(
+                self.stage,
+                Status::LevelsFirst,
+                "levels come first: a canted bow or crooked sight axis makes the same pattern. Answer levels ok",
+            )
+        })
+    }
+
+    /// Places of the axis's adjuster at which this stage was shot with
+    /// everything else as it is now.
+    pub(super) fn others(&self, axis: Axis) -> Vec<(f64, Positions)> {
+        let Some(kind) = adjuster_for(self.timeline, axis) else {
+            return Vec::new();
+        };
+        let mut found: Vec<(f64, Positions)> = Vec::new();
+        for group in self.all() {
+            let mut alike = group.positions;
+            alike.set(kind, self.timeline.now.get(kind));
+            let new = found.iter().all(|(_, p)| *p != group.positions);
+            if alike == self.timeline.now && group.positions != self.timeline.now && new {
+                found.push((group.positions.get(kind), group.positions));
+            }
+        }
+        found
+    }
+}
+
+/// Off needs both: unlikely to be inside, and a difference that is real. Wide
+/// groups make the first true by themselves.
+pub(super) fn status_of(odds: f64, real: bool) -> Status {
+    if odds >= SURE {
+        Status::Passed
+    } else if odds <= 1.0 - SURE && real {
+        Status::Off
+    } else {
+        Status::ShootMore
+    }
+}

@@ -1,0 +1,45 @@
+//! After paper: proof at distance, in order, and the sight that must follow.
+//!
+//! [`stages`] says how each proof stands by the groups and answers recorded;
+//! [`assess`] gives one stage's verdict with its figures, the move it
+//! suggests with its odds, and the confound it excludes first. A move made
+//! in proof asks for one paper check ([`paper_check_due`]).
+
+mod compare;
+mod drift;
+mod impacts;
+mod judge;
+mod pair;
+mod shape;
+pub mod sight;
+mod stage;
+mod state;
+mod suggest;
+
+pub use compare::{Difference, Spot, compare, ellipse_of_mean, odds_within, spot};
+pub use drift::{Drift, drift};
+pub use impacts::{FaceUnit, ImpactError, impact_words, read_impacts};
+pub use judge::{Status, Verdict, assess};
+pub use stage::{Instructions, Stage};
+pub use state::{StageState, next_stage, paper_check_due, ready, record_group, skip, stages};
+pub use suggest::Suggestion;
+
+#[cfg(test)]
+pub(crate) mod tests {
+    use crate::session::{Event, Impact};
+
+    pub(crate) fn group(proof: &str, what: &str, distance: &str, hits: &[(f64, f64)]) -> Event {
+        Event::Group {
+            proof: proof.into(),
+            what: what.into(),
+            distance: distance.into(),
+            impacts: hits
+                .iter()
+                .map(|(right, up)| Impact {
+                    right: *right,
+                    up: *up,
+                })
+                .collect(),
+        }
+    }
+}

@@ -1,0 +1,211 @@
+//! Two kinds of arrow at one distance: bare against fletched, broadhead
+//! against field point.
+
+use super::compare::{Difference, compare, odds_within};
+use super::impacts::impact_words;
+use super::judge::{Context, Status, Verdict, status_of};
+use super::stage::Stage;
+use super::suggest::{Run, SMALL_MM, Wanted, suggest};
+use crate::gear::{Axis, Release};
+use crate::session::{GroupAt, Impact};
+use crate::units::Length;
+use crate::words;
+
+/// Shots beyond which no forecast is given.
+const MOST_MORE: u32 = 12;
+
+impl Context<'_> {
+    /// Two kinds of arrow at one distance.
+    pub(super) fn pair(&self) -> Verdict {
+        let [first, second] = self.stage.whats() else {
+            return self.open();
+        };
+        let here = self.at(self.timeline.now);
+        let Some(found) = pair_at(&here, first, second) else {
+            let mut verdict = self.open();
+            if !here.is_empty() {
+                verdict.status = Status::ShootMore;
+                verdict.text = format!(
+                    "both kinds at one distance are wanted: 3 {first} and 2 or 3 {second}, same aim, sight untouched"
+                );
+                verdict.shots_wanted = 3;
+            }
+            return verdict;
+        };
+        let metres = found.distance.m();
+        let limit = self.stage.tolerance_mm(&self.timeline.card, metres);
+        let odds = odds_within(&found.difference, limit);
+        let mut verdict = Verdict::new(
+            self.stage,
+            status_of(odds, found.difference.is_real()),
+            self.apart(&found, second, limit, odds),
+        );
+        verdict.distance = Some(found.distance);
+        verdict.difference = Some(found.difference);
+        verdict.limit_mm = Some(limit);
+        verdict.odds = Some(odds);
+        match verdict.status {
+            Status::ShootMore => {
+                verdict.shots_wanted = more_shots(&found.difference, found.least, limit)
+            }
+            Status::Off => self.correct(&mut verdict, &found, limit),
+            _ => {}
+        }
+        verdict
+    }
+
+    fn apart(&self, found: &Pair, second: &str, limit: f64, odds: f64) -> String {
+        let d = &found.difference;
+        let landed = match impact_words(
+            Impact {
+                right: d.right,
+                up: d.up,
+            },
+            self.face,
+        ) {
+            on if on.starts_with("on ") => "together with the others".into(),
+            away => format!("{away} of the others"),
+        };
+        let chance = match d.judged_chance() {
+            p if p < 0.2 => format!(
+                "; by chance alone that far about 1 time in {:.0}",
+                (1.0 / p.max(0.001)).round()
+            ),
+            _ => "; that may well be chance".into(),
+        };
+        format!(
+            "{second} land {landed} at {}{chance}. Odds that they truly land within {}: {}",
+            self.system.distance(found.distance),
+            self.face.length(limit),
+            words::odds(odds)
+        )
+    }
+
+    /// What to do about a difference that is real: vertical first.
+    fn correct(&self, verdict: &mut Verdict, found: &Pair, limit: f64) {
+        let d = &found.difference;
+        let vertical = d.up.abs() > 0.5 * limit && d.up.abs() > 1.5 * d.se_up();
+        let axis = if vertical {
+            Axis::Vertical
+        } else {
+            Axis::Sideways
+        };
+        let earlier = self.earlier_pairs(found, axis);
+        let (offset, se) = match axis {
+            Axis::Vertical => (d.up, d.se_up()),
+            _ => (d.right, d.se_right()),
+        };
+        if self.timeline.answer("contact").is_none() {
+            verdict
+                .text
+                .push_str(". Dust test first: contact fakes this");
+        }
+        if axis == Axis::Sideways
+            && self.timeline.card.bow.release == Release::Fingers
+            && self.stage == Stage::BareShaft
+        {
+            verdict.text.push_str(&self.finger_side(d.right));
+        }
+        let wanted = Wanted {
+            axis,
+            offset,
+            se,
+            earlier: &earlier,
+            planes: true,
+            size_mm: SMALL_MM,
+        };
+        verdict.suggestion = suggest(self.timeline, self.analysis, &wanted, self.system);
+    }
+
+    fn finger_side(&self, right: f64) -> String {
+        let weak = right * self.timeline.card.bow.hand.in_sign() > 0.0;
+        let side = if weak { "weak" } else { "stiff" };
+        format!(
+            ". With fingers a bare shaft on that side says the arrow acts {side} (a traditional forum; false when it strikes the riser): plunger, point or draw weight before the rest"
+        )
+    }
+
+    /// The same comparison at other settings that differ in one adjuster only.
+    fn earlier_pairs(&self, now: &Pair, axis: Axis) -> Vec<Run> {
+        let [first, second] = self.stage.whats() else {
+            return Vec::new();
+        };
+        self.others(axis)
+            .into_iter()
+            .filter_map(|(place, positions)| {
+                let found = pair_at(&self.at(positions), first, second)?;
+                let same = (found.distance.mm() / now.distance.mm() - 1.0).abs() < 0.05;
+                let d = found.difference;
+                let (offset, se) = match axis {
+                    Axis::Vertical => (d.up, d.se_up()),
+                    _ => (d.right, d.se_right()),
+                };
+                same.then_some(Run { place, offset, se })
+            })
+            .collect()
+    }
+}
+
+/// Two kinds of arrow shot at one distance.
+struct Pair {
+    distance: Length,
+    difference: Difference,
+    least: usize,
+}
+
+/// The distance at which both kinds were shot most, and their difference
+/// (second less first).
+fn pair_at(groups: &[&GroupAt], first: &str, second: &str) -> Option<Pair> {
+    let gather = |what: &str, at: Length| -> Vec<Impact> {
+        groups
+            .iter()
+            .filter(|g| is(what, &g.what))
+            .filter(|g| {
+                g.distance
+                    .is_some_and(|d| (d.mm() / at.mm() - 1.0).abs() < 0.05)
+            })
+            .flat_map(|g| g.impacts.iter().copied())
+            .collect()
+    };
+    groups
+        .iter()
+        .filter_map(|g| g.distance)
+        .filter_map(|distance| {
+            let (a, b) = (gather(first, distance), gather(second, distance));
+            Some(Pair {
+                distance,
+                difference: compare(&b, &a)?,
+                least: a.len().min(b.len()),
+            })
+        })
+        .max_by(|a, b| {
+            let weight = |p: &Pair| (p.difference.df, p.distance.mm());
+            weight(a)
+                .partial_cmp(&weight(b))
+                .unwrap_or(std::cmp::Ordering::Equal)
+        })
+}
+
+/// Field points are fletched arrows.
+fn is(wanted: &str, what: &str) -> bool {
+    what == wanted
+        || (wanted == "field" && what == "fletched")
+        || (wanted == "fletched" && what == "field")
+}
+
+/// How many more of each kind may tell, if the difference stays as it is.
+fn more_shots(difference: &Difference, least: usize, limit: f64) -> u32 {
+    let n = least.max(1) as f64;
+    (1..=MOST_MORE)
+        .find(|more| {
+            let more = f64::from(*more);
+            let shrink = n / (n + more);
+            let c = difference.covariance;
+            let c = (c.0 * shrink, c.1 * shrink, c.2 * shrink);
+            let df = difference.df + 2.0 * more;
+            let then = Difference::new(difference.right, difference.up, c, df);
+            let odds = odds_within(&then, limit);
+            status_of(odds, then.is_real()) != Status::ShootMore
+        })
+        .unwrap_or(MOST_MORE)
+}

@@ -1,0 +1,119 @@
+//! The sight follows: how far to move the pin for a miss.
+//!
+//! Similar triangles from the eye: the pin moves toward the miss by
+//! miss x (eye to pin) / (eye to target).
+
+use crate::units::{System, trim_number};
+
+/// A pin movement on one axis.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct PinMove {
+    /// Toward the miss, right or up positive, mm.
+    pub mm: f64,
+    /// Whole clicks, where a click is known.
+    pub clicks: Option<i64>,
+}
+
+/// Pin movement for both axes.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct SightMove {
+    /// Sideways.
+    pub right: PinMove,
+    /// Up and down.
+    pub up: PinMove,
+}
+
+/// Pin movement for one axis: `miss_mm` (right or up positive) at
+/// `distance_mm` from the eye, with the pin `eye_to_pin_mm` from the eye.
+/// `None` unless the lengths are positive and the pin is nearer than the target.
+pub fn pin_move(
+    miss_mm: f64,
+    eye_to_pin_mm: f64,
+    distance_mm: f64,
+    click_mm: Option<f64>,
+) -> Option<PinMove> {
+    let sound = miss_mm.is_finite() && eye_to_pin_mm > 0.0 && distance_mm > eye_to_pin_mm;
+    sound.then(|| {
+        let mm = miss_mm * eye_to_pin_mm / distance_mm;
+        PinMove {
+            mm,
+            clicks: click_mm
+                .filter(|c| *c > 0.0)
+                .map(|c| (mm / c).round() as i64),
+        }
+    })
+}
+
+/// Both axes.
+pub fn sight_move(
+    miss_mm: (f64, f64),
+    eye_to_pin_mm: f64,
+    distance_mm: f64,
+    click_mm: Option<f64>,
+) -> Option<SightMove> {
+    Some(SightMove {
+        right: pin_move(miss_mm.0, eye_to_pin_mm, distance_mm, click_mm)?,
+        up: pin_move(miss_mm.1, eye_to_pin_mm, distance_mm, click_mm)?,
+    })
+}
+
+impl SightMove {
+    /// In words: `pin 2.3 mm left (12 clicks), 0.4 mm up (2 clicks): toward the miss`.
+    pub fn words(&self, system: System) -> String {
+        let part = |axis: &PinMove, minus: &str, plus: &str| {
+            let size = match system {
+                System::Mm => format!("{} mm", trim_number(axis.mm.abs(), 1)),
+                System::Inch => format!("{:.3} in", axis.mm.abs() / crate::units::MM_PER_INCH),
+            };
+            let clicks = axis.clicks.map_or(String::new(), |n| {
+                format!(
+                    " ({})",
+                    crate::words::count(n.unsigned_abs() as usize, "click")
+                )
+            });
+            let moves = axis.clicks.is_none_or(|n| n != 0) && axis.mm.abs() >= 0.05;
+            moves.then(|| {
+                format!(
+                    "{size} {}{clicks}",
+                    if axis.mm < 0.0 { minus } else { plus }
+                )
+            })
+        };
+        let parts: Vec<String> = [
+            part(&self.right, "left", "right"),
+            part(&self.up, "down", "up"),
+        ]
+        .into_iter()
+        .flatten()
+        .collect();
+        if parts.is_empty() {
+            "the sight stays".into()
+        } else {
+            format!("pin {}: toward the miss", parts.join(", "))
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_pin_follows_the_miss_on_both_axes() {
+        let found = sight_move((-50.0, 20.0), 840.0, 18_000.0, Some(0.2)).unwrap();
+        assert_eq!((found.right.clicks, found.up.clicks), (Some(-12), Some(5)));
+        assert_eq!(
+            found.words(System::Mm),
+            "pin 2.3 mm left (12 clicks), 0.9 mm up (5 clicks): toward the miss"
+        );
+        let none = sight_move((0.0, 0.0), 840.0, 18_000.0, None).unwrap();
+        assert_eq!(none.words(System::Mm), "the sight stays");
+    }
+
+    #[test]
+    fn a_pin_beyond_the_target_or_at_the_eye_is_nonsense() {
+        assert!(pin_move(10.0, 0.0, 18_000.0, None).is_none());
+        assert!(pin_move(10.0, 900.0, 800.0, None).is_none());
+        assert!(pin_move(f64::NAN, 900.0, 18_000.0, None).is_none());
+    }
+}

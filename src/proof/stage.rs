@@ -1,0 +1,185 @@
+//! The stages of proof, in order, and how each is shot safely.
+
+use crate::gear::{BowKind, Card, Release};
+
+/// One stage of proof.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Stage {
+    /// Bow, arrow and sight level.
+    Levels,
+    /// The sight at the nearest distance.
+    RoughSight,
+    /// Bare shafts against fletched, close in.
+    BareShaft,
+    /// One sight setting from growing distances.
+    WalkBack,
+    /// A near and a far line.
+    NearFar,
+    /// Broadheads against field points.
+    Broadhead,
+    /// Group size at this and the last setting.
+    Groups,
+    /// The sight at the end.
+    FinalSight,
+}
+
+/// How a stage is shot.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Instructions {
+    /// What to shoot.
+    pub how: String,
+    /// Safety of it.
+    pub safety: &'static str,
+    /// What is excluded first.
+    pub confound: &'static str,
+    /// What its tolerance rests on.
+    pub standing: &'static str,
+}
+
+const RANGE: &str = "Backstop larger than the worst miss, nobody beyond the bow, range commands.";
+
+impl Stage {
+    /// Every stage, in order.
+    pub const ALL: [Self; 8] = [
+        Self::Levels,
+        Self::RoughSight,
+        Self::BareShaft,
+        Self::WalkBack,
+        Self::NearFar,
+        Self::Broadhead,
+        Self::Groups,
+        Self::FinalSight,
+    ];
+
+    /// Name in entries.
+    pub const fn id(self) -> &'static str {
+        match self {
+            Self::Levels => "levels",
+            Self::RoughSight => "rough-sight",
+            Self::BareShaft => "bare-shaft",
+            Self::WalkBack => "walk-back",
+            Self::NearFar => "near-far",
+            Self::Broadhead => "broadhead",
+            Self::Groups => "groups",
+            Self::FinalSight => "final-sight",
+        }
+    }
+
+    /// The stage with this name.
+    pub fn from_id(id: &str) -> Option<Self> {
+        Self::ALL.into_iter().find(|s| s.id() == id)
+    }
+
+    /// What it is called.
+    pub const fn title(self) -> &'static str {
+        match self {
+            Self::Levels => "Levels",
+            Self::RoughSight => "Rough sight",
+            Self::BareShaft => "Bare shaft",
+            Self::WalkBack => "Walk-back",
+            Self::NearFar => "Near and far line",
+            Self::Broadhead => "Broadhead",
+            Self::Groups => "Groups",
+            Self::FinalSight => "Final sight",
+        }
+    }
+
+    /// What is shot at it, as recorded with a group; empty for levels.
+    pub const fn whats(self) -> &'static [&'static str] {
+        match self {
+            Self::Levels => &[],
+            Self::BareShaft => &["fletched", "bare"],
+            Self::Broadhead => &["field", "broadhead"],
+            _ => &["fletched"],
+        }
+    }
+
+    /// Distance to begin with, m.
+    pub fn distance_m(self, card: &Card) -> f64 {
+        match self {
+            Self::Levels => 0.0,
+            Self::RoughSight => 5.0,
+            Self::BareShaft | Self::Broadhead | Self::FinalSight | Self::WalkBack => 18.0,
+            Self::NearFar => 3.0,
+            Self::Groups if card.bow.kind == BowKind::Compound => 18.0,
+            Self::Groups => 30.0,
+        }
+    }
+
+    /// How far apart the two groups may land, or the group from the spot, mm, at a distance.
+    pub fn tolerance_mm(self, card: &Card, distance_m: f64) -> f64 {
+        let at_18 = match (self, card.bow.release) {
+            (Self::BareShaft, Release::Fingers) => 100.0,
+            (Self::RoughSight, _) => 150.0,
+            (Self::FinalSight, _) => 25.0,
+            _ => 50.0,
+        };
+        at_18 * (distance_m / 18.0).max(0.2)
+    }
+
+    /// Usual for this bow: broadheads are not asked of a recurve or longbow.
+    pub fn usual(self, card: &Card) -> bool {
+        match self {
+            Self::Broadhead => card.bow.kind == BowKind::Compound,
+            _ => true,
+        }
+    }
+
+    /// How it is shot.
+    pub fn instructions(self, card: &Card) -> Instructions {
+        let fingers = card.bow.release == Release::Fingers;
+        match self {
+            Self::Levels => Instructions {
+                how: "Bow upright by the string, arrow level, sight bar square, second axis, then third axis by tilting the bow up and down. Answer levels ok.".into(),
+                safety: "No arrow on the string.",
+                confound: "nothing: it is the confound of all that follow",
+                standing: "two magazine articles on sight axes",
+            },
+            Self::RoughSight => Instructions {
+                how: "3 fletched arrows from about 5 m at one spot; move the sight toward the miss.".into(),
+                safety: RANGE,
+                confound: "a canted bow",
+                standing: "from memory",
+            },
+            Self::BareShaft => Instructions {
+                how: format!(
+                    "3 fletched and 2 or 3 bare shafts, same aim, sight untouched; first from 5 m, then 15 to 20 yd. {}",
+                    if fingers { "Within about 10 cm at 18 m is good" } else { "Within about 5 cm at 18 m is good" }
+                ),
+                safety: "Bare shafts can plane and miss the butt: start close, step back only while they land inside. The bare shaft must stay over the safety floor in weight.",
+                confound: "contact: a shaft that strikes the riser kicks and fakes a stiffness (dust test first)",
+                standing: "from memory; skilled traditional archers to 30 yd, a forum",
+            },
+            Self::WalkBack => Instructions {
+                how: "A plumb line with a spot at its top, one sight setting (the nearest): 2 or 3 arrows at the spot from 18, 27, 32 and 36 m. The column runs down; does it lean?".into(),
+                safety: "Arrows drop with distance: backstop down to the ground, solid bank behind.",
+                confound: "sight second and third axis, canted bow: the most frequent cause of a diagonal. Not in wind",
+                standing: "a forum thread on walk-back; levels: a shop manager's article",
+            },
+            Self::NearFar => Instructions {
+                how: "A vertical line: from 3 m set the SIGHT so that 3 arrows hit it; from 30 to 60 m shoot 3 or more at the same line. The far ones move with the REST.".into(),
+                safety: RANGE,
+                confound: "levels, as for walk-back",
+                standing: "from memory",
+            },
+            Self::Broadhead => Instructions {
+                how: "3 field points and 3 broadheads of the same weight, heads spun true, one aim, 18 m, later 27 to 36 m.".into(),
+                safety: "Dedicated broadhead target, nobody near; wrench, not fingers; one at a time; count them back. Never flex a shaft with a broadhead on.",
+                confound: "heads of another weight or out of true; vanes touching",
+                standing: "from memory; some re-sight when only about 2 in apart and grouping",
+            },
+            Self::Groups => Instructions {
+                how: "6 to 8 arrows at a line or spot, here and at the setting before: the narrower wins.".into(),
+                safety: RANGE,
+                confound: "a tired archer; the better day",
+                standing: "an arrow maker's tuning guide",
+            },
+            Self::FinalSight => Instructions {
+                how: "6 arrows at each distance wanted, nearest first; move the pin toward the miss, mark it.".into(),
+                safety: RANGE,
+                confound: "light and wind",
+                standing: "similar triangles, worked by hand",
+            },
+        }
+    }
+}

@@ -1,0 +1,376 @@
+//! The stages with how each stands, and the paper check a move asks for.
+
+use super::impacts::{FaceUnit, read_impacts};
+use super::judge::{Status, Verdict, assess};
+use super::stage::Stage;
+use crate::advice::{self, Analysis};
+use crate::session::{Event, Timeline};
+use crate::units::{Length, System, clean};
+
+/// One stage with its verdict.
+#[derive(Debug, Clone, PartialEq)]
+pub struct StageState {
+    /// The verdict.
+    pub verdict: Verdict,
+    /// Usual for this kind of bow.
+    pub usual: bool,
+}
+
+/// Every stage, in order.
+pub fn stages(timeline: &Timeline, analysis: &Analysis, system: System) -> Vec<StageState> {
+    Stage::ALL
+        .into_iter()
+        .map(|stage| StageState {
+            verdict: assess(timeline, analysis, stage, system),
+            usual: stage.usual(&timeline.card),
+        })
+        .collect()
+}
+
+/// The stage to do next: the first usual one that is neither passed nor skipped.
+pub fn next_stage(list: &[StageState]) -> Option<&StageState> {
+    list.iter()
+        .find(|s| s.usual && !matches!(s.verdict.status, Status::Passed | Status::Skipped))
+}
+
+/// Whether paper is inside tolerance, so that proof has something to prove.
+pub fn ready(analysis: &Analysis) -> bool {
+    analysis.advice.verdict == advice::Verdict::Done
+}
+
+/// Whether a move made during proof still asks for its one paper check: a
+/// fletched shot through paper, not called bad, since.
+pub fn paper_check_due(timeline: &Timeline) -> bool {
+    let Some(moved) = timeline.moves.last() else {
+        return false;
+    };
+    let in_proof = timeline.groups.iter().any(|g| {
+        g.entry < moved.entry && Stage::from_id(&g.proof).is_some_and(|s| s > Stage::RoughSight)
+    });
+    let checked = timeline
+        .shots
+        .iter()
+        .any(|s| s.entry > moved.entry && !s.shot.called_bad && !s.shot.bare);
+    in_proof && !checked
+}
+
+/// The entry that records a group.
+///
+/// # Errors
+/// In words: what was shot does not belong to the stage, the distance or an
+/// impact cannot be read.
+pub fn record_group(
+    stage: Stage,
+    what: &str,
+    distance: &str,
+    impacts: &str,
+    unit: FaceUnit,
+) -> Result<Event, String> {
+    let what = what.trim().to_lowercase();
+    if !stage.whats().contains(&what.as_str()) {
+        return Err(match stage.whats() {
+            [] => format!("{} is answered, not shot: answer levels ok", stage.id()),
+            whats => format!(
+                "'{}': at {} shoot {}",
+                clean(&what),
+                stage.id(),
+                whats.join(" or ")
+            ),
+        });
+    }
+    let length = Length::parse(distance).map_err(|e| e.to_string())?;
+    if !(1.0..=120.0).contains(&length.m()) {
+        return Err(format!(
+            "'{}': a distance between 1 and 120 m",
+            clean(distance)
+        ));
+    }
+    Ok(Event::Group {
+        proof: stage.id().into(),
+        what,
+        distance: distance.trim().into(),
+        impacts: read_impacts(impacts, unit).map_err(|e| format!("impact {}: {e}", e.number))?,
+    })
+}
+
+/// The entry that leaves a stage out knowingly.
+pub fn skip(stage: Stage) -> Event {
+    Event::Answer {
+        test: format!("proof-{}", stage.id()),
+        result: "skipped".into(),
+        detail: None,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::tests::group;
+    use super::*;
+    use crate::gear::{AdjusterKind, Step};
+    use crate::session::Shot;
+    use crate::setup::tests::{COMPOUND, RECURVE, timeline};
+
+    fn answer(test: &str, result: &str) -> Event {
+        Event::Answer {
+            test: test.into(),
+            result: result.into(),
+            detail: None,
+        }
+    }
+
+    fn moved(amount: f64) -> Event {
+        Event::Move {
+            steps: vec![Step {
+                adjuster: AdjusterKind::RestSideways,
+                amount,
+            }],
+            said: None,
+            confirms: None,
+        }
+    }
+
+    fn verdict(card: &str, events: Vec<Event>, stage: Stage) -> Verdict {
+        let t = timeline(card, events);
+        assess(&t, &advice::analyse(&t, System::Mm), stage, System::Mm)
+    }
+
+    const TIGHT: [(f64, f64); 3] = [(0.0, 8.0), (-9.0, -5.0), (9.0, -3.0)];
+
+    fn shifted(by: (f64, f64)) -> Vec<(f64, f64)> {
+        TIGHT.iter().map(|(r, u)| (r + by.0, u + by.1)).collect()
+    }
+
+    #[test]
+    fn levels_come_first_and_the_diagonal_waits_for_them() {
+        let t = timeline(COMPOUND, vec![]);
+        let list = stages(&t, &advice::analyse(&t, System::Mm), System::Mm);
+        assert_eq!(next_stage(&list).unwrap().verdict.stage, Stage::Levels);
+        assert_eq!(
+            verdict(COMPOUND, vec![], Stage::WalkBack).status,
+            Status::LevelsFirst
+        );
+        assert_eq!(
+            verdict(COMPOUND, vec![answer("levels", "ok")], Stage::Levels).status,
+            Status::Passed
+        );
+    }
+
+    #[test]
+    fn bare_shafts_that_land_with_the_rest_pass_and_far_ones_do_not() {
+        let near = vec![
+            group("bare-shaft", "fletched", "18 m", &TIGHT),
+            group("bare-shaft", "bare", "18 m", &shifted((10.0, 5.0))),
+        ];
+        assert_eq!(
+            verdict(COMPOUND, near, Stage::BareShaft).status,
+            Status::Passed
+        );
+        let far = vec![
+            group("bare-shaft", "fletched", "18 m", &TIGHT),
+            group("bare-shaft", "bare", "18 m", &shifted((-140.0, 5.0))),
+        ];
+        let off = verdict(COMPOUND, far, Stage::BareShaft);
+        assert_eq!(off.status, Status::Off);
+        assert!(off.difference.unwrap().chance.unwrap() < 0.05);
+        // Nothing shot on paper: which way is open, so it is a test move.
+        let suggestion = off.suggestion.unwrap();
+        assert_eq!(suggestion.step.adjuster, AdjusterKind::RestSideways);
+        assert!(
+            suggestion.odds >= 0.5 && suggestion.odds < 0.9,
+            "{suggestion:?}"
+        );
+    }
+
+    #[test]
+    fn wide_groups_ask_for_more_shots_before_anything_is_said() {
+        let wide = |by: f64| -> Vec<(f64, f64)> {
+            vec![(by, 60.0), (by - 70.0, -50.0), (by + 80.0, -20.0)]
+        };
+        let found = verdict(
+            COMPOUND,
+            vec![
+                group("bare-shaft", "fletched", "18 m", &wide(0.0)),
+                group("bare-shaft", "bare", "18 m", &wide(-45.0)),
+            ],
+            Stage::BareShaft,
+        );
+        assert_eq!(found.status, Status::ShootMore);
+        assert!(found.shots_wanted > 0 && found.suggestion.is_none());
+    }
+
+    #[test]
+    fn how_the_groups_answered_overrules_the_usual_rule() {
+        // Rest moved right 1 mm, and the broadheads that landed left went farther left.
+        let events = vec![
+            group("broadhead", "field", "18 m", &TIGHT),
+            group("broadhead", "broadhead", "18 m", &shifted((-90.0, 0.0))),
+            moved(1.0),
+            group("broadhead", "field", "18 m", &TIGHT),
+            group("broadhead", "broadhead", "18 m", &shifted((-160.0, 0.0))),
+        ];
+        let found = verdict(COMPOUND, events, Stage::Broadhead)
+            .suggestion
+            .unwrap();
+        assert!(found.step.amount < 0.0, "{found:?}");
+        assert!(
+            found.why.contains("the usual rule says the other way"),
+            "{}",
+            found.why
+        );
+        assert!(found.odds > 0.9);
+    }
+
+    #[test]
+    fn bare_high_calls_for_the_nocking_point_up_or_the_rest_down() {
+        let high = |card: &str| {
+            verdict(
+                card,
+                vec![
+                    group("bare-shaft", "fletched", "18 m", &TIGHT),
+                    group("bare-shaft", "bare", "18 m", &shifted((0.0, 260.0))),
+                ],
+                Stage::BareShaft,
+            )
+            .suggestion
+            .unwrap()
+        };
+        let rest = high(COMPOUND);
+        assert_eq!(rest.step.adjuster, AdjusterKind::RestHeight);
+        assert!(rest.step.amount < 0.0, "{rest:?}");
+        let nock = high(RECURVE);
+        assert_eq!(nock.step.adjuster, AdjusterKind::NockingPoint);
+        assert!(nock.step.amount > 0.0, "{nock:?}");
+    }
+
+    #[test]
+    fn a_leaning_column_suggests_a_sixteenth_and_a_straight_one_passes() {
+        let column = |lean: f64| {
+            let mut events = vec![answer("levels", "ok")];
+            for m in [18.0, 27.0, 36.0] {
+                let x = lean * (m - 18.0);
+                events.push(group(
+                    "walk-back",
+                    "fletched",
+                    &format!("{m} m"),
+                    &[(x - 6.0, 0.0), (x + 6.0, -2.0), (x, 3.0)],
+                ));
+            }
+            verdict(COMPOUND, events, Stage::WalkBack)
+        };
+        assert_eq!(column(0.0).status, Status::Passed);
+        let off = column(8.0);
+        assert_eq!(off.status, Status::Off, "{}", off.text);
+        let step = off.suggestion.unwrap().step;
+        assert_eq!(
+            (step.adjuster, step.amount),
+            (AdjusterKind::RestSideways, -1.5)
+        );
+    }
+
+    #[test]
+    fn the_wider_group_is_put_back_to_the_narrower_setting() {
+        let scale = |k: f64| -> Vec<(f64, f64)> {
+            [
+                (1.0, 0.5),
+                (-1.0, 0.3),
+                (0.2, -1.0),
+                (-0.4, 0.9),
+                (0.8, -0.6),
+                (-0.6, -0.1),
+            ]
+            .iter()
+            .map(|(x, y)| (k * x, k * y))
+            .collect()
+        };
+        let found = verdict(
+            COMPOUND,
+            vec![
+                group("groups", "fletched", "18 m", &scale(20.0)),
+                moved(0.75),
+                group("groups", "fletched", "18 m", &scale(60.0)),
+            ],
+            Stage::Groups,
+        );
+        assert_eq!(found.status, Status::Off, "{}", found.text);
+        assert_eq!(found.put_back.unwrap().command(), "rest left 0.75 mm");
+    }
+
+    #[test]
+    fn the_final_sight_moves_toward_the_miss_in_clicks() {
+        let setup = |item: &str, value: &str| Event::Setup {
+            item: item.into(),
+            value: Some(value.into()),
+            result: "ok".into(),
+        };
+        let found = verdict(
+            COMPOUND,
+            vec![
+                setup("eye-to-pin", "33 in"),
+                setup("sight-click", "0.2 mm"),
+                group("final-sight", "fletched", "20 yd", &shifted((-50.8, 0.0))),
+            ],
+            Stage::FinalSight,
+        );
+        assert_eq!(found.status, Status::Off, "{}", found.text);
+        assert!(
+            found.text.contains("pin 2.3 mm left (12 clicks)"),
+            "{}",
+            found.text
+        );
+        let on = verdict(
+            COMPOUND,
+            vec![group("final-sight", "fletched", "20 yd", &TIGHT)],
+            Stage::FinalSight,
+        );
+        assert_eq!(on.status, Status::Passed, "{}", on.text);
+    }
+
+    #[test]
+    fn a_move_made_in_proof_asks_for_one_paper_check() {
+        let shot = || Event::Shot(Shot::default());
+        let proof = || group("bare-shaft", "bare", "18 m", &TIGHT);
+        assert!(!paper_check_due(&timeline(
+            COMPOUND,
+            vec![shot(), moved(0.5)]
+        )));
+        assert!(paper_check_due(&timeline(
+            COMPOUND,
+            vec![proof(), moved(0.5)]
+        )));
+        assert!(!paper_check_due(&timeline(
+            COMPOUND,
+            vec![proof(), moved(0.5), shot()]
+        )));
+    }
+
+    #[test]
+    fn a_group_is_read_with_its_distance_and_kind() {
+        let event = record_group(
+            Stage::BareShaft,
+            "bare",
+            "20 yd",
+            "3 left; 2 left 1 high",
+            FaceUnit::Inch,
+        )
+        .unwrap();
+        let Event::Group { impacts, .. } = event else {
+            panic!("a group")
+        };
+        assert!((impacts[0].right + 76.2).abs() < 1e-9);
+        for (stage, what, distance, text) in [
+            (Stage::BareShaft, "broadhead", "20 yd", "spot"),
+            (Stage::Levels, "fletched", "20 yd", "spot"),
+            (Stage::Groups, "fletched", "20", "spot"),
+            (Stage::Groups, "fletched", "900 m", "spot"),
+            (Stage::Groups, "fletched", "20 m", "nowhere"),
+        ] {
+            assert!(record_group(stage, what, distance, text, FaceUnit::Cm).is_err());
+        }
+    }
+
+    #[test]
+    fn a_skipped_stage_is_on_the_record() {
+        let found = verdict(COMPOUND, vec![skip(Stage::WalkBack)], Stage::WalkBack);
+        assert_eq!(found.status, Status::Skipped);
+    }
+}

@@ -1,0 +1,395 @@
+//! The two figures: every hole to scale, and the tear's size shot by shot.
+//!
+//! A hole is drawn in millimetres of the sheet: the drawing's own unit is
+//! 1 mm of paper, and its printed size is that divided by the stated scale.
+
+use std::fmt::Write as _;
+
+use crate::tear::Tear;
+use crate::units::{System, trim_number};
+
+/// One hole.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct HoleMark {
+    /// Shot number, from 1.
+    pub number: usize,
+    /// Setting it was shot at.
+    pub setting: u32,
+    /// The tear, mm.
+    pub tear: Tear,
+    /// Shot without fletching: no vane cuts.
+    pub bare: bool,
+    /// Called bad.
+    pub bad: bool,
+}
+
+/// Every hole, drawn to one scale.
+#[derive(Debug, Clone, PartialEq)]
+pub struct HolesFigure {
+    /// The holes, oldest first.
+    pub holes: Vec<HoleMark>,
+    /// Earlier holes that are not drawn for want of room.
+    pub left_out: usize,
+    /// Shaft diameter, mm.
+    pub diameter: f64,
+    /// Wanted tear, mm.
+    pub aim: (f64, f64),
+    /// Tolerance about it, mm.
+    pub tolerance: f64,
+    /// Half the side of each drawing, mm of paper.
+    pub half: f64,
+    /// The scale is 1 to this.
+    pub scale: u32,
+    /// Display system.
+    pub system: System,
+}
+
+/// Most holes drawn: what fits half a page.
+const MOST: usize = 60;
+/// How far a vane cut reaches beyond the shaft, mm (a usual low vane).
+const VANE_MM: f64 = 8.0;
+/// Largest printed side of one drawing, mm, for few, more and many holes.
+const SIDES_MM: [f64; 3] = [30.0, 24.0, 18.0];
+
+impl HolesFigure {
+    /// Chooses one scale that holds every hole.
+    pub fn new(
+        mut holes: Vec<HoleMark>,
+        diameter: f64,
+        aim: (f64, f64),
+        tolerance: f64,
+        system: System,
+    ) -> Self {
+        let left_out = holes.len().saturating_sub(MOST);
+        holes.drain(..left_out);
+        let reach = holes
+            .iter()
+            .map(|h| h.tear.right.abs().max(h.tear.up.abs()) + diameter / 2.0 + VANE_MM)
+            .chain([aim.0.abs().max(aim.1.abs()) + tolerance])
+            .fold(10.0, f64::max);
+        // Whole centimetres, so that the drawing's edge can be measured.
+        let half = (reach / 5.0).ceil() * 5.0;
+        let side = match holes.len() {
+            0..=6 => SIDES_MM[0],
+            7..=28 => SIDES_MM[1],
+            _ => SIDES_MM[2],
+        };
+        let scale = (2.0 * half / side).ceil().max(1.0) as u32;
+        Self {
+            holes,
+            left_out,
+            diameter,
+            aim,
+            tolerance,
+            half,
+            scale,
+            system,
+        }
+    }
+
+    /// The printed side of one drawing, mm.
+    pub fn side_mm(&self) -> f64 {
+        2.0 * self.half / f64::from(self.scale)
+    }
+
+    /// One hole as inline SVG. `n` picks the hole.
+    pub fn svg(&self, n: usize) -> String {
+        let Some(hole) = self.holes.get(n) else {
+            return String::new();
+        };
+        let (half, side) = (self.half, self.side_mm());
+        let label = format!(
+            "shot {}: {}",
+            hole.number,
+            crate::words::tear_with_unit(hole.tear, self.system)
+        );
+        let mut out = format!(
+            "<svg class=\"hole{}\" role=\"img\" aria-label=\"{}\" width=\"{}mm\" height=\"{}mm\" viewBox=\"{} {} {} {}\">",
+            if hole.bad { " bad" } else { "" },
+            super::html::escape(&label),
+            num(side),
+            num(side),
+            num(-half),
+            num(-half),
+            num(2.0 * half),
+            num(2.0 * half)
+        );
+        // Up is up: the drawing's y runs down.
+        let _ = write!(
+            out,
+            "<circle class=\"ring\" cx=\"{}\" cy=\"{}\" r=\"{}\"/>",
+            num(self.aim.0),
+            num(0.0 - self.aim.1),
+            num(self.tolerance)
+        );
+        self.draw(hole, &mut out);
+        out.push_str("</svg>");
+        out
+    }
+
+    fn draw(&self, hole: &HoleMark, out: &mut String) {
+        let (x, y) = (hole.tear.right, 0.0 - hole.tear.up);
+        let _ = write!(
+            out,
+            "<line class=\"slit\" x1=\"0\" y1=\"0\" x2=\"{}\" y2=\"{}\" stroke-width=\"{}\"/>",
+            num(x),
+            num(y),
+            num(0.55 * self.diameter)
+        );
+        if !hole.bare {
+            let reach = self.diameter / 2.0 + VANE_MM;
+            for degrees in [90.0_f64, 210.0, 330.0] {
+                let (sin, cos) = degrees.to_radians().sin_cos();
+                let _ = write!(
+                    out,
+                    "<line class=\"vane\" x1=\"{}\" y1=\"{}\" x2=\"{}\" y2=\"{}\"/>",
+                    num(x),
+                    num(y),
+                    num(x + reach * cos),
+                    num(y - reach * sin)
+                );
+            }
+        }
+        let _ = write!(
+            out,
+            "<circle class=\"nock\" cx=\"{}\" cy=\"{}\" r=\"{}\"/><circle class=\"point\" cx=\"0\" cy=\"0\" r=\"{}\"/>",
+            num(x),
+            num(y),
+            num(0.35 * self.diameter),
+            num(self.diameter / 2.0)
+        );
+    }
+
+    /// What stands under the drawings.
+    pub fn caption(&self) -> String {
+        let mut text = format!(
+            "Scale 1:{}. Filled circle: the point; lines: the vanes at the tail. Dashed ring: {} about {}.",
+            self.scale,
+            self.system.tear(self.tolerance),
+            if self.aim == (0.0, 0.0) {
+                "a clean hole"
+            } else {
+                "the aim"
+            }
+        );
+        if self.left_out > 0 {
+            let _ = write!(text, " The first {} holes are not drawn.", self.left_out);
+        }
+        text
+    }
+
+    /// The holes of each setting in words: `setting 2: 12 left 4 high; clean`.
+    pub fn lines(&self) -> Vec<String> {
+        let mut lines: Vec<(u32, Vec<String>)> = Vec::new();
+        for hole in &self.holes {
+            let mut said = crate::words::tear(hole.tear, self.system);
+            for (is, word) in [(hole.bare, "bare"), (hole.bad, "called bad")] {
+                if is {
+                    let _ = write!(said, " ({word})");
+                }
+            }
+            match lines.last_mut() {
+                Some((setting, all)) if *setting == hole.setting => all.push(said),
+                _ => lines.push((hole.setting, vec![said])),
+            }
+        }
+        lines
+            .into_iter()
+            .map(|(setting, all)| {
+                format!(
+                    "setting {setting}: {} ({})",
+                    all.join("; "),
+                    self.system.unit()
+                )
+            })
+            .collect()
+    }
+}
+
+/// One point of the plot.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct PlotPoint {
+    /// Shot number, from 1.
+    pub number: usize,
+    /// Tear's length off the aim, mm.
+    pub size: f64,
+    /// Setting it was shot at.
+    pub setting: u32,
+    /// Called bad.
+    pub bad: bool,
+    /// Likely length of the mean tear then, mm.
+    pub band: Option<(f64, f64)>,
+}
+
+/// The tear's size shot by shot.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PlotFigure {
+    /// Points, in order.
+    pub points: Vec<PlotPoint>,
+    /// Tolerance, mm.
+    pub tolerance: f64,
+    /// Display system.
+    pub system: System,
+}
+
+/// Size of the plot's drawing area, in its own units (mm at full size).
+const WIDE: f64 = 176.0;
+const HIGH: f64 = 44.0;
+const LEFT: f64 = 12.0;
+const BELOW: f64 = 8.0;
+
+impl PlotFigure {
+    /// Top of the scale, mm of tear: a round figure above every point.
+    pub fn top(&self) -> f64 {
+        let most = self
+            .points
+            .iter()
+            .flat_map(|p| [p.size, p.band.map_or(0.0, |b| b.1.min(1.5 * p.size + 10.0))])
+            .fold(1.5 * self.tolerance, f64::max);
+        let unit = if self.system == System::Mm {
+            10.0
+        } else {
+            12.7
+        };
+        (most / unit).ceil() * unit
+    }
+
+    fn x(&self, number: usize) -> f64 {
+        let n = self.points.len().max(2) as f64;
+        LEFT + (number as f64 - 0.5) / n * (WIDE - LEFT - 2.0)
+    }
+
+    fn y(&self, size: f64) -> f64 {
+        let top = self.top();
+        2.0 + (1.0 - size.min(top) / top) * (HIGH - BELOW - 2.0)
+    }
+
+    /// The plot as inline SVG.
+    pub fn svg(&self) -> String {
+        let mut out = format!(
+            "<svg class=\"plot\" role=\"img\" aria-label=\"tear size shot by shot\" viewBox=\"0 0 {} {}\">",
+            num(WIDE),
+            num(HIGH)
+        );
+        let (zero, ring) = (self.y(0.0), self.y(self.tolerance));
+        let _ = write!(
+            out,
+            "<rect class=\"inside\" x=\"{}\" y=\"{}\" width=\"{}\" height=\"{}\"/>",
+            num(LEFT),
+            num(ring),
+            num(WIDE - LEFT - 2.0),
+            num(zero - ring)
+        );
+        self.axis(&mut out);
+        self.bands(&mut out);
+        self.moves(&mut out);
+        for p in &self.points {
+            let _ = write!(
+                out,
+                "<circle class=\"shot{}\" cx=\"{}\" cy=\"{}\" r=\"1.1\"/>",
+                if p.bad { " bad" } else { "" },
+                num(self.x(p.number)),
+                num(self.y(p.size))
+            );
+        }
+        out.push_str("</svg>");
+        out
+    }
+
+    fn axis(&self, out: &mut String) {
+        let top = self.top();
+        for share in [0.0, 0.5, 1.0] {
+            let y = self.y(share * top);
+            let _ = write!(
+                out,
+                "<line class=\"axis\" x1=\"{}\" y1=\"{}\" x2=\"{}\" y2=\"{}\"/><text x=\"{}\" y=\"{}\" text-anchor=\"end\">{}</text>",
+                num(LEFT),
+                num(y),
+                num(WIDE - 2.0),
+                num(y),
+                num(LEFT - 1.5),
+                num(y + 1.1),
+                self.system.tear_number(share * top)
+            );
+        }
+        let _ = write!(
+            out,
+            "<text x=\"{}\" y=\"{}\">{} off the aim; shaded: within {}; bars: likely mean; dotted: moves</text>",
+            num(LEFT),
+            num(HIGH - 1.0),
+            self.system.unit(),
+            self.system.tear(self.tolerance)
+        );
+        let every = (self.points.len() / 20).max(1) * if self.points.len() > 40 { 5 } else { 1 };
+        for p in self
+            .points
+            .iter()
+            .filter(|p| p.number == 1 || p.number % every == 0)
+        {
+            let _ = write!(
+                out,
+                "<text x=\"{}\" y=\"{}\" text-anchor=\"middle\">{}</text>",
+                num(self.x(p.number)),
+                num(HIGH - BELOW + 3.2),
+                p.number
+            );
+        }
+    }
+
+    fn bands(&self, out: &mut String) {
+        for p in &self.points {
+            if let Some((low, high)) = p.band {
+                let _ = write!(
+                    out,
+                    "<line class=\"band\" x1=\"{0}\" y1=\"{1}\" x2=\"{0}\" y2=\"{2}\"/>",
+                    num(self.x(p.number)),
+                    num(self.y(low)),
+                    num(self.y(high))
+                );
+            }
+        }
+    }
+
+    fn moves(&self, out: &mut String) {
+        for pair in self.points.windows(2) {
+            if pair[0].setting != pair[1].setting {
+                let x = 0.5 * (self.x(pair[0].number) + self.x(pair[1].number));
+                let _ = write!(
+                    out,
+                    "<line class=\"move\" x1=\"{0}\" y1=\"2\" x2=\"{0}\" y2=\"{1}\"/>",
+                    num(x),
+                    num(HIGH - BELOW)
+                );
+            }
+        }
+    }
+
+    /// Rows for a text sheet: one bar a shot.
+    pub fn bars(&self) -> Vec<String> {
+        let top = self.top();
+        self.points
+            .iter()
+            .enumerate()
+            .map(|(i, p)| {
+                let moved = i > 0 && self.points[i - 1].setting != p.setting;
+                let bar = "#".repeat((p.size / top * 40.0).round().min(40.0) as usize);
+                format!(
+                    "{:>3} {:>5} {bar}{}{}",
+                    p.number,
+                    self.system.tear_number(p.size),
+                    if p.bad { " called bad" } else { "" },
+                    if moved {
+                        format!(" < setting {}", p.setting)
+                    } else {
+                        String::new()
+                    }
+                )
+            })
+            .collect()
+    }
+}
+
+/// A coordinate: hundredths are finer than any printer here.
+fn num(value: f64) -> String {
+    trim_number(value, 2)
+}

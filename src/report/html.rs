@@ -1,0 +1,162 @@
+//! The sheet as one HTML file: no network, no script, light and dark.
+
+use super::document::{Block, Document};
+use super::figure::HolesFigure;
+
+const STYLE: &str = include_str!("style.css");
+
+/// Nothing may be loaded from anywhere, whatever a text contains.
+const POLICY: &str = "default-src 'none'; style-src 'unsafe-inline'";
+
+pub(super) fn write(document: &Document) -> String {
+    let title = escape(&document.title);
+    let mut out = format!(
+        "<!doctype html>\n<html lang=\"en-GB\">\n<head>\n<meta charset=\"utf-8\">\n<meta http-equiv=\"Content-Security-Policy\" content=\"{POLICY}\">\n<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<meta name=\"color-scheme\" content=\"light dark\">\n<title>{title}</title>\n<style>\n{STYLE}</style>\n</head>\n<body>\n<header>\n<h1>{title}</h1>\n"
+    );
+    if !document.lead.is_empty() {
+        out.push_str(&format!(
+            "<p class=\"lead\">{}</p>\n",
+            escape(&document.lead.join(" \u{b7} "))
+        ));
+    }
+    out.push_str("</header>\n<main>\n");
+    for section in &document.sections {
+        let class = slug(&section.title);
+        out.push_str(&format!(
+            "<section class=\"s-{}\">\n<h2>{}</h2>\n",
+            class,
+            escape(&section.title)
+        ));
+        for block in &section.blocks {
+            self::block(block, &mut out);
+        }
+        out.push_str("</section>\n");
+    }
+    out.push_str("</main>\n</body>\n</html>\n");
+    out
+}
+
+/// A class name from a heading of ours: letters and hyphens only.
+fn slug(title: &str) -> String {
+    let words: Vec<String> = title
+        .to_lowercase()
+        .split(|c: char| !c.is_ascii_lowercase())
+        .filter(|w| !w.is_empty())
+        .map(Into::into)
+        .collect();
+    words.join("-")
+}
+
+fn block(block: &Block, out: &mut String) {
+    match block {
+        Block::Banner {
+            verdict,
+            text,
+            good,
+        } => {
+            let good = if *good { " good" } else { "" };
+            let below = if text.is_empty() {
+                String::new()
+            } else {
+                format!("<br>{}", escape(text))
+            };
+            out.push_str(&format!(
+                "<p class=\"banner{good}\"><strong>{}</strong>{below}</p>\n",
+                escape(verdict)
+            ));
+        }
+        Block::Facts(facts) => {
+            out.push_str("<dl>\n");
+            for (name, value) in facts {
+                out.push_str(&format!(
+                    "<div><dt>{}</dt><dd>{}</dd></div>\n",
+                    escape(name),
+                    escape(value)
+                ));
+            }
+            out.push_str("</dl>\n");
+        }
+        Block::Table { head, rows } => table(head, rows, out),
+        Block::Lines(lines) => {
+            out.push_str("<ul>\n");
+            for line in lines {
+                out.push_str(&format!("<li>{}</li>\n", escape(line.trim_start())));
+            }
+            out.push_str("</ul>\n");
+        }
+        Block::Text(text) => out.push_str(&format!("<p>{}</p>\n", escape(text))),
+        Block::Holes(figure) => holes(figure, out),
+        Block::Plot(figure) => {
+            out.push_str(&format!("<figure>{}</figure>\n", figure.svg()));
+        }
+    }
+}
+
+fn table(head: &[String], rows: &[Vec<String>], out: &mut String) {
+    out.push_str("<div class=\"wide\"><table>\n<thead><tr>");
+    for cell in head {
+        out.push_str(&format!("<th>{}</th>", escape(cell)));
+    }
+    out.push_str("</tr></thead>\n<tbody>\n");
+    for row in rows {
+        out.push_str("<tr>");
+        for (cell, head) in row.iter().zip(head) {
+            let alarm = matches!(cell.as_str(), "OFF" | "NOT in order" | "again");
+            let class = match (head.is_empty(), alarm) {
+                (true, true) => " class=\"state alarm\"",
+                (true, false) => " class=\"state\"",
+                _ => "",
+            };
+            out.push_str(&format!("<td{class}>{}</td>", escape(cell)));
+        }
+        out.push_str("</tr>\n");
+    }
+    out.push_str("</tbody></table></div>\n");
+}
+
+fn holes(figure: &HolesFigure, out: &mut String) {
+    out.push_str("<div class=\"holes\">\n");
+    let mut setting = None;
+    for (n, hole) in figure.holes.iter().enumerate() {
+        let first = setting != Some(hole.setting);
+        setting = Some(hole.setting);
+        let mark = if first {
+            format!("<b>S{}</b> ", hole.setting)
+        } else {
+            String::new()
+        };
+        let notes = match (hole.bare, hole.bad) {
+            (true, true) => " bare, bad",
+            (true, false) => " bare",
+            (false, true) => " bad",
+            _ => "",
+        };
+        out.push_str(&format!(
+            "<figure>{}<figcaption>{mark}{}: {}{notes}</figcaption></figure>\n",
+            figure.svg(n),
+            hole.number,
+            escape(&crate::words::tear(hole.tear, figure.system))
+        ));
+    }
+    out.push_str(&format!(
+        "</div>\n<p class=\"note\">{} <svg class=\"bar\" width=\"{}mm\" height=\"2mm\" viewBox=\"0 0 10 2\" preserveAspectRatio=\"none\" role=\"img\" aria-label=\"10 mm of paper\"><path d=\"M0 0V2M0 1H10M10 0V2\"/></svg> 10 mm of paper. S: setting.</p>\n",
+        escape(&figure.caption()),
+        crate::units::trim_number(10.0 / f64::from(figure.scale), 2)
+    ));
+}
+
+/// Text made plain for HTML, in elements and in quoted attributes.
+pub(super) fn escape(text: &str) -> String {
+    let mut out = String::with_capacity(text.len());
+    for c in super::safe(text).chars() {
+        match c {
+            '&' => out.push_str("&amp;"),
+            '<' => out.push_str("&lt;"),
+            '>' => out.push_str("&gt;"),
+            '"' => out.push_str("&quot;"),
+            '\'' => out.push_str("&#39;"),
+            c => out.push(c),
+        }
+    }
+    out
+}

@@ -1,0 +1,115 @@
+//! Sheets: one document, written as text, Markdown, JSON or one HTML file.
+//!
+//! [`Document`] is what the sheet says, section by section; the writers only
+//! lay it out. The HTML needs no network and no script, is light or dark with
+//! the reader's screen, and prints on one or two A4 or Letter pages. The
+//! owner's contact stays out unless asked for.
+
+mod document;
+mod figure;
+mod html;
+mod json;
+mod markdown;
+mod record;
+#[cfg(test)]
+mod tests;
+mod text;
+mod verdict;
+
+pub use document::{Block, Document, Section};
+pub use figure::{HoleMark, HolesFigure, PlotFigure, PlotPoint};
+
+use crate::advice::Analysis;
+use crate::session::Timeline;
+use crate::units::{System, is_direction_mark};
+
+/// How a sheet is written.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Format {
+    /// Plain text, 78 columns.
+    Text,
+    /// Markdown.
+    Markdown,
+    /// JSON, schema 1.
+    Json,
+    /// One self-contained HTML file.
+    Html,
+}
+
+impl Format {
+    /// Every format.
+    pub const ALL: [Self; 4] = [Self::Text, Self::Markdown, Self::Json, Self::Html];
+    /// Its word on the command line.
+    pub const fn id(self) -> &'static str {
+        match self {
+            Self::Text => "text",
+            Self::Markdown => "markdown",
+            Self::Json => "json",
+            Self::Html => "html",
+        }
+    }
+    /// The format with this word.
+    pub fn from_id(id: &str) -> Option<Self> {
+        Self::ALL.into_iter().find(|f| f.id() == id)
+    }
+}
+
+/// What the sheet shows beside what was recorded.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Options {
+    /// Display system.
+    pub system: System,
+    /// Whether the owner's contact is printed.
+    pub contact: bool,
+}
+
+/// The sheet of a session in one format.
+pub fn render(
+    timeline: &Timeline,
+    analysis: &Analysis,
+    format: Format,
+    options: &Options,
+) -> String {
+    if format == Format::Json {
+        return json::write(timeline, analysis, options);
+    }
+    let document = document(timeline, analysis, options);
+    match format {
+        Format::Markdown => markdown::write(&document),
+        Format::Html => html::write(&document),
+        Format::Text | Format::Json => text::write(&document),
+    }
+}
+
+/// What the sheet says, section by section.
+pub fn document(timeline: &Timeline, analysis: &Analysis, options: &Options) -> Document {
+    let mut sections = vec![
+        verdict::section(timeline, analysis, options),
+        verdict::card(timeline, options),
+    ];
+    sections.extend(record::sections(timeline, analysis, options));
+    sections.push(verdict::watch(timeline));
+    sections.push(verdict::cautions(timeline));
+    Document {
+        title: verdict::title(timeline),
+        lead: verdict::lead(timeline, options),
+        sections: sections
+            .into_iter()
+            .filter(|s| !s.blocks.is_empty())
+            .collect(),
+    }
+}
+
+/// Text made safe to print anywhere: control characters and direction marks
+/// become `?`; nothing is cut off.
+pub(crate) fn safe(text: &str) -> String {
+    text.chars()
+        .map(|c| {
+            if c.is_control() || is_direction_mark(c) {
+                '?'
+            } else {
+                c
+            }
+        })
+        .collect()
+}

@@ -1,0 +1,275 @@
+//! What was shot, moved, checked and proved.
+
+use super::document::{Block, Section};
+use super::figure::{HoleMark, HolesFigure, PlotFigure, PlotPoint};
+use super::{Options, safe};
+use crate::advice::Analysis;
+use crate::proof;
+use crate::restore::{self, Target};
+use crate::session::{Shooter, Timeline};
+use crate::setup::{self, ItemState, Measure, State};
+use crate::tear::Tear;
+use crate::words;
+
+/// The sections of the record, in order.
+pub(super) fn sections(
+    timeline: &Timeline,
+    analysis: &Analysis,
+    options: &Options,
+) -> Vec<Section> {
+    vec![
+        holes(timeline, options),
+        convergence(timeline, analysis, options),
+        changes(timeline, options),
+        restoring(timeline, options),
+        checklist(timeline),
+        proofs(timeline, analysis, options),
+        answers(timeline),
+    ]
+}
+
+/// Every hole as drawn: tear, arrow, whether bad or bare.
+pub(super) fn marks(timeline: &Timeline) -> Vec<HoleMark> {
+    timeline
+        .shots
+        .iter()
+        .enumerate()
+        .map(|(i, s)| HoleMark {
+            number: i + 1,
+            setting: timeline.settings[s.setting].number,
+            tear: s.shot.tear(),
+            bare: s.shot.bare,
+            bad: s.shot.called_bad,
+        })
+        .collect()
+}
+
+fn holes(timeline: &Timeline, options: &Options) -> Section {
+    if timeline.shots.is_empty() {
+        return Section::new("Holes", Vec::new());
+    }
+    let figure = HolesFigure::new(
+        marks(timeline),
+        timeline.card.arrow.diameter.mm(),
+        timeline.card.paper.aim,
+        timeline.card.paper.tolerance,
+        options.system,
+    );
+    Section::new("Holes, seen by the shooter", vec![Block::Holes(figure)])
+}
+
+fn convergence(timeline: &Timeline, analysis: &Analysis, options: &Options) -> Section {
+    let aim = timeline.card.paper.aim;
+    let points: Vec<PlotPoint> = timeline
+        .shots
+        .iter()
+        .enumerate()
+        .map(|(i, s)| PlotPoint {
+            number: i + 1,
+            size: Tear::new(s.shot.right - aim.0, s.shot.up - aim.1).length(),
+            setting: timeline.settings[s.setting].number,
+            bad: s.shot.called_bad,
+            band: analysis.track.get(i).copied().flatten().map(|t| t.band),
+        })
+        .collect();
+    if points.len() < 2 {
+        return Section::new("Convergence", Vec::new());
+    }
+    let figure = PlotFigure {
+        points,
+        tolerance: timeline.card.paper.tolerance,
+        system: options.system,
+    };
+    Section::new("Tear size shot by shot", vec![Block::Plot(figure)])
+}
+
+fn changes(timeline: &Timeline, options: &Options) -> Section {
+    if timeline.moves.is_empty() {
+        return Section::new(
+            "What was changed",
+            vec![Block::Text("Nothing was moved.".into())],
+        );
+    }
+    let rows = timeline
+        .moves
+        .iter()
+        .map(|m| {
+            let setting = timeline
+                .settings
+                .iter()
+                .find(|s| s.by_move == Some(m.entry))
+                .map_or(String::new(), |s| s.number.to_string());
+            let steps: Vec<String> = m
+                .steps
+                .iter()
+                .map(|s| words::step_headline(s, &timeline.card, options.system))
+                .collect();
+            vec![
+                format!("after shot {}", m.shots_before),
+                steps.join("; "),
+                setting,
+            ]
+        })
+        .collect();
+    Section::new(
+        "What was changed",
+        vec![Block::Table {
+            head: vec!["When".into(), "Move".into(), "Setting".into()],
+            rows,
+        }],
+    )
+}
+
+fn restoring(timeline: &Timeline, options: &Options) -> Section {
+    let rows = restore::differences(timeline, options.system)
+        .into_iter()
+        .map(|d| {
+            let calipers = d.readings.map_or(String::new(), |(start, now)| {
+                let mm = |v: f64| crate::units::trim_number(v, 2);
+                format!("{} -> {} mm", mm(start), mm(now))
+            });
+            vec![d.adjuster.id().to_owned(), d.text, calipers]
+        })
+        .collect();
+    let mut blocks = vec![Block::Table {
+        head: vec![
+            "Adjuster".into(),
+            "Now, from the start".into(),
+            "Calipers, start -> now".into(),
+        ],
+        rows,
+    }];
+    if let Ok(back) = restore::put_back(timeline, Target::Start, options.system)
+        && !back.steps.is_empty()
+    {
+        blocks.push(Block::Text("Back to the start:".into()));
+        blocks.push(Block::Lines(back.lines()));
+    }
+    Section::new("Settings, and what restores them", blocks)
+}
+
+fn checklist(timeline: &Timeline) -> Section {
+    let list = setup::checklist(timeline);
+    if list.iter().all(|s| s.state == State::Open) {
+        let none = "The checklist before paper was not recorded.";
+        return Section::new("Before paper", vec![Block::Text(none.into())]);
+    }
+    let by_eye = |s: &&ItemState| s.state == State::Ok && s.item.measure == Measure::Look;
+    let rows: Vec<Vec<String>> = list
+        .iter()
+        .filter(|s| s.state != State::Open && !by_eye(s))
+        .map(checked)
+        .collect();
+    let mut blocks = vec![Block::Text(setup::summary(&list))];
+    if !rows.is_empty() {
+        blocks.push(Block::Table {
+            head: vec!["Item".into(), String::new(), "Measured".into()],
+            rows,
+        });
+    }
+    let fine: Vec<&str> = list.iter().filter(by_eye).map(|s| s.item.title).collect();
+    if !fine.is_empty() {
+        blocks.push(Block::Text(format!("In order: {}.", fine.join("; "))));
+    }
+    let left: Vec<&str> = list
+        .iter()
+        .filter(|s| s.state == State::Open)
+        .map(|s| s.item.title)
+        .collect();
+    if !left.is_empty() {
+        blocks.push(Block::Text(format!("Not done: {}.", left.join("; "))));
+    }
+    Section::new("Before paper", blocks)
+}
+
+/// One item as a row: the measured value as entered, and why it stands so.
+fn checked(s: &ItemState) -> Vec<String> {
+    let value = safe(s.value.as_deref().unwrap_or(""));
+    let note = match &s.state {
+        State::Again(why) => format!("measure again: {why}"),
+        _ => safe(s.note.as_deref().unwrap_or("")),
+    };
+    let measured = match (value.as_str(), note.as_str()) {
+        ("", note) => note.to_owned(),
+        (value, "") => value.to_owned(),
+        // A whole dozen is in its summary.
+        (value, note) if value.chars().count() > 32 || note.starts_with(value) => note.to_owned(),
+        (value, note) => format!("{value}: {note}"),
+    };
+    vec![s.item.title.to_owned(), s.state.word().to_owned(), measured]
+}
+
+/// A stage as a row, with the move it suggests.
+fn proved(state: &proof::StageState) -> Vec<String> {
+    let v = &state.verdict;
+    let mut text = safe(&v.text);
+    if let Some(found) = &v.suggestion {
+        text.push_str(&format!(". Suggested: {} ({})", found.bench, found.why));
+    }
+    if let Some(back) = v.put_back.as_ref().filter(|b| !b.steps.is_empty()) {
+        text.push_str(&format!(". Suggested: {}", back.command()));
+    }
+    vec![v.stage.title().to_owned(), v.status.word().to_owned(), text]
+}
+
+fn proofs(timeline: &Timeline, analysis: &Analysis, options: &Options) -> Section {
+    if timeline.groups.is_empty() {
+        return Section::new(
+            "Proof at distance",
+            vec![Block::Text(
+                "Not proved at distance yet: paper is a start, not the proof.".into(),
+            )],
+        );
+    }
+    let list = proof::stages(timeline, analysis, options.system);
+    let rows = list
+        .iter()
+        .filter(|s| {
+            !matches!(
+                s.verdict.status,
+                proof::Status::Open | proof::Status::LevelsFirst
+            )
+        })
+        .map(proved)
+        .collect();
+    let mut blocks = vec![Block::Table {
+        head: vec!["Proof".into(), "".into(), "Why".into()],
+        rows,
+    }];
+    if proof::paper_check_due(timeline) {
+        blocks.push(Block::Text(
+            "A move made in proof still asks for one paper check.".into(),
+        ));
+    }
+    Section::new("Proof at distance", blocks)
+}
+
+fn answers(timeline: &Timeline) -> Section {
+    let said: Vec<String> = timeline
+        .answers
+        .iter()
+        .map(|a| {
+            let seen = a
+                .detail
+                .as_deref()
+                .map_or(String::new(), |d| format!(" ({})", safe(d)));
+            format!("{} {}{seen}", safe(&a.test), safe(&a.result))
+        })
+        .collect();
+    if said.is_empty() {
+        return Section::new("Tests answered", Vec::new());
+    }
+    Section::new(
+        "Tests answered",
+        vec![Block::Text(format!("{}.", said.join("; ")))],
+    )
+}
+
+/// Who shot, for the hole list: nothing for the owner.
+pub(super) fn by(shooter: Shooter) -> &'static str {
+    match shooter {
+        Shooter::Owner => "",
+        Shooter::Technician => "technician",
+        Shooter::Machine => "machine",
+    }
+}

@@ -1,0 +1,273 @@
+use super::*;
+use crate::advice;
+use crate::session::{Event, Shot};
+use crate::setup::tests::{COMPOUND, timeline};
+
+fn shot(right: f64, up: f64) -> Event {
+    Event::Shot(Shot {
+        right,
+        up,
+        ..Shot::default()
+    })
+}
+
+fn sheet(card: &str, events: Vec<Event>, format: Format, options: Options) -> String {
+    let t = timeline(card, events);
+    let analysis = advice::analyse(&t, options.system);
+    render(&t, &analysis, format, &options)
+}
+
+fn plain(events: Vec<Event>, format: Format) -> String {
+    sheet(COMPOUND, events, format, Options::default())
+}
+
+/// The value of an attribute in the first element that begins with `element`.
+fn attribute(svg: &str, element: &str, name: &str) -> f64 {
+    let start = svg
+        .find(element)
+        .unwrap_or_else(|| panic!("{element} in {svg}"));
+    let rest = &svg[start..];
+    let key = format!(" {name}=\"");
+    let from = rest
+        .find(&key)
+        .unwrap_or_else(|| panic!("{name} in {rest}"))
+        + key.len();
+    let text = &rest[from..from + rest[from..].find('"').unwrap()];
+    text.trim_end_matches("mm").parse().unwrap()
+}
+
+#[test]
+fn a_hole_is_drawn_to_the_scale_it_states() {
+    let html = plain(vec![shot(-12.0, 4.0)], Format::Html);
+    let svg = &html[html.find("<svg class=\"hole\"").unwrap()..];
+    // In the drawing's own unit, 1 mm of paper: left is minus, up is minus in y.
+    assert_eq!(attribute(svg, "<line class=\"slit\"", "x2"), -12.0);
+    assert_eq!(attribute(svg, "<line class=\"slit\"", "y2"), -4.0);
+    assert_eq!(attribute(svg, "<circle class=\"ring\"", "r"), 6.0);
+    // Printed: the side in mm is the side of the viewBox over the stated scale.
+    let view = svg.find("viewBox=\"").unwrap() + 9;
+    let numbers: Vec<f64> = svg[view..view + svg[view..].find('"').unwrap()]
+        .split(' ')
+        .map(|n| n.parse().unwrap())
+        .collect();
+    let scale: f64 = {
+        let at = html.find("Scale 1:").unwrap() + 8;
+        html[at..at + html[at..].find('.').unwrap()]
+            .parse()
+            .unwrap()
+    };
+    assert!((attribute(svg, "<svg class=\"hole\"", "width") - numbers[2] / scale).abs() < 0.01);
+    assert_eq!(numbers[2], numbers[3]);
+    assert_eq!(
+        (numbers[0], numbers[1]),
+        (-numbers[2] / 2.0, -numbers[3] / 2.0)
+    );
+    // And the bar beside it is 10 mm of paper.
+    assert!((attribute(&html, "<svg class=\"bar\"", "width") - 10.0 / scale).abs() < 0.01);
+}
+
+#[test]
+fn the_largest_hole_fits_its_frame_whatever_its_size() {
+    for size in [0.0, 5.0, 40.0, 180.0] {
+        let figure = HolesFigure::new(
+            vec![HoleMark {
+                number: 1,
+                setting: 1,
+                tear: crate::tear::Tear::new(size, -size),
+                bare: false,
+                bad: false,
+            }],
+            6.5,
+            (0.0, 0.0),
+            6.0,
+            System::Mm,
+        );
+        assert!(figure.half >= size + 3.25 + 8.0, "{size}");
+        assert!(figure.side_mm() <= 30.0 + 1e-9, "{size}");
+    }
+}
+
+#[test]
+fn the_plot_puts_the_tolerance_and_the_shots_on_one_scale() {
+    let figure = PlotFigure {
+        points: (1..=3)
+            .map(|n| PlotPoint {
+                number: n,
+                size: 6.0,
+                setting: 1,
+                bad: false,
+                band: None,
+            })
+            .collect(),
+        tolerance: 6.0,
+        system: System::Mm,
+    };
+    let svg = figure.svg();
+    let (ring, shot) = (
+        attribute(&svg, "<rect class=\"inside\"", "y"),
+        attribute(&svg, "<circle class=\"shot\"", "cy"),
+    );
+    assert!((ring - shot).abs() < 0.011, "{ring} {shot}");
+}
+
+#[test]
+fn the_contact_stays_out_unless_asked_for() {
+    let card = format!("{COMPOUND}[job]\nowner=\"Ann Archer\"\ncontact=\"ann@example.org\"\n");
+    for format in Format::ALL {
+        let out = sheet(&card, vec![], format, Options::default());
+        assert!(out.contains("Ann Archer"), "{format:?}");
+        assert!(!out.contains("example.org"), "{format:?}");
+        let with = Options {
+            contact: true,
+            ..Options::default()
+        };
+        assert!(
+            sheet(&card, vec![], format, with).contains("example.org"),
+            "{format:?}"
+        );
+    }
+}
+
+#[test]
+fn hostile_texts_stay_text_and_nothing_is_loaded() {
+    let bad = r#"<script>alert(1)</script><img src=x onerror='y'>&\u001b[31m|*x*"#;
+    let card = format!("{COMPOUND}name=\"bow\"\n").replace(
+        "[paper]",
+        "[job]\nowner=\"OWNER\"\nreason=\"OWNER\"\n[paper]",
+    );
+    let card = card.replace("OWNER", bad).replace("name=\"bow\"\n", "");
+    let events = vec![
+        Event::Setup {
+            item: "as-found".into(),
+            value: Some("\"><svg onload=x>".into()),
+            result: "ok".into(),
+        },
+        Event::Answer {
+            test: "contact".into(),
+            result: "none".into(),
+            detail: Some("<b>&".into()),
+        },
+        shot(3.0, 1.0),
+    ];
+    let html = sheet(&card, events.clone(), Format::Html, Options::default());
+    for banned in [
+        "<script",
+        "<img",
+        "onload=x>",
+        "http:",
+        "https:",
+        "<svg onload",
+        "url(",
+        "@import",
+        "<b>&",
+        "\u{1b}",
+    ] {
+        assert!(!html.contains(banned), "{banned}");
+    }
+    assert!(html.contains("&lt;script&gt;"));
+    assert!(html.contains("default-src 'none'"));
+    let markdown = sheet(&card, events.clone(), Format::Markdown, Options::default());
+    assert!(!markdown.contains("<script") && !markdown.contains('\u{1b}'));
+    let json = sheet(&card, events, Format::Json, Options::default());
+    assert!(serde_json::from_str::<serde_json::Value>(&json).is_ok());
+}
+
+#[test]
+fn every_format_says_the_verdict_and_what_was_changed() {
+    let events = || {
+        vec![
+            shot(-15.0, 3.0),
+            shot(-14.0, 2.0),
+            Event::Move {
+                steps: vec![crate::gear::Step {
+                    adjuster: crate::gear::AdjusterKind::RestSideways,
+                    amount: -1.5,
+                }],
+                said: None,
+                confirms: None,
+            },
+            shot(-2.0, 1.0),
+        ]
+    };
+    for format in [Format::Text, Format::Markdown, Format::Html] {
+        let out = plain(events(), format);
+        assert!(
+            out.contains("Rest OUT 1.50 mm (6 clicks), LEFT"),
+            "{format:?}"
+        );
+        assert!(out.contains("IN toward the riser 1.50 mm"), "{format:?}");
+        assert!(out.contains("Cautions"), "{format:?}");
+    }
+    let json: serde_json::Value = serde_json::from_str(&plain(events(), Format::Json)).unwrap();
+    assert_eq!(json["to_start"]["command"], "rest right 1.5 mm");
+    assert_eq!(json["moves"][0]["steps"][0]["amount"], -1.5);
+    assert_eq!(json["shots"][0]["right"], -15.0);
+    assert_eq!(json["schema"], 1);
+}
+
+#[test]
+fn a_long_session_draws_the_last_holes_and_says_so() {
+    let events: Vec<Event> = (0..75).map(|i| shot(f64::from(i % 9) - 4.0, 1.0)).collect();
+    let html = plain(events, Format::Html);
+    assert_eq!(html.matches("<svg class=\"hole\"").count(), 60);
+    assert!(html.contains("The first 15 holes are not drawn."));
+}
+
+#[test]
+fn an_empty_session_still_makes_a_sheet_that_says_what_is_missing() {
+    let text = plain(vec![], Format::Text);
+    for wanted in [
+        "Nothing was moved",
+        "was not recorded",
+        "Not proved at distance yet",
+    ] {
+        assert!(text.contains(wanted), "{wanted}\n{text}");
+    }
+    assert!(text.lines().all(|l| l.chars().count() <= 80), "{text}");
+}
+
+#[test]
+fn an_undone_entry_is_on_no_sheet() {
+    let events = vec![shot(-15.0, 3.0), shot(99.0, 3.0), Event::Undo { target: 2 }];
+    assert!(!plain(events, Format::Text).contains("99"));
+}
+
+/// A session without shots, so that its sheet hangs on no estimate.
+fn set_up_only() -> Vec<Event> {
+    let setup = |item: &str, value: &str, result: &str| Event::Setup {
+        item: item.into(),
+        value: Some(value.into()),
+        result: result.into(),
+    };
+    vec![
+        setup("range-backstop", "2 m", "ok"),
+        setup("inspection", "ok", "ok"),
+        setup("brace-height", "7 1/4 in", "off"),
+        setup(
+            "arrow-match",
+            "412 gr, 411.5, 412.5, 412, 411, 412, 418.5, 412.5, 411.5, 412, 412, 411.5",
+            "off",
+        ),
+        Event::Move {
+            steps: vec![crate::gear::Step {
+                adjuster: crate::gear::AdjusterKind::RestSideways,
+                amount: -1.5,
+            }],
+            said: None,
+            confirms: None,
+        },
+    ]
+}
+
+#[test]
+fn the_sheets_look_as_they_did() {
+    let t = timeline(COMPOUND, set_up_only());
+    let analysis = advice::analyse(&t, System::Mm);
+    insta::with_settings!({snapshot_path => "../../snapshots", prepend_module_to_snapshot => false}, {
+        for format in [Format::Text, Format::Markdown] {
+            let out = render(&t, &analysis, format, &Options::default());
+            insta::assert_snapshot!(format!("report-{}", format.id()), out);
+        }
+        insta::assert_snapshot!("restore-sheet", crate::restore::sheet(&t, System::Mm));
+    });
+}

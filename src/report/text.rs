@@ -1,0 +1,134 @@
+//! The sheet as plain text, 78 columns.
+
+use super::document::{Block, Document};
+
+const WIDE: usize = 78;
+
+pub(super) fn write(document: &Document) -> String {
+    let mut out = vec![
+        document.title.clone(),
+        "=".repeat(document.title.chars().count().min(WIDE)),
+    ];
+    out.extend(wrap(&document.lead.join("; "), "", ""));
+    for section in &document.sections {
+        out.push(String::new());
+        out.push(section.title.clone());
+        out.push("-".repeat(section.title.chars().count()));
+        for block in &section.blocks {
+            self::block(block, &mut out);
+        }
+    }
+    out.push(String::new());
+    let lines: Vec<String> = out.iter().map(|l| l.trim_end().to_owned()).collect();
+    lines.join("\n")
+}
+
+fn block(block: &Block, out: &mut Vec<String>) {
+    match block {
+        Block::Banner { verdict, text, .. } => {
+            out.push(verdict.clone());
+            out.extend(wrap(text, "", ""));
+        }
+        Block::Facts(facts) => {
+            let wide = facts
+                .iter()
+                .map(|f| f.0.chars().count())
+                .max()
+                .unwrap_or(0)
+                .min(32);
+            for (name, value) in facts {
+                let first = format!("{name:<wide$}  ");
+                out.extend(wrap(value, &first, &" ".repeat(wide + 2)));
+            }
+        }
+        Block::Table { head, rows } => table(head, rows, out),
+        Block::Lines(lines) => {
+            for line in lines {
+                out.extend(wrap(line.trim_start(), "- ", "  "));
+            }
+        }
+        Block::Text(text) => out.extend(wrap(text, "", "")),
+        Block::Holes(figure) => {
+            for line in figure.lines() {
+                out.extend(wrap(&line, "- ", "  "));
+            }
+            if figure.left_out > 0 {
+                out.push(format!(
+                    "The first {} holes are left out here.",
+                    figure.left_out
+                ));
+            }
+        }
+        Block::Plot(figure) => out.extend(figure.bars()),
+    }
+}
+
+/// Columns as wide as they need to be, the last one wrapped.
+fn table(head: &[String], rows: &[Vec<String>], out: &mut Vec<String>) {
+    let last = head.len().saturating_sub(1);
+    let wide: Vec<usize> = (0..last)
+        .map(|c| {
+            rows.iter()
+                .chain(std::iter::once(&head.to_vec()))
+                .map(|r| r[c].chars().count())
+                .max()
+                .unwrap_or(0)
+                .min(34)
+        })
+        .collect();
+    let before = wide.iter().sum::<usize>() + 2 * last;
+    let indent = " ".repeat(if before > 48 { 4 } else { before });
+    for row in rows {
+        let mut first = String::new();
+        for (cell, wide) in row.iter().zip(&wide) {
+            first.push_str(&format!("{cell:<wide$}  "));
+        }
+        let cell = row.get(last).map_or("", String::as_str);
+        if cell.is_empty() {
+            out.push(first);
+        } else if before > 48 && before + cell.chars().count() > WIDE {
+            out.push(first);
+            out.extend(wrap(cell, &indent, &indent));
+        } else {
+            out.extend(wrap(cell, &first, &indent));
+        }
+    }
+}
+
+/// Wraps at words; a word longer than the line is left whole.
+fn wrap(text: &str, first: &str, later: &str) -> Vec<String> {
+    if text.trim().is_empty() {
+        return Vec::new();
+    }
+    let mut lines = Vec::new();
+    let mut line = first.to_owned();
+    let mut empty = true;
+    for word in text.split_whitespace() {
+        if !empty && line.chars().count() + 1 + word.chars().count() > WIDE {
+            lines.push(std::mem::replace(&mut line, later.to_owned()));
+            empty = true;
+        }
+        if !empty {
+            line.push(' ');
+        }
+        line.push_str(word);
+        empty = false;
+    }
+    lines.push(line);
+    lines
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn lines_are_wrapped_at_words_and_long_words_kept() {
+        let text = "word ".repeat(40);
+        let lines = wrap(&text, "- ", "  ");
+        assert!(lines.len() > 2 && lines.iter().all(|l| l.chars().count() <= WIDE));
+        let long = "x".repeat(120);
+        assert_eq!(wrap(&long, "", "").concat(), long);
+        assert!(wrap("  ", "- ", "  ").is_empty());
+    }
+}

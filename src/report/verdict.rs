@@ -1,0 +1,310 @@
+//! The verdict, the card, what to watch, cautions.
+
+use super::document::{Block, Section};
+use super::{Options, safe};
+use crate::advice::{Analysis, Verdict};
+use crate::checks::{Status, safety};
+use crate::gear::{AdjusterKind, BowKind, Card, Release, RestKind, grains_per_pound};
+use crate::session::Timeline;
+use crate::setup::compute;
+use crate::tear::Tear;
+use crate::units::{System, trim_number};
+use crate::words;
+
+/// Heading of the sheet.
+pub(super) fn title(timeline: &Timeline) -> String {
+    format!("Tuning sheet: {}", safe(&timeline.card.title()))
+}
+
+/// Lines under the heading.
+pub(super) fn lead(timeline: &Timeline, options: &Options) -> Vec<String> {
+    let job = &timeline.card.job;
+    let dates = match (timeline.shots.first(), timeline.shots.last()) {
+        (Some(first), Some(last)) if first.at.date_naive() == last.at.date_naive() => {
+            Some(format!("shot {}", first.at.format("%Y-%m-%d")))
+        }
+        (Some(first), Some(last)) => Some(format!(
+            "shot {} to {}",
+            first.at.format("%Y-%m-%d"),
+            last.at.format("%Y-%m-%d")
+        )),
+        _ => None,
+    };
+    let named = |label: &str, value: &Option<String>| {
+        value.as_ref().map(|v| format!("{label} {}", safe(v)))
+    };
+    let contact = options
+        .contact
+        .then(|| named("contact", &job.contact))
+        .flatten();
+    [
+        named("job", &job.number),
+        named("received", &job.received),
+        dates,
+        named("promised", &job.promised),
+        named("technician", &job.technician),
+        named("reason", &job.reason),
+        named("condition on arrival:", &job.condition),
+        contact,
+    ]
+    .into_iter()
+    .flatten()
+    .collect()
+}
+
+/// The verdict with its odds and the four checks.
+pub(super) fn section(timeline: &Timeline, analysis: &Analysis, options: &Options) -> Section {
+    let advice = &analysis.advice;
+    let title = advice.verdict.title();
+    let mut blocks = vec![Block::Banner {
+        verdict: title.into(),
+        text: under(title, &safe(&advice.headline)),
+        good: advice.verdict == Verdict::Done,
+    }];
+    let mut facts = Vec::new();
+    if let Some(tear) = advice.estimate.tear_mm {
+        facts.push((
+            "Mean tear here".into(),
+            format!(
+                "{}, give or take {}",
+                words::tear_with_unit(Tear::new(tear.right, tear.up), options.system),
+                options
+                    .system
+                    .tear(tear.sd.max(if options.system == System::Mm {
+                        1.0
+                    } else {
+                        1.6
+                    }))
+            ),
+        ));
+    }
+    if let Some(odds) = advice.estimate.probability_within_tolerance {
+        facts.push((
+            format!(
+                "Odds of being within {}",
+                options.system.tear(timeline.card.paper.tolerance)
+            ),
+            words::odds(odds),
+        ));
+    }
+    let who = if analysis.judged_by_technician {
+        "the technician's"
+    } else {
+        "the owner's"
+    };
+    let counted = timeline.shots.iter().filter(|s| !s.shot.called_bad).count();
+    facts.push((
+        "Rests on".into(),
+        format!(
+            "{} counted, {who} judged; {} made",
+            words::count(counted, "shot"),
+            words::count(timeline.moves.len(), "move")
+        ),
+    ));
+    if let Some(how) = &timeline.closed {
+        facts.push(("Closed".into(), closed(how)));
+    }
+    blocks.push(Block::Facts(facts));
+    let rows = advice
+        .checks
+        .each()
+        .into_iter()
+        .map(|(name, check)| {
+            vec![
+                name.to_owned(),
+                word(check.status).into(),
+                safe(&check.text),
+            ]
+        })
+        .collect();
+    blocks.push(Block::Table {
+        head: vec!["Check".into(), "".into(), "Why".into()],
+        rows,
+    });
+    // What a check or the odds say already is not said twice.
+    let checks = advice.checks.each();
+    let reasons: Vec<String> = advice
+        .reasons
+        .iter()
+        .filter(|r| r.code != "inside" && checks.iter().all(|(_, c)| c.text != r.text))
+        .map(|r| safe(&r.text))
+        .collect();
+    if !reasons.is_empty() {
+        blocks.push(Block::Lines(reasons));
+    }
+    if let Some(what) = timeline.open_incident() {
+        blocks.push(Block::Text(format!("Open incident: {}", safe(&what.what))));
+    }
+    Section::new("Verdict", blocks)
+}
+
+/// The sentence under the verdict, without what the verdict said already.
+fn under(title: &str, headline: &str) -> String {
+    let said = headline
+        .get(..title.len())
+        .is_some_and(|start| start.eq_ignore_ascii_case(title));
+    match headline.get(title.len()..) {
+        Some(rest) if said => rest.strip_prefix(':').map_or(String::new(), |rest| {
+            let mut letters = rest.trim_start().chars();
+            letters
+                .next()
+                .map_or(String::new(), |c| c.to_uppercase().chain(letters).collect())
+        }),
+        _ => headline.to_owned(),
+    }
+}
+
+fn closed(how: &str) -> String {
+    match how {
+        "best-with-these-arrows" => "best with these arrows, NOT matched".into(),
+        other => safe(other),
+    }
+}
+
+const fn word(status: Status) -> &'static str {
+    match status {
+        Status::Pass => "ok",
+        Status::Borderline => "close",
+        Status::Pending => "not known yet",
+        Status::Fail => "NOT in order",
+    }
+}
+
+/// Bow, arrow, archer and paper.
+pub(super) fn card(timeline: &Timeline, options: &Options) -> Section {
+    let card = &timeline.card;
+    let fact = |name: &str, value: String| (name.to_owned(), value);
+    let mut facts = vec![
+        fact("Bow", bow(card)),
+        fact(
+            "Weight",
+            format!(
+                "{} lb{}",
+                trim_number(card.bow.peak_weight.pounds(), 1),
+                if card.bow.weighed {
+                    ", weighed"
+                } else {
+                    ", not weighed"
+                }
+            ),
+        ),
+        fact("Draw length", options.system.long(card.bow.draw_length)),
+        fact("Brace height", options.system.long(card.bow.brace_height)),
+        fact(
+            "Rest",
+            format!("{}{}", card.rest.kind.id(), adjusters(card)),
+        ),
+        fact("Arrow", arrow(card, options.system)),
+        fact(
+            "Arrow mass",
+            format!(
+                "{} gr, {:.1} gr for each pound, front of centre {:.1} %",
+                trim_number(card.arrow.total_mass().grains(), 0),
+                grains_per_pound(card.arrow.total_mass(), card.bow.peak_weight),
+                compute::card_foc_percent(card)
+            ),
+        ),
+        fact(
+            "Paper",
+            format!(
+                "{} from the rest, tolerance {}",
+                options.system.distance(card.paper.distance),
+                options.system.tear(card.paper.tolerance)
+            ),
+        ),
+    ];
+    if let Some(name) = &card.archer.name {
+        facts.push(fact("Archer", safe(name)));
+    }
+    Section::new("Bow and arrow", vec![Block::Facts(facts)])
+}
+
+fn bow(card: &Card) -> String {
+    let release = match card.bow.release {
+        Release::Aid => "release aid",
+        Release::Fingers => "fingers",
+    };
+    let name = card
+        .bow
+        .name
+        .as_ref()
+        .map_or(String::new(), |n| format!("{}: ", safe(n)));
+    format!(
+        "{name}{}, {} hand, {release}",
+        card.bow.kind.id(),
+        card.bow.hand.id()
+    )
+}
+
+fn adjusters(card: &Card) -> String {
+    let moved: Vec<String> = card
+        .adjusters
+        .iter()
+        .filter(|a| a.clicks)
+        .map(|a| format!("{} click {} mm", a.kind.id(), trim_number(a.step, 3)))
+        .collect();
+    if moved.is_empty() {
+        String::new()
+    } else {
+        format!("; {}", moved.join(", "))
+    }
+}
+
+fn arrow(card: &Card, system: System) -> String {
+    let a = &card.arrow;
+    let name = a
+        .name
+        .as_ref()
+        .map_or(String::new(), |n| format!("{}: ", safe(n)));
+    format!(
+        "{name}{} shaft, spine {}, point {} gr, nock {} gr, vanes {} gr",
+        system.long(a.shaft_length),
+        a.spine,
+        trim_number(a.point_mass.grains(), 0),
+        trim_number(a.nock_mass.grains(), 0),
+        trim_number(a.vane_mass.grains(), 0)
+    )
+}
+
+/// What the owner should watch.
+pub(super) fn watch(timeline: &Timeline) -> Section {
+    let card = &timeline.card;
+    let mut lines = vec![
+        "Witness marks: look at them before shooting and after any knock.".to_owned(),
+        "Come back after 50 to 100 shots, sooner after a new string or cable: it stretches (common practice).".into(),
+    ];
+    if card.bow.kind == BowKind::Compound {
+        lines.push("Peep turned, serving gaps at the cams, axle-to-axle grown: stop and have it looked at.".into());
+    }
+    if card.rest.kind == RestKind::DropAway {
+        lines.push("Drop-away cord: still snug, arm up early and down before the vanes.".into());
+    }
+    if card.adjuster(AdjusterKind::PlungerTension).is_some() {
+        lines.push("Plunger: count its turns from fully soft once in a while.".into());
+    }
+    if timeline.pending.is_some() {
+        lines.push(
+            "A move was taken to the bench and is not confirmed: see that it was made or not."
+                .into(),
+        );
+    }
+    Section::new("What to watch", vec![Block::Lines(lines)])
+}
+
+/// Cautions.
+pub(super) fn cautions(timeline: &Timeline) -> Section {
+    let card = &timeline.card;
+    let floor = (safety::LEAST_GPP * card.bow.peak_weight.pounds()).max(
+        card.bow
+            .maker_min_arrow
+            .map_or(0.0, crate::units::Mass::grains),
+    );
+    let lines = vec![
+        format!("Never shoot an arrow under {floor:.0} gr from this bow (5 gr for each pound, or its maker's figure where that is more), and never let the string go without an arrow."),
+        "Look at, feel and flex every arrow away from people before it is shot; a crack, a soft spot or a split nock: destroy it.".into(),
+        "After a dry fire, a lost nock or a struck arrow: do not draw the bow until it has been inspected.".into(),
+        "Backstop larger than the worst miss, nobody beside or beyond the target, eye protection; local law and range rules hold.".into(),
+        "Limb bolts never past the maker's turns; press work by trained hands. The bow maker's own figures and rules come first.".into(),
+    ];
+    Section::new("Cautions", vec![Block::Lines(lines)])
+}

@@ -1,0 +1,7 @@
+//! The real program in a real pseudo-terminal. These tests wait for text on
+//! the screen, never for time.
+#![cfg(unix)]
+
+mod bow;
+mod lifecycle;
+mod terminal;

@@ -1,0 +1,12 @@
+//! The console driven by keys and looked at on a test backend: snapshots of
+//! its screens, rules that hold at every size, and what keys do.
+
+mod bytes;
+mod fixture;
+mod keys;
+mod others;
+mod panes;
+mod practice;
+mod random;
+mod rules;
+mod support;
