@@ -9,10 +9,10 @@
 
 pub mod answers;
 pub mod bench;
+pub mod book;
 pub mod card;
 pub mod checks;
 pub mod convergence;
-pub mod files;
 pub mod help;
 pub mod incident;
 pub mod inspection;
@@ -25,6 +25,13 @@ pub mod next_step;
 pub mod paint;
 pub mod panes;
 pub mod plot;
+pub mod proof;
+pub mod proof_stage;
+pub mod remedy;
+pub mod report;
+pub mod report_page;
+pub mod restore;
+pub mod setup;
 pub mod status;
 pub mod tear;
 pub mod why;
