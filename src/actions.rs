@@ -254,6 +254,9 @@ actions! {
     Sheet "sheet" [Char('z')] [Main] Always "sheet" "The sheet: read it, write it to a file, close the job";
     Files "files" [Char('f')] [Main] Always "bench book" "The bench book: sessions here and recent ones; park this one and open another";
     New "new" [Char('n')] [Main] Always "new session" "Start a session of your own: a file, then its card";
+    Practice "practice" [Char('v')] [Main] Always "practise" "Practise on a virtual bow with something wrong; in practice: tests, cures, your answer";
+    Spine "spine" [Char('h')] [Main, Reading] Always "arrow" "The arrow as a column: how it bends, whether it suits the bow, what would change that";
+    Distances "distances" [Char('j')] [Main, Reading] Always "distances" "The same arrow at other distances, from the tear as it is known now";
     InOrder "in-order" [Char('y')] [Job] Writable "ok" "In order";
     NotInOrder "not-in-order" [Char('x')] [Job] Writable "off" "Not in order: what follows is said";
     LeaveOut "leave-out" [Char('k')] [Job] Writable "skip" "Left out knowingly; the record shows it";
@@ -415,7 +418,7 @@ mod tests {
                 .unwrap_err()
                 .contains("fly")
         );
-        assert!(Keymap::with(&[("undo", vec![Char('j')])]).is_ok());
+        assert!(Keymap::with(&[("undo", vec![Char('z')])]).is_ok());
     }
 
     #[test]

@@ -7,23 +7,33 @@ use crate::tui::{self, Options, Source};
 
 /// Opens the console on a file, or on the demo.
 pub fn run(cli: &Cli) -> Outcome {
-    tui::terminal::check().map_err(Failure::Other)?;
-    let options = Options {
-        source: cli.file.clone().map_or(Source::Demo, Source::File),
-        colour: match cli.color.as_str() {
+    let source = cli.file.clone().map_or(Source::Demo, Source::File);
+    open(&options(source, &cli.color, cli.draw.as_deref()))
+}
+
+/// How to open it, from the words of the command line.
+pub fn options(source: Source, color: &str, draw: Option<&str>) -> Options {
+    Options {
+        source,
+        colour: match color {
             "always" => ColourChoice::Always,
             "never" => ColourChoice::Never,
             _ => ColourChoice::Auto,
         },
-        glyphs: match cli.draw.as_deref() {
+        glyphs: match draw {
             Some("unicode") => GlyphChoice::Unicode,
             Some("dots") => GlyphChoice::Dot,
             Some("ascii") => GlyphChoice::Ascii,
             _ => GlyphChoice::Auto,
         },
         system: None,
-    };
-    tui::run(&options).map(|()| 0).map_err(|e| {
+    }
+}
+
+/// Runs it.
+pub fn open(options: &Options) -> Outcome {
+    tui::terminal::check().map_err(Failure::Other)?;
+    tui::run(options).map(|()| 0).map_err(|e| {
         let input = e
             .downcast_ref::<crate::session::SessionError>()
             .is_some_and(crate::session::SessionError::is_input);

@@ -10,6 +10,7 @@ mod console;
 mod moves;
 mod new;
 mod open;
+mod practice;
 mod print;
 mod proof;
 mod report;
@@ -118,6 +119,11 @@ pub enum Command {
     Compare(report::CompareArgs),
     /// Whether the file is sound: exit 0, or 1 when something was lost
     Check(check::CheckArgs),
+    /// Practise on a virtual bow with something wrong with it
+    #[command(
+        after_help = "Nothing is kept unless you save it. Levels: 1 one thing to move; 2 either way or both; 3 fingers,\ncontact, archers who do not repeat; 4 it may be the arrow; 5 two troubles at once."
+    )]
+    Practice(practice::PracticeArgs),
     /// Print what the system around the program wants
     #[command(subcommand)]
     Print(print::Print),
@@ -214,6 +220,7 @@ impl Command {
             Self::List(args) => report::list(&args),
             Self::Compare(args) => report::compare(&args),
             Self::Check(args) => check::run(&args),
+            Self::Practice(args) => practice::run(&args),
             Self::Print(what) => print::run(&what),
         }
     }

@@ -6,6 +6,7 @@ mod fixture;
 mod keys;
 mod others;
 mod panes;
+mod practice;
 mod random;
 mod rules;
 mod support;

@@ -26,7 +26,7 @@ use crate::tui::state::App;
 use crate::tui::theme::Role;
 
 /// The screen.
-#[derive(Debug, Default)]
+#[derive(Debug)]
 pub struct InspectionScreen {
     at: usize,
 }
@@ -48,6 +48,14 @@ fn found<'a>(timeline: &'a Timeline, id: &str) -> Option<&'a str> {
 }
 
 impl InspectionScreen {
+    /// With the cursor on the first part not yet found sound.
+    pub fn of(app: &App) -> Self {
+        let open = |part: &&Part| found(app.timeline(), part.0) != Some("sound");
+        Self {
+            at: parts(app.timeline()).iter().position(open).unwrap_or(0),
+        }
+    }
+
     fn choose(&mut self, app: &mut App) -> Result<Flow, String> {
         let parts = parts(app.timeline());
         let Some((id, ..)) = parts.get(self.at) else {
