@@ -74,6 +74,7 @@ impl SetupScreen {
             }
             State::Skipped => app.say(format!("{title}: left out, on the record")),
             _ => {
+                let note = note.filter(|n| n != "in order");
                 let note = note.map_or(String::new(), |n| format!(", {n}"));
                 app.say(format!("{title}: ok{note}"));
             }
@@ -133,7 +134,8 @@ fn lines(list: &[ItemState], width: u16) -> Vec<(Row, Option<usize>)> {
             (format!("{:<STATE$}", s.state.word()), state_role(&s.state)),
             (format!("{name:<NAME$}"), Role::Text),
         ];
-        if let Some(value) = s.value.as_deref().filter(|_| room > NAME + 8) {
+        let value = s.value.as_deref().filter(|v| *v != "ok" && room > NAME + 8);
+        if let Some(value) = value {
             line.push((fit(&clean(value), room - NAME), Role::Strong));
         }
         rows.push((line, Some(i)));
