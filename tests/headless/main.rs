@@ -4,6 +4,7 @@ mod bad_input;
 mod bench;
 mod contract;
 mod schema;
+mod settings;
 
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output};
