@@ -268,6 +268,9 @@ actions! {
     Incident "incident" [Char('e')] [Main] Writable "incident" "Dry fire, struck arrow and the like: stop until inspected";
     Files "files" [Char('f')] [Main] Always "files" "Sessions here and recent ones: open another";
     New "new" [Char('n')] [Main] Always "new session" "Start a session of your own: a file, then its card";
+    Practice "practice" [Char('v')] [Main] Always "practise" "Practise on a virtual bow with something wrong; in practice: tests, cures, your answer";
+    Spine "spine" [Char('h')] [Main, Reading] Always "arrow" "The arrow as a column: how it bends, whether it suits the bow, what would change that";
+    Distances "distances" [Char('j')] [Main, Reading] Always "distances" "The same arrow at other distances, from the tear as it is known now";
     Choose "choose" [Key::Enter] [Card, Choice] Always "choose" "Change or choose the line the cursor is on";
     Start "start" [Char('s')] [Card] NewCard "start the session" "Make the session file from this card";
     UndoEntry "undo-entry" [Char('u')] [Log] Writable "undo it" "Undo the entry the cursor is on, or bring it back";
@@ -444,7 +447,7 @@ mod tests {
                 .unwrap_err()
                 .contains("fly")
         );
-        assert!(Keymap::with(&[("undo", vec![Char('j')])]).is_ok());
+        assert!(Keymap::with(&[("undo", vec![Char('z')])]).is_ok());
     }
 
     #[test]

@@ -421,10 +421,10 @@ mod tests {
     #[test]
     fn it_overrides_only_what_it_names() {
         let config =
-            Config::from_toml("[display]\nsystem = \"inch\"\n[keys]\nundo = \"j\"\n").unwrap();
+            Config::from_toml("[display]\nsystem = \"inch\"\n[keys]\nundo = \"+\"\n").unwrap();
         assert_eq!(config.system, Some(System::Inch));
         assert_eq!(config.colour, ColourChoice::Auto);
-        assert_eq!(config.keymap.first(Action::Undo), "j");
+        assert_eq!(config.keymap.first(Action::Undo), "+");
         assert_eq!(config.keymap.first(Action::Shot), "s");
         assert_eq!(config.keymap.action(Scope::Main, Key::Char('u')), None);
     }
@@ -450,21 +450,21 @@ mod tests {
             ),
             ("[colours]\n", vec!["1: colours", "[display] and [keys]"]),
             (
-                "[keys]\nund = \"j\"\n",
+                "[keys]\nund = \"+\"\n",
                 vec!["2: keys.und", "did you mean undo?"],
             ),
-            ("[keys]\nfly = \"j\"\n", vec!["2: keys.fly", "print config"]),
+            ("[keys]\nfly = \"+\"\n", vec!["2: keys.fly", "print config"]),
             (
                 "[keys]\nundo = \"s\"\n",
                 vec!["2: keys.undo", "key s is both shot and undo"],
             ),
             (
-                "[keys]\nundo = \"j\"\nredo = \"j\"\n",
+                "[keys]\nundo = \"+\"\nredo = \"+\"\n",
                 vec!["3: keys.redo", "undo and redo"],
             ),
             (
-                "[keys]\nundo = [\"j\", \"j\"]\n",
-                vec!["2: keys.undo", "j twice"],
+                "[keys]\nundo = [\"+\", \"+\"]\n",
+                vec!["2: keys.undo", "+ twice"],
             ),
             ("[keys]\nundo = \"7\"\n", vec!["a digit starts a tear"]),
             ("[keys]\nundo = \"J\"\n", vec!["capital", "\"j\""]),
@@ -491,7 +491,7 @@ mod tests {
         let folder = tempfile::tempdir().unwrap();
         let file = folder.path().join("config.toml");
         assert_eq!(Config::read(&file).unwrap(), Config::default());
-        std::fs::write(&file, "[keys]\nfly = \"j\"\nundo = \"s\"\n").unwrap();
+        std::fs::write(&file, "[keys]\nfly = \"+\"\nundo = \"s\"\n").unwrap();
         let said = Config::read(&file).unwrap_err();
         assert!(said.contains("config.toml:2: keys.fly"), "{said}");
         assert!(said.contains("config.toml:3: keys.undo"), "{said}");

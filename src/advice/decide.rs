@@ -413,6 +413,7 @@ fn warn(reading: &Reading<'_>, outcome: &mut Outcome) {
     }
     if outcome.verdict != Verdict::Refuse {
         outcome.reasons.extend(backwards(reading));
+        outcome.reasons.extend(odd_arrow(reading));
     }
     let junior = reading.timeline.card.archer.junior;
     let most = if junior {
@@ -438,6 +439,33 @@ fn warn(reading: &Reading<'_>, outcome: &mut Outcome) {
         ));
     }
 }
+
+/// A numbered arrow that stands off from the others.
+fn odd_arrow(reading: &Reading<'_>) -> Option<Reason> {
+    let odd = reading.belief.odd_arrow(&reading.track.here)?;
+    if odd.chance < ODD_SURE {
+        return None;
+    }
+    let mark = crate::units::clean(reading.view.arrows.get(odd.arrow as usize)?);
+    let tear = match odd.axis {
+        Axis::Right => crate::tear::Tear::new(odd.offset, 0.0),
+        Axis::Up => crate::tear::Tear::new(0.0, odd.offset),
+    };
+    let text = format!(
+        "arrow {mark} tears about {} of the others: inspect and flex it, look at its nock and turn it, then bench it out; its shots count for little",
+        words::tear_with_unit(tear, reading.system)
+    );
+    Some(Reason::measured(
+        "odd-arrow",
+        text,
+        odd.chance,
+        ODD_SURE,
+        "chance",
+    ))
+}
+
+/// Chance at which an arrow is called odd.
+const ODD_SURE: f64 = 0.9;
 
 /// An adjuster that answers against what was expected of it: against the
 /// trade's rule for the vertical, or away from the tail sideways.

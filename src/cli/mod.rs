@@ -9,6 +9,7 @@ mod console;
 mod moves;
 mod new;
 mod open;
+mod practice;
 mod print;
 mod report;
 mod shot;
@@ -40,18 +41,9 @@ shaft. The bow maker's limits and local law come first; press work is for traine
 pub struct Cli {
     /// Session file for the console; a demo that is not kept where absent
     pub file: Option<PathBuf>,
-    /// When to use colour on the console
-    #[arg(long, value_name = "WHEN", value_parser = ["auto", "always", "never"])]
-    pub color: Option<String>,
-    /// How to draw: chosen from the locale where absent
-    #[arg(long, value_name = "SET", value_parser = ["auto", "unicode", "dots", "ascii"])]
-    pub draw: Option<String>,
-    /// The panes as lines on each change, for screen readers; reads lines, needs no terminal
-    #[arg(long)]
-    pub plain: bool,
-    /// For a slow line: fewer redraws, no faint history
-    #[arg(long)]
-    pub thin: bool,
+    /// How the console looks
+    #[command(flatten)]
+    pub look: console::LookArgs,
     /// What to do without a screen
     #[command(subcommand)]
     pub command: Option<Command>,
@@ -107,6 +99,11 @@ pub enum Command {
     Compare(report::CompareArgs),
     /// Whether the file is sound: exit 0, or 1 when something was lost
     Check(check::CheckArgs),
+    /// Practise on a virtual bow with something wrong with it
+    #[command(
+        after_help = "Nothing is kept unless you save it. Levels: 1 one thing to move; 2 either way or both; 3 fingers,\ncontact, archers who do not repeat; 4 it may be the arrow; 5 two troubles at once."
+    )]
+    Practice(practice::PracticeArgs),
     /// Print what the system around the program wants
     #[command(subcommand)]
     Print(print::Print),
@@ -220,6 +217,7 @@ impl Command {
             Self::List(args) => report::list(&args),
             Self::Compare(args) => report::compare(&args),
             Self::Check(args) => check::run(&args),
+            Self::Practice(args) => practice::run(&args),
             Self::Print(what) => print::run(&what),
         }
     }

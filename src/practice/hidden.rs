@@ -148,8 +148,13 @@ impl Hidden {
             STEP_S,
             modes,
         );
+        // Most bows answer some other way; that shows at the start already.
+        let start = Straight::gains(&bow, card, [0.0; 2]);
+        if !answers_as(start, plan, card, 0.5) {
+            return None;
+        }
         let straight = Straight::find(&bow, card)?;
-        if !straight.answers_as(plan, card) {
+        if !answers_as(straight.gains, plan, card, 1.0) {
             return None;
         }
         let [side, up] = [0, 1].map(|i| straight.at[i] - hidden.way_mm[i]);
@@ -267,42 +272,46 @@ struct Straight {
 }
 
 impl Straight {
+    /// The tear at a place, mm right and up, undisturbed.
+    fn tear(bow: &VirtualBow, card: &Card, at: [f64; 2]) -> [f64; 2] {
+        bow.tear_mm(
+            &moved(card, &Settings::default(), at),
+            &Disturbance::default(),
+            &bow.paper(distance(card)),
+        )
+    }
+
+    /// Mm of tear for 1 mm, either side of a place.
+    fn gains(bow: &VirtualBow, card: &Card, at: [f64; 2]) -> [[f64; 2]; 2] {
+        let here = Self::tear(bow, card, at);
+        std::array::from_fn(|axis| {
+            [-1.0, 1.0].map(|by: f64| {
+                let mut there = at;
+                there[axis] += by;
+                (Self::tear(bow, card, there)[axis] - here[axis]) / by
+            })
+        })
+    }
+
     /// Newton's method from the start; `None` where it does not settle
     /// within 6 mm.
     fn find(bow: &VirtualBow, card: &Card) -> Option<Self> {
-        let paper = bow.paper(distance(card));
-        let tear = |at: [f64; 2]| {
-            bow.tear_mm(
-                &moved(card, &Settings::default(), at),
-                &Disturbance::default(),
-                &paper,
-            )
-        };
+        const STEPS: usize = 16;
         let mut at = [0.0; 2];
-        for _ in 0..30 {
-            let here = tear(at);
+        for _ in 0..STEPS {
+            let here = Self::tear(bow, card, at);
             if here[0].hypot(here[1]) < 0.2 {
-                let gains = std::array::from_fn(|axis| {
-                    [-1.0, 1.0].map(|by: f64| {
-                        let mut there = at;
-                        there[axis] += by;
-                        (tear(there)[axis] - here[axis]) / by
-                    })
-                });
+                let gains = Self::gains(bow, card, at);
                 return Some(Self { at, gains });
             }
-            let slope = |axis: usize| {
+            for axis in 0..2 {
                 let mut there = at;
                 there[axis] += 0.25;
-                (tear(there)[axis] - here[axis]) / 0.25
-            };
-            let slopes = [0, 1].map(slope);
-            for axis in 0..2 {
-                let slope = slopes[axis];
+                let slope = (Self::tear(bow, card, there)[axis] - here[axis]) / 0.25;
                 if slope.abs() < 0.2 {
                     return None;
                 }
-                at[axis] -= (0.7 * here[axis] / slope).clamp(-1.5, 1.5);
+                at[axis] -= (0.9 * here[axis] / slope).clamp(-1.5, 1.5);
             }
             if at.iter().any(|a| a.abs() > 6.0) {
                 return None;
@@ -310,32 +319,33 @@ impl Straight {
         }
         None
     }
+}
 
-    /// Whether this bow answers as its plan says, strongly enough to be
-    /// tuned in clicks and not so strongly that a click jumps over it.
-    fn answers_as(&self, plan: &Plan, card: &Card) -> bool {
-        let [side, up] = self.gains;
-        let range = |gains: [f64; 2], low: f64, high: f64| {
-            gains.iter().all(|g| (low..=high).contains(&g.abs()))
-                && gains[0].signum() == gains[1].signum()
-        };
-        let (low, high) = if plan.fingers {
-            (1.5, 16.0)
-        } else {
-            (0.9, 4.5)
-        };
-        // A tail that goes against the rest is what most guides suppose.
-        let way = if plan.has(Fault::Backwards) {
-            1.0
-        } else {
-            -1.0
-        };
-        let side_fits = range(side, low, high) && (plan.fingers || side[0] * way > 0.0);
-        // Up and down the trade agrees: rest up or nocking point down, tail down.
-        let by_rest = card.vertical().map(|a| a.kind) == Some(AdjusterKind::RestHeight);
-        let way = if by_rest { -1.0 } else { 1.0 };
-        side_fits && range(up, 0.8, 4.5) && up[0] * way > 0.0
-    }
+/// Whether a bow answers as its plan says, strongly enough to be tuned in
+/// clicks and not so strongly that a click jumps over it. `strictness` is 1
+/// where the arrow flies straight, less where that is not known yet.
+fn answers_as(gains: [[f64; 2]; 2], plan: &Plan, card: &Card, strictness: f64) -> bool {
+    let [side, up] = gains;
+    let within = |gains: [f64; 2], low: f64, high: f64| {
+        let range = low * strictness..=high / strictness;
+        gains.iter().all(|g| range.contains(&g.abs())) && gains[0].signum() == gains[1].signum()
+    };
+    let (low, high) = if plan.fingers {
+        (1.5, 16.0)
+    } else {
+        (0.9, 4.5)
+    };
+    // A tail that goes against the rest is what most guides suppose.
+    let way = if plan.has(Fault::Backwards) {
+        1.0
+    } else {
+        -1.0
+    };
+    let side_fits = within(side, low, high) && (plan.fingers || side[0] * way > 0.0);
+    // Up and down the trade agrees: rest up or nocking point down, tail down.
+    let by_rest = card.vertical().map(|a| a.kind) == Some(AdjusterKind::RestHeight);
+    let way = if by_rest { -1.0 } else { 1.0 };
+    side_fits && within(up, 0.8, 4.5) && up[0] * way > 0.0
 }
 
 /// An archer whose shots spread over this share of the tolerance (standard

@@ -9,7 +9,7 @@
 //!
 //! - [`fault`]: what can be wrong, and what each level draws.
 //! - `cards`: invented customers; `hidden`: the bow behind the card.
-//! - [`bench`]: tests and cures, answered by the truth.
+//! - [`mod@bench`]: tests and cures, answered by the truth.
 //! - [`play`](mod@play): the program's own advice on the same bow.
 //! - [`reveal`]: what was wrong, and whether the player found it.
 

@@ -193,7 +193,11 @@ impl App {
             let head = format!("First sitting, {at} of {}:", STEPS.len());
             return Some((head, words(*action, text)));
         }
-        let fresh = |a: Action| hints.used.get(a.spec().id).is_none_or(|n| *n < ENOUGH);
+        // In practice the bow is shot by a key and the paper read for you.
+        let fresh = |a: Action| {
+            (self.practice.is_none() || a != Action::Shot)
+                && hints.used.get(a.spec().id).is_none_or(|n| *n < ENOUGH)
+        };
         let (action, text) = HINTS.iter().find(|(a, _)| fresh(*a) && usable(*a))?;
         Some(("Hint:".into(), words(*action, text)))
     }

@@ -54,6 +54,7 @@ impl App {
         let scope = self.scope();
         if let Key::Char(digit @ '0'..='9') = key {
             match (scope, &mut self.grid) {
+                (Scope::Main, _) if self.practice.is_some() => self.practice_reads(),
                 (Scope::Main, _) => self.start_tear(digit),
                 (Scope::Grid, Some(cursor)) => cursor.digit(digit),
                 _ => {}
@@ -80,6 +81,9 @@ impl App {
     /// Takes pasted text: into the line being typed, or as a tear.
     pub fn paste(&mut self, text: &str) {
         self.message = None;
+        if self.prompt.is_none() && self.practice.is_some() {
+            return;
+        }
         if self.prompt.is_none() && self.scope() == Scope::Main && self.read_only.is_none() {
             self.act(Action::Shot);
         }
@@ -132,6 +136,17 @@ impl App {
     }
 
     fn act_here(&mut self, action: Action) {
+        // A page of figures opens over any other page to read.
+        if matches!(action, Action::Spine | Action::Distances)
+            && self.scope() == Scope::Reading
+            && let Some(screen) = screens::for_action(action, self)
+        {
+            // The same page twice would only be in the way.
+            if self.screen_title() == screen.title(self) {
+                self.screens.pop();
+            }
+            return self.open(screen);
+        }
         if let Some(mut screen) = self.screens.pop() {
             if action == Action::Back && screen.scope() != Scope::Card {
                 return;
@@ -144,10 +159,15 @@ impl App {
         if self.grid.is_some() {
             return self.act_on_grid(action);
         }
+        if action == Action::Practice && self.demo {
+            return self.begin_practice(super::practice::new_seed(), 1);
+        }
         if let Some(screen) = screens::for_action(action, self) {
             return self.open(screen);
         }
         match action {
+            Action::Shot if self.practice.is_some() => self.practice_shot(),
+            Action::Mark if self.practice.is_some() => self.practice_reads(),
             Action::Shot => self.prompt = Some(Prompt::new(Purpose::Tear, "Tear")),
             Action::TakeMove => self.take_move(),
             Action::Answer => self.open_question(),
@@ -279,6 +299,9 @@ impl App {
         let Some(probe) = self.analysis.advice.probe.clone() else {
             return;
         };
+        if !probe.answers.is_empty() && self.practice.is_some() {
+            return self.practice_answer(probe.kind);
+        }
         if !probe.answers.is_empty() {
             return self.open(Box::new(answers::AnswersScreen::new(probe)));
         }

@@ -7,6 +7,7 @@ pub mod grid;
 pub mod hints;
 pub mod input;
 pub mod plain;
+mod practice;
 pub mod prompt;
 pub mod recent;
 pub mod screens;
@@ -29,6 +30,7 @@ use crate::session::Session;
 use crate::units::System;
 use glyphs::GlyphChoice;
 use hints::Hints;
+pub use practice::{begin as practise, new_seed as practice_seed};
 use recent::Recent;
 pub use state::{App, Look};
 use terminal::Wake;
@@ -42,6 +44,13 @@ pub const DEMO: &str = include_str!("../../sample-sessions/half-way.toml");
 pub enum Source {
     /// The bundled demo, in memory.
     Demo,
+    /// A virtual bow, in memory.
+    Practice {
+        /// Which bow.
+        seed: u64,
+        /// How hard, 1 to 5.
+        level: u8,
+    },
     /// A session file; where there is none, its card is begun.
     File(PathBuf),
 }
@@ -117,6 +126,7 @@ pub fn open(options: &Options) -> anyhow::Result<App> {
     };
     let path = match &options.source {
         Source::Demo => return demo(look),
+        Source::Practice { seed, level } => return Ok(practice::begin(*seed, *level, look)),
         Source::File(path) => path,
     };
     let mut app = demo(look)?;

@@ -226,6 +226,9 @@ impl Plain {
                 "{line}: nothing of that name works here; keys lists what does, back leaves"
             ));
         }
+        if self.app.practice.is_some() {
+            return self.app.practice_reads();
+        }
         if let Some(why) = self.app.read_only.clone() {
             return self.app.complain(why);
         }

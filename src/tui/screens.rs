@@ -69,6 +69,15 @@ pub const SCREENS: &[(Action, Open)] = &[
     (Action::Incident, |_| {
         Box::new(view::incident::IncidentScreen::default())
     }),
+    (Action::Spine, |app| {
+        Box::new(view::spine::SpineScreen::of(app))
+    }),
+    (Action::Distances, |app| {
+        Box::new(view::distances::DistancesScreen::of(app))
+    }),
+    (Action::Practice, |app| {
+        Box::new(view::practice::PracticeScreen::of(app))
+    }),
 ];
 
 /// The screen an action opens.

@@ -105,6 +105,8 @@ pub struct App {
     pub(super) message: Option<Message>,
     pub(super) next: NextShots,
     pub(super) demo: bool,
+    /// The virtual bow behind the session, in practice.
+    pub(super) practice: Option<crate::practice::Practice>,
     pub(super) read_only: Option<String>,
     pub(super) pane: Pane,
     pub(super) scroll: u16,
@@ -130,6 +132,7 @@ impl App {
             message: None,
             next: NextShots::default(),
             demo,
+            practice: None,
             read_only: None,
             pane: Pane::default(),
             scroll: 0,

@@ -1,33 +1,116 @@
 //! Practice bows and the program's own advice on them.
 
-use tearbench::practice::{Conclusion, Fault, Job, LEVELS, Practice, play};
+use std::fmt::Write as _;
+
+use tearbench::practice::{Conclusion, Fault, Job, LEVELS, Played, Practice, play};
+use tearbench::session::Session;
 
 /// Bows of each level.
-const SEEDS: std::ops::Range<u64> = 100..108;
+const SEEDS: std::ops::Range<u64> = 200..208;
+/// Bows of eight that must end rightly, by level. Over a hundred bows a level
+/// (seeds 1000 to 1099, `tearbench practice --play-advice`) the advice ended
+/// rightly on 100, 100, 96, 99 and 98 when this was written; nearly all the
+/// others were archers who do not repeat.
+const LEAST: [usize; 5] = [7, 7, 6, 7, 6];
+
+fn played(seed: u64, level: u8) -> (Practice, Session, Played) {
+    let mut practice = Practice::new(seed, level);
+    let mut session = practice.session();
+    let played = play(&mut practice, &mut session);
+    (practice, session, played)
+}
 
 #[test]
 fn the_programs_own_advice_solves_every_level() {
     let mut table = String::new();
-    let mut right = 0;
+    let mut short = Vec::new();
     for level in LEVELS {
-        let mut here = 0;
+        let mut right = 0;
         for seed in SEEDS {
-            let mut practice = Practice::new(seed, level);
-            let mut session = practice.session();
-            let played = play(&mut practice, &mut session);
-            here += usize::from(played.right);
-            table.push_str(&format!(
-                "level {level} seed {seed} {:?}: {:?} after {} shots, {} moves, {}\n",
+            let (practice, _, played) = played(seed, level);
+            right += usize::from(played.right);
+            let _ = writeln!(
+                table,
+                "level {level} seed {seed} {:?}: {:?} after {} shots and {} moves, {}",
                 practice.faults(),
                 played.end,
                 played.shots,
                 played.moves,
                 if played.right { "right" } else { "WRONG" }
-            ));
+            );
         }
-        right += here;
-        table.push_str(&format!("level {level}: {here} of {}\n", SEEDS.count()));
+        let _ = writeln!(table, "level {level}: {right} of {}", SEEDS.count());
+        if right < LEAST[usize::from(level) - 1] {
+            short.push(level);
+        }
     }
     println!("{table}");
-    assert!(right >= 36, "{table}");
+    assert!(short.is_empty(), "levels {short:?} fall short:\n{table}");
+}
+
+#[test]
+fn the_story_is_the_same_each_time() {
+    for level in LEVELS {
+        let (one, other) = (played(11, level).2, played(11, level).2);
+        assert_eq!(one, other);
+        assert_eq!(
+            one.shots as usize,
+            one.story.iter().filter(|l| l.starts_with("shot ")).count()
+        );
+    }
+}
+
+/// Ends the first three bows of a level with this fault by its cure, and
+/// says how many can then be tuned.
+fn tuned_after(fault: Fault, level: u8, end: Conclusion, job: Job) -> usize {
+    let bows = (0..)
+        .map(|seed| Practice::new(seed, level))
+        .filter(|p| p.faults().contains(&fault));
+    let mut tuned = 0;
+    for mut practice in bows.take(3) {
+        let mut session = practice.session();
+        let first = play(&mut practice, &mut session);
+        assert_eq!(first.end, end, "{:#?}", first.story);
+        for event in practice.work(job, session.timeline()).events {
+            session.record(event).expect("it applies");
+        }
+        let then = play(&mut practice, &mut session);
+        tuned += usize::from(then.end == Conclusion::Tuned && then.right);
+    }
+    tuned
+}
+
+#[test]
+fn a_refused_arrow_is_changed_and_the_bow_then_tuned() {
+    let weak = tuned_after(Fault::Weak, 4, Conclusion::Arrow, Job::RightArrows);
+    let stiff = tuned_after(Fault::Stiff, 4, Conclusion::Arrow, Job::RightArrows);
+    assert!(weak >= 2 && stiff >= 2, "weak {weak}, stiff {stiff} of 3");
+}
+
+#[test]
+fn contact_is_cleared_and_the_bow_then_tuned() {
+    let tuned = tuned_after(Fault::Contact, 4, Conclusion::Contact, Job::Clear);
+    assert!(tuned >= 2, "{tuned} of 3");
+}
+
+#[test]
+fn an_answer_is_held_against_the_truth() {
+    let (practice, session, played) = played(3, 1);
+    assert_eq!(played.end, Conclusion::Tuned);
+    let timeline = session.timeline();
+    for said in Conclusion::ALL {
+        let reveal = practice.reveal(said, timeline);
+        assert_eq!(
+            reveal.right,
+            said == Conclusion::Tuned,
+            "{}",
+            reveal.verdict
+        );
+        assert!(!reveal.faults.is_empty() && reveal.program.shots > 0);
+        assert_eq!(reveal.shots, played.shots);
+    }
+    // Before anything is moved the same answer is wrong.
+    let fresh = Practice::new(3, 1);
+    let reveal = fresh.reveal(Conclusion::Tuned, fresh.session().timeline());
+    assert!(!reveal.right && !reveal.inside && reveal.verdict.starts_with("not yet"));
 }

@@ -128,11 +128,13 @@ fn thin_leaves_the_faint_history_out() {
             type_text(&mut app, tear);
             app.press(Key::Enter);
         }
-        let pane = |line: &String| line.chars().take(26).filter(|c| *c == '○').count();
-        crate::support::lines(&app, 80, 24)
-            .iter()
-            .map(pane)
-            .sum::<usize>()
+        // The grid, without the figures under it.
+        let marks = |line: &String| {
+            let grid = line.chars().skip(5).take(21);
+            grid.filter(|c| matches!(c, '○' | 'x')).count()
+        };
+        let lines = crate::support::lines(&app, 80, 24);
+        lines[2..16].iter().map(marks).sum::<usize>()
     };
     assert!(earlier(look()) >= 2);
     assert_eq!(earlier(thin), 0);

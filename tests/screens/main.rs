@@ -10,6 +10,7 @@ mod keys;
 mod others;
 mod panes;
 mod plain;
+mod practice;
 mod random;
 mod rules;
 mod support;

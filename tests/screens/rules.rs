@@ -32,7 +32,7 @@ const SESSIONS: [&str; 8] = [
     "left-handed-recurve",
     "rest-does-nothing",
 ];
-const SCREENS: [&str; 10] = [
+const SCREENS: [&str; 12] = [
     "",
     "card",
     "log",
@@ -43,6 +43,8 @@ const SCREENS: [&str; 10] = [
     "incident",
     "mark",
     "shot",
+    "spine",
+    "distances",
 ];
 
 fn opened(session: &str, screen: &str, system: System, theme: Theme) -> App {

@@ -30,12 +30,16 @@ pub struct HelpScreen {
     scroll: u16,
 }
 
+/// On the panes, in practice.
+const PRACTICE: &str = "Practice: a virtual bow with something wrong with it. The key for a shot shoots it and the paper is read for you; the moves are made by taking them to the bench, or by typing your own. Sometimes it is not the rest. The key for practice has tests and cures, and takes your answer; then it shows what it was.";
+
 impl HelpScreen {
     /// Help on what is in front now.
     pub fn of(app: &App) -> Self {
         let about = match (app.screens.last(), &app.grid) {
             (Some(screen), _) => vec![screen.about().to_owned()],
             (None, Some(_)) => vec![GRID.to_owned()],
+            (None, None) if app.practice.is_some() => vec![PRACTICE.to_owned()],
             (None, None) => super::explain::panes(app),
         };
         Self {

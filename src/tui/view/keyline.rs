@@ -68,11 +68,20 @@ fn keys(app: &App, width: u16) -> Vec<Span> {
         Scope::Main => &[Action::Palette, Action::Help, Action::Quit],
         _ => &[Action::Help, Action::Back],
     };
+    let label = |action: Action| match action {
+        Action::Shot if app.practice.is_some() => "shoot",
+        Action::Practice if app.practice.is_some() => "tests, answer",
+        _ => action.spec().label,
+    };
     let piece = |action: Action| -> (String, String) {
-        (
-            app.look.keymap.first(action),
-            action.spec().label.to_owned(),
-        )
+        (app.look.keymap.first(action), label(action).to_owned())
+    };
+    // From the demo a session of one's own or a bow to practise on is what
+    // most people want next; in practice it is the bow itself.
+    let front: &[Action] = match scope {
+        Scope::Main if app.practice.is_some() => &[Action::Shot, Action::Practice],
+        Scope::Main if app.demo => &[Action::Shot, Action::New, Action::Practice],
+        _ => &[],
     };
     let wide = |(key, label): &(String, String)| key.width() + label.width() + 3;
     let tail: Vec<_> = last.iter().map(|a| piece(*a)).collect();
@@ -91,12 +100,9 @@ fn keys(app: &App, width: u16) -> Vec<Span> {
     if scope == Scope::Main && !panes::all_fit(width) {
         add((Key::Tab.label(), "next pane".to_owned()));
     }
-    // From the demo a session of one's own is what most people want next.
-    if scope == Scope::Main && app.demo {
-        add(piece(Action::Shot));
-        add(piece(Action::New));
-    }
-    for spec in ACTIONS.iter().filter(|s| s.scopes.contains(&scope)) {
+    let first = front.iter().map(|action| action.spec());
+    let others = ACTIONS.iter().filter(|s| s.scopes.contains(&scope));
+    for spec in first.chain(others) {
         let hidden = MOVING.contains(&spec.action) || last.contains(&spec.action);
         if !hidden && spec.when.holds(&now) && !add(piece(spec.action)) {
             break;

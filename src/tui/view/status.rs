@@ -50,6 +50,9 @@ fn pieces(app: &App) -> Vec<Piece> {
     if app.demo {
         add("DEMO: NOT KEPT".into(), Role::Warn, 11);
     }
+    if app.practice.is_some() {
+        add("PRACTICE: NOT KEPT".into(), Role::Warn, 11);
+    }
     if app.read_only.is_some() {
         add("READING ONLY".into(), Role::Warn, 10);
     }

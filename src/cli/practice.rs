@@ -1,0 +1,67 @@
+//! `tearbench practice`: the console on a virtual bow with something wrong.
+
+use clap::Args;
+
+use super::{Failure, Outcome, say};
+use crate::practice::{Practice, play};
+use crate::tui::Source;
+
+/// Arguments of `practice`.
+#[derive(Debug, Args)]
+pub struct PracticeArgs {
+    /// Which bow: the same number always gives the same one; by the clock where absent
+    #[arg(long, value_name = "N")]
+    pub seed: Option<u64>,
+    /// How hard, 1 to 5
+    #[arg(long, value_name = "L", default_value_t = 1, value_parser = clap::value_parser!(u8).range(1..=5))]
+    pub level: u8,
+    /// Let the program's own advice play, and print the story line by line
+    #[arg(long)]
+    pub play_advice: bool,
+    /// How the console looks
+    #[command(flatten)]
+    pub look: super::console::LookArgs,
+}
+
+/// Opens the console on the bow, or tells how the advice fares on it.
+pub fn run(args: &PracticeArgs) -> Outcome {
+    let seed = args.seed.unwrap_or_else(crate::tui::practice_seed);
+    if args.play_advice {
+        return tell(seed, args.level);
+    }
+    let source = Source::Practice {
+        seed,
+        level: args.level,
+    };
+    super::console::open(source, &args.look)
+}
+
+/// Exit 0 when the advice ended rightly, 1 when it did not.
+fn tell(seed: u64, level: u8) -> Outcome {
+    let mut practice = Practice::new(seed, level);
+    let mut session = practice.session();
+    let card = session.timeline().card.clone();
+    say(&format!(
+        "practice, level {level}, seed {seed}: {}",
+        card.title()
+    ));
+    let played = play(&mut practice, &mut session);
+    played.story.iter().for_each(|line| say(line));
+    for fault in practice.fault_words(session.timeline()) {
+        say(&format!("what was wrong: {fault}"));
+    }
+    let [right, up] = practice.mean_tear(session.timeline());
+    let tear = crate::tear::Tear::new(right, up);
+    let system = crate::units::System::Mm;
+    say(&format!(
+        "true tear at the end: {}; {}, {}",
+        crate::words::tear_with_unit(tear, system),
+        crate::words::count(played.shots as usize, "shot"),
+        crate::words::count(played.moves, "move")
+    ));
+    if played.right {
+        say("it ended rightly");
+        return Ok(0);
+    }
+    Err(Failure::Other("it ended wrongly".into()))
+}

@@ -1,0 +1,156 @@
+//! The console on a virtual bow: its shots, its tests, its end.
+
+use super::state::{App, Look};
+use super::view::answers::test_id;
+use super::view::reveal::RevealScreen;
+use super::wording;
+use crate::actions::Action;
+use crate::advice::{ProbeKind, Verdict};
+use crate::practice::{Conclusion, Job, Practice};
+use crate::session::{Event, Session, journal};
+use crate::tear::Hole;
+
+/// A console on the practice bow of a seed and a level.
+pub fn begin(seed: u64, level: u8, look: Look) -> App {
+    let practice = Practice::new(seed, level);
+    let mut app = App::new(practice.session(), false, crate::advice::analyse, look);
+    app.welcome(practice);
+    app
+}
+
+/// A seed nobody chose.
+pub fn new_seed() -> u64 {
+    // The clock is enough: it only has to differ from one bow to the next.
+    let now = std::time::SystemTime::now().duration_since(std::time::UNIX_EPOCH);
+    now.map_or(1, |t| t.as_millis() as u64 % 100_000)
+}
+
+impl App {
+    /// Leaves the session on screen, which is on disk if it is on a file, for
+    /// a practice bow.
+    pub(super) fn begin_practice(&mut self, seed: u64, level: u8) {
+        let look = self.look.clone();
+        *self = begin(seed, level, look);
+    }
+
+    fn welcome(&mut self, practice: Practice) {
+        let card = &self.timeline().card;
+        let owner = card.job.owner.clone().unwrap_or_default();
+        let bow = card.bow.name.clone().unwrap_or_default();
+        let reason = card.job.reason.clone().unwrap_or_default();
+        let [shoot, practise] = [Action::Shot, Action::Practice].map(|a| self.look.keymap.first(a));
+        let level = practice.level();
+        self.practice = Some(practice);
+        self.say(format!(
+            "PRACTICE, level {level}: {owner} brings a {bow} ({reason}). Something is wrong with it. \
+             {shoot} shoots it through paper; follow the verdict or do as you think; \
+             {practise} has tests, cures, and takes your answer."
+        ));
+    }
+
+    /// What the console says to a tear typed in practice.
+    pub(super) fn practice_reads(&mut self) {
+        let shoot = self.look.keymap.first(Action::Shot);
+        self.say(format!(
+            "in practice the paper is read for you: {shoot} shoots"
+        ));
+    }
+
+    /// Shoots the virtual bow once and records what the paper shows.
+    pub(super) fn practice_shot(&mut self) {
+        if self.analysis.advice.verdict == Verdict::Stop {
+            return self.complain(self.analysis.advice.headline.clone());
+        }
+        let mirrored = std::mem::take(&mut self.next.mirrored);
+        let asked = self.shot(&Hole::default(), "");
+        self.next.mirrored = mirrored;
+        let Some(practice) = &mut self.practice else {
+            return;
+        };
+        let shot = practice.shoot_as(self.session.timeline(), asked);
+        let words = wording::shot(&shot, self.system);
+        match self.record(Event::Shot(shot)) {
+            Ok(_) => {
+                self.next.called_bad = false;
+                let key = self.look.keymap.first(Action::Practice);
+                let more = match self.analysis.advice.verdict {
+                    Verdict::Done => format!(". If you think it is tuned, {key} takes your answer"),
+                    Verdict::Refuse => {
+                        format!(". {key} has tests and cures, and takes your answer")
+                    }
+                    _ => String::new(),
+                };
+                self.say(format!("through the paper: {words}{more}"));
+            }
+            Err(problem) => self.complain(problem),
+        }
+    }
+
+    /// A test that is asked, answered by what is true of the bow.
+    pub(super) fn practice_answer(&mut self, kind: ProbeKind) {
+        if kind == ProbeKind::Contact {
+            return self.practice_job(Job::Powder);
+        }
+        let test = test_id(kind).to_owned();
+        let timeline = self.session.timeline();
+        let found = self
+            .practice
+            .as_ref()
+            .and_then(|p| p.answer(&test, timeline));
+        let Some(result) = found.map(ToOwned::to_owned) else {
+            return self.complain("this bow has no answer to that test");
+        };
+        let words = format!("{test}: {result}");
+        let detail = None;
+        match self.record(Event::Answer {
+            test,
+            result,
+            detail,
+        }) {
+            Ok(_) => self.say(words),
+            Err(problem) => self.complain(problem),
+        }
+    }
+
+    /// Does a job at the bench and records what came of it.
+    pub(super) fn practice_job(&mut self, job: Job) {
+        let Some(practice) = &mut self.practice else {
+            return;
+        };
+        let found = practice.work(job, self.session.timeline());
+        for event in found.events {
+            if let Err(problem) = self.record(event) {
+                return self.complain(problem);
+            }
+        }
+        if let Err(error) = crate::advice::prior::refresh(&mut self.session) {
+            return self.complain(error.to_string());
+        }
+        self.refresh();
+        self.say(found.words);
+    }
+
+    /// Takes the player's answer and shows what was wrong.
+    pub(super) fn conclude(&self, said: Conclusion) -> Option<RevealScreen> {
+        let practice = self.practice.as_ref()?;
+        Some(RevealScreen::new(practice.reveal(said, self.timeline())))
+    }
+
+    /// Keeps the practice session as it stands as a file of its own.
+    pub(super) fn save_practice(&mut self, name: &str) -> Result<String, String> {
+        let path = self.new_path(name);
+        let session: &Session = &self.session;
+        let card = self.practice.as_ref().map(Practice::card);
+        let mut text = card.map_or_else(String::new, crate::gear::CardText::to_toml);
+        for entry in session.entries() {
+            text.push_str(&entry.to_toml());
+        }
+        journal::create(&path, &text).map_err(|e| match e.kind() {
+            std::io::ErrorKind::AlreadyExists => {
+                "that file exists already and is never replaced; choose another name".into()
+            }
+            _ => journal::explain(&e),
+        })?;
+        Ok(path.display().to_string())
+    }
+}

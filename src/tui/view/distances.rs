@@ -1,0 +1,182 @@
+//! The same arrow at other distances: what the tear known now says of the
+//! tears there, and where a second sheet tells most.
+//!
+//! ```text
+//! +- The same arrow at other distances ---------+
+//! | here, at 2 m: 12 mm left, 3 mm high         |
+//! |                                             |
+//! | paper at   tear likely      give or take    |
+//! | 1.5 m      9 left 2 high    7 mm            |
+//! | 2.5 m      ...              9 mm  half a flex on |
+//! | 4 m        ...                              |
+//! | what that is for                            |
+//! +---------------------------------------------+
+//! ```
+
+use ratatui::layout::Rect;
+
+use super::paint::{Paint, Row, row, wrap};
+use crate::actions::{Action, Scope};
+use crate::advice::TearEstimate;
+use crate::physics::Losses;
+use crate::physics::card::case;
+use crate::physics::distances::{AtDistance, at_distances};
+use crate::physics::modes::flex_wavelength_m;
+use crate::physics::paper::second_distance_m;
+use crate::tear::Tear;
+use crate::tui::input::scrolled;
+use crate::tui::screens::{Flow, Screen};
+use crate::tui::state::App;
+use crate::tui::theme::Role;
+use crate::units::{Length, System};
+use crate::words;
+
+/// Paper distances people use, m; the last two show the tail swing.
+const USUAL: [f64; 6] = [1.5, 2.0, 2.5, 3.0, 4.0, 5.0];
+/// Bows drawn for the relation between distances.
+const DRAWS: usize = 64;
+/// Radius that holds two shots of three when both ways spread alike
+/// (Rayleigh distribution): sqrt(-2 ln(1/3)).
+const TWO_OF_THREE: f64 = 1.482;
+/// Columns of the table before the last.
+const COLUMNS: [usize; 2] = [12, 28];
+
+/// The screen.
+#[derive(Debug)]
+pub struct DistancesScreen {
+    here_m: f64,
+    second_m: f64,
+    wave_m: f64,
+    found: Vec<AtDistance>,
+    scroll: u16,
+}
+
+impl DistancesScreen {
+    /// For the card and the estimate on screen; works the distances out once.
+    pub fn of(app: &App) -> Self {
+        let case = case(&app.timeline().card);
+        let mass = case.arrow.mass_kg();
+        let losses = Losses::middling(case.bow.kind, mass);
+        let here_m = case.paper_m;
+        if !case.describes_a_launch() {
+            return Self {
+                here_m,
+                second_m: here_m,
+                wave_m: 0.0,
+                found: Vec::new(),
+                scroll: 0,
+            };
+        }
+        let wave_m = flex_wavelength_m(&case.arrow, case.bow.speed_m_s(mass, &losses));
+        let second_m = second_distance_m(here_m, wave_m);
+        let mut distances: Vec<f64> = USUAL
+            .into_iter()
+            .filter(|d| (d - second_m).abs() > 0.15 && (d - here_m).abs() > 0.05)
+            .filter(|d| *d > case.arrow.shaft_length_m)
+            .collect();
+        distances.push(second_m);
+        distances.sort_by(f64::total_cmp);
+        let found = at_distances(&case, &distances, 1, DRAWS);
+        Self {
+            here_m,
+            second_m,
+            wave_m,
+            found,
+            scroll: 0,
+        }
+    }
+
+    fn table(&self, tear: &TearEstimate, app: &App) -> Vec<Row> {
+        let [first, second] = COLUMNS;
+        let head = format!(
+            "{:<first$}{:<second$}{}",
+            "paper at", "tear likely there", "two bows of three within"
+        );
+        let mut rows = vec![row(head, Role::Title)];
+        for at in &self.found {
+            let (likely, spread) = there(at, tear);
+            let is_second = (at.distance_m - self.second_m).abs() < 1e-9;
+            let (role, note) = if is_second {
+                (Role::Strong, "   half a flex on")
+            } else {
+                (Role::Text, "")
+            };
+            let line = format!(
+                "{:<first$}{:<second$}{}{note}",
+                paper(at.distance_m, app.system),
+                words::tear(likely, app.system),
+                app.system.tear(spread)
+            );
+            rows.push(row(line, role));
+        }
+        rows
+    }
+}
+
+fn paper(m: f64, system: System) -> String {
+    // To the nearest 5 cm: nobody sets a frame finer than that.
+    system.distance(Length::from_m((m * 20.0).round() / 20.0))
+}
+
+/// The likely tear at another distance, and the radius that holds two of three.
+fn there(at: &AtDistance, here: &TearEstimate) -> (Tear, f64) {
+    let likely = Tear::new(at.slope[0] * here.right, at.slope[1] * here.up);
+    let sd = [0, 1].map(|axis| at.sd_mm[axis].hypot(at.slope[axis] * here.sd));
+    let mean = ((sd[0].powi(2) + sd[1].powi(2)) / 2.0).sqrt();
+    (likely, (mean * TWO_OF_THREE).max(1.0))
+}
+
+impl Screen for DistancesScreen {
+    fn scope(&self) -> Scope {
+        Scope::Reading
+    }
+    fn title(&self, _app: &App) -> String {
+        "The same arrow at other distances".into()
+    }
+    fn about(&self) -> &'static str {
+        "What the tear known here says of the tear at other paper distances, from many virtual bows like this one. It is loose on purpose: the shaft's flex turns over every half metre or so, and nobody knows a bow's flex from one sheet. A second sheet half a flex on tells flex from swing."
+    }
+    fn act(&mut self, action: Action, _app: &mut App) -> Flow {
+        self.scroll = scrolled(self.scroll, action);
+        Flow::Stay
+    }
+    fn draw(&self, app: &App, paint: &mut Paint<'_>, area: Rect) {
+        let mut rows = Vec::new();
+        let mut say = |text: &str, role| {
+            rows.extend(wrap(text, role, area.width, 0));
+        };
+        let here = paper(self.here_m, app.system);
+        if self.found.is_empty() {
+            say(
+                "The card describes no launch that can be worked out: look at draw length, brace height and arrow.",
+                Role::Warn,
+            );
+        } else if let Some(tear) = &app.analysis.advice.estimate.tear_mm {
+            let mean = words::tear_with_unit(Tear::new(tear.right, tear.up), app.system);
+            say(&format!("Here, at {here}: about {mean}."), Role::Strong);
+            rows.push(Row::new());
+            rows.extend(self.table(tear, app));
+        } else {
+            say(
+                &format!("Nothing is known of the tear at {here} yet: shoot first."),
+                Role::Strong,
+            );
+        }
+        if !self.found.is_empty() {
+            rows.push(Row::new());
+            let second = paper(self.second_m, app.system);
+            let wave = paper(self.wave_m, app.system);
+            let text = format!(
+                "This arrow flexes once in about {wave} of flight. The second sheet that tells most hangs half of that further on, at {second}: there what the flex adds to the tear is turned over, and what the swing of the tail adds is not. Tears that agree are swing; tears that differ are flex, and then it is the arrow to look at."
+            );
+            rows.extend(wrap(&text, Role::Text, area.width, 0));
+            let far = format!(
+                "The swing itself is largest at about {} to {}.",
+                app.system.distance(Length::from_m(4.0)),
+                app.system.distance(Length::from_m(5.0))
+            );
+            rows.extend(wrap(&far, Role::Text, area.width, 0));
+        }
+        paint.scrolled(area, &rows, self.scroll);
+    }
+}

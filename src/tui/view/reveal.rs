@@ -1,0 +1,146 @@
+//! The end of a practice bow: what was wrong, and how it went.
+//!
+//! ```text
+//! +- What it was -----------------------------+
+//! | Right: it is tuned: hand it over          |
+//! | WHAT WAS WRONG                            |
+//! |   the rest stood 3.4 mm too far left      |
+//! | HOW IT WENT                               |
+//! |   you: 7 shots, 3 moves; tear now ...     |
+//! |   the program's own advice: 5 shots ...   |
+//! | > another bow of this level               |
+//! |   ...                                     |
+//! +-------------------------------------------+
+//! ```
+
+use ratatui::layout::Rect;
+
+use super::list;
+use super::paint::{Paint, Row, row, wrap};
+use crate::actions::{Action, Scope};
+use crate::practice::play::end_words;
+use crate::practice::{LEVELS, Reveal};
+use crate::tear::Tear;
+use crate::tui::input::chosen;
+use crate::tui::practice::new_seed;
+use crate::tui::screens::{Flow, Screen};
+use crate::tui::state::App;
+use crate::tui::theme::Role;
+use crate::words;
+
+/// What can be done next.
+const NEXT: [&str; 4] = [
+    "another bow of this level",
+    "a bow of the next level",
+    "this bow again, from the start",
+    "back to this bow as it stands",
+];
+
+/// The screen.
+pub struct RevealScreen {
+    reveal: Reveal,
+    at: usize,
+}
+
+impl RevealScreen {
+    /// For an end.
+    pub const fn new(reveal: Reveal) -> Self {
+        Self { reveal, at: 0 }
+    }
+
+    fn rows(&self, app: &App, width: u16) -> Vec<Row> {
+        let found = &self.reveal;
+        let role = if found.right { Role::Good } else { Role::Warn };
+        let mut verdict = found.verdict.clone();
+        if let Some(first) = verdict.get_mut(..1) {
+            first.make_ascii_uppercase();
+        }
+        let mut rows = wrap(&verdict, role, width, 0);
+        rows.push(row("WHAT WAS WRONG", Role::Title));
+        for fault in &found.faults {
+            rows.extend(wrap(&format!("- {fault}"), Role::Text, width, 2));
+        }
+        rows.push(row("HOW IT WENT", Role::Title));
+        for line in how(found, app) {
+            rows.extend(wrap(&line, Role::Text, width, 2));
+        }
+        rows.push(Row::new());
+        rows
+    }
+}
+
+fn how(found: &Reveal, app: &App) -> Vec<String> {
+    let [right, up] = found.tear_mm;
+    let tear = words::tear_with_unit(Tear::new(right, up), app.system);
+    let inside = if found.inside { "inside" } else { "outside" };
+    let tolerance = app.system.tear(app.timeline().card.paper.tolerance);
+    let program = &found.program;
+    let how = match (program.right, program.end) {
+        (true, end) => format!("rightly: {}", end_words(end)),
+        (false, end) => format!("wrongly: {}", end_words(end)),
+    };
+    let mut lines = vec![
+        format!(
+            "The true tear where the bow stands now: {tear}, {inside} the tolerance of {tolerance}."
+        ),
+        format!(
+            "You: {}, {}.",
+            words::count(found.shots as usize, "shot"),
+            words::count(found.moves, "move")
+        ),
+        format!(
+            "The program's own advice, followed to the letter on the same bow: {}, {}; it ended {how}.",
+            words::count(program.shots as usize, "shot"),
+            words::count(program.moves, "move"),
+        ),
+    ];
+    if let Some(practice) = &app.practice {
+        lines.push(format!(
+            "The same bow again: tearbench practice --level {} --seed {}",
+            practice.level(),
+            practice.seed()
+        ));
+    }
+    lines
+}
+
+impl Screen for RevealScreen {
+    fn scope(&self) -> Scope {
+        Scope::Choice
+    }
+    fn title(&self, _app: &App) -> String {
+        "What it was".into()
+    }
+    fn about(&self) -> &'static str {
+        "What was wrong with the practice bow, whether your answer was right where the bow stands now, and what the program's own advice would have needed. An answer can be right though the tear is large: where the arrow, the archer or contact is the cause, the rest is left alone."
+    }
+    fn act(&mut self, action: Action, app: &mut App) -> Flow {
+        if action != Action::Choose {
+            self.at = chosen(self.at, NEXT.len(), action);
+            return Flow::Stay;
+        }
+        let Some((seed, level)) = app.practice.as_ref().map(|p| (p.seed(), p.level())) else {
+            return Flow::Panes;
+        };
+        match self.at {
+            0 => app.begin_practice(new_seed(), level),
+            1 => app.begin_practice(new_seed(), (level + 1).min(*LEVELS.end())),
+            2 => app.begin_practice(seed, level),
+            _ => {}
+        }
+        Flow::Panes
+    }
+    fn draw(&self, app: &App, paint: &mut Paint<'_>, area: Rect) {
+        let text = self.rows(app, area.width);
+        let room = area.height.saturating_sub(NEXT.len() as u16);
+        let above = Rect::new(area.x, area.y, area.width, room);
+        let used = paint.rows(above, &text);
+        let rest = Rect::new(area.x, area.y + used, area.width, area.height - used);
+        let rows: Vec<_> = NEXT
+            .iter()
+            .enumerate()
+            .map(|(i, text)| (row(*text, Role::Text), Some(i)))
+            .collect();
+        list::draw(paint, rest, &rows, self.at);
+    }
+}

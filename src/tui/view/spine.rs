@@ -1,0 +1,259 @@
+//! The spine check in detail: the arrow as a column, how it bends, whether
+//! it suits the bow, and what would change that.
+//!
+//! ```text
+//! +- The arrow as a column ----------------------+
+//! |  ..                                    ..    |  its first bending shape
+//! | ---o----------------------------------o----- |  straight, the still places ringed
+//! |      ....                        ....        |
+//! |          ........................            |
+//! |  60 lb (===---------------^------------->    |  nock, vanes, balance, point
+//! | weights, still places, swing                 |
+//! | SPINE MATCH: ok                              |
+//! | in words, and what that rests on             |
+//! | WHAT WOULD CHANGE IT                         |
+//! +----------------------------------------------+
+//! ```
+
+use ratatui::layout::Rect;
+
+use super::next_step::status_role;
+use super::paint::{Paint, Row, row, wrap};
+use crate::actions::{Action, Scope};
+use crate::checks::spine::{arrow_spec, assess, bow_spec};
+use crate::gear::{Card, Release};
+use crate::physics::column::ArrowSpec;
+use crate::physics::spine::{FAIL_BAND, MATCHED_BAND};
+use crate::physics::{FreeModes, Losses, SpineGrade};
+use crate::remedy::offers;
+use crate::tui::glyphs::Glyphs;
+use crate::tui::input::scrolled;
+use crate::tui::screens::{Flow, Screen};
+use crate::tui::state::App;
+use crate::tui::theme::Role;
+use crate::units::{Length, Mass, System, trim_number};
+
+/// Rows for the bent shape, the middle one being the straight arrow.
+const BEND_ROWS: i32 = 5;
+/// Columns in front of the nock, for what pushes.
+const PUSH: usize = 9;
+/// The first bending shape comes after the two rigid ones.
+const FIRST_BENDING: usize = 2;
+const FT_S: f64 = 0.3048;
+
+/// The screen.
+#[derive(Debug, Default)]
+pub struct SpineScreen {
+    scroll: u16,
+}
+
+impl SpineScreen {
+    /// For the card on screen.
+    pub fn of(_app: &App) -> Self {
+        Self::default()
+    }
+}
+
+/// Where along a drawn arrow of so many columns a place is.
+fn column(x_m: f64, arrow: &ArrowSpec, columns: usize) -> usize {
+    let share = (x_m / arrow.shaft_length_m).clamp(0.0, 1.0);
+    (share * (columns - 1) as f64).round() as usize
+}
+
+/// The bent arrow over the straight one.
+fn bend(arrow: &ArrowSpec, modes: &FreeModes, glyphs: &Glyphs, columns: usize) -> Vec<Row> {
+    let middle = BEND_ROWS / 2;
+    let at = |column: usize| {
+        let x = arrow.shaft_length_m * column as f64 / (columns - 1) as f64;
+        modes.at(x)[FIRST_BENDING]
+    };
+    let most = (0..columns).map(|c| at(c).abs()).fold(1e-12, f64::max);
+    // The ends up, the middle down, whatever sign the solver chose.
+    let sign = if at(columns / 2) > 0.0 { -1.0 } else { 1.0 };
+    let heights: Vec<i32> = (0..columns)
+        .map(|c| (sign * at(c) / most * f64::from(middle)).round() as i32)
+        .collect();
+    let nodes: Vec<usize> = modes
+        .nodes_m(1)
+        .iter()
+        .map(|x| column(*x, arrow, columns))
+        .collect();
+    (0..BEND_ROWS)
+        .map(|row| {
+            let height = middle - row;
+            let line = (0..columns).map(|c| {
+                if height == 0 && nodes.contains(&c) {
+                    glyphs.earlier
+                } else if heights[c] == height {
+                    glyphs.dot
+                } else if height == 0 {
+                    glyphs.dashes
+                } else {
+                    ' '
+                }
+            });
+            vec![(" ".repeat(PUSH) + &line.collect::<String>(), Role::Text)]
+        })
+        .collect()
+}
+
+/// The arrow itself: what pushes, nock, vanes, balance point, point.
+fn drawn(arrow: &ArrowSpec, pounds: f64, glyphs: &Glyphs, columns: usize) -> Row {
+    let mut line = vec![glyphs.frame[0]; columns];
+    let vanes = column(arrow.vane_position_m, arrow, columns);
+    let half = column(0.02, arrow, columns).max(1);
+    for cell in &mut line[vanes.saturating_sub(half)..=(vanes + half).min(columns - 1)] {
+        *cell = '=';
+    }
+    line[column(arrow.balance_m(), arrow, columns)] = glyphs.moved;
+    line[0] = '(';
+    line[columns - 1] = '>';
+    let push = format!("{:.0} lb {}", pounds, glyphs.here);
+    vec![
+        (format!("{push:>width$} ", width = PUSH - 1), Role::Strong),
+        (line.into_iter().collect(), Role::Strong),
+    ]
+}
+
+fn grains(kg: f64) -> String {
+    trim_number(Mass::from_kg(kg).grains(), 0)
+}
+
+/// Weights, still places, swing, in words.
+fn figures(card: &Card, arrow: &ArrowSpec, modes: &FreeModes, system: System) -> Vec<String> {
+    let long = |m: f64| system.long(Length::from_m(m));
+    let shaft = arrow.shaft_mass_per_m * arrow.shaft_length_m;
+    let weights = format!(
+        "Weights: nock {} gr, vanes {} gr, shaft {} gr, point {} gr: {} gr in all, {:.1} gr/lb; front of centre {:.1} %.",
+        grains(arrow.nock_mass_kg),
+        grains(arrow.vanes_kg()),
+        grains(shaft),
+        grains(arrow.front_kg()),
+        grains(arrow.mass_kg()),
+        arrow.grains_per_pound(card.bow.peak_weight.newtons()),
+        arrow.foc_percent()
+    );
+    let nodes: Vec<String> = modes.nodes_m(1).iter().map(|x| long(*x)).collect();
+    let mass = arrow.mass_kg();
+    let bow = bow_spec(card);
+    let speed = bow.speed_m_s(mass, &Losses::middling(bow.kind, mass));
+    let swings = modes.frequency_hz(1);
+    let swing = format!(
+        "Free of the string it swings about the ringed places, {} from the nock, {swings:.0} times a second: once in {} of flight at about {:.0} ft/s. It balances {} from the nock.",
+        nodes.join(" and "),
+        system.distance(Length::from_m((speed / swings * 20.0).round() / 20.0)),
+        speed / FT_S,
+        long(arrow.balance_m())
+    );
+    vec![weights, swing]
+}
+
+/// The load on its band, in words.
+fn band(card: &Card, ratio: f64, grade: SpineGrade) -> String {
+    let off = ((ratio - 1.0).abs() * 100.0).round();
+    let side = if ratio > 1.0 { "weak" } else { "stiff" };
+    let (inner, outer) = (MATCHED_BAND * 100.0, FAIL_BAND * 100.0);
+    let place = match grade {
+        SpineGrade::Matched => format!("inside the {inner:.0} % that suits"),
+        SpineGrade::WeakBorderline | SpineGrade::StiffBorderline => {
+            format!("between {inner:.0} and {outer:.0} %: go on, watchful")
+        }
+        SpineGrade::WeakFail | SpineGrade::StiffFail => {
+            format!("past {outer:.0} %: no rest position can be trusted to cure it")
+        }
+        SpineGrade::StiffWarned => {
+            "and with a release aid such arrows have still been tuned clean: go on".to_owned()
+        }
+    };
+    let fingers = match card.bow.release {
+        Release::Fingers => " off the fingers",
+        Release::Aid => "",
+    };
+    format!(
+        "The string pushes it like a column. Its load{fingers} is {ratio:.2} times that of an arrow that suits this bow: {off:.0} % on the {side} side, {place}."
+    )
+}
+
+fn changes(card: &Card, grade: SpineGrade, width: u16) -> Vec<Row> {
+    let mut rows = vec![row("WHAT WOULD CHANGE IT", Role::Title)];
+    if grade == SpineGrade::Matched {
+        rows.extend(wrap("Nothing need change.", Role::Text, width, 0));
+        return rows;
+    }
+    for offer in offers(card) {
+        rows.extend(wrap(&offer.title, Role::Strong, width, 0));
+        rows.extend(wrap(&format!("  {}", offer.text), Role::Text, width, 2));
+    }
+    rows.extend(wrap(
+        "Sizes from the same equations; none goes under the safety floor. One at a time, then shoot again.",
+        Role::Faint,
+        width,
+        0,
+    ));
+    rows
+}
+
+fn rows(app: &App, glyphs: &Glyphs, width: u16) -> Vec<Row> {
+    let timeline = app.timeline();
+    let card = &timeline.card;
+    let arrow = arrow_spec(card);
+    let modes = FreeModes::of(&arrow);
+    let columns = usize::from(width).saturating_sub(PUSH + 1).clamp(16, 90);
+    let mut rows = bend(&arrow, &modes, glyphs, columns);
+    rows.push(drawn(
+        &arrow,
+        card.bow.peak_weight.pounds(),
+        glyphs,
+        columns,
+    ));
+    rows.push(Row::new());
+    for text in figures(card, &arrow, &modes, app.system) {
+        rows.extend(wrap(&text, Role::Text, width, 0));
+    }
+    let report = assess(timeline);
+    let found = &report.computed;
+    rows.push(Row::new());
+    rows.push(vec![
+        ("SPINE MATCH: ".into(), Role::Strong),
+        (report.status.word().into(), status_role(report.status)),
+    ]);
+    let words = band(card, found.load_ratio, found.grade);
+    rows.extend(wrap(&words, Role::Text, width, 0));
+    if !card.bow.weighed {
+        rows.extend(wrap(
+            "The weight is the card's: a label can be out by 7 lb, a scale tells.",
+            Role::Text,
+            width,
+            0,
+        ));
+    }
+    rows.push(Row::new());
+    rows.extend(changes(card, found.grade, width));
+    rows.push(Row::new());
+    let standing = format!(
+        "What suits rests on little ({}: {}).",
+        found.reference.name, found.reference.standing
+    );
+    rows.extend(wrap(&standing, Role::Faint, width, 0));
+    rows
+}
+
+impl Screen for SpineScreen {
+    fn scope(&self) -> Scope {
+        Scope::Reading
+    }
+    fn title(&self, _app: &App) -> String {
+        "The arrow as a column".into()
+    }
+    fn about(&self) -> &'static str {
+        "The arrow pushed at its nock, as the bow loads it: above, the shape it bends in first when it is free, with the two places that stay still ringed; below, nock, vanes, balance point and point. Then whether that load suits this bow, in words, and what would change it, cheap and reversible first."
+    }
+    fn act(&mut self, action: Action, _app: &mut App) -> Flow {
+        self.scroll = scrolled(self.scroll, action);
+        Flow::Stay
+    }
+    fn draw(&self, app: &App, paint: &mut Paint<'_>, area: Rect) {
+        let rows = rows(app, paint.glyphs, area.width);
+        paint.scrolled(area, &rows, self.scroll);
+    }
+}

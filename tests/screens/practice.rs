@@ -1,0 +1,244 @@
+//! Practice and the screens of the mechanics, at 80x24.
+
+use crate::support::{demo, look, look_with, press, sample, snapshot, styled, text};
+use tearbench::actions::Key;
+use tearbench::practice::{Conclusion, Practice};
+use tearbench::session::Session;
+use tearbench::tui::theme::Theme;
+use tearbench::tui::{App, practise};
+use tearbench::units::System;
+
+/// A bow whose advice is a move at once, and one whose vanes touch.
+const MOVED: (u64, u8) = (7, 1);
+
+fn shown(name: &str, app: &App) {
+    snapshot(&format!("{name}-80x24"), &styled(app, 80, 24));
+}
+
+/// The first seed of a level whose bow ends this way.
+fn seed_that_ends(level: u8, end: Conclusion) -> u64 {
+    (0..)
+        .find(|seed| {
+            let practice = Practice::new(*seed, level);
+            practice.right_conclusion(practice.session().timeline()) == end
+        })
+        .expect("every level has one")
+}
+
+/// Follows the verdicts by key until there is no move and no shot to make.
+fn follow(app: &mut App) {
+    for _ in 0..40 {
+        let screen = text(app, 200, 60);
+        if screen.contains(" TEST") {
+            press(app, "answer");
+        } else if screen.contains(" MOVE ") {
+            press(app, "take-move");
+            press(app, "as-shown");
+            press(app, "shot");
+        } else if screen.contains("SHOOT AGAIN") {
+            press(app, "shot");
+        } else {
+            return;
+        }
+    }
+    panic!("no end:\n{}", text(app, 120, 40));
+}
+
+/// Chooses the line of the practice screen with these words.
+fn choose(app: &mut App, words: &str) {
+    press(app, "practice");
+    for _ in 0..30 {
+        app.press(Key::Up);
+    }
+    for _ in 0..30 {
+        let screen = text(app, 80, 40);
+        if screen
+            .lines()
+            .any(|l| l.contains("> ") && l.contains(words))
+        {
+            app.press(Key::Enter);
+            return;
+        }
+        app.press(Key::Down);
+    }
+    panic!("no line {words}");
+}
+
+#[test]
+fn the_arrow_and_the_other_distances() {
+    for (name, session) in [
+        ("spine", "half-way"),
+        ("spine-weak", "arrow-too-weak"),
+        ("spine-stiff-fingers", "arrow-too-stiff"),
+    ] {
+        let mut app = sample(session, look());
+        press(&mut app, "spine");
+        shown(&format!("screen-{name}"), &app);
+    }
+    for (name, system) in [("distances", System::Mm), ("distances-in", System::Inch)] {
+        let mut app = sample("half-way", look_with(system, Theme::coloured()));
+        press(&mut app, "distances");
+        shown(&format!("screen-{name}"), &app);
+    }
+}
+
+#[test]
+fn pages_of_figures_open_over_the_checks_and_never_twice() {
+    let mut app = sample("half-way", look());
+    press(&mut app, "checks");
+    press(&mut app, "spine");
+    assert_eq!(app.screen_title(), "The arrow as a column");
+    press(&mut app, "spine");
+    press(&mut app, "distances");
+    assert_eq!(app.screen_title(), "The same arrow at other distances");
+    for title in ["The arrow as a column", "Checks", "panes"] {
+        press(&mut app, "back");
+        assert_eq!(app.screen_title(), title);
+    }
+}
+
+#[test]
+fn nothing_looks_like_a_stiffness_wanted_and_had() {
+    let mut app = sample("arrow-too-weak", look());
+    press(&mut app, "spine");
+    let screen = text(&app, 400, 80);
+    // Pounds are said of the bow's draw weight and of nothing else.
+    for line in screen.lines().filter(|l| l.contains(" lb")) {
+        let of_the_bow = ["lb >", "gr/lb", "Draw weight", "a label", "(70 lb"];
+        assert!(of_the_bow.iter().any(|w| line.contains(w)), "{line}");
+    }
+}
+
+#[test]
+fn the_demo_offers_practice_with_one_key() {
+    let mut app = demo(look());
+    assert!(text(&app, 80, 24).contains("v practise"));
+    press(&mut app, "practice");
+    let screen = text(&app, 80, 24);
+    assert!(screen.contains("PRACTICE: NOT KEPT") && screen.contains("Something"));
+    press(&mut app, "shot");
+    assert!(text(&app, 80, 24).contains("1 shot "));
+}
+
+#[test]
+fn practice_from_the_first_shot_to_what_it_was() {
+    let (seed, level) = MOVED;
+    let mut app = practise(seed, level, look());
+    shown("practice-begins", &app);
+    press(&mut app, "shot");
+    assert!(text(&app, 80, 24).contains("through the paper: "));
+    follow(&mut app);
+    assert!(text(&app, 80, 24).contains("INSIDE TOLERANCE"));
+    press(&mut app, "practice");
+    shown("practice-answer", &app);
+    app.press(Key::Enter);
+    assert!(text(&app, 80, 24).contains("Right: it is tuned"));
+    // Back to the same bow, as it stands.
+    (0..3).for_each(|_| app.press(Key::Down));
+    app.press(Key::Enter);
+    assert_eq!(app.screen_title(), "panes");
+    assert!(text(&app, 80, 24).contains("PRACTICE"));
+}
+
+#[test]
+fn giving_up_shows_what_it_was() {
+    let (seed, level) = MOVED;
+    let mut app = practise(seed, level, look());
+    choose(&mut app, "I give up");
+    // How many shots the advice takes is the tuner's business.
+    let screen: Vec<String> = styled(&app, 80, 24)
+        .lines()
+        .map(|line| match line {
+            l if l.contains("own advice") || l.contains("it ended") => {
+                l.replace(|c: char| c.is_ascii_digit(), "#")
+            }
+            l => l.to_owned(),
+        })
+        .collect();
+    snapshot("practice-what-it-was-80x24", &screen.join("\n"));
+}
+
+#[test]
+fn what_touches_is_found_by_the_test_and_cured_at_the_bench() {
+    let seed = seed_that_ends(4, Conclusion::Contact);
+    let mut app = practise(seed, 4, look());
+    follow(&mut app);
+    let screen = text(&app, 120, 40);
+    assert!(screen.contains("touches"), "{screen}");
+    choose(&mut app, "something touches");
+    assert!(text(&app, 80, 24).contains("Right: something touches"));
+    press(&mut app, "back");
+    press(&mut app, "back");
+    choose(&mut app, "turn the nocks");
+    assert!(text(&app, 80, 24).contains("clean"));
+    follow(&mut app);
+    choose(&mut app, "it is tuned");
+    assert!(text(&app, 80, 24).contains("Right: it is tuned"));
+}
+
+#[test]
+fn a_wrong_arrow_is_answered_or_changed() {
+    let seed = seed_that_ends(4, Conclusion::Arrow);
+    let mut app = practise(seed, 4, look());
+    assert!(text(&app, 80, 24).contains("LEAVE THE REST ALONE"));
+    choose(&mut app, "it is tuned");
+    assert!(text(&app, 80, 24).contains("No, the answer was: the arrow"));
+    press(&mut app, "back");
+    press(&mut app, "back");
+    choose(&mut app, "weigh the bow");
+    choose(&mut app, "take other shafts");
+    follow(&mut app);
+    choose(&mut app, "it is tuned");
+    let screen = text(&app, 80, 24);
+    assert!(screen.contains("Right: it is tuned"), "{screen}");
+}
+
+#[test]
+fn typing_a_tear_in_practice_says_that_the_paper_is_read() {
+    let (seed, level) = MOVED;
+    let mut app = practise(seed, level, look());
+    for key in [Key::Char('1'), Key::Char('g')] {
+        app.press(key);
+        assert!(text(&app, 80, 24).contains("read for you"));
+        assert!(!app.is_typing());
+    }
+    app.paste("12 left");
+    assert!(!app.is_typing() && app.timeline().shots.is_empty());
+}
+
+#[test]
+fn a_practice_session_can_be_saved_and_opened() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut look = look();
+    look.folder = folder.path().into();
+    let (seed, level) = MOVED;
+    let mut app = practise(seed, level, look);
+    press(&mut app, "shot");
+    press(&mut app, "shot");
+    for _ in 0..2 {
+        choose(&mut app, "save this session");
+        "mira".chars().for_each(|c| app.press(Key::Char(c)));
+        app.press(Key::Enter);
+        if app.is_typing() {
+            // The second time the name is taken.
+            assert!(text(&app, 80, 24).contains("exists already"));
+            break;
+        }
+    }
+    assert!(app.is_typing());
+    let saved = Session::open(&folder.path().join("mira.toml")).unwrap();
+    assert_eq!(saved.timeline().shots, app.timeline().shots);
+    assert!(saved.damage().is_empty());
+}
+
+#[test]
+fn no_word_of_a_practice_screen_is_cut_at_eighty_columns() {
+    for level in 1..=5 {
+        let mut app = practise(3, level, look());
+        press(&mut app, "practice");
+        let narrow = text(&app, 80, 24);
+        // The status line may shorten the bow's name.
+        let inside = narrow.lines().skip(1).collect::<String>();
+        assert!(!inside.contains("..."), "{narrow}");
+    }
+}
