@@ -5,6 +5,7 @@ mod bench;
 mod contract;
 mod practice;
 mod schema;
+mod settings;
 
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output};

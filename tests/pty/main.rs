@@ -3,5 +3,6 @@
 #![cfg(unix)]
 
 mod bow;
+mod files;
 mod lifecycle;
 mod terminal;
