@@ -3,6 +3,7 @@
 
 mod bytes;
 mod fixture;
+mod job;
 mod keys;
 mod others;
 mod panes;
