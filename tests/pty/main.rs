@@ -3,5 +3,6 @@
 #![cfg(unix)]
 
 mod bow;
+mod job;
 mod lifecycle;
 mod terminal;

@@ -100,10 +100,19 @@ fn after_paper_goes_stage_by_stage() {
     assert!(text(&app, 80, 24).contains("9 left (cm)"));
     type_text(&mut app, "; 8 l; 9 l 1 h");
     app.press(Key::Enter);
-    let Event::Group { proof, what, impacts, .. } = last(&app) else {
+    let Event::Group {
+        proof,
+        what,
+        impacts,
+        ..
+    } = last(&app)
+    else {
         panic!("{:?}", last(&app))
     };
-    assert_eq!((proof.as_str(), what.as_str(), impacts.len()), ("bare-shaft", "bare", 3));
+    assert_eq!(
+        (proof.as_str(), what.as_str(), impacts.len()),
+        ("bare-shaft", "bare", 3)
+    );
     shown("after-paper-bare-shaft", &app);
     // The suggested move is where the cursor is; it goes to the bench as any other.
     app.press(Key::Enter);
@@ -177,5 +186,11 @@ fn the_bench_book_parks_one_bow_and_opens_another_in_two_keys() {
     app.press(Key::Enter);
     assert_eq!(app.screen_title(), "panes");
     assert!(app.timeline().shots.is_empty());
-    assert!(app.session().path().unwrap().to_string_lossy().ends_with("-2.toml"));
+    assert!(
+        app.session()
+            .path()
+            .unwrap()
+            .to_string_lossy()
+            .ends_with("-2.toml")
+    );
 }
