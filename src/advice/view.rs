@@ -31,6 +31,8 @@ pub struct View {
     pub here: Place,
     /// Whose shots are judged.
     pub shooter: Shooter,
+    /// Marks of the numbered arrows, in the order of the belief's numbers.
+    pub arrows: Vec<String>,
 }
 
 impl View {
@@ -63,6 +65,7 @@ impl View {
             task,
             here,
             shooter,
+            arrows,
         }
     }
 

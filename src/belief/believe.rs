@@ -48,6 +48,19 @@ impl Scatter {
     }
 }
 
+/// An arrow that stands off from the others.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct OddArrow {
+    /// Its number.
+    pub arrow: u32,
+    /// The axis it stands off on.
+    pub axis: Axis,
+    /// How far, mm.
+    pub offset: f64,
+    /// Chance that it is odd, 0..1.
+    pub chance: f64,
+}
+
 /// Everything believed of this bow from a list of shots.
 #[derive(Debug, Clone)]
 pub struct Belief {
@@ -187,6 +200,30 @@ impl Belief {
             .map(|a| 1.0 - self.banks[a.index()].bad(at[a.index()]))
             .product();
         Some(1.0 - clean)
+    }
+
+    /// The arrow that stands off from the others most likely: its number, the
+    /// axis, how far its own mean stands off there, mm, and the chance that it
+    /// is an odd one. `None` where none is suspect.
+    pub fn odd_arrow(&self, at: &Place) -> Option<OddArrow> {
+        let sound = self.prior.arrow_sd.powi(2);
+        let odd = self.prior.odd_arrow_sd.powi(2);
+        let suspects = Axis::BOTH.into_iter().flat_map(|axis| {
+            let found = self.arrow_variance[axis.index()].iter();
+            found.map(move |(arrow, variance)| (axis, *arrow, (variance - sound) / (odd - sound)))
+        });
+        let (axis, arrow, chance) = suspects.max_by(|a, b| a.2.total_cmp(&b.2))?;
+        let own = Place {
+            arrow: Some(arrow),
+            ..at.clone()
+        };
+        let mean = |place: &Place| moments(&self.pieces(axis, place)).0;
+        Some(OddArrow {
+            arrow,
+            axis,
+            offset: mean(&own) - mean(&at.any_arrow()),
+            chance,
+        })
     }
 
     /// Natural logarithm of the probability of all readings.

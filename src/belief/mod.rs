@@ -18,7 +18,7 @@ mod prior;
 mod shooters;
 pub mod sites;
 
-pub use believe::{Belief, Gain, Scatter, Tear, shifted};
+pub use believe::{Belief, Gain, OddArrow, Scatter, Tear, shifted};
 pub use evidence::{Drift, Evidence};
 pub use obs::{Axis, OWNER, Obs, Place, Shooter};
 pub use prior::{AdjusterPrior, Prior, SlopePrior};
