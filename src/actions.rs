@@ -470,7 +470,7 @@ mod tests {
                 .unwrap_err()
                 .contains("fly")
         );
-        assert!(Keymap::with(&[("undo", vec![Char('z')])]).is_ok());
+        assert!(Keymap::with(&[("undo", vec![Key::Delete])]).is_ok());
     }
 
     #[test]

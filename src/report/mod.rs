@@ -79,8 +79,19 @@ pub fn render(
     match format {
         Format::Markdown => markdown::write(&document),
         Format::Html => html::write(&document),
-        Format::Text | Format::Json => text::write(&document),
+        Format::Text | Format::Json => text::write(&document, text::WIDE),
     }
+}
+
+/// The sheet as plain text of at most so many columns, for a screen.
+pub fn lines(
+    timeline: &Timeline,
+    analysis: &Analysis,
+    options: &Options,
+    wide: usize,
+) -> Vec<String> {
+    let text = text::write(&document(timeline, analysis, options), wide);
+    text.lines().map(str::to_owned).collect()
 }
 
 /// What the sheet says, section by section.

@@ -2,20 +2,22 @@
 
 use super::document::{Block, Document};
 
-const WIDE: usize = 78;
+/// Columns of a sheet that is written to a file.
+pub(super) const WIDE: usize = 78;
 
-pub(super) fn write(document: &Document) -> String {
+/// Writes at most `wide` columns.
+pub(super) fn write(document: &Document, wide: usize) -> String {
     let mut out = vec![
         document.title.clone(),
-        "=".repeat(document.title.chars().count().min(WIDE)),
+        "=".repeat(document.title.chars().count().min(wide)),
     ];
-    out.extend(wrap(&document.lead.join("; "), "", ""));
+    out.extend(wrap(&document.lead.join("; "), "", "", wide));
     for section in &document.sections {
         out.push(String::new());
         out.push(section.title.clone());
         out.push("-".repeat(section.title.chars().count()));
         for block in &section.blocks {
-            self::block(block, &mut out);
+            self::block(block, &mut out, wide);
         }
     }
     out.push(String::new());
@@ -23,34 +25,34 @@ pub(super) fn write(document: &Document) -> String {
     lines.join("\n")
 }
 
-fn block(block: &Block, out: &mut Vec<String>) {
+fn block(block: &Block, out: &mut Vec<String>, wide: usize) {
     match block {
         Block::Banner { verdict, text, .. } => {
             out.push(verdict.clone());
-            out.extend(wrap(text, "", ""));
+            out.extend(wrap(text, "", "", wide));
         }
         Block::Facts(facts) => {
-            let wide = facts
+            let name_wide = facts
                 .iter()
                 .map(|f| f.0.chars().count())
                 .max()
                 .unwrap_or(0)
                 .min(32);
             for (name, value) in facts {
-                let first = format!("{name:<wide$}  ");
-                out.extend(wrap(value, &first, &" ".repeat(wide + 2)));
+                let first = format!("{name:<name_wide$}  ");
+                out.extend(wrap(value, &first, &" ".repeat(name_wide + 2), wide));
             }
         }
-        Block::Table { head, rows } => table(head, rows, out),
+        Block::Table { head, rows } => table(head, rows, out, wide),
         Block::Lines(lines) => {
             for line in lines {
-                out.extend(wrap(line.trim_start(), "- ", "  "));
+                out.extend(wrap(line.trim_start(), "- ", "  ", wide));
             }
         }
-        Block::Text(text) => out.extend(wrap(text, "", "")),
+        Block::Text(text) => out.extend(wrap(text, "", "", wide)),
         Block::Holes(figure) => {
             for line in figure.lines() {
-                out.extend(wrap(&line, "- ", "  "));
+                out.extend(wrap(&line, "- ", "  ", wide));
             }
             if figure.left_out > 0 {
                 out.push(format!(
@@ -64,7 +66,7 @@ fn block(block: &Block, out: &mut Vec<String>) {
 }
 
 /// Columns as wide as they need to be, the last one wrapped.
-fn table(head: &[String], rows: &[Vec<String>], out: &mut Vec<String>) {
+fn table(head: &[String], rows: &[Vec<String>], out: &mut Vec<String>, most: usize) {
     let last = head.len().saturating_sub(1);
     let wide: Vec<usize> = (0..last)
         .map(|c| {
@@ -86,17 +88,17 @@ fn table(head: &[String], rows: &[Vec<String>], out: &mut Vec<String>) {
         let cell = row.get(last).map_or("", String::as_str);
         if cell.is_empty() {
             out.push(first);
-        } else if before > 48 && before + cell.chars().count() > WIDE {
+        } else if before > 48 && before + cell.chars().count() > most {
             out.push(first);
-            out.extend(wrap(cell, &indent, &indent));
+            out.extend(wrap(cell, &indent, &indent, most));
         } else {
-            out.extend(wrap(cell, &first, &indent));
+            out.extend(wrap(cell, &first, &indent, most));
         }
     }
 }
 
 /// Wraps at words; a word longer than the line is left whole.
-fn wrap(text: &str, first: &str, later: &str) -> Vec<String> {
+fn wrap(text: &str, first: &str, later: &str, wide: usize) -> Vec<String> {
     if text.trim().is_empty() {
         return Vec::new();
     }
@@ -104,7 +106,7 @@ fn wrap(text: &str, first: &str, later: &str) -> Vec<String> {
     let mut line = first.to_owned();
     let mut empty = true;
     for word in text.split_whitespace() {
-        if !empty && line.chars().count() + 1 + word.chars().count() > WIDE {
+        if !empty && line.chars().count() + 1 + word.chars().count() > wide {
             lines.push(std::mem::replace(&mut line, later.to_owned()));
             empty = true;
         }
@@ -125,10 +127,10 @@ mod tests {
     #[test]
     fn lines_are_wrapped_at_words_and_long_words_kept() {
         let text = "word ".repeat(40);
-        let lines = wrap(&text, "- ", "  ");
+        let lines = wrap(&text, "- ", "  ", WIDE);
         assert!(lines.len() > 2 && lines.iter().all(|l| l.chars().count() <= WIDE));
         let long = "x".repeat(120);
-        assert_eq!(wrap(&long, "", "").concat(), long);
-        assert!(wrap("  ", "- ", "  ").is_empty());
+        assert_eq!(wrap(&long, "", "", WIDE).concat(), long);
+        assert!(wrap("  ", "- ", "  ", WIDE).is_empty());
     }
 }

@@ -23,7 +23,7 @@ const SCATTER: [(f64, f64); 5] = [
 ];
 
 /// The tear the bow would shoot where it stands now, as a person reads it.
-fn tear(path: &Path, shots: usize) -> String {
+pub fn tear(path: &Path, shots: usize) -> String {
     let session = Session::open(path).unwrap();
     let now = &session.timeline().now;
     let scatter = SCATTER[shots % SCATTER.len()];
@@ -35,12 +35,12 @@ fn tear(path: &Path, shots: usize) -> String {
     format!("{}{}", way(right, "l", "r"), way(up, "d", "h"))
 }
 
-fn entries(path: &Path) -> usize {
+pub fn entries(path: &Path) -> usize {
     Session::open(path).map_or(0, |s| s.entries().len())
 }
 
 /// The verdict in the middle pane.
-fn shows(console: &Console, verdict: &str) -> bool {
+pub fn shows(console: &Console, verdict: &str) -> bool {
     console.contents().lines().any(|l| {
         l.split('│')
             .nth(2)
@@ -48,7 +48,7 @@ fn shows(console: &Console, verdict: &str) -> bool {
     })
 }
 
-fn begin(console: &mut Console) {
+pub fn begin(console: &mut Console) {
     console.wait_text("DEMO: NOT KEPT");
     console.press("new");
     console.wait_text("New session>");

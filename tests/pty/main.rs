@@ -4,5 +4,6 @@
 
 mod bow;
 mod files;
+mod job;
 mod lifecycle;
 mod terminal;

@@ -6,6 +6,7 @@ mod evening;
 mod everywhere;
 mod file;
 mod fixture;
+mod job;
 mod keys;
 mod others;
 mod panes;

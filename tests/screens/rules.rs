@@ -32,7 +32,11 @@ const SESSIONS: [&str; 8] = [
     "left-handed-recurve",
     "rest-does-nothing",
 ];
-const SCREENS: [&str; 12] = [
+const SCREENS: [&str; 16] = [
+    "before",
+    "proof",
+    "put-back",
+    "sheet",
     "",
     "card",
     "log",

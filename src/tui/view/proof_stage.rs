@@ -18,7 +18,7 @@ use super::paint::{Paint, Row, flow};
 use super::proof::{about_verdict, first, levels};
 use super::restore::to_the_bench;
 use crate::actions::{Action, Scope};
-use crate::proof::{self, FaceUnit, Stage, Verdict, impact_words, read_impacts};
+use crate::proof::{self, FaceUnit, Stage, Status, Verdict, impact_words, read_impacts};
 use crate::session::{GroupAt, Timeline};
 use crate::tui::input::chosen;
 use crate::tui::prompt::{Echo, Prompt, Purpose};
@@ -260,7 +260,11 @@ impl StageScreen {
 
 impl Screen for StageScreen {
     fn scope(&self) -> Scope {
-        Scope::Job
+        match self.stage {
+            Stage::Levels => Scope::Job,
+            // Shot, not answered.
+            _ => Scope::Choice,
+        }
     }
     fn title(&self, _app: &App) -> String {
         format!("After paper: {}", self.stage.title())
@@ -283,12 +287,9 @@ impl Screen for StageScreen {
                     Action::LeaveOut => Line::LeaveOut,
                     other => Line::Level(other == Action::InOrder),
                 };
-                match self.lines(app).iter().position(|l| *l == wanted) {
-                    Some(at) => {
-                        self.at = at;
-                        return self.act(Action::Choose, app);
-                    }
-                    None => app.say("this stage is shot, not answered: type where the arrows hit"),
+                if let Some(at) = self.lines(app).iter().position(|l| *l == wanted) {
+                    self.at = at;
+                    return self.act(Action::Choose, app);
                 }
             }
             _ => {
@@ -381,8 +382,15 @@ impl Screen for StageScreen {
 }
 
 impl StageScreen {
-    /// The next kind of arrow at this distance, else the next distance.
+    /// The move that is suggested, the next kind of arrow at this distance, or
+    /// the next distance.
     fn go_on(&mut self, app: &App) {
+        // Off this close, nothing is gained by stepping back.
+        if self.verdict(app).status == Status::Off {
+            let remedy = |l: &Line| matches!(l, Line::Move | Line::PutBack);
+            self.at = self.lines(app).iter().position(remedy).unwrap_or(self.at);
+            return;
+        }
         let timeline = app.timeline();
         let whats = self.stage.whats();
         let all_shot = whats

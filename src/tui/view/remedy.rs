@@ -131,22 +131,17 @@ fn head(step: &Step, width: u16) -> Vec<Row> {
 
 /// What a remedy amounts to.
 fn about_offer(offer: &Offer, width: u16) -> Vec<Row> {
-    let reach = match offer.reaches {
-        Some(true) => "enough by itself",
-        Some(false) => "not enough by itself",
-        None => "a fine control only",
-    };
     let back = if offer.reversible {
-        "can be taken back"
+        "Can be taken back."
     } else {
-        "CANNOT be taken back"
+        "CANNOT be taken back."
     };
-    let mut text = format!("{}. {reach}; {back}", offer.text);
+    let mut text = format!("{}. {back}", offer.text.trim_end_matches('.'));
     if let Some(ratio) = offer.load_ratio {
         let off = (ratio - 1.0) * 100.0;
         let side = if off > 0.0 { "weak" } else { "stiff" };
         text.push_str(&format!(
-            "; the arrow is then {} % {side}",
+            " The arrow is then {} % {side}.",
             trim_number(off.abs(), 0)
         ));
     }
@@ -216,6 +211,14 @@ impl Screen for RemedyScreen {
         app.record(Event::Card { set })?;
         app.refresh_prior();
         self.at = 0;
+        if Reason::of(&app.analysis) == Some(self.reason) {
+            // Better, and not enough yet: the path begins again on the card as it is now.
+            app.record(Event::Answer {
+                test: self.reason.marker(),
+                result: "again".into(),
+                detail: None,
+            })?;
+        }
         Ok(self.after(&format!("on the card: {key} {}", text.trim()), app))
     }
     fn draw(&self, app: &App, paint: &mut Paint<'_>, area: Rect) {

@@ -44,6 +44,9 @@ enum Line {
     Close(&'static str),
 }
 
+/// Columns of the sheet on a screen of 80.
+const COLUMNS: usize = 76;
+
 /// The screen.
 #[derive(Debug, Default)]
 pub struct SheetScreen {
@@ -105,8 +108,9 @@ impl SheetScreen {
     fn choose(&mut self, app: &mut App) -> Flow {
         match lines(app).get(self.at) {
             Some(Line::Read) => {
-                let text = self.text(app, Format::Text);
-                Flow::Open(Box::new(page("The sheet", &text)))
+                let lines =
+                    report::lines(app.timeline(), &app.analysis, &self.options(app), COLUMNS);
+                Flow::Open(Box::new(Page::new("The sheet", lines)))
             }
             Some(Line::Restore) => {
                 let text = restore::sheet(app.timeline(), app.system);

@@ -56,9 +56,12 @@ impl Screen for Page {
                 // Columns stay where they are.
                 rows.push(row(super::paint::safe(line), Role::Text));
             } else {
-                let indent = line.len() - line.trim_start().len();
-                let hang = (indent as u16 + 2).min(area.width / 2);
-                rows.extend(wrap(line, Role::Text, area.width, hang));
+                let indent = (line.len() - line.trim_start().len()) as u16;
+                let indent = indent.min(area.width / 2);
+                for mut more in wrap(line, Role::Text, area.width - indent, 2) {
+                    more.insert(0, (" ".repeat(usize::from(indent)), Role::Text));
+                    rows.push(more);
+                }
             }
         }
         paint.scrolled(area, &rows, self.scroll);

@@ -1,0 +1,196 @@
+//! The screens around the paper at 80x24, pinned, and what their keys do.
+
+use crate::support::{look, pinned, press, sample, snapshot, styled, text, type_text};
+use tearbench::actions::Key;
+use tearbench::session::{Event, Session};
+use tearbench::tui::{App, Look};
+
+fn shown(name: &str, app: &App) {
+    snapshot(&format!("screen-{name}-80x24"), &styled(app, 80, 24));
+}
+
+fn last(app: &App) -> &Event {
+    &app.session().entries().last().unwrap().event
+}
+
+fn enter(app: &mut App, line: &str) {
+    type_text(app, line);
+    app.press(Key::Enter);
+}
+
+#[test]
+fn before_paper_takes_a_figure_or_one_key_and_goes_on_to_the_next() {
+    let mut app = pinned(look());
+    press(&mut app, "before");
+    shown("before", &app);
+    enter(&mut app, "1.0 m");
+    assert!(text(&app, 80, 24).contains("OFF"), "{}", text(&app, 80, 24));
+    shown("before-off", &app);
+    type_text(&mut app, "14 stone");
+    assert!(app.is_typing());
+    app.press(Key::Enter);
+    assert!(app.is_typing(), "what cannot be read is not taken");
+    app.press(Key::Esc);
+    enter(&mut app, "1.4 m");
+    press(&mut app, "in-order");
+    let Event::Setup { item, result, .. } = last(&app) else {
+        panic!("{:?}", last(&app))
+    };
+    assert_eq!((item.as_str(), result.as_str()), ("range-size", "ok"));
+    // The safety of the range is never left out.
+    let before = app.session().entries().len();
+    press(&mut app, "leave-out");
+    assert_eq!(app.session().entries().len(), before);
+    press(&mut app, "not-in-order");
+    assert!(text(&app, 80, 24).contains("Do not shoot"));
+    press(&mut app, "back");
+    assert_eq!(app.screen_title(), "panes");
+}
+
+#[test]
+fn what_to_do_now_is_one_key_from_a_refusal_and_one_key_an_answer() {
+    let mut app = sample("rest-does-nothing", look());
+    press(&mut app, "answer");
+    assert!(app.screen_title().starts_with("What to do now"));
+    shown("what-to-do-now", &app);
+    // The moves back to the start are recorded as made.
+    app.press(Key::Char('1'));
+    assert!(text(&app, 80, 24).contains("as it came"));
+    app.press(Key::Char('9'));
+    assert!(text(&app, 80, 24).contains("no answer 9"));
+    app.press(Key::Char('2'));
+    let Event::Answer { test, result, .. } = last(&app) else {
+        panic!("{:?}", last(&app))
+    };
+    assert_eq!((test.as_str(), result.as_str()), ("contact", "rest"));
+    assert!(text(&app, 80, 24).contains("Fix this first"));
+    press(&mut app, "back");
+    assert_eq!(app.screen_title(), "panes");
+}
+
+#[test]
+fn a_weak_arrow_is_offered_its_remedies_with_their_sizes_and_the_card_takes_them() {
+    let mut app = sample("arrow-too-weak", look());
+    press(&mut app, "answer");
+    app.press(Key::Char('1'));
+    app.press(Key::Char('1'));
+    app.press(Key::Down);
+    shown("what-to-do-now-weak", &app);
+    app.press(Key::Enter);
+    app.press(Key::Char('2'));
+    assert!(app.is_typing());
+    app.press(Key::Enter);
+    let point = app.timeline().card_text.get("arrow.point_mass");
+    assert_ne!(point, Some("125 gr"), "the trial point is on the card");
+}
+
+#[test]
+fn after_paper_goes_stage_by_stage() {
+    let mut app = sample("converges-cleanly", look());
+    press(&mut app, "proof");
+    shown("after-paper", &app);
+    press(&mut app, "in-order");
+    app.press(Key::Down);
+    app.press(Key::Enter);
+    assert_eq!(app.screen_title(), "After paper: Bare shaft");
+    enter(&mut app, "1 l; 1 r 1 h; 1 r");
+    // The arrows write the sides, as in a tear.
+    app.press(Key::Char('9'));
+    app.press(Key::Left);
+    assert!(text(&app, 80, 24).contains("9 left (cm)"));
+    type_text(&mut app, "; 8 l; 9 l 1 h");
+    app.press(Key::Enter);
+    let Event::Group {
+        proof,
+        what,
+        impacts,
+        ..
+    } = last(&app)
+    else {
+        panic!("{:?}", last(&app))
+    };
+    assert_eq!(
+        (proof.as_str(), what.as_str(), impacts.len()),
+        ("bare-shaft", "bare", 3)
+    );
+    shown("after-paper-bare-shaft", &app);
+    // The suggested move is where the cursor is; it goes to the bench as any other.
+    app.press(Key::Enter);
+    assert_eq!(app.screen_title(), "At the bench");
+    assert!(app.timeline().pending.is_some());
+    press(&mut app, "as-shown");
+    press(&mut app, "proof");
+    assert!(text(&app, 80, 24).contains("first one fletched shot through paper"));
+}
+
+#[test]
+fn put_back_takes_the_moves_to_the_bench() {
+    let mut app = sample("rest-does-nothing", look());
+    press(&mut app, "put-back");
+    shown("put-back", &app);
+    app.press(Key::Enter);
+    assert_eq!(app.screen_title(), "At the bench");
+    press(&mut app, "as-shown");
+    assert!(text(&app, 80, 24).contains("as it came"));
+}
+
+#[test]
+fn the_sheet_is_read_written_and_never_over_something_else() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut app = pinned(Look {
+        folder: folder.path().into(),
+        ..look()
+    });
+    press(&mut app, "sheet");
+    shown("sheet", &app);
+    app.press(Key::Enter);
+    shown("sheet-read", &app);
+    press(&mut app, "back");
+    app.press(Key::Down);
+    app.press(Key::Enter);
+    app.press(Key::Enter);
+    let page = folder.path().join("demo-sheet.html");
+    assert!(std::fs::read_to_string(&page).unwrap().contains("<html"));
+    assert!(text(&app, 200, 24).contains("wrote "));
+    std::fs::write(&page, "Dear Ann").unwrap();
+    app.press(Key::Enter);
+    app.press(Key::Enter);
+    assert!(app.is_typing(), "a letter is not replaced");
+    assert_eq!(std::fs::read_to_string(&page).unwrap(), "Dear Ann");
+}
+
+#[test]
+fn the_bench_book_parks_one_bow_and_opens_another_in_two_keys() {
+    let folder = tempfile::tempdir().unwrap();
+    for name in ["half-way", "converges-cleanly", "arrow-too-weak"] {
+        let from = format!("{}/sample-sessions/{name}.toml", env!("CARGO_MANIFEST_DIR"));
+        std::fs::copy(from, folder.path().join(format!("{name}.toml"))).unwrap();
+    }
+    let (session, _) = App::open_session(&folder.path().join("half-way.toml")).unwrap();
+    let look = Look {
+        folder: folder.path().into(),
+        ..look()
+    };
+    let mut app = App::new(session, false, tearbench::advice::analyse, look);
+    press(&mut app, "files");
+    shown("bench-book", &app);
+    app.press(Key::Enter);
+    let now = app.session().path().unwrap().to_owned();
+    assert_ne!(now.file_stem().unwrap(), "half-way");
+    assert!(Session::open(&folder.path().join("half-way.toml")).is_ok());
+    press(&mut app, "files");
+    press(&mut app, "compare");
+    assert_eq!(app.screen_title(), "Two sessions compared");
+    press(&mut app, "back");
+    press(&mut app, "new-visit");
+    app.press(Key::Enter);
+    assert_eq!(app.screen_title(), "panes");
+    assert!(app.timeline().shots.is_empty());
+    assert!(
+        app.session()
+            .path()
+            .unwrap()
+            .to_string_lossy()
+            .ends_with("-2.toml")
+    );
+}
