@@ -1,7 +1,7 @@
 //! The one table of actions and keys. Dispatch, key line, help screen,
 //! palette and the README's table all come from it.
 
-use std::fmt::Write as _;
+use std::fmt::{self, Write as _};
 
 /// A key as the table knows it: letters, arrows and a few that every keyboard has.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -54,6 +54,32 @@ impl Key {
             Self::End => "End".into(),
             Self::PageUp => "PgUp".into(),
             Self::PageDown => "PgDn".into(),
+        }
+    }
+
+    /// The key of this name, as [`Self::label`] writes it, capitals or not.
+    pub fn from_label(text: &str) -> Option<Self> {
+        let named = [
+            Self::Left,
+            Self::Right,
+            Self::Up,
+            Self::Down,
+            Self::Enter,
+            Self::Esc,
+            Self::Tab,
+            Self::Backspace,
+            Self::Delete,
+            Self::Home,
+            Self::End,
+            Self::PageUp,
+            Self::PageDown,
+        ];
+        let mut chars = text.chars();
+        match (chars.next(), chars.next()) {
+            (Some(c), None) => Some(Self::Char(c)),
+            _ => named
+                .into_iter()
+                .find(|k| k.label().eq_ignore_ascii_case(text)),
         }
     }
 }
@@ -272,6 +298,8 @@ actions! {
     Right "right" [Key::Right, Key::Tab] [Main, Grid, Card, Job, Choice] Always "right" "Cursor right, the next choice, or the next pane";
     PageUp "page-up" [Key::PageUp] [Main, Card, Log, Job, Book, Choice, Reading] Always "page up" "A page up";
     PageDown "page-down" [Key::PageDown] [Main, Card, Log, Job, Book, Choice, Reading] Always "page down" "A page down";
+    Reload "reload" [] [Main] Always "reload" "Read the file again, as another program left it; take it over for writing where it is free";
+    Guide "guide" [] [Main] Always "first sitting" "The first sitting step by step, from the start; on the demo";
     Restart "restart" [] [Main] Writable "restart" "Something on the bow changed: the mean tear is unknown again, what its adjusters do is kept";
     Mirror "mirror" [] [Main] Writable "mirror" "Read the sheet from the target side: left and right swap on entry";
     Units "units" [Char('i')] [Main, Grid, Bench, Card, Log, Job, Book, Choice, Reading] Always "mm/in" "Millimetres or inches, on screen only";
@@ -293,8 +321,27 @@ impl Action {
     }
 }
 
+/// One key that two actions share on one screen.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Clash {
+    /// The key.
+    pub key: Key,
+    /// The two actions, in the order of the table.
+    pub actions: [Action; 2],
+    /// Where both would work.
+    pub scope: Scope,
+}
+
+impl fmt::Display for Clash {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let [first, second] = self.actions.map(|a| a.spec().id);
+        let (key, title) = (self.key.label(), self.scope.title());
+        write!(f, "key {key} is both {first} and {second} ({title})")
+    }
+}
+
 /// The keys in force: the table's, with whatever overrides them.
-#[derive(Debug, Clone, Default)]
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct Keymap {
     overrides: Vec<(Action, Vec<Key>)>,
 }
@@ -308,12 +355,17 @@ impl Keymap {
         let mut map = Self::default();
         for (id, keys) in overrides {
             let action = Action::from_id(id).ok_or_else(|| format!("there is no action {id}"))?;
-            map.overrides.push((action, keys.clone()));
+            map.set(action, keys.clone());
         }
         match map.clash() {
-            Some(problem) => Err(problem),
+            Some(clash) => Err(clash.to_string()),
             None => Ok(map),
         }
+    }
+
+    /// Replaces the keys of an action, clashes or not: see [`Self::clash`].
+    pub fn set(&mut self, action: Action, keys: Vec<Key>) {
+        self.overrides.push((action, keys));
     }
 
     /// The keys of an action.
@@ -334,20 +386,20 @@ impl Keymap {
             .find(|a| self.keys(*a).contains(&key))
     }
 
-    /// The first key two actions share in one scope, in words.
-    pub fn clash(&self) -> Option<String> {
+    /// The first key two actions share in one scope.
+    pub fn clash(&self) -> Option<Clash> {
         for scope in Scope::ALL {
-            let mut seen: Vec<(Key, &str)> = Vec::new();
+            let mut seen: Vec<(Key, Action)> = Vec::new();
             for spec in ACTIONS.iter().filter(|s| s.scopes.contains(&scope)) {
                 for key in self.keys(spec.action) {
                     if let Some((_, other)) = seen.iter().find(|(k, _)| k == key) {
-                        let (key, title) = (key.label(), scope.title());
-                        return Some(format!(
-                            "key {key} is both {other} and {} ({title})",
-                            spec.id
-                        ));
+                        return Some(Clash {
+                            key: *key,
+                            actions: [*other, spec.action],
+                            scope,
+                        });
                     }
-                    seen.push((*key, spec.id));
+                    seen.push((*key, spec.action));
                 }
             }
         }

@@ -18,6 +18,7 @@ pub mod belief;
 pub mod book;
 pub mod checks;
 pub mod cli;
+pub mod config;
 pub mod gear;
 pub mod physics;
 pub mod practice;

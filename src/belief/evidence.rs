@@ -48,7 +48,7 @@ fn chance(share: f64, log_factor: f64) -> f64 {
 impl Evidence {
     /// Weighs the other stories against `belief`, which was fitted to `shots`.
     ///
-    /// Only the last [`WINDOW`] shots tell whether something is loose, dead or
+    /// Only the last 60 shots tell whether something is loose, dead or
     /// creeping now; with more, the belief is refitted to those.
     pub fn weigh(belief: &Belief, shots: &[Obs]) -> Self {
         if shots.len() > WINDOW {

@@ -1,6 +1,9 @@
 //! The console itself.
 
+use clap::Args;
+
 use super::{Cli, Failure, Outcome};
+use crate::config::Config;
 use crate::tui::glyphs::GlyphChoice;
 use crate::tui::theme::ColourChoice;
 use crate::tui::{self, Options, Source};
@@ -8,39 +11,73 @@ use crate::tui::{self, Options, Source};
 /// Opens the console on a file, or on the demo.
 pub fn run(cli: &Cli) -> Outcome {
     let source = cli.file.clone().map_or(Source::Demo, Source::File);
-    open(&options(source, &cli.color, cli.draw.as_deref()))
+    open(source, &cli.look)
 }
 
-/// How to open it, from the words of the command line.
-pub fn options(source: Source, color: &str, draw: Option<&str>) -> Options {
-    Options {
+/// How the console looks, whatever it is opened on.
+#[derive(Debug, Clone, Args)]
+pub struct LookArgs {
+    /// When to use colour on the console
+    #[arg(long, value_name = "WHEN", value_parser = ["auto", "always", "never"])]
+    pub color: Option<String>,
+    /// How to draw: chosen from the locale where absent
+    #[arg(long, value_name = "SET", value_parser = ["auto", "unicode", "dots", "ascii"])]
+    pub draw: Option<String>,
+    /// The panes as lines on each change, for screen readers; reads lines, needs no terminal
+    #[arg(long)]
+    pub plain: bool,
+    /// For a slow line: fewer redraws, no faint history
+    #[arg(long)]
+    pub thin: bool,
+}
+
+/// How to open it: the user's settings, then the words of the command line.
+fn options(source: Source, look: &LookArgs) -> Result<Options, Failure> {
+    let config = Config::of_user().map_err(Failure::Input)?;
+    let colour = match look.color.as_deref() {
+        Some("always") => ColourChoice::Always,
+        Some("never") => ColourChoice::Never,
+        Some(_) => ColourChoice::Auto,
+        None => config.colour,
+    };
+    let glyphs = match look.draw.as_deref() {
+        Some("unicode") => GlyphChoice::Unicode,
+        Some("dots") => GlyphChoice::Dot,
+        Some("ascii") => GlyphChoice::Ascii,
+        Some(_) => GlyphChoice::Auto,
+        None => config.glyphs,
+    };
+    Ok(Options {
         source,
-        colour: match color {
-            "always" => ColourChoice::Always,
-            "never" => ColourChoice::Never,
-            _ => ColourChoice::Auto,
-        },
-        glyphs: match draw {
-            Some("unicode") => GlyphChoice::Unicode,
-            Some("dots") => GlyphChoice::Dot,
-            Some("ascii") => GlyphChoice::Ascii,
-            _ => GlyphChoice::Auto,
-        },
-        system: None,
-    }
+        colour,
+        palette: config.palette,
+        glyphs,
+        system: config.system,
+        keymap: config.keymap,
+        thin: config.thin || look.thin,
+        hints: config.hints,
+    })
 }
 
 /// Runs it.
-pub fn open(options: &Options) -> Outcome {
-    tui::terminal::check().map_err(Failure::Other)?;
-    tui::run(options).map(|()| 0).map_err(|e| {
-        let input = e
-            .downcast_ref::<crate::session::SessionError>()
-            .is_some_and(crate::session::SessionError::is_input);
-        if input {
-            Failure::Input(format!("{e:#}"))
-        } else {
-            Failure::Other(format!("{e:#}"))
-        }
-    })
+pub fn open(source: Source, look: &LookArgs) -> Outcome {
+    let options = options(source, look)?;
+    let done = if look.plain {
+        tui::run_plain(&options)
+    } else {
+        tui::terminal::check().map_err(Failure::Other)?;
+        tui::run(&options)
+    };
+    done.map(|()| 0).map_err(|e| failure(&e))
+}
+
+fn failure(error: &anyhow::Error) -> Failure {
+    let input = error
+        .downcast_ref::<crate::session::SessionError>()
+        .is_some_and(crate::session::SessionError::is_input);
+    if input {
+        Failure::Input(format!("{error:#}"))
+    } else {
+        Failure::Other(format!("{error:#}"))
+    }
 }

@@ -39,16 +39,13 @@ shaft. The bow maker's limits and local law come first; press work is for traine
 
 /// Tune a bow through paper: record tears, check archer and arrow, get the next move.
 #[derive(Debug, Parser)]
-#[command(name = "tearbench", version, about, after_help = EXAMPLES, args_conflicts_with_subcommands = true)]
+#[command(name = "tearbench", version, long_version = version(), about, after_help = EXAMPLES, args_conflicts_with_subcommands = true)]
 pub struct Cli {
     /// Session file for the console; a demo that is not kept where absent
     pub file: Option<PathBuf>,
-    /// When to use colour on the console
-    #[arg(long, value_name = "WHEN", default_value = "auto", value_parser = ["auto", "always", "never"])]
-    pub color: String,
-    /// How to draw: chosen from the locale where absent
-    #[arg(long, value_name = "SET", value_parser = ["unicode", "dots", "ascii"])]
-    pub draw: Option<String>,
+    /// How the console looks
+    #[command(flatten)]
+    pub look: console::LookArgs,
     /// What to do without a screen
     #[command(subcommand)]
     pub command: Option<Command>,
@@ -127,6 +124,26 @@ pub enum Command {
     /// Print what the system around the program wants
     #[command(subcommand)]
     Print(print::Print),
+}
+
+/// The version, with what it was built as and for.
+fn version() -> &'static str {
+    static VERSION: std::sync::LazyLock<String> = std::sync::LazyLock::new(|| {
+        let profile = if cfg!(debug_assertions) {
+            "checked (debug assertions on)"
+        } else {
+            "release"
+        };
+        format!(
+            "{}\nbuild: {profile}\ntarget: {} {}\nsession file format: {}\nadvise --json schema: {}",
+            env!("CARGO_PKG_VERSION"),
+            std::env::consts::ARCH,
+            std::env::consts::OS,
+            crate::gear::FORMAT,
+            crate::advice::SCHEMA,
+        )
+    });
+    &VERSION
 }
 
 /// A command that takes only a session file.

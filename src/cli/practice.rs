@@ -2,7 +2,6 @@
 
 use clap::Args;
 
-use super::console::options;
 use super::{Failure, Outcome, say};
 use crate::practice::{Practice, play};
 use crate::tui::Source;
@@ -19,12 +18,9 @@ pub struct PracticeArgs {
     /// Let the program's own advice play, and print the story line by line
     #[arg(long)]
     pub play_advice: bool,
-    /// When to use colour on the console
-    #[arg(long, value_name = "WHEN", default_value = "auto", value_parser = ["auto", "always", "never"])]
-    pub color: String,
-    /// How to draw: chosen from the locale where absent
-    #[arg(long, value_name = "SET", value_parser = ["unicode", "dots", "ascii"])]
-    pub draw: Option<String>,
+    /// How the console looks
+    #[command(flatten)]
+    pub look: super::console::LookArgs,
 }
 
 /// Opens the console on the bow, or tells how the advice fares on it.
@@ -37,7 +33,7 @@ pub fn run(args: &PracticeArgs) -> Outcome {
         seed,
         level: args.level,
     };
-    super::console::open(&options(source, &args.color, args.draw.as_deref()))
+    super::console::open(source, &args.look)
 }
 
 /// Exit 0 when the advice ended rightly, 1 when it did not.

@@ -1,4 +1,5 @@
-//! `tearbench print`: completions, man pages, the schema of the JSON.
+//! `tearbench print`: completions, man pages, the schema of the JSON,
+//! a settings file.
 
 use std::io::{self, Write as _};
 
@@ -25,6 +26,8 @@ pub enum Print {
     },
     /// The JSON schema of: tearbench advise --json
     Schema,
+    /// A commented settings file, equal to the defaults
+    Config,
 }
 
 /// Prints it.
@@ -36,6 +39,7 @@ pub fn run(what: &Print) -> Outcome {
         }
         Print::Man { command } => man(command.as_deref(), &mut buffer)?,
         Print::Schema => buffer.extend(SCHEMA.bytes()),
+        Print::Config => buffer.extend(crate::config::sample().bytes()),
     }
     let _ = io::stdout().write_all(&buffer);
     Ok(0)

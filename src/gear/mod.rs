@@ -18,5 +18,5 @@ pub use card::{
 };
 pub use moves::{MoveError, Positions, Step, parse_moves};
 pub use read::{CardAndWarnings, check_value};
-pub use text::{CardProblem, CardText, Entered};
+pub use text::{CardProblem, CardText, Entered, FORMAT};
 pub(crate) use text::{line_of, quote};

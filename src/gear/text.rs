@@ -61,6 +61,9 @@ pub struct CardText {
     pub format: Option<u32>,
 }
 
+/// The newest file format this program writes.
+pub const FORMAT: u32 = 1;
+
 const SECTIONS: &[&str] = &["bow", "rest", "arrow", "archer", "paper", "job"];
 
 impl CardText {
@@ -112,7 +115,8 @@ impl CardText {
                 )),
             }
         }
-        if problems.is_empty() {
+        // What a later format added is left alone: such a file is only read.
+        if problems.is_empty() || card.format.is_some_and(|f| f > FORMAT) {
             Ok(card)
         } else {
             Err(problems)

@@ -217,6 +217,10 @@ pub fn explain(error: &io::Error) -> String {
         io::ErrorKind::StorageFull => {
             "the disk is full; free some space, nothing already recorded is lost".into()
         }
+        io::ErrorKind::FileTooLarge => {
+            "the file may not grow further (disk or user limit); nothing already recorded is lost"
+                .into()
+        }
         io::ErrorKind::ReadOnlyFilesystem => "the disk is read-only".into(),
         _ => error.to_string(),
     }
@@ -275,7 +279,7 @@ impl Print {
         self.len += bytes.len() as u64;
         self.hasher.write(bytes);
     }
-    fn fits(&self, bytes: &[u8]) -> bool {
+    pub(super) fn fits(&self, bytes: &[u8]) -> bool {
         self.len == bytes.len() as u64 && self.hasher.finish() == Self::of(bytes).hasher.finish()
     }
 }

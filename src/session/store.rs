@@ -11,7 +11,7 @@ use super::timeline::Timeline;
 use crate::gear::{Card, CardProblem, CardText};
 
 /// The newest file format this program writes.
-pub const FORMAT: u32 = 1;
+pub const FORMAT: u32 = crate::gear::FORMAT;
 
 /// Why a session cannot be opened or written.
 #[derive(Debug, thiserror::Error)]
@@ -293,6 +293,31 @@ impl Session {
         self.record(Event::Redo { target }).map(|_| target)
     }
 
+    /// Whether the file is still as this session left it; a session in memory always is.
+    ///
+    /// # Errors
+    /// When the file cannot be read any more.
+    pub fn is_unchanged(&self) -> std::io::Result<bool> {
+        match &self.path {
+            Some(path) => std::fs::read(path).map(|bytes| self.print.fits(&bytes)),
+            None => Ok(true),
+        }
+    }
+
+    /// Reads the file again as it is now; a lock that is held stays held.
+    ///
+    /// # Errors
+    /// When the file or its card cannot be read; the session is then as it was.
+    pub fn reload(&mut self) -> Result<(), SessionError> {
+        let Some(path) = self.path.clone() else {
+            return Ok(());
+        };
+        let mut fresh = Self::open(&path)?;
+        fresh.lock = self.lock.take();
+        *self = fresh;
+        Ok(())
+    }
+
     /// What the entries add up to.
     pub const fn timeline(&self) -> &Timeline {
         &self.timeline
@@ -404,8 +429,36 @@ mod tests {
     }
 
     #[test]
+    fn a_file_changed_elsewhere_is_noticed_and_read_again_with_the_lock_kept() {
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("bow.toml");
+        Session::create(&path, &CardText::from_toml(CARD).unwrap()).unwrap();
+        let mut session = Session::open_for_writing(&path, "test", Duration::ZERO).unwrap();
+        session.record(shot(9.0)).unwrap();
+        assert!(session.is_unchanged().unwrap());
+        let text = std::fs::read_to_string(&path).unwrap();
+        std::fs::write(&path, text.replace("right = 9.0", "right = 7.0")).unwrap();
+        assert!(!session.is_unchanged().unwrap());
+        assert!(session.record(shot(8.0)).is_err());
+        session.reload().unwrap();
+        session.record(shot(8.0)).unwrap();
+        let rights: Vec<f64> = session
+            .timeline()
+            .shots
+            .iter()
+            .map(|s| s.shot.right)
+            .collect();
+        assert_eq!(rights, [7.0, 8.0]);
+        std::fs::remove_file(&path).unwrap();
+        assert!(session.is_unchanged().is_err());
+        assert!(session.reload().is_err());
+        assert_eq!(session.entries().len(), 2);
+    }
+
+    #[test]
     fn a_file_of_a_newer_format_is_read_and_not_written() {
-        let mut session = Session::from_text(&format!("format = 2\n{CARD}")).unwrap();
+        let card = format!("format = 2\n{CARD}[hologram]\ndepth = \"3 mm\"\n");
+        let mut session = Session::from_text(&card).unwrap();
         assert!(
             session
                 .record(shot(1.0))

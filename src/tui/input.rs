@@ -118,6 +118,10 @@ impl App {
             self.complain(why.unwrap_or_else(|| when.else_say().to_owned()));
             return;
         }
+        // A shot counts as used once it is recorded.
+        if action != Action::Shot {
+            self.look.hints.used(action);
+        }
         match action {
             Action::Units => {
                 self.system = self.system.other();
@@ -133,6 +137,8 @@ impl App {
             Action::AsShown => self.confirm_as_shown(),
             Action::NotMade => self.confirm_not_made(),
             Action::Quit => self.quit = true,
+            Action::Reload => self.reload(),
+            Action::Guide => self.begin_guide(),
             _ => self.act_here(action),
         }
     }

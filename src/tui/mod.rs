@@ -1,9 +1,12 @@
 //! The full-screen console: state, input, the terminal, and one file a pane
 //! or screen under [`view`].
 
+pub mod follow;
 pub mod glyphs;
 pub mod grid;
+pub mod hints;
 pub mod input;
+pub mod plain;
 mod practice;
 pub mod prompt;
 pub mod recent;
@@ -15,20 +18,23 @@ pub mod view;
 mod wording;
 
 use std::path::PathBuf;
-use std::sync::mpsc::Receiver;
+use std::sync::mpsc::{Receiver, RecvTimeoutError};
+use std::time::Duration;
 
 use anyhow::{Context as _, anyhow};
 use crossterm::event::{Event as Input, KeyCode, KeyModifiers};
 use signal_hook::consts::signal::{SIGCONT, SIGTSTP, SIGWINCH};
 
+use crate::actions::Keymap;
 use crate::session::Session;
 use crate::units::System;
 use glyphs::GlyphChoice;
+use hints::Hints;
 pub use practice::{begin as practise, new_seed as practice_seed};
 use recent::Recent;
 pub use state::{App, Look};
 use terminal::Wake;
-use theme::{ColourChoice, Theme};
+use theme::{ColourChoice, Palette, Theme};
 
 /// The session the demo is a copy of.
 pub const DEMO: &str = include_str!("../../sample-sessions/half-way.toml");
@@ -56,10 +62,18 @@ pub struct Options {
     pub source: Source,
     /// Colours.
     pub colour: ColourChoice,
+    /// Which colours.
+    pub palette: Palette,
     /// Characters.
     pub glyphs: GlyphChoice,
     /// Display system, where it is not the card's.
     pub system: Option<System>,
+    /// Keys.
+    pub keymap: Keymap,
+    /// Fewer redraws and no faint history.
+    pub thin: bool,
+    /// Hints that go away as they are used.
+    pub hints: bool,
 }
 
 impl Default for Options {
@@ -67,8 +81,12 @@ impl Default for Options {
         Self {
             source: Source::Demo,
             colour: ColourChoice::default(),
+            palette: Palette::default(),
             glyphs: GlyphChoice::default(),
             system: None,
+            keymap: Keymap::default(),
+            thin: false,
+            hints: true,
         }
     }
 }
@@ -82,7 +100,9 @@ pub fn demo(look: Look) -> anyhow::Result<App> {
         let lines: Vec<String> = problems.iter().map(ToString::to_string).collect();
         anyhow!("the bundled demo: {}", lines.join("; "))
     })?;
-    Ok(App::new(session, true, crate::advice::analyse, look))
+    let mut app = App::new(session, true, crate::advice::analyse, look);
+    app.look.hints.greet();
+    Ok(app)
 }
 
 /// A console on what the options name.
@@ -91,12 +111,18 @@ pub fn demo(look: Look) -> anyhow::Result<App> {
 /// When the file is there and cannot be read.
 pub fn open(options: &Options) -> anyhow::Result<App> {
     let look = Look {
-        theme: Theme::choose(options.colour),
+        theme: Theme::choose(options.colour, options.palette),
         glyphs: options.glyphs.set(),
-        keymap: crate::actions::Keymap::default(),
+        keymap: options.keymap.clone(),
+        thin: options.thin,
         system: options.system,
         folder: PathBuf::from("."),
         recent: Recent::of_user(),
+        hints: if options.hints {
+            Hints::of_user()
+        } else {
+            Hints::default()
+        },
     };
     let path = match &options.source {
         Source::Demo => return demo(look),
@@ -111,6 +137,16 @@ pub fn open(options: &Options) -> anyhow::Result<App> {
         app.begin(path.clone());
     }
     Ok(app)
+}
+
+/// Runs the console as lines, for screen readers; see [`plain`].
+///
+/// # Errors
+/// When the file cannot be read, or input or output fail.
+pub fn run_plain(options: &Options) -> anyhow::Result<()> {
+    let app = open(options)?;
+    let (mut input, mut output) = (std::io::stdin().lock(), std::io::stdout().lock());
+    plain::run(app, &mut input, &mut output).context("reading and writing lines")
 }
 
 /// Runs the console until the user leaves or a signal ends it.
@@ -147,10 +183,16 @@ fn watch(
     screen: &mut terminal::Screen,
     wakes: &Receiver<Wake>,
 ) -> anyhow::Result<Option<i32>> {
-    while let Ok(wake) = wakes.recv() {
+    while let Some(wake) = next_wake(app, screen, wakes)? {
+        app.look_at_file();
         // Everything that waits is taken before one frame is drawn: pasted
         // text and key repeat do not lag.
-        for wake in std::iter::once(wake).chain(wakes.try_iter()) {
+        let pause = if app.look.thin {
+            THIN_PAUSE
+        } else {
+            Duration::ZERO
+        };
+        for wake in std::iter::once(wake).chain(waiting(wakes, pause)) {
             match wake {
                 Wake::Input(input) if asks_to_suspend(&input) => terminal::suspend(screen)?,
                 Wake::Signal(SIGTSTP) => terminal::suspend(screen)?,
@@ -165,9 +207,44 @@ fn watch(
                 return Ok(None);
             }
         }
+        app.tell_of_file();
         terminal::draw(screen, app).context("drawing")?;
     }
     Ok(None)
+}
+
+/// On a slow line keys that follow each other this closely share one frame.
+const THIN_PAUSE: Duration = Duration::from_millis(120);
+/// The most such keys, so that a key held down is still seen to work.
+const THIN_KEYS: usize = 16;
+
+/// Everything that waits; with a pause, also what comes before it is over.
+fn waiting(wakes: &Receiver<Wake>, pause: Duration) -> impl Iterator<Item = Wake> {
+    let late = if pause.is_zero() { 0 } else { THIN_KEYS };
+    let later = std::iter::from_fn(move || wakes.recv_timeout(pause).ok());
+    wakes.try_iter().chain(later.take(late))
+}
+
+/// Blocks until something happens. A console that only reads looks at its
+/// file meanwhile, and draws where that was changed.
+fn next_wake(
+    app: &mut App,
+    screen: &mut terminal::Screen,
+    wakes: &Receiver<Wake>,
+) -> anyhow::Result<Option<Wake>> {
+    while app.follows() {
+        match wakes.recv_timeout(follow::INTERVAL) {
+            Ok(wake) => return Ok(Some(wake)),
+            Err(RecvTimeoutError::Disconnected) => return Ok(None),
+            Err(RecvTimeoutError::Timeout) if app.look_at_file() => {
+                app.message = None;
+                app.tell_of_file();
+                terminal::draw(screen, app).context("drawing")?;
+            }
+            Err(RecvTimeoutError::Timeout) => {}
+        }
+    }
+    Ok(wakes.recv().ok())
 }
 
 fn chord(input: &Input, letter: char) -> bool {

@@ -64,6 +64,8 @@ pub struct Prompt {
     pub refused: Option<String>,
     /// Enter was pressed on something that is asked about first.
     pub asked: bool,
+    /// The file was changed underneath: Enter reads it again first.
+    pub stale: bool,
     /// The line chosen in the list of actions.
     pub pick: usize,
 }
@@ -81,6 +83,7 @@ impl Prompt {
             cursor: 0,
             refused: None,
             asked: false,
+            stale: false,
             pick: 0,
         }
     }
@@ -125,6 +128,7 @@ impl Prompt {
     fn touched(&mut self) {
         self.refused = None;
         self.asked = false;
+        self.stale = false;
         self.pick = 0;
     }
 
@@ -283,6 +287,16 @@ impl App {
             return;
         };
         let text = prompt.text.clone();
+        if prompt.stale
+            && let Err(problem) = self.try_reload()
+        {
+            self.prompt = Some(Prompt {
+                refused: Some(format!("{problem}. Mend it, and Enter tries again")),
+                ..prompt
+            });
+            return;
+        }
+        let before = self.session.entries().len();
         let outcome = match prompt.purpose {
             Purpose::Tear => self.accept_tear(&prompt),
             Purpose::Move => self.accept_move(&text),
@@ -303,11 +317,9 @@ impl App {
             Purpose::Screen | Purpose::Impacts => self.answer_screen(&text),
         };
         if let Err(problem) = outcome {
-            self.prompt = Some(Prompt {
-                asked: problem.starts_with(LONG),
-                refused: Some(problem),
-                ..prompt
-            });
+            let asked = problem.starts_with(LONG);
+            let recorded = self.session.entries().len().saturating_sub(before);
+            self.prompt = Some(self.kept_open(prompt, problem, asked, recorded));
         }
     }
 

@@ -66,7 +66,7 @@ impl Recent {
     }
 }
 
-fn write(file: &Path, text: &str) -> std::io::Result<()> {
+pub(super) fn write(file: &Path, text: &str) -> std::io::Result<()> {
     let folder = file.parent().unwrap_or_else(|| Path::new("."));
     std::fs::create_dir_all(folder)?;
     let temporary = tempfile::NamedTempFile::new_in(folder)?;

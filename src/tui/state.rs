@@ -5,8 +5,10 @@
 use std::path::{Path, PathBuf};
 use std::time::Duration;
 
+use super::follow::Follow;
 use super::glyphs::Glyphs;
 use super::grid::GridCursor;
+use super::hints::Hints;
 use super::prompt::Prompt;
 use super::recent::Recent;
 use super::screens::Screen;
@@ -78,12 +80,16 @@ pub struct Look {
     pub glyphs: &'static Glyphs,
     /// Keys.
     pub keymap: Keymap,
+    /// For a slow line: no faint history.
+    pub thin: bool,
     /// Display system, where it is not the card's.
     pub system: Option<System>,
     /// The folder sessions are looked for in.
     pub folder: PathBuf,
     /// The list of recent sessions; none in tests.
     pub recent: Recent,
+    /// Hints that go away as they are used; none in tests.
+    pub hints: Hints,
 }
 
 /// The console.
@@ -105,6 +111,7 @@ pub struct App {
     pub(super) pane: Pane,
     pub(super) scroll: u16,
     pub(super) quit: bool,
+    pub(super) follow: Follow,
 }
 
 impl App {
@@ -130,7 +137,9 @@ impl App {
             pane: Pane::default(),
             scroll: 0,
             quit: false,
+            follow: Follow::default(),
         };
+        app.follow = Follow::of(app.session.path());
         app.read_only = app.session.read_only().map(Into::into);
         if !warnings.is_empty() {
             app.complain(warnings.join("; "));
@@ -144,6 +153,12 @@ impl App {
     /// # Errors
     /// When the file or its card cannot be read.
     pub fn open_session(path: &Path) -> Result<(Session, Option<String>), SessionError> {
+        if std::fs::metadata(path).is_ok_and(|m| m.permissions().readonly()) {
+            let session = Session::open(path)?;
+            let name = crate::units::clean(&path.display().to_string());
+            let why = format!("reading only: {name} is marked read-only on disk");
+            return Ok((session, Some(why)));
+        }
         match Session::open_for_writing(path, "the tearbench console", Duration::ZERO) {
             Ok(session) => Ok((session, None)),
             Err(error @ SessionError::Locked { .. }) => {
@@ -315,6 +330,7 @@ impl App {
             })?;
             self.next.called_bad = false;
             recorded.push(words);
+            self.look.hints.used(Action::Shot);
         }
         let words = format!("recorded: {}", recorded.join("; "));
         if self.timeline().pending.is_some() {

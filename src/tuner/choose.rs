@@ -260,6 +260,8 @@ impl Scene<'_> {
             (n >= room.0 && n <= room.1).then(|| component(self.belief, self.task, a.axis, &to))
         };
         let steps = match (chance(-n), chance(n)) {
+            // Nothing to choose between the sides: toward the tail.
+            (Some(l), Some(r)) if (l - r).abs() < 1e-9 => off.signum() as i32 * n,
             (Some(l), Some(r)) if l > r => -n,
             (_, Some(_)) => n,
             (Some(_), None) => -n,

@@ -6,6 +6,7 @@ mod contract;
 mod job;
 mod practice;
 mod schema;
+mod settings;
 
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output};

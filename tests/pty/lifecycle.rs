@@ -54,7 +54,7 @@ fn stopped_and_continued_it_gives_the_terminal_back_and_takes_it_again() {
     let (mut console, raw) = started(folder.path());
     console.signal("TSTP");
     console.is_restored();
-    assert_ne!(console.modes(), raw);
+    console.wait_modes_other_than(&raw);
     console.signal("CONT");
     console.wait("the alternate screen", vt100::Screen::alternate_screen);
     console.wait_text("DEMO: NOT KEPT");

@@ -3,6 +3,7 @@
 #![cfg(unix)]
 
 mod bow;
+mod files;
 mod job;
 mod lifecycle;
 mod terminal;

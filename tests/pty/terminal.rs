@@ -42,9 +42,20 @@ const fn size(cols: u16, rows: u16) -> PtySize {
 impl Console {
     /// Starts the program in a folder.
     pub fn start(folder: &Path, args: &[&str], (cols, rows): (u16, u16)) -> Self {
-        let pair = native_pty_system().openpty(size(cols, rows)).unwrap();
         let mut command = CommandBuilder::new(env!("CARGO_BIN_EXE_tearbench"));
         command.args(args);
+        Self::launch(command, folder, (cols, rows))
+    }
+
+    /// Starts the program from a shell script; in it `"$0"` is the program.
+    pub fn start_in_shell(folder: &Path, script: &str, size: (u16, u16)) -> Self {
+        let mut command = CommandBuilder::new("/bin/sh");
+        command.args(["-c", script, env!("CARGO_BIN_EXE_tearbench")]);
+        Self::launch(command, folder, size)
+    }
+
+    fn launch(mut command: CommandBuilder, folder: &Path, (cols, rows): (u16, u16)) -> Self {
+        let pair = native_pty_system().openpty(size(cols, rows)).unwrap();
         command.cwd(folder);
         command.env_clear();
         command.env("TERM", "xterm-256color");
@@ -153,6 +164,15 @@ impl Console {
             "{:?} {:?} {:?}",
             termios.local_flags, termios.input_flags, termios.output_flags
         )
+    }
+
+    /// Waits until the modes are others: they change after the last byte is written.
+    pub fn wait_modes_other_than(&self, modes: &str) {
+        let deadline = Instant::now() + PATIENCE;
+        while self.modes() == modes {
+            assert!(Instant::now() < deadline, "the modes stay {modes}");
+            std::thread::sleep(Duration::from_millis(5));
+        }
     }
 
     /// Waits for the end.

@@ -2,11 +2,15 @@
 //! its screens, rules that hold at every size, and what keys do.
 
 mod bytes;
+mod evening;
+mod everywhere;
+mod file;
 mod fixture;
 mod job;
 mod keys;
 mod others;
 mod panes;
+mod plain;
 mod practice;
 mod random;
 mod rules;

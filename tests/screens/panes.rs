@@ -42,6 +42,20 @@ fn small_and_large_screens_in_every_character_set() {
 }
 
 #[test]
+fn the_usual_sizes_in_ascii() {
+    for (width, height) in [(80, 24), (120, 40)] {
+        let look = Look {
+            glyphs: GlyphChoice::Ascii.set(),
+            theme: Theme::plain(),
+            ..look()
+        };
+        let screen = styled(&pinned(look), width, height);
+        assert!(screen.is_ascii());
+        snapshot(&format!("panes-{width}x{height}-ascii"), &screen);
+    }
+}
+
+#[test]
 fn every_verdict_has_its_words() {
     for name in [
         "converges-cleanly",

@@ -10,6 +10,7 @@ use ratatui::buffer::{Buffer, Cell};
 use tearbench::actions::{Action, Key, Keymap};
 use tearbench::session::Session;
 use tearbench::tui::glyphs::GlyphChoice;
+use tearbench::tui::hints::Hints;
 use tearbench::tui::recent::Recent;
 use tearbench::tui::theme::Theme;
 use tearbench::tui::{self, App, Look};
@@ -21,9 +22,11 @@ pub fn look() -> Look {
         theme: Theme::coloured(),
         glyphs: GlyphChoice::Unicode.set(),
         keymap: Keymap::default(),
+        thin: false,
         system: None,
         folder: PathBuf::from("."),
         recent: Recent::default(),
+        hints: Hints::default(),
     }
 }
 

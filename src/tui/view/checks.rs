@@ -28,7 +28,7 @@ pub struct ChecksScreen {
 }
 
 /// What each check asks, in the trade's words.
-const ASKS: [&str; 4] = [
+pub(super) const ASKS: [&str; 4] = [
     "Is the arrow heavy and long enough for this bow, and was anything hit or dry-fired since it was last inspected?",
     "Does the arrow bend as this bow and release want it to? A shaft that is too weak or too stiff tears whatever the rest does.",
     "Do repeat shots agree well enough for the tear to mean anything? A loose part or contact shows here as well as the archer.",

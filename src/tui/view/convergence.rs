@@ -70,6 +70,28 @@ fn columns(app: &App) -> Vec<Column> {
         .collect()
 }
 
+/// Everything the pane says, in words only: the last shots in order, moves
+/// between them, what the next should be.
+pub(in crate::tui) fn said(app: &App) -> Vec<Row> {
+    let all = columns(app);
+    let mut parts = Vec::new();
+    for column in &all[all.len().saturating_sub(LAST)..] {
+        if column.moved {
+            parts.push("moved".to_owned());
+        }
+        let bad = if column.bad { " (bad)" } else { "" };
+        let size = app.system.tear(column.size);
+        parts.push(format!("shot {} {size}{bad}", column.number));
+    }
+    let mut rows = Vec::new();
+    if !parts.is_empty() {
+        let text = format!("Size of each tear: {}", parts.join(", "));
+        rows.extend(wrap(&text, Role::Text, u16::MAX, 0));
+    }
+    rows.extend(words(app, u16::MAX));
+    rows
+}
+
 /// Draws the pane.
 pub fn draw(app: &App, paint: &mut Paint<'_>, area: Rect) {
     let inside = Rect::new(

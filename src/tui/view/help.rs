@@ -20,12 +20,12 @@ use crate::tui::theme::Role;
 /// Columns for the keys.
 const KEYS: u16 = 12;
 
-const PANES: &str = "Tear: where the nock went through, seen from the point hole in the middle, right and up as the shooter sees it. The ring is the tolerance; the faint oval holds two shots of three. Next step: the verdict, what to do, and why. Convergence: the size of each tear, the mean with its band, and moves under the line. Type a tear as you would say it: 12 left 4 high. Several holes of one sheet with ; between. #3 names the arrow; bad, bare, ragged and slit may follow.";
+pub(super) const PANES: &str = "Tear: where the nock went through, seen from the point hole in the middle, right and up as the shooter sees it. The ring is the tolerance; the faint oval holds two shots of three. Next step: the verdict, what to do, and why. Convergence: the size of each tear, the mean with its band, and moves under the line. Type a tear as you would say it: 12 left 4 high. Several holes of one sheet with ; between. #3 names the arrow; bad, bare, ragged and slit may follow.";
 const GRID: &str = "Put the cursor on the point hole and mark it, then on the nock hole and mark that. Arrows go one step; digits before an arrow make it go that far.";
 
 /// The screen.
 pub struct HelpScreen {
-    about: &'static str,
+    about: Vec<String>,
     scope: Scope,
     scroll: u16,
 }
@@ -37,10 +37,10 @@ impl HelpScreen {
     /// Help on what is in front now.
     pub fn of(app: &App) -> Self {
         let about = match (app.screens.last(), &app.grid) {
-            (Some(screen), _) => screen.about(),
-            (None, Some(_)) => GRID,
-            (None, None) if app.practice.is_some() => PRACTICE,
-            (None, None) => PANES,
+            (Some(screen), _) => vec![screen.about().to_owned()],
+            (None, Some(_)) => vec![GRID.to_owned()],
+            (None, None) if app.practice.is_some() => vec![PRACTICE.to_owned()],
+            (None, None) => super::explain::panes(app),
         };
         Self {
             about,
@@ -90,8 +90,11 @@ impl Screen for HelpScreen {
         Flow::Stay
     }
     fn draw(&self, app: &App, paint: &mut Paint<'_>, area: Rect) {
-        let mut rows = wrap(self.about, Role::Text, area.width, 0);
-        rows.push(Row::new());
+        let mut rows = Vec::new();
+        for paragraph in &self.about {
+            rows.extend(wrap(paragraph, Role::Text, area.width, 0));
+            rows.push(Row::new());
+        }
         Self::keys(app, self.scope, area.width, &mut rows);
         for scope in Scope::ALL.into_iter().filter(|s| *s != self.scope) {
             Self::keys(app, scope, area.width, &mut rows);

@@ -94,8 +94,10 @@ fn keys(app: &App, width: u16) -> Vec<Span> {
         if fits && !piece.0.is_empty() && !chosen.contains(&piece) {
             room -= wide(&piece);
             chosen.push(piece);
+            return true;
         }
-        fits
+        // What is reached by name only takes no room.
+        fits || piece.0.is_empty()
     };
     if scope == Scope::Main && !panes::all_fit(width) {
         add((Key::Tab.label(), "next pane".to_owned()));

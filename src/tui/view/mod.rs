@@ -14,6 +14,7 @@ pub mod card;
 pub mod checks;
 pub mod convergence;
 pub mod distances;
+pub(super) mod explain;
 pub mod help;
 pub mod incident;
 pub mod inspection;
@@ -64,10 +65,13 @@ pub fn draw(app: &App, frame: &mut Frame<'_>) {
         cursor: None,
     };
     if area.width < LEAST.0 || area.height < LEAST.1 {
-        too_small(&mut paint, area);
+        too_small(app, &mut paint, area);
         return;
     }
-    let [status_area, middle, keys] = Layout::vertical([STATUS, MIDDLE, KEYS]).areas(area);
+    let hint = app.hint_rows(area);
+    let [status_area, middle, hints, keys] =
+        Layout::vertical([STATUS, MIDDLE, Constraint::Length(hint.len() as u16), KEYS]).areas(area);
+    paint.rows(hints, &hint);
     status::draw(app, &mut paint, status_area);
     match app.screens.last() {
         Some(screen) => {
@@ -83,10 +87,14 @@ pub fn draw(app: &App, frame: &mut Frame<'_>) {
     }
 }
 
-fn too_small(paint: &mut Paint<'_>, area: Rect) {
+fn too_small(app: &App, paint: &mut Paint<'_>, area: Rect) {
     let text = format!(
-        "tearbench needs {} columns and {} rows; here are {} and {}. Make the window larger, or q quits.",
-        LEAST.0, LEAST.1, area.width, area.height
+        "tearbench needs {} columns and {} rows; here are {} and {}. Make the window larger, or {} quits.",
+        LEAST.0,
+        LEAST.1,
+        area.width,
+        area.height,
+        app.look.keymap.first(crate::actions::Action::Quit)
     );
     let rows = paint::wrap(&text, Role::Text, area.width, 0);
     paint.rows(area, &rows);

@@ -46,6 +46,14 @@ pub const fn status_role(status: Status) -> Role {
     }
 }
 
+/// Everything the pane says, in words only.
+pub(in crate::tui) fn said(app: &App) -> Vec<Row> {
+    let mut rows = head(app, u16::MAX);
+    rows.extend(reasons(app, u16::MAX, true));
+    rows.extend(checks(app, u16::MAX, true));
+    rows
+}
+
 /// Draws the pane.
 pub fn draw(app: &App, paint: &mut Paint<'_>, area: Rect) {
     let roomy = area.width >= ROOMY;

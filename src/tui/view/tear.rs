@@ -88,6 +88,11 @@ fn typed(app: &App) -> Vec<Tear> {
     holes.iter().map(|h| app.shot(h, "").tear()).collect()
 }
 
+/// What the pane says, in words only.
+pub(in crate::tui) fn said(app: &App) -> Vec<Row> {
+    figures(app, &Shown::of(app), u16::MAX)
+}
+
 /// Draws the pane.
 pub fn draw(app: &App, paint: &mut Paint<'_>, area: Rect) {
     if area.height < 4 || area.width < 12 {
@@ -116,7 +121,9 @@ fn draw_tears(app: &App, paint: &mut Paint<'_>, grid: Rect, shown: &Shown<'_>) {
     axes(paint, &plot, grid, app.system);
     let ring = (shown.tolerance, shown.tolerance);
     plot.ellipse(paint, shown.aim, ring, Role::Tolerance);
-    if let (Some(mean), Some((right, up))) = (shown.mean, app.analysis.scatter) {
+    if let (Some(mean), Some((right, up))) = (shown.mean, app.analysis.scatter)
+        && !app.look.thin
+    {
         let radii = (right * TWO_OF_THREE, up * TWO_OF_THREE);
         plot.ellipse(paint, (mean.right, mean.up), radii, Role::Faint);
     }
@@ -125,7 +132,9 @@ fn draw_tears(app: &App, paint: &mut Paint<'_>, grid: Rect, shown: &Shown<'_>) {
     } else {
         None
     };
-    let marks = shown.here.iter().zip(&shown.bad);
+    // A slow line is spared what is faint.
+    let history = if app.look.thin { 0 } else { shown.here.len() };
+    let marks = shown.here.iter().zip(&shown.bad).take(history);
     for (shot, bad) in marks {
         let c = if *bad {
             paint.glyphs.bad

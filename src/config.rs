@@ -1,0 +1,499 @@
+//! The user's own settings: `tearbench/config.toml` in the XDG configuration
+//! folder. It overrides only what it names; what is in it and not known, or
+//! twice, or in the way of something else, is refused by name and line.
+
+use std::fmt::{self, Write as _};
+use std::path::{Path, PathBuf};
+
+use etcetera::{BaseStrategy as _, choose_base_strategy};
+use toml::de::{DeTable, DeValue};
+
+use crate::actions::{ACTIONS, Action, Key, Keymap, Scope};
+use crate::tui::glyphs::GlyphChoice;
+use crate::tui::theme::{ColourChoice, Palette};
+use crate::units::{System, clean};
+
+/// A file longer than this is no configuration, bytes.
+const LARGEST: u64 = 256 * 1024;
+
+/// What can be set.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Config {
+    /// Display system, where it is not the card's.
+    pub system: Option<System>,
+    /// Colours.
+    pub colour: ColourChoice,
+    /// Which colours.
+    pub palette: Palette,
+    /// Characters.
+    pub glyphs: GlyphChoice,
+    /// Fewer redraws and no faint history, for a slow line.
+    pub thin: bool,
+    /// Hints that go away as they are used.
+    pub hints: bool,
+    /// Keys.
+    pub keymap: Keymap,
+}
+
+impl Default for Config {
+    fn default() -> Self {
+        Self {
+            system: None,
+            colour: ColourChoice::default(),
+            palette: Palette::default(),
+            glyphs: GlyphChoice::default(),
+            thin: false,
+            hints: true,
+            keymap: Keymap::default(),
+        }
+    }
+}
+
+/// What is wrong with the file, where, and what would be right.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct ConfigProblem {
+    /// Line, from 1, where known.
+    pub line: Option<usize>,
+    /// Such as `keys.undo`; empty for a syntax error.
+    pub field: String,
+    /// In words.
+    pub message: String,
+}
+
+impl fmt::Display for ConfigProblem {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        if !self.field.is_empty() {
+            write!(f, "{}: ", clean(&self.field))?;
+        }
+        f.write_str(&self.message)
+    }
+}
+
+/// A choice: its words and what it is.
+type Words<T> = [(&'static str, T)];
+
+const SYSTEMS: &Words<Option<System>> = &[
+    ("card", None),
+    ("mm", Some(System::Mm)),
+    ("inch", Some(System::Inch)),
+];
+const COLOURS: &Words<ColourChoice> = &[
+    ("auto", ColourChoice::Auto),
+    ("always", ColourChoice::Always),
+    ("never", ColourChoice::Never),
+];
+const PALETTES: &Words<Palette> = &[("default", Palette::Default), ("safe", Palette::Safe)];
+const GLYPHS: &Words<GlyphChoice> = &[
+    ("auto", GlyphChoice::Auto),
+    ("unicode", GlyphChoice::Unicode),
+    ("dots", GlyphChoice::Dot),
+    ("ascii", GlyphChoice::Ascii),
+];
+const DISPLAY: &str = "system, colour, palette, draw, thin, hints";
+
+/// Reads one file's text, gathering problems.
+struct Reader<'a> {
+    source: &'a str,
+    problems: Vec<ConfigProblem>,
+}
+
+impl Reader<'_> {
+    fn refuse(&mut self, at: usize, field: &str, message: impl Into<String>) {
+        self.problems.push(ConfigProblem {
+            line: Some(line_of(self.source, at)),
+            field: field.into(),
+            message: message.into(),
+        });
+    }
+
+    fn word<T: Copy>(
+        &mut self,
+        at: usize,
+        field: &str,
+        value: &DeValue<'_>,
+        words: &Words<T>,
+    ) -> Option<T> {
+        let text = value.as_str().unwrap_or_default();
+        let found = words.iter().find(|(word, _)| *word == text);
+        if found.is_none() {
+            let known: Vec<String> = words.iter().map(|(w, _)| format!("\"{w}\"")).collect();
+            self.refuse(at, field, format!("must be one of {}", known.join(", ")));
+        }
+        found.map(|(_, value)| *value)
+    }
+
+    fn flag(&mut self, at: usize, field: &str, value: &DeValue<'_>) -> Option<bool> {
+        let flag = value.as_bool();
+        if flag.is_none() {
+            self.refuse(at, field, "must be true or false");
+        }
+        flag
+    }
+
+    fn display(&mut self, table: &DeTable<'_>, config: &mut Config) {
+        for (key, value) in table {
+            let (at, value) = (key.span().start, value.get_ref());
+            let name = key.get_ref().as_ref();
+            let field = format!("display.{name}");
+            match name {
+                "system" => set(&mut config.system, self.word(at, &field, value, SYSTEMS)),
+                "colour" => set(&mut config.colour, self.word(at, &field, value, COLOURS)),
+                "palette" => set(&mut config.palette, self.word(at, &field, value, PALETTES)),
+                "draw" => set(&mut config.glyphs, self.word(at, &field, value, GLYPHS)),
+                "thin" => set(&mut config.thin, self.flag(at, &field, value)),
+                "hints" => set(&mut config.hints, self.flag(at, &field, value)),
+                _ => self.refuse(
+                    at,
+                    &field,
+                    format!("no such setting; display has {DISPLAY}"),
+                ),
+            }
+        }
+    }
+
+    fn keys(&mut self, table: &DeTable<'_>, config: &mut Config) {
+        let mut named: Vec<(Action, usize)> = Vec::new();
+        for (key, value) in table {
+            let at = key.span().start;
+            let field = format!("keys.{}", key.get_ref());
+            let Some(action) = Action::from_id(key.get_ref()) else {
+                let hint = nearest(key.get_ref());
+                self.refuse(at, &field, format!("there is no such action; {hint}"));
+                continue;
+            };
+            if let Some(keys) = self.key_list(at, &field, action, value.get_ref()) {
+                config.keymap.set(action, keys);
+                named.push((action, at));
+            }
+        }
+        if let Some(clash) = config.keymap.clash() {
+            // The one that was named last in the file is the one to change.
+            let culprit = named
+                .iter()
+                .filter(|(action, _)| clash.actions.contains(action))
+                .max_by_key(|(_, at)| *at);
+            if let Some((action, at)) = culprit {
+                let field = format!("keys.{}", action.spec().id);
+                self.refuse(
+                    *at,
+                    &field,
+                    format!("{clash}; give one of them another key"),
+                );
+            }
+        }
+    }
+
+    fn key_list(
+        &mut self,
+        at: usize,
+        field: &str,
+        action: Action,
+        value: &DeValue<'_>,
+    ) -> Option<Vec<Key>> {
+        let texts: Option<Vec<&str>> = match value {
+            DeValue::String(one) => Some(vec![one.as_ref()]),
+            DeValue::Array(all) => all.iter().map(|v| v.get_ref().as_str()).collect(),
+            _ => None,
+        };
+        let Some(texts) = texts else {
+            self.refuse(
+                at,
+                field,
+                "write the keys in quotes, such as [\"s\", \"Enter\"]",
+            );
+            return None;
+        };
+        let mut keys = Vec::new();
+        for text in texts {
+            match key_of(text) {
+                Ok(key) if keys.contains(&key) => {
+                    self.refuse(at, field, format!("names key {} twice", key.label()));
+                }
+                Ok(key) => keys.push(key),
+                Err(problem) => self.refuse(at, field, problem),
+            }
+        }
+        if keys.is_empty() && !by_name(action) {
+            self.refuse(at, field, "needs a key: it cannot be reached by name");
+        }
+        Some(keys)
+    }
+}
+
+fn set<T>(place: &mut T, value: Option<T>) {
+    if let Some(value) = value {
+        *place = value;
+    }
+}
+
+/// Whether the list of actions reaches it: it is used on the panes and is not
+/// the list itself.
+fn by_name(action: Action) -> bool {
+    action != Action::Palette && action.spec().scopes.contains(&Scope::Main)
+}
+
+fn key_of(text: &str) -> Result<Key, String> {
+    match Key::from_label(text) {
+        Some(Key::Char('0'..='9')) => {
+            Err(format!("key {text} cannot be used: a digit starts a tear"))
+        }
+        Some(Key::Char(c)) if c.is_uppercase() => Err(format!(
+            "a capital is the same key; write \"{}\"",
+            c.to_lowercase()
+        )),
+        Some(Key::Char(c)) if c.is_control() || c.is_whitespace() => {
+            Err("that key cannot be used; letters and signs can".into())
+        }
+        Some(key) => Ok(key),
+        None => Err(format!(
+            "there is no key '{}'; a letter or sign, or left, right, up, down, Enter, Esc, Tab, Backspace, Del, Home, End, PgUp, PgDn",
+            clean(text)
+        )),
+    }
+}
+
+fn nearest(name: &str) -> String {
+    let near = ACTIONS
+        .iter()
+        .find(|s| s.id.contains(name) || name.contains(s.id) || s.label == name);
+    match near {
+        Some(spec) if !name.is_empty() => format!("did you mean {}?", spec.id),
+        _ => "tearbench print config lists them".into(),
+    }
+}
+
+fn line_of(source: &str, at: usize) -> usize {
+    let before = &source.as_bytes()[..at.min(source.len())];
+    before.iter().filter(|b| **b == b'\n').count() + 1
+}
+
+impl Config {
+    /// Reads a configuration file's text.
+    ///
+    /// # Errors
+    /// Every problem found: syntax, a name twice, an unknown name, a wrong
+    /// value, two actions on one key.
+    pub fn from_toml(source: &str) -> Result<Self, Vec<ConfigProblem>> {
+        let table = DeTable::parse(source).map_err(|error| {
+            let first = error.message().lines().next().unwrap_or("cannot be read");
+            vec![ConfigProblem {
+                line: error.span().map(|span| line_of(source, span.start)),
+                field: String::new(),
+                message: syntax(source, error.span(), first),
+            }]
+        })?;
+        let mut config = Self::default();
+        let mut reader = Reader {
+            source,
+            problems: Vec::new(),
+        };
+        for (key, value) in table.get_ref() {
+            let at = key.span().start;
+            match (key.get_ref().as_ref(), value.get_ref()) {
+                ("display", DeValue::Table(table)) => reader.display(table, &mut config),
+                ("keys", DeValue::Table(table)) => reader.keys(table, &mut config),
+                (other, _) => {
+                    reader.refuse(at, other, "no such section; there are [display] and [keys]");
+                }
+            }
+        }
+        reader.problems.sort_by_key(|p| p.line);
+        if reader.problems.is_empty() {
+            Ok(config)
+        } else {
+            Err(reader.problems)
+        }
+    }
+
+    /// Reads the user's file, or the defaults where there is none.
+    ///
+    /// # Errors
+    /// In words, a line a problem, each naming file, line and setting.
+    pub fn of_user() -> Result<Self, String> {
+        path().map_or_else(|| Ok(Self::default()), |path| Self::read(&path))
+    }
+
+    /// Reads a file, or the defaults where it is not there.
+    ///
+    /// # Errors
+    /// As [`Self::of_user`].
+    pub fn read(path: &Path) -> Result<Self, String> {
+        let name = clean(&path.display().to_string());
+        match std::fs::metadata(path) {
+            Err(e) if e.kind() == std::io::ErrorKind::NotFound => return Ok(Self::default()),
+            Ok(m) if m.len() > LARGEST => {
+                return Err(format!("{name}: too long for a configuration file"));
+            }
+            _ => {}
+        }
+        let bytes = std::fs::read(path).map_err(|e| format!("{name}: {e}"))?;
+        let text = String::from_utf8(bytes).map_err(|_| format!("{name}: is not UTF-8 text"))?;
+        Self::from_toml(&text).map_err(|problems| {
+            let lines: Vec<String> = problems
+                .iter()
+                .map(|p| match p.line {
+                    Some(line) => format!("{name}:{line}: {p}"),
+                    None => format!("{name}: {p}"),
+                })
+                .collect();
+            lines.join("\n")
+        })
+    }
+}
+
+/// A syntax error in words; a name that stands there twice is named.
+fn syntax(source: &str, span: Option<std::ops::Range<usize>>, message: &str) -> String {
+    let named = span.and_then(|s| source.get(s)).unwrap_or_default().trim();
+    if message.contains("duplicate") && !named.is_empty() {
+        return format!("{} stands here twice", clean(named));
+    }
+    format!("TOML: {}", clean(message))
+}
+
+/// Where the user's file is looked for.
+pub fn path() -> Option<PathBuf> {
+    let folders = choose_base_strategy().ok()?;
+    Some(folders.config_dir().join("tearbench").join("config.toml"))
+}
+
+/// A commented file that says what holds without one.
+pub fn sample() -> String {
+    let mut out = String::from(
+        "# Settings of tearbench; this file sets everything as it is without one.\n\
+         # Keep only the lines you change. It is read from tearbench/config.toml in\n\
+         # the folder XDG_CONFIG_HOME, which is ~/.config where that is not set.\n\
+         \n\
+         [display]\n\
+         system = \"card\"        # card, mm, inch: what tears and moves are shown in\n\
+         colour = \"auto\"        # auto, always, never; auto minds NO_COLOR\n\
+         palette = \"default\"    # default, safe: told apart by colour-blind people\n\
+         draw = \"auto\"          # auto (by the locale), unicode, dots, ascii\n\
+         thin = false           # fewer redraws, no faint history: for a slow line\n\
+         hints = true           # short hints that go away as they are used\n\
+         \n\
+         # Keys of each action: letters and signs, or left, right, up, down, Enter, Esc,\n\
+         # Tab, Backspace, Del, Home, End, PgUp, PgDn. With [] it is reached by name.\n\
+         # Digits start a tear and are not given away.\n\
+         [keys]\n",
+    );
+    for spec in ACTIONS {
+        let keys: Vec<String> = spec
+            .keys
+            .iter()
+            .map(|k| format!("\"{}\"", k.label()))
+            .collect();
+        let line = format!("{} = [{}]", spec.id, keys.join(", "));
+        let _ = writeln!(out, "{line:<30} # {}", spec.doc);
+    }
+    out
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn refused(text: &str) -> String {
+        let problems = Config::from_toml(text).unwrap_err();
+        let lines: Vec<String> = problems
+            .iter()
+            .map(|p| format!("{}: {p}", p.line.unwrap_or(0)))
+            .collect();
+        lines.join("\n")
+    }
+
+    #[test]
+    fn the_sample_is_equal_to_the_defaults() {
+        let read = Config::from_toml(&sample()).unwrap();
+        let plain = Config::default();
+        for spec in ACTIONS {
+            assert_eq!(
+                read.keymap.keys(spec.action),
+                plain.keymap.keys(spec.action),
+                "{}",
+                spec.id
+            );
+        }
+        let keymap = Keymap::default();
+        assert_eq!(Config { keymap, ..read }, plain);
+        assert_eq!(Config::from_toml("").unwrap(), plain);
+    }
+
+    #[test]
+    fn it_overrides_only_what_it_names() {
+        let config =
+            Config::from_toml("[display]\nsystem = \"inch\"\n[keys]\nundo = \"+\"\n").unwrap();
+        assert_eq!(config.system, Some(System::Inch));
+        assert_eq!(config.colour, ColourChoice::Auto);
+        assert_eq!(config.keymap.first(Action::Undo), "+");
+        assert_eq!(config.keymap.first(Action::Shot), "s");
+        assert_eq!(config.keymap.action(Scope::Main, Key::Char('u')), None);
+    }
+
+    #[test]
+    fn every_kind_of_mistake_is_refused_by_name_and_line() {
+        for (text, parts) in [
+            (
+                "[display]\nsytem = \"mm\"\n",
+                vec!["2: display.sytem", "system, colour"],
+            ),
+            (
+                "[display]\nsystem = \"feet\"\n",
+                vec!["2: display.system", "\"inch\""],
+            ),
+            (
+                "[display]\nthin = 1\n",
+                vec!["2: display.thin", "true or false"],
+            ),
+            (
+                "[display]\nthin = true\nthin = true\n",
+                vec!["3: thin", "twice"],
+            ),
+            ("[colours]\n", vec!["1: colours", "[display] and [keys]"]),
+            (
+                "[keys]\nund = \"+\"\n",
+                vec!["2: keys.und", "did you mean undo?"],
+            ),
+            ("[keys]\nfly = \"+\"\n", vec!["2: keys.fly", "print config"]),
+            (
+                "[keys]\nundo = \"s\"\n",
+                vec!["2: keys.undo", "key s is both shot and undo"],
+            ),
+            (
+                "[keys]\nundo = \"+\"\nredo = \"+\"\n",
+                vec!["3: keys.redo", "undo and redo"],
+            ),
+            (
+                "[keys]\nundo = [\"+\", \"+\"]\n",
+                vec!["2: keys.undo", "+ twice"],
+            ),
+            ("[keys]\nundo = \"7\"\n", vec!["a digit starts a tear"]),
+            ("[keys]\nundo = \"J\"\n", vec!["capital", "\"j\""]),
+            ("[keys]\nundo = \"F5\"\n", vec!["no key 'F5'", "PgDn"]),
+            ("[keys]\nundo = 5\n", vec!["2: keys.undo", "in quotes"]),
+            ("[keys]\nback = []\n", vec!["2: keys.back", "needs a key"]),
+            ("[keys\n", vec!["1: TOML"]),
+        ] {
+            let said = refused(text);
+            for part in parts {
+                assert!(said.contains(part), "no '{part}' in: {said}");
+            }
+        }
+    }
+
+    #[test]
+    fn two_keys_can_be_swapped() {
+        let text = "[keys]\nundo = \"r\"\nredo = \"u\"\n";
+        assert!(Config::from_toml(text).is_ok());
+    }
+
+    #[test]
+    fn a_file_is_named_with_each_problem() {
+        let folder = tempfile::tempdir().unwrap();
+        let file = folder.path().join("config.toml");
+        assert_eq!(Config::read(&file).unwrap(), Config::default());
+        std::fs::write(&file, "[keys]\nfly = \"+\"\nundo = \"s\"\n").unwrap();
+        let said = Config::read(&file).unwrap_err();
+        assert!(said.contains("config.toml:2: keys.fly"), "{said}");
+        assert!(said.contains("config.toml:3: keys.undo"), "{said}");
+    }
+}

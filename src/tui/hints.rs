@@ -1,0 +1,221 @@
+//! Hints that go away as they are used, and the first sitting step by step.
+//! What was used is kept in the XDG state folder; losing it only brings the
+//! hints back, so its errors are not shown.
+
+use std::collections::BTreeMap;
+use std::path::PathBuf;
+
+use etcetera::{BaseStrategy as _, choose_base_strategy};
+use ratatui::layout::Rect;
+
+use super::state::App;
+use super::view::paint::{Row, flow};
+use crate::actions::{Action, Scope};
+
+use super::theme::Role;
+
+/// A hint is gone once its action was used so often.
+const ENOUGH: u32 = 2;
+/// A list longer than this is not ours, bytes.
+const LARGEST: u64 = 16 * 1024;
+/// Rows hints take at most.
+const MOST_ROWS: usize = 2;
+/// A screen lower than this has no row to spare.
+const LEAST_HEIGHT: u16 = 16;
+
+/// The first sitting, in order; `{}` is the key of the action.
+const STEPS: &[(Action, &str)] = &[
+    (
+        Action::Shot,
+        "this bow is invented and half-way tuned. Type a tear as you would say it: 9 left 2 high, then Enter",
+    ),
+    (
+        Action::Why,
+        "the middle pane is the verdict; {} says how it was reached, Esc comes back",
+    ),
+    (
+        Action::Checks,
+        "{} shows the four checks: safety, the arrow, shots that repeat, a rest that answers",
+    ),
+    (
+        Action::TakeMove,
+        "{} takes the advised move to the bench, worded for a bow lying there",
+    ),
+    (
+        Action::AsShown,
+        "with the move made on the bow, {} records it; then shoot again",
+    ),
+    (
+        Action::CallBad,
+        "a shot felt bad? {} before looking at the paper, and it tells nothing",
+    ),
+    (
+        Action::Undo,
+        "{} takes back what was entered by mistake; it stays in the log",
+    ),
+    (Action::Help, "{} explains whatever is on the screen now"),
+    (
+        Action::New,
+        "that is all of it. {} starts a session of your own: a file, then its card",
+    ),
+];
+
+/// Single hints, most useful first.
+const HINTS: &[(Action, &str)] = &[
+    (
+        Action::Shot,
+        "a digit starts a tear: 12 left 4 high, then Enter",
+    ),
+    (Action::TakeMove, "{} takes the move to the bench"),
+    (Action::AsShown, "{} once the move is made as shown"),
+    (Action::Answer, "{} answers what is asked"),
+    (Action::Help, "{} explains what is on the screen now"),
+    (Action::Why, "{} says how the verdict was reached"),
+    (Action::Undo, "{} takes back the latest entry"),
+    (Action::CallBad, "{} before looking calls the next shot bad"),
+    (
+        Action::Checks,
+        "{} shows the four checks with their figures",
+    ),
+    (
+        Action::Letters,
+        "{} shows the verdict large, to read from 3 m",
+    ),
+];
+
+/// Which hints there are still to give.
+#[derive(Debug, Clone, Default)]
+pub struct Hints {
+    on: bool,
+    file: Option<PathBuf>,
+    used: BTreeMap<&'static str, u32>,
+    /// Steps of the first sitting already done, where one is going on.
+    sitting: Option<Vec<Action>>,
+}
+
+impl Hints {
+    /// Those of the user.
+    pub fn of_user() -> Self {
+        let folder = choose_base_strategy().ok().and_then(|s| s.state_dir());
+        folder.map_or_else(
+            || Self {
+                on: true,
+                ..Self::default()
+            },
+            |f| Self::at(f.join("tearbench").join("hints")),
+        )
+    }
+
+    /// With what was used kept in this file.
+    pub fn at(file: PathBuf) -> Self {
+        let small = std::fs::metadata(&file).is_ok_and(|m| m.len() <= LARGEST);
+        let text = if small {
+            std::fs::read_to_string(&file).unwrap_or_default()
+        } else {
+            String::new()
+        };
+        let used = text
+            .lines()
+            .filter_map(|line| {
+                let (id, count) = line.split_once(' ')?;
+                Some((Action::from_id(id)?.spec().id, count.parse().ok()?))
+            })
+            .collect();
+        Self {
+            on: true,
+            file: Some(file),
+            used,
+            sitting: None,
+        }
+    }
+
+    /// Begins the first sitting where nothing was ever used.
+    pub fn greet(&mut self) {
+        if self.on && self.used.is_empty() {
+            self.sitting = Some(Vec::new());
+        }
+    }
+
+    /// An action was used.
+    pub fn used(&mut self, action: Action) {
+        if let Some(done) = &mut self.sitting
+            && !done.contains(&action)
+        {
+            done.push(action);
+        }
+        let hinted = HINTS.iter().chain(STEPS).any(|(a, _)| *a == action);
+        if !self.on || !hinted {
+            return;
+        }
+        let count = self.used.entry(action.spec().id).or_default();
+        if *count < ENOUGH {
+            *count += 1;
+            self.keep();
+        }
+    }
+
+    fn keep(&self) {
+        let Some(file) = &self.file else { return };
+        let lines: String = self
+            .used
+            .iter()
+            .map(|(id, count)| format!("{id} {count}\n"))
+            .collect();
+        let _ = super::recent::write(file, &lines);
+    }
+}
+
+impl App {
+    /// The first sitting from its start.
+    pub(super) fn begin_guide(&mut self) {
+        if !self.demo {
+            return self.complain(
+                "the first sitting is on the demo: leave, and start tearbench without a file",
+            );
+        }
+        self.look.hints.on = true;
+        self.look.hints.sitting = Some(Vec::new());
+    }
+
+    /// The hint for now, if there is one: its heading and its words.
+    pub fn hint(&self) -> Option<(String, String)> {
+        let hints = &self.look.hints;
+        if !hints.on || self.scope() != Scope::Main {
+            return None;
+        }
+        let now = self.situation();
+        let usable = |action: Action| action.spec().when.holds(&now);
+        let words = |action: Action, text: &str| text.replace("{}", &self.by_name(action));
+        if let Some(done) = hints.sitting.as_ref().filter(|_| self.demo) {
+            let left = |(a, _): &&(Action, &str)| !done.contains(a) && usable(*a);
+            let (action, text) = STEPS.iter().find(left)?;
+            let at = STEPS.iter().position(|(a, _)| a == action)? + 1;
+            let head = format!("First sitting, {at} of {}:", STEPS.len());
+            return Some((head, words(*action, text)));
+        }
+        // In practice the bow is shot by a key and the paper read for you.
+        let fresh = |a: Action| {
+            (self.practice.is_none() || a != Action::Shot)
+                && hints.used.get(a.spec().id).is_none_or(|n| *n < ENOUGH)
+        };
+        let (action, text) = HINTS.iter().find(|(a, _)| fresh(*a) && usable(*a))?;
+        Some(("Hint:".into(), words(*action, text)))
+    }
+
+    /// The hint as rows over the key line; none where there is no room.
+    pub(super) fn hint_rows(&self, area: Rect) -> Vec<Row> {
+        let Some((head, words)) = self.hint().filter(|_| area.height >= LEAST_HEIGHT) else {
+            return Vec::new();
+        };
+        let spans = [
+            (head.as_str(), Role::Strong),
+            (" ", Role::Text),
+            (words.as_str(), Role::Text),
+        ];
+        let rows = flow(&spans, area.width, 2);
+        if rows.len() > MOST_ROWS {
+            return Vec::new();
+        }
+        rows
+    }
+}

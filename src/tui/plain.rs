@@ -1,0 +1,294 @@
+//! The console as lines, for screen readers and for terminals that cannot
+//! place text. Each change is told in reading order: what was said, then the
+//! panes that are different now. Lines are read from the input: a tear, a
+//! name or key of an action with what it wants after it, or an answer.
+//!
+//! ```text
+//! Status: Ann: blue bow | right-handed | setting 1 | 3 shots
+//! Next step: SHOOT AGAIN
+//! Next step: ...
+//! > 12 left 4 high
+//! recorded: 12 mm left, 4 mm high
+//! ```
+
+use std::io::{self, BufRead, Write};
+
+use ratatui::buffer::Buffer;
+use ratatui::layout::Rect;
+
+use super::prompt::{Prompt, Purpose};
+use super::state::App;
+use super::view::paint::{Paint, Row, safe};
+use super::view::{convergence, next_step, status, tear};
+use crate::actions::{ACTIONS, Action, Key, Scope};
+
+/// Columns and rows a screen over the panes is drawn in before it is read out.
+const PAGE: (u16, u16) = (78, 200);
+/// Columns of the status line.
+const STATUS: u16 = 400;
+/// The most times one line repeats an arrow.
+const MOST_STEPS: usize = 500;
+/// The longest line taken.
+const LONGEST: u64 = 4096;
+
+const HELP: &str = "Type a tear (12 left 4 high), or an action by name or key, with what it wants after it (note string changed; own-move rest left 1.5 mm; new blue). up, down, enter and back work as keys, down 3 three times. An empty line reads everything again. keys lists the actions that work now.";
+
+fn text(row: &Row) -> String {
+    let text: String = row.iter().map(|(t, _)| t.as_str()).collect();
+    let words: Vec<&str> = text.split_whitespace().collect();
+    safe(&words.join(" "))
+}
+
+/// The lines of a pane, its name before the first.
+fn titled(title: &str, rows: &[Row]) -> Part {
+    let mut lines: Part = rows.iter().map(text).filter(|l| !l.is_empty()).collect();
+    if let Some(first) = lines.first_mut() {
+        first.insert_str(0, &format!("{title}: "));
+    }
+    lines
+}
+
+/// A part of the screen: its lines, each naming the part.
+type Part = Vec<String>;
+
+/// What is on the screen, in reading order.
+fn parts(app: &App) -> Vec<Part> {
+    let mut status_part = Vec::new();
+    let area = Rect::new(0, 0, STATUS, 1);
+    let page = paged(app, area, |paint| status::draw(app, paint, area));
+    status_part.extend(page.into_iter().map(|l| format!("Status: {l}")));
+    let mut out = vec![status_part];
+    if let Some(screen) = app.screens.last() {
+        let area = Rect::new(0, 0, PAGE.0, PAGE.1);
+        let mut part = vec![format!("Screen: {}", safe(&screen.title(app)))];
+        part.extend(paged(app, area, |paint| {
+            screen.draw(app, paint, Rect::new(0, 0, PAGE.0 - 1, PAGE.1));
+        }));
+        out.push(part);
+        return out;
+    }
+    for (title, rows) in [
+        ("Next step", next_step::said(app)),
+        ("Tear", tear::said(app)),
+        ("Convergence", convergence::said(app)),
+    ] {
+        out.push(titled(title, &rows));
+    }
+    out
+}
+
+/// What is drawn, as lines without the empty ones.
+fn paged(app: &App, area: Rect, draw: impl FnOnce(&mut Paint<'_>)) -> Vec<String> {
+    let mut buf = Buffer::empty(area);
+    draw(&mut Paint {
+        buf: &mut buf,
+        theme: app.look.theme,
+        glyphs: app.look.glyphs,
+        cursor: None,
+    });
+    (area.top()..area.bottom())
+        .map(|y| {
+            let line: String = (area.left()..area.right())
+                .map(|x| buf[(x, y)].symbol())
+                .collect();
+            line.trim_end().to_owned()
+        })
+        .filter(|l| !l.trim().is_empty())
+        .collect()
+}
+
+/// The console as lines.
+pub struct Plain {
+    app: App,
+    told: Vec<Part>,
+}
+
+impl Plain {
+    /// On a console.
+    pub const fn new(app: App) -> Self {
+        Self {
+            app,
+            told: Vec::new(),
+        }
+    }
+
+    /// Whether the user asked to leave.
+    pub const fn is_over(&self) -> bool {
+        self.app.wants_to_quit()
+    }
+
+    /// What is new since it was last told.
+    pub fn tell(&mut self) -> Vec<String> {
+        self.app.look_at_file();
+        self.app.tell_of_file();
+        let mut out = Vec::new();
+        if let Some(message) = self.app.message.take() {
+            let mark = if message.problem { "Problem: " } else { "" };
+            out.push(format!("{mark}{}", safe(&message.text)));
+        }
+        let parts = parts(&self.app);
+        for (i, part) in parts.iter().enumerate() {
+            if self.told.get(i) != Some(part) {
+                out.extend(part.iter().cloned());
+            }
+        }
+        self.told = parts;
+        if let Some(prompt) = &self.app.prompt {
+            if let Some(problem) = &prompt.refused {
+                out.push(format!("Problem: {}", safe(problem)));
+                out.push(
+                    "An empty line tries it again, back leaves it, anything else replaces it"
+                        .into(),
+                );
+            }
+            out.push(format!("{}:", safe(&prompt.label)));
+        } else if let Some((head, words)) = self.app.hint() {
+            out.push(format!("{head} {words}"));
+        }
+        out
+    }
+
+    /// Takes one line.
+    pub fn take(&mut self, line: &str) {
+        let line = line.trim();
+        self.app.message = None;
+        if self.app.prompt.is_some() {
+            return self.fill(line);
+        }
+        let (first, rest) = line.split_once(' ').unwrap_or((line, ""));
+        match first {
+            "" => self.told.clear(),
+            "keys" if rest.is_empty() => self.keys(),
+            _ => match self.action(first, line) {
+                Some(action) => self.act(action, rest.trim()),
+                None => self.tear(line),
+            },
+        }
+    }
+
+    /// An action by name, label or key, where it works now.
+    fn action(&self, first: &str, line: &str) -> Option<Action> {
+        let scope = self.app.scope();
+        let here = || ACTIONS.iter().filter(|s| s.scopes.contains(&scope));
+        let lower = first.to_lowercase();
+        let named = here().find(|s| s.id == lower || s.label == line.to_lowercase());
+        if let Some(spec) = named.filter(|_| !starts_a_tear(line, scope)) {
+            return Some(spec.action);
+        }
+        let key = Key::from_label(&lower)?;
+        if matches!(key, Key::Char('0'..='9')) || starts_a_tear(line, scope) {
+            return None;
+        }
+        self.app.look.keymap.action(scope, key)
+    }
+
+    fn act(&mut self, action: Action, rest: &str) {
+        if action == Action::Mark {
+            return self
+                .app
+                .say("marks need the screen; type the tear instead, such as 12 left 4 high");
+        }
+        let times = rest.parse().unwrap_or(1).clamp(1, MOST_STEPS);
+        let moves = matches!(
+            action,
+            Action::Up | Action::Down | Action::Left | Action::Right
+        );
+        for _ in 0..if moves { times } else { 1 } {
+            self.app.act(action);
+        }
+        if self.app.prompt.is_some() && !rest.is_empty() {
+            self.fill(rest);
+        }
+        if action == Action::Help {
+            self.app.say(HELP);
+        }
+    }
+
+    /// A line for the prompt that is open.
+    fn fill(&mut self, line: &str) {
+        if line == "back" || line == "esc" {
+            self.app.prompt = None;
+            return;
+        }
+        if let Some(prompt) = &mut self.app.prompt
+            && !line.is_empty()
+        {
+            let fresh = Prompt::with(prompt.purpose, prompt.label.clone(), "");
+            *prompt = fresh;
+            prompt.paste(line);
+        }
+        self.app.accept();
+    }
+
+    fn tear(&mut self, line: &str) {
+        if self.app.scope() != Scope::Main {
+            return self.app.complain(format!(
+                "{line}: nothing of that name works here; keys lists what does, back leaves"
+            ));
+        }
+        if self.app.practice.is_some() {
+            return self.app.practice_reads();
+        }
+        if let Some(why) = self.app.read_only.clone() {
+            return self.app.complain(why);
+        }
+        let mut prompt = Prompt::new(Purpose::Tear, "Tear");
+        prompt.paste(line);
+        self.app.prompt = Some(prompt);
+        self.app.accept();
+        // A line that reads as no tear is no reason to stay in the prompt; one
+        // that could not be kept is.
+        let text = self.app.prompt.as_ref().map(|p| p.text.clone());
+        if let Some(text) = text
+            && let Err(error) = crate::tear::read_holes(&text, self.app.system)
+        {
+            self.app.prompt = None;
+            self.app.complain(format!(
+                "{error}; not recorded. help says what can be typed"
+            ));
+        }
+    }
+
+    fn keys(&mut self) {
+        let now = self.app.situation();
+        let scope = self.app.scope();
+        let all = ACTIONS
+            .iter()
+            .filter(|s| s.scopes.contains(&scope) && s.when.holds(&now));
+        let lines: Vec<String> = all.map(|s| format!("{} ({})", s.id, s.doc)).collect();
+        self.app.say(lines.join("; "));
+    }
+}
+
+/// Up, down, left and right with more after them may be the way people say a tear.
+fn starts_a_tear(line: &str, scope: Scope) -> bool {
+    let after = line.split_once(' ').map_or("", |(_, rest)| rest.trim());
+    let number = after.starts_with(|c: char| c.is_ascii_digit() || c == '.');
+    let first = line.split(' ').next().unwrap_or_default();
+    let way = first.chars().count() == 1 || ["left", "right", "up", "down"].contains(&first);
+    scope == Scope::Main && number && way
+}
+
+/// Runs the console as lines until the input ends or the user leaves.
+///
+/// # Errors
+/// When input or output fail.
+pub fn run(app: App, input: &mut dyn BufRead, output: &mut dyn Write) -> io::Result<()> {
+    let mut plain = Plain::new(app);
+    loop {
+        for line in plain.tell() {
+            writeln!(output, "{line}")?;
+        }
+        write!(output, "> ")?;
+        output.flush()?;
+        let mut bytes = Vec::new();
+        let read = io::Read::take(&mut *input, LONGEST).read_until(b'\n', &mut bytes)?;
+        if read == 0 {
+            return writeln!(output);
+        }
+        plain.take(&String::from_utf8_lossy(&bytes));
+        if plain.is_over() {
+            return Ok(());
+        }
+    }
+}

@@ -1,0 +1,110 @@
+//! What is on the three panes now, in the trade's words, for `?`.
+
+use super::checks::ASKS;
+use super::help::PANES;
+use crate::advice::Verdict;
+use crate::checks::Status;
+use crate::tear::Tear;
+use crate::tui::state::App;
+use crate::words;
+
+/// Shorter than this, mm, a hole is one hole.
+const ONE_HOLE: f64 = 1.0;
+
+/// Paragraphs: this tear, this verdict, these checks, then how to read and type.
+pub fn panes(app: &App) -> Vec<String> {
+    let mut out = vec![tear(app), verdict(app)];
+    out.extend(checks(app));
+    out.push(marks(app));
+    out.push(PANES.to_owned());
+    out
+}
+
+fn tear(app: &App) -> String {
+    let Some(shot) = app.timeline().shots_here().last() else {
+        return "NOW: no shot at this setting yet. A tear is where the nock end cut the paper, against where the point went in; it shows how the arrow leaves the bow."
+            .into();
+    };
+    let tear = shot.shot.tear();
+    let size = words::tear_with_unit(tear, app.system);
+    format!("NOW: the latest tear is {size}. {}", flew(tear))
+}
+
+/// How the arrow went through the paper.
+fn flew(tear: Tear) -> String {
+    if tear.length() < ONE_HOLE {
+        return "The tail followed the point through one hole: the arrow flew straight there."
+            .into();
+    }
+    let mut ways = Vec::new();
+    let mut add = |size: f64, minus: &'static str, plus: &'static str| {
+        if size.abs() >= ONE_HOLE {
+            ways.push(if size < 0.0 { minus } else { plus });
+        }
+    };
+    add(tear.right, "left", "right");
+    add(tear.up, "low", "high");
+    format!(
+        "The tail went through {} of the point: a nock-{} tear.",
+        ways.join(" and "),
+        ways.join(" nock-")
+    )
+}
+
+fn verdict(app: &App) -> String {
+    let verdict = app.analysis.advice.verdict;
+    let means = match verdict {
+        Verdict::Shoot => {
+            "more shots at this setting tell more than any move would; leave the bow as it is."
+        }
+        Verdict::Move => {
+            "the shots here mean enough to act on. Take the move to the bench, make it, say how it went, shoot again. The first move on a bow is a test of which way it answers."
+        }
+        Verdict::Probe => {
+            "one question must be settled before a move makes sense; the pane says what to try."
+        }
+        Verdict::Refuse => {
+            "moving the rest now would be a guess: the arrow does not suit, the shots do not repeat, or the tear does not follow. The pane says which, and what to do instead."
+        }
+        Verdict::Done => {
+            "paper is not the end: shoot bare against fletched at distance before calling it tuned."
+        }
+        Verdict::Stop => "something must be put right or looked over before the next arrow.",
+    };
+    format!("{}: {means}", verdict.title())
+}
+
+fn checks(app: &App) -> Vec<String> {
+    let all = app.analysis.advice.checks.each().into_iter().zip(ASKS);
+    all.map(|((name, check), asks)| {
+        let word = match check.status {
+            Status::Pass => "ok, in order",
+            Status::Borderline => "close: go on with care",
+            Status::Pending => "wait, not known yet",
+            Status::Fail => "NO, not in order",
+        };
+        format!("{name} ({word}): {asks} {}", check.text)
+    })
+    .collect()
+}
+
+/// What the marks are, as they are drawn here.
+fn marks(app: &App) -> String {
+    let g = app.look.glyphs;
+    format!(
+        "MARKS: {} the point hole, {} the latest nock hole, {} earlier ones, {} a bad shot, {} the mean tear, {} a move under the chart.",
+        g.point, g.nock, g.earlier, g.bad, g.mean, g.moved
+    )
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_tear_is_named_as_the_trade_names_it() {
+        assert!(flew(Tear::new(-12.0, 4.0)).contains("nock-left nock-high tear"));
+        assert!(flew(Tear::new(0.2, -3.0)).contains("a nock-low tear"));
+        assert!(flew(Tear::new(0.3, 0.0)).contains("one hole"));
+    }
+}

@@ -1,0 +1,48 @@
+//! The settings file as the program meets it at its start; what the program
+//! says of itself.
+
+use super::Shop;
+
+#[test]
+fn a_wrong_settings_file_is_refused_by_file_line_and_name_before_the_console_opens() {
+    let shop = Shop::new();
+    std::fs::create_dir_all(shop.path(".config/tearbench")).unwrap();
+    shop.write(
+        ".config/tearbench/config.toml",
+        "[keys]\nundo = \"+\"\nredo = \"+\"\n",
+    );
+    let said = shop.run(&[]);
+    assert_eq!(said.code, 2, "{}", said.err);
+    for part in ["config.toml:3: keys.redo", "key + is both undo and redo"] {
+        assert!(said.err.contains(part), "no '{part}' in: {}", said.err);
+    }
+}
+
+#[test]
+fn the_printed_settings_are_taken_as_they_are() {
+    let shop = Shop::new();
+    let sample = shop.good(&["print", "config"]);
+    assert!(sample.contains("[display]") && sample.contains("undo = [\"u\"]"));
+    std::fs::create_dir_all(shop.path(".config/tearbench")).unwrap();
+    shop.write(".config/tearbench/config.toml", sample);
+    // Without a terminal the console says so; the settings were no obstacle.
+    let said = shop.run(&[]);
+    assert_eq!(said.code, 1, "{}", said.err);
+    assert!(said.err.contains("terminal"), "{}", said.err);
+}
+
+#[test]
+fn the_version_says_what_was_built_and_for_what() {
+    let shop = Shop::new();
+    let said = shop.good(&["--version"]);
+    let package = concat!("tearbench ", env!("CARGO_PKG_VERSION"));
+    for part in [
+        package,
+        "build: ",
+        std::env::consts::ARCH,
+        "session file format: 1",
+    ] {
+        assert!(said.contains(part), "no '{part}' in: {said}");
+    }
+    assert_eq!(shop.good(&["-V"]).trim(), package);
+}
