@@ -93,12 +93,12 @@ pub enum Command {
     Advise(advise::AdviseArgs),
     /// Before paper: the checklist with how each item stands; record one
     #[command(
-        after_help = "Examples: tearbench before bow.toml                              the whole list\n          tearbench before bow.toml brace-height                 how it is measured\n          tearbench before bow.toml brace-height \"7 1/8 in\"     a figure, judged\n          tearbench before bow.toml cam-lean ok                  or off, or skip"
+        after_help = "Examples: tearbench before bow.toml                              the whole list\n          tearbench before bow.toml brace-height                 how it is measured\n          tearbench before bow.toml brace-height \"7 1/8 in\"       a figure, judged\n          tearbench before bow.toml cam-lean ok                  or off, or skip"
     )]
     Before(before::BeforeArgs),
     /// What to do after a refusal, one step at a time; answer it
     #[command(
-        after_help = "Examples: tearbench next bow.toml            the step that comes next\n          tearbench next bow.toml none       one of its answers"
+        after_help = "Examples: tearbench next bow.toml       the step that comes next\n          tearbench next bow.toml none  one of its answers"
     )]
     Next(proof::NextArgs),
     /// After paper: the stages of proof and what comes next; record a group

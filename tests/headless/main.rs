@@ -3,6 +3,7 @@
 mod bad_input;
 mod bench;
 mod contract;
+mod job;
 mod practice;
 mod schema;
 mod settings;

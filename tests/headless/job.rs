@@ -1,0 +1,138 @@
+//! Before paper, after a refusal and after paper, without a screen.
+
+use crate::Shop;
+
+fn bad(shop: &Shop, args: &[&str], names: &str) {
+    let before = shop.read("bow.toml");
+    let said = shop.run(args);
+    assert_eq!(said.code, 2, "{args:?}: {}", said.err);
+    assert!(said.err.contains(names), "{args:?}: {}", said.err);
+    assert_eq!(shop.read("bow.toml"), before, "{args:?} wrote something");
+}
+
+#[test]
+fn the_checklist_is_printed_answered_and_judged() {
+    let shop = Shop::with_session();
+    let list = shop.good(&["before", "bow.toml"]);
+    assert!(
+        list.contains("range-backstop") && list.contains("Range first"),
+        "{list}"
+    );
+    let off = shop.good(&["before", "bow.toml", "range-backstop", "1", "m"]);
+    assert!(off.contains("OFF") && off.contains("at least"), "{off}");
+    let ok = shop.good(&["before", "bow.toml", "range-backstop", "5 ft"]);
+    assert!(
+        ok.contains("range-backstop ok") && ok.contains("next: range-size"),
+        "{ok}"
+    );
+    shop.good(&["before", "bow.toml", "cam-lean", "skip"]);
+    shop.good(&["before", "bow.toml", "peep", "ok"]);
+    let list = shop.good(&["before", "bow.toml"]);
+    assert!(
+        list.contains("skipped  cam-lean") && list.contains("1 skipped"),
+        "{list}"
+    );
+    let how = shop.good(&["before", "bow.toml", "brace-height"]);
+    assert!(how.contains("how: ") && how.contains("if off: "), "{how}");
+}
+
+#[test]
+fn what_cannot_be_taken_is_named_and_nothing_is_written() {
+    let shop = Shop::with_session();
+    for (args, names) in [
+        (vec!["before", "bow.toml", "cam-lien", "ok"], "cam-lean"),
+        (vec!["before", "bow.toml", "cam-lien"], "cam-lean"),
+        (vec!["before", "bow.toml", "brace-height", "7"], "unit"),
+        (vec!["before", "bow.toml", "range-clear", "skip"], "safety"),
+        (vec!["before", "bow.toml", "range-backstop", "ok"], "figure"),
+        (vec!["proof", "bow.toml", "walkback"], "walk-back"),
+        (vec!["proof", "bow.toml", "bare-shaft", "bare"], "18 m"),
+        (
+            vec![
+                "proof",
+                "bow.toml",
+                "bare-shaft",
+                "broadhead",
+                "18 m",
+                "spot",
+            ],
+            "fletched or bare",
+        ),
+        (
+            vec!["proof", "bow.toml", "bare-shaft", "bare", "18", "spot"],
+            "unit",
+        ),
+        (
+            vec![
+                "proof",
+                "bow.toml",
+                "bare-shaft",
+                "bare",
+                "18 m",
+                "3 sideways",
+            ],
+            "sideways",
+        ),
+        (vec!["next", "bow.toml", "none"], "nothing is asked"),
+    ] {
+        bad(&shop, &args, names);
+    }
+}
+
+#[test]
+fn after_a_refusal_next_asks_one_thing_at_a_time_until_the_bow_is_shot_again() {
+    let shop = Shop::with_session();
+    assert!(shop.good(&["next", "bow.toml"]).contains("SHOOT AGAIN"));
+    shop.good(&["incident", "bow.toml", "dry fire"]);
+    let asked = shop.good(&["next", "bow.toml"]);
+    assert!(
+        asked.contains("step 1 of") && asked.contains("- sound"),
+        "{asked}"
+    );
+    bad(&shop, &["next", "bow.toml", "perhaps"], "sound");
+    let mut steps = 0;
+    while shop.good(&["next", "bow.toml"]).contains("- sound") {
+        shop.good(&["next", "bow.toml", "sound"]);
+        steps += 1;
+        assert!(steps < 20);
+    }
+    let end = shop.good(&["next", "bow.toml", "clear"]);
+    assert!(end.contains("SHOOT AGAIN"), "{end}");
+}
+
+#[test]
+fn proof_is_recorded_stage_by_stage_and_says_what_comes_next() {
+    let shop = Shop::with_session();
+    let list = shop.good(&["proof", "bow.toml"]);
+    assert!(
+        list.contains("paper comes first") && list.contains("Levels (levels)"),
+        "{list}"
+    );
+    shop.good(&["proof", "bow.toml", "levels", "ok"]);
+    let how = shop.good(&["proof", "bow.toml", "bare-shaft"]);
+    assert!(how.contains("safety: Bare shafts can plane"), "{how}");
+    let hits = "1 l; 1 r 1 h; 1 d";
+    shop.good(&["proof", "bow.toml", "bare-shaft", "fletched", "18 m", hits]);
+    // Impacts may be given one by one.
+    let off = shop.good(&[
+        "proof",
+        "bow.toml",
+        "bare-shaft",
+        "bare",
+        "18 m",
+        "14 l",
+        "13 l 1 h",
+        "14 l 1 d",
+    ]);
+    assert!(
+        off.contains("OFF") && off.contains("suggested: rest "),
+        "{off}"
+    );
+    shop.good(&["proof", "bow.toml", "walk-back", "skip"]);
+    let list = shop.good(&["proof", "bow.toml"]);
+    assert!(
+        list.contains("skipped  walk-back") && list.contains("Rough sight (rough-sight)"),
+        "{list}"
+    );
+    assert!(shop.good(&["report", "bow.toml"]).contains("Bare shaft"));
+}
