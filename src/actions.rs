@@ -1,88 +1,11 @@
 //! The one table of actions and keys. Dispatch, key line, help screen,
 //! palette and the README's table all come from it.
 
+mod key;
+
 use std::fmt::{self, Write as _};
 
-/// A key as the table knows it: letters, arrows and a few that every keyboard has.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum Key {
-    /// A character.
-    Char(char),
-    /// Left arrow.
-    Left,
-    /// Right arrow.
-    Right,
-    /// Up arrow.
-    Up,
-    /// Down arrow.
-    Down,
-    /// Enter.
-    Enter,
-    /// Escape.
-    Esc,
-    /// Tab.
-    Tab,
-    /// Backspace.
-    Backspace,
-    /// Delete.
-    Delete,
-    /// Home.
-    Home,
-    /// End.
-    End,
-    /// Page up.
-    PageUp,
-    /// Page down.
-    PageDown,
-}
-
-impl Key {
-    /// The key as written on screen.
-    pub fn label(self) -> String {
-        match self {
-            Self::Char(c) => c.to_string(),
-            Self::Left => "left".into(),
-            Self::Right => "right".into(),
-            Self::Up => "up".into(),
-            Self::Down => "down".into(),
-            Self::Enter => "Enter".into(),
-            Self::Esc => "Esc".into(),
-            Self::Tab => "Tab".into(),
-            Self::Backspace => "Backspace".into(),
-            Self::Delete => "Del".into(),
-            Self::Home => "Home".into(),
-            Self::End => "End".into(),
-            Self::PageUp => "PgUp".into(),
-            Self::PageDown => "PgDn".into(),
-        }
-    }
-
-    /// The key of this name, as [`Self::label`] writes it, capitals or not.
-    pub fn from_label(text: &str) -> Option<Self> {
-        let named = [
-            Self::Left,
-            Self::Right,
-            Self::Up,
-            Self::Down,
-            Self::Enter,
-            Self::Esc,
-            Self::Tab,
-            Self::Backspace,
-            Self::Delete,
-            Self::Home,
-            Self::End,
-            Self::PageUp,
-            Self::PageDown,
-        ];
-        let mut chars = text.chars();
-        match (chars.next(), chars.next()) {
-            (Some(c), None) => Some(Self::Char(c)),
-            _ => named
-                .into_iter()
-                .find(|k| k.label().eq_ignore_ascii_case(text)),
-        }
-    }
-}
+pub use key::Key;
 
 /// Where keys mean what they mean: the main screen, its grid, or a kind of screen.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -97,6 +20,10 @@ pub enum Scope {
     Card,
     /// The log of entries.
     Log,
+    /// A step before or after paper.
+    Job,
+    /// The bench book.
+    Book,
     /// Something to choose from: answers, incidents, files, next shots.
     Choice,
     /// Something to read.
@@ -105,12 +32,14 @@ pub enum Scope {
 
 impl Scope {
     /// Every scope, in the order of the help screen.
-    pub const ALL: [Self; 7] = [
+    pub const ALL: [Self; 9] = [
         Self::Main,
         Self::Grid,
         Self::Bench,
         Self::Card,
         Self::Log,
+        Self::Job,
+        Self::Book,
         Self::Choice,
         Self::Reading,
     ];
@@ -123,6 +52,8 @@ impl Scope {
             Self::Bench => "A move at the bench",
             Self::Card => "The card",
             Self::Log => "The log",
+            Self::Job => "Before and after paper",
+            Self::Book => "The bench book",
             Self::Choice => "A list to choose from",
             Self::Reading => "A page to read",
         }
@@ -140,7 +71,7 @@ pub enum When {
     MoveShown,
     /// A move waiting at the bench.
     Pending,
-    /// A question: a test to answer, or an inspection to be done.
+    /// A question: a test to answer, what to do now, or an inspection to be done.
     Asked,
     /// Something to undo.
     Undoable,
@@ -252,7 +183,7 @@ actions! {
     AsShown "as-shown" [Char('y')] [Main, Bench] Pending "made as shown" "The move was made as shown";
     NotMade "not-made" [Char('x')] [Main, Bench] Pending "not made" "The move was not made";
     OwnMove "own-move" [Char('o')] [Main, Bench] Writable "other move" "Record a move that was made and not the one shown";
-    Answer "answer" [Char('a')] [Main] Asked "answer" "Answer the test that is asked, or the inspection";
+    Answer "answer" [Char('a')] [Main] Asked "answer" "Answer the test that is asked; after a refusal what to do now, a step at a time; the inspection";
     Undo "undo" [Char('u')] [Main] Undoable "undo" "Take back the latest entry (it stays in the log)";
     Card "card" [Char('c')] [Main] Always "card" "The card: bow, rest, arrow, archer, paper";
     Log "log" [Char('l')] [Main] Always "log" "Every entry: browse, undo, note";
@@ -266,29 +197,38 @@ actions! {
     Note "note" [Char('t')] [Main, Log] Writable "note" "Write a note into the log";
     Letters "letters" [Char('b')] [Main] Always "big" "The verdict alone in block letters, to read from 3 m";
     Incident "incident" [Char('e')] [Main] Writable "incident" "Dry fire, struck arrow and the like: stop until inspected";
-    Files "files" [Char('f')] [Main] Always "files" "Sessions here and recent ones: open another";
+    Before "before" [Char(',')] [Main] Always "before paper" "Before paper: the range, the set-up checklist, what is due again";
+    Proof "proof" [Char('.')] [Main] Always "after paper" "After paper: proof at distance, stage by stage, and the sight";
+    PutBack "put-back" [Char('-')] [Main] Always "put back" "Put the bow back to the start or to a setting: the moves, and to the bench";
+    Sheet "sheet" [Char('z')] [Main] Always "sheet" "The sheet: read it, write it to a file, close the job";
+    Files "files" [Char('f')] [Main] Always "bench book" "The bench book: sessions here and recent ones; park this one and open another";
     New "new" [Char('n')] [Main] Always "new session" "Start a session of your own: a file, then its card";
     Practice "practice" [Char('v')] [Main] Always "practise" "Practise on a virtual bow with something wrong; in practice: tests, cures, your answer";
     Spine "spine" [Char('h')] [Main, Reading] Always "arrow" "The arrow as a column: how it bends, whether it suits the bow, what would change that";
     Distances "distances" [Char('j')] [Main, Reading] Always "distances" "The same arrow at other distances, from the tear as it is known now";
-    Choose "choose" [Key::Enter] [Card, Choice] Always "choose" "Change or choose the line the cursor is on";
+    InOrder "in-order" [Char('y')] [Job] Writable "ok" "In order";
+    NotInOrder "not-in-order" [Char('x')] [Job] Writable "off" "Not in order: what follows is said";
+    LeaveOut "leave-out" [Char('k')] [Job] Writable "skip" "Left out knowingly; the record shows it";
+    NewVisit "new-visit" [Char('n')] [Book] Always "new from this card" "A new session from the card of this one, as the bow stood at its end";
+    Compare "compare" [Char('w')] [Book] Always "compare" "This session against the one that is open: what moved, what changed in the tears";
+    Choose "choose" [Key::Enter] [Card, Job, Book, Choice] Always "choose" "Change or choose the line the cursor is on";
     Start "start" [Char('s')] [Card] NewCard "start the session" "Make the session file from this card";
     UndoEntry "undo-entry" [Char('u')] [Log] Writable "undo it" "Undo the entry the cursor is on, or bring it back";
     RestartAt "restart-at" [Char('r')] [Log] Writable "go back to it" "The bow is put back to the setting of this entry";
-    Up "up" [Key::Up] [Main, Grid, Card, Log, Choice, Reading] Always "up" "Cursor, line or text up";
-    Down "down" [Key::Down] [Main, Grid, Card, Log, Choice, Reading] Always "down" "Cursor, line or text down";
-    Left "left" [Key::Left] [Main, Grid, Card, Choice] Always "left" "Cursor left, the choice before, or the pane before";
-    Right "right" [Key::Right, Key::Tab] [Main, Grid, Card, Choice] Always "right" "Cursor right, the next choice, or the next pane";
-    PageUp "page-up" [Key::PageUp] [Main, Card, Log, Choice, Reading] Always "page up" "A page up";
-    PageDown "page-down" [Key::PageDown] [Main, Card, Log, Choice, Reading] Always "page down" "A page down";
+    Up "up" [Key::Up] [Main, Grid, Card, Log, Job, Book, Choice, Reading] Always "up" "Cursor, line or text up";
+    Down "down" [Key::Down] [Main, Grid, Card, Log, Job, Book, Choice, Reading] Always "down" "Cursor, line or text down";
+    Left "left" [Key::Left] [Main, Grid, Card, Job, Choice] Always "left" "Cursor left, the choice before, or the pane before";
+    Right "right" [Key::Right, Key::Tab] [Main, Grid, Card, Job, Choice] Always "right" "Cursor right, the next choice, or the next pane";
+    PageUp "page-up" [Key::PageUp] [Main, Card, Log, Job, Book, Choice, Reading] Always "page up" "A page up";
+    PageDown "page-down" [Key::PageDown] [Main, Card, Log, Job, Book, Choice, Reading] Always "page down" "A page down";
     Reload "reload" [] [Main] Always "reload" "Read the file again, as another program left it; take it over for writing where it is free";
     Guide "guide" [] [Main] Always "first sitting" "The first sitting step by step, from the start; on the demo";
     Restart "restart" [] [Main] Writable "restart" "Something on the bow changed: the mean tear is unknown again, what its adjusters do is kept";
     Mirror "mirror" [] [Main] Writable "mirror" "Read the sheet from the target side: left and right swap on entry";
-    Units "units" [Char('i')] [Main, Grid, Bench, Card, Log, Choice, Reading] Always "mm/in" "Millimetres or inches, on screen only";
-    Palette "palette" [Char('/')] [Main, Log, Choice, Reading, Bench] Always "find" "Find an action by a few of its letters";
-    Help "help" [Char('?')] [Main, Grid, Bench, Card, Log, Choice, Reading] Always "help" "What is on the screen now, and its keys";
-    Back "back" [Key::Esc, Char('q')] [Grid, Bench, Card, Log, Choice, Reading] Always "back" "Back to the screen before";
+    Units "units" [Char('i')] [Main, Grid, Bench, Card, Log, Job, Book, Choice, Reading] Always "mm/in" "Millimetres or inches, on screen only";
+    Palette "palette" [Char('/')] [Main, Log, Job, Book, Choice, Reading, Bench] Always "find" "Find an action by a few of its letters";
+    Help "help" [Char('?')] [Main, Grid, Bench, Card, Log, Job, Book, Choice, Reading] Always "help" "What is on the screen now, and its keys";
+    Back "back" [Key::Esc, Char('q')] [Grid, Bench, Card, Log, Job, Book, Choice, Reading] Always "back" "Back to the screen before";
     Quit "quit" [Char('q')] [Main] Always "quit" "Leave; everything recorded is on disk already";
 }
 
@@ -403,14 +343,20 @@ impl Keymap {
     }
 }
 
+fn keys_in_markdown(map: &Keymap, action: Action) -> String {
+    let keys = map.keys(action).iter();
+    let keys: Vec<String> = keys.map(|k| format!("`{}`", k.label())).collect();
+    keys.join(" ")
+}
+
 /// The table as Markdown, for the README.
 pub fn markdown() -> String {
     let mut out = String::from("| key | where | what it does |\n|---|---|---|\n");
     let map = Keymap::default();
     for spec in ACTIONS {
-        let key = match map.label(spec.action) {
+        let key = match keys_in_markdown(&map, spec.action) {
             keys if keys.is_empty() => "by name, after `/`".to_owned(),
-            keys => format!("`{}`", keys.replace(", ", "` `")),
+            keys => keys,
         };
         let place = if spec.scopes.len() > 3 {
             let main = spec.scopes.contains(&Scope::Main);
@@ -447,7 +393,7 @@ mod tests {
                 .unwrap_err()
                 .contains("fly")
         );
-        assert!(Keymap::with(&[("undo", vec![Char('z')])]).is_ok());
+        assert!(Keymap::with(&[("undo", vec![Char('+')])]).is_ok());
     }
 
     #[test]
@@ -462,7 +408,8 @@ mod tests {
     #[test]
     fn letters_and_arrows_are_enough() {
         let plain = |key: &Key| match key {
-            Char(c) => c.is_ascii_lowercase() || matches!(c, '?' | '/'),
+            // The three marks are one key without shift on most keyboards.
+            Char(c) => c.is_ascii_lowercase() || matches!(c, '?' | '/' | ',' | '.' | '-'),
             _ => true,
         };
         assert!(ACTIONS.iter().all(|s| s.keys.iter().all(plain)));

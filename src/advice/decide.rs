@@ -10,7 +10,7 @@ use super::types::{
 use crate::belief::{Axis, Place};
 use crate::checks::{self, consistency, next_steps, response, safety};
 use crate::gear::{AdjusterUnit, Step};
-use crate::tuner::{Choice, Purpose};
+use crate::tuner::{Choice, Purpose, forecast};
 use crate::units::MM_PER_INCH;
 use crate::words;
 
@@ -279,25 +279,14 @@ fn shoot(reading: &Reading<'_>) -> Outcome {
     outcome
 }
 
-/// How many more shots here may decide, if the estimate stays: the spread of
-/// the mean shrinks with the square root of the shots.
+/// How many more shots here should settle it if the mean stays where it is
+/// believed; three where no number of them would.
 fn shots_wanted(reading: &Reading<'_>) -> u32 {
-    let here = reading.track.shots_here as f64;
-    if reading.track.shots == 0 || here == 0.0 {
+    if reading.track.shots == 0 || reading.track.shots_here == 0 {
         return reading.view.task.least_shots as u32;
     }
-    let tear = reading.belief.tear(&reading.track.here);
-    let aim = reading.view.task.aim;
-    let mean = (tear.mean[0] - aim[0], tear.mean[1] - aim[1]);
-    for more in 1..=9u32 {
-        let shrink = (here / (here + f64::from(more))).sqrt();
-        let sd = (tear.sd[0] * shrink, tear.sd[1] * shrink);
-        let p = crate::stats::disk::probability(reading.view.task.tolerance, mean, sd);
-        if p >= reading.view.task.level || p < 0.3 {
-            return more;
-        }
-    }
-    3
+    let wanted = forecast::shots_wanted(&reading.belief, &reading.view.task, &reading.track);
+    wanted.map_or(3, |n| n.min(9))
 }
 
 fn movement(reading: &Reading<'_>, chosen: &[(usize, i32)]) -> Outcome {

@@ -7,6 +7,7 @@ use super::types::{TrackPoint, Verdict};
 use crate::belief::{Belief, Obs, Place};
 use crate::checks::response;
 use crate::tear::Tear;
+use crate::tuner::forecast;
 use crate::words;
 
 /// How many of the latest shots get a point: what the widest screen shows.
@@ -61,6 +62,11 @@ pub(super) fn reckoning(reading: &Reading<'_>, outcome: &Outcome) -> Vec<String>
             words::odds(reading.decision.best.chance.max(reading.decision.here))
         ));
         lines.extend(last_shot(reading));
+        let once_more = forecast::odds_of_done(&reading.belief, &reading.view.task, &reading.track);
+        lines.push(format!(
+            "Odds that one more shot here makes it done: {}",
+            words::odds(once_more)
+        ));
     }
     for (kind, gain, used) in &reading.gains {
         let odds = words::odds(

@@ -112,7 +112,12 @@ impl Bank {
         others: &HashMap<Shooter, f64>,
     ) -> Self {
         let (prior, axis) = (kernel.prior, kernel.axis);
-        let bases: Vec<Basis> = STRETCHES
+        let classes = if kernel.plain {
+            &STRETCHES[..1]
+        } else {
+            &STRETCHES[..]
+        };
+        let bases: Vec<Basis> = classes
             .iter()
             .map(|(s, w, _)| Basis::build(&stretched(kernel, *s, *w), &cells.cells))
             .collect();
@@ -143,14 +148,19 @@ impl Bank {
                 }
             }
         };
-        let mut runs: Vec<Started> = Vec::with_capacity(SCATTERS.len() * STRETCHES.len());
+        let mut runs: Vec<Started> = Vec::new();
         for (base, (basis, (_, _, share))) in bases.iter().zip(STRETCHES).enumerate() {
-            for (scatter, weight) in SCATTERS.into_iter().zip(scatter_prior(prior, axis)) {
+            // Unusual responses get a coarser choice of scatters.
+            let stride = if base == 0 { 1 } else { 2 };
+            let weights = scatter_prior(prior, axis);
+            let some = SCATTERS.into_iter().zip(weights).step_by(stride);
+            let all: f64 = some.clone().map(|s| s.1).sum();
+            for (scatter, weight) in some.map(|(s, w)| (s, w / all)) {
                 let run = Run::start(basis, readings, noise(scatter));
                 runs.push(Started {
                     base,
                     scatter,
-                    share,
+                    share: share / all,
                     prior: weight * share,
                     run,
                 });

@@ -102,6 +102,7 @@ fn dead(belief: &Belief, k: usize) -> f64 {
     let small_before = crate::stats::normal::within(least, own.mean, own.sd);
     let live = (1.0 - small).max(1e-12) / (1.0 - small_before);
     kernel.dead = Some(k);
+    kernel.plain = true;
     chance(
         DEAD_SHARE,
         refit(belief, cells, &kernel) - belief.bank(axis).log_evidence - live.ln(),
@@ -120,6 +121,7 @@ fn jumps(belief: &Belief, shots: &[Obs]) -> f64 {
             .map(|a| {
                 let mut kernel = belief.kernel(a.index());
                 kernel.visit_variance = sd * sd;
+                kernel.plain = true;
                 refit(belief, &cells, &kernel) - belief.bank(*a).log_evidence
             })
             .sum()

@@ -24,6 +24,8 @@ pub struct Kernel<'a> {
     pub visit_variance: f64,
     /// An adjuster that is supposed to do nothing on this axis.
     pub dead: Option<usize>,
+    /// Only the usual response is supposed, not larger or more crooked ones.
+    pub plain: bool,
     /// Times as large a response as usual is believed in.
     pub stretch: f64,
     /// Times as crooked a response as usual (as an sd).
@@ -43,6 +45,7 @@ impl<'a> Kernel<'a> {
             axis,
             visit_variance: 0.0,
             dead: None,
+            plain: false,
             stretch: 1.0,
             bend: 1.0,
             arrow_variance: HashMap::new(),

@@ -3,6 +3,7 @@
 
 mod advise;
 mod answer;
+mod before;
 mod card;
 mod check;
 mod console;
@@ -11,6 +12,7 @@ mod new;
 mod open;
 mod practice;
 mod print;
+mod proof;
 mod report;
 mod shot;
 mod undo;
@@ -89,6 +91,21 @@ pub enum Command {
     Incident(answer::IncidentArgs),
     /// What to do next, and why
     Advise(advise::AdviseArgs),
+    /// Before paper: the checklist with how each item stands; record one
+    #[command(
+        after_help = "Examples: tearbench before bow.toml                              the whole list\n          tearbench before bow.toml brace-height                 how it is measured\n          tearbench before bow.toml brace-height \"7 1/8 in\"     a figure, judged\n          tearbench before bow.toml cam-lean ok                  or off, or skip"
+    )]
+    Before(before::BeforeArgs),
+    /// What to do after a refusal, one step at a time; answer it
+    #[command(
+        after_help = "Examples: tearbench next bow.toml            the step that comes next\n          tearbench next bow.toml none       one of its answers"
+    )]
+    Next(proof::NextArgs),
+    /// After paper: the stages of proof and what comes next; record a group
+    #[command(
+        after_help = "Examples: tearbench proof bow.toml\n          tearbench proof bow.toml levels ok\n          tearbench proof bow.toml bare-shaft                     how it is shot safely\n          tearbench proof bow.toml bare-shaft bare \"18 m\" \"3 left 2 high; 1 right; spot\"\n          tearbench proof bow.toml walk-back skip"
+    )]
+    Proof(proof::ProofArgs),
     /// The sheet for the customer: text, Markdown, HTML or JSON
     Report(report::ReportArgs),
     /// What it takes to restore the bow: settings, differences, put-back moves
@@ -212,6 +229,9 @@ impl Command {
             Self::Restart(args) => answer::restart(&args),
             Self::Incident(args) => answer::incident(&args),
             Self::Advise(args) => advise::run(&args),
+            Self::Before(args) => before::run(&args),
+            Self::Next(args) => proof::next(&args),
+            Self::Proof(args) => proof::run(&args),
             Self::Report(args) => report::report(&args),
             Self::Sheet(args) => report::sheet(&args),
             Self::List(args) => report::list(&args),

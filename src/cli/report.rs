@@ -1,7 +1,7 @@
 //! `report`, `sheet`, `list` and `compare`: paper for people.
 
 use std::io::{self, Write as _};
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 
 use clap::Args;
 
@@ -72,34 +72,15 @@ pub fn report(args: &ReportArgs) -> Outcome {
     };
     let text = report::render(session.timeline(), &analysis, args.format, &options);
     match &args.output {
-        Some(path) => write_whole(path, &args.file, &text)?,
+        Some(path) => {
+            report::save(path, Some(&args.file), &text).map_err(Failure::Input)?;
+            say(&format!("wrote {}", path.display()));
+        }
         None => {
             let _ = io::stdout().write_all(text.as_bytes());
         }
     }
     Ok(0)
-}
-
-/// Replaces a report by a whole new one; never the session it is made from.
-fn write_whole(path: &Path, session: &Path, text: &str) -> Result<(), Failure> {
-    let same = |a: &Path, b: &Path| {
-        a.canonicalize()
-            .ok()
-            .zip(b.canonicalize().ok())
-            .is_some_and(|(a, b)| a == b)
-    };
-    let fail = |problem: String| Failure::Input(format!("{}: {problem}", path.display()));
-    if same(path, session) {
-        return Err(fail(
-            "is the session itself; a report is not written over it".into(),
-        ));
-    }
-    if journal::read_text(path).is_ok_and(|old| old.contains("\n[[entry]]")) {
-        return Err(fail("is a session; a report is not written over it".into()));
-    }
-    std::fs::write(path, text).map_err(|e| fail(journal::explain(&e)))?;
-    say(&format!("wrote {}", path.display()));
-    Ok(())
 }
 
 /// Prints what it takes to restore the bow.

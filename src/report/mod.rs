@@ -7,6 +7,7 @@
 
 mod document;
 mod figure;
+mod file;
 mod html;
 mod json;
 mod markdown;
@@ -18,6 +19,7 @@ mod verdict;
 
 pub use document::{Block, Document, Section};
 pub use figure::{HoleMark, HolesFigure, PlotFigure, PlotPoint};
+pub use file::{is_something_else, save};
 
 use crate::advice::Analysis;
 use crate::session::Timeline;

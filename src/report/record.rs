@@ -94,11 +94,11 @@ fn changes(timeline: &Timeline, options: &Options) -> Section {
         .moves
         .iter()
         .map(|m| {
-            let setting = timeline
+            let reached = timeline
                 .settings
                 .iter()
                 .find(|s| s.by_move == Some(m.entry))
-                .map_or(String::new(), |s| s.number.to_string());
+                .map_or(String::new(), |s| format!(" -> setting {}", s.number));
             let steps: Vec<String> = m
                 .steps
                 .iter()
@@ -106,15 +106,14 @@ fn changes(timeline: &Timeline, options: &Options) -> Section {
                 .collect();
             vec![
                 format!("after shot {}", m.shots_before),
-                steps.join("; "),
-                setting,
+                format!("{}{reached}", steps.join("; ")),
             ]
         })
         .collect();
     Section::new(
         "What was changed",
         vec![Block::Table {
-            head: vec!["When".into(), "Move".into(), "Setting".into()],
+            head: vec!["When".into(), "Move, and the setting it reached".into()],
             rows,
         }],
     )

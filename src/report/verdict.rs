@@ -8,7 +8,7 @@ use crate::gear::{AdjusterKind, BowKind, Card, Release, RestKind, grains_per_pou
 use crate::session::Timeline;
 use crate::setup::compute;
 use crate::tear::Tear;
-use crate::units::{System, trim_number};
+use crate::units::{Length, System, trim_number};
 use crate::words;
 
 /// Heading of the sheet.
@@ -188,13 +188,19 @@ pub(super) fn card(timeline: &Timeline, options: &Options) -> Section {
                 }
             ),
         ),
-        fact("Draw length", options.system.long(card.bow.draw_length)),
-        fact("Brace height", options.system.long(card.bow.brace_height)),
+        fact(
+            "Draw length",
+            entered(timeline, "bow.draw_length", card.bow.draw_length, options),
+        ),
+        fact(
+            "Brace height",
+            entered(timeline, "bow.brace_height", card.bow.brace_height, options),
+        ),
         fact(
             "Rest",
             format!("{}{}", card.rest.kind.id(), adjusters(card)),
         ),
-        fact("Arrow", arrow(card, options.system)),
+        fact("Arrow", arrow(timeline, options)),
         fact(
             "Arrow mass",
             format!(
@@ -208,7 +214,7 @@ pub(super) fn card(timeline: &Timeline, options: &Options) -> Section {
             "Paper",
             format!(
                 "{} from the rest, tolerance {}",
-                options.system.distance(card.paper.distance),
+                entered(timeline, "paper.distance", card.paper.distance, options),
                 options.system.tear(card.paper.tolerance)
             ),
         ),
@@ -250,15 +256,25 @@ fn adjusters(card: &Card) -> String {
     }
 }
 
-fn arrow(card: &Card, system: System) -> String {
-    let a = &card.arrow;
+/// A length as it was entered on the card: 29 in stays 29 in.
+fn entered(timeline: &Timeline, key: &str, length: Length, options: &Options) -> String {
+    let text = timeline.card_text.get(key).unwrap_or_default().trim();
+    if text.is_empty() {
+        options.system.long(length)
+    } else {
+        safe(text)
+    }
+}
+
+fn arrow(timeline: &Timeline, options: &Options) -> String {
+    let a = &timeline.card.arrow;
     let name = a
         .name
         .as_ref()
         .map_or(String::new(), |n| format!("{}: ", safe(n)));
     format!(
         "{name}{} shaft, spine {}, point {} gr, nock {} gr, vanes {} gr",
-        system.long(a.shaft_length),
+        entered(timeline, "arrow.shaft_length", a.shaft_length, options),
         a.spine,
         trim_number(a.point_mass.grains(), 0),
         trim_number(a.nock_mass.grains(), 0),

@@ -79,6 +79,33 @@ pub fn skip(timeline: &Timeline, id: &str) -> Result<Event, SetupError> {
     })
 }
 
+/// The entry for an item answered in one word: in order, or not, without a figure.
+///
+/// # Errors
+/// An unknown item, or a safety item that wants a figure.
+pub fn by_word(timeline: &Timeline, id: &str, ok: bool) -> Result<Event, SetupError> {
+    let found = find(timeline, id)?;
+    let look = found.measure == Measure::Look;
+    if ok && look {
+        return record(timeline, id, "ok");
+    }
+    if ok && found.gate {
+        return Err(SetupError {
+            item: found.id.into(),
+            problem: format!(
+                "a safety item wants its figure, such as {}",
+                found.measure.example()
+            ),
+        });
+    }
+    let value = ok.then(|| "not measured".to_owned());
+    Ok(Event::Setup {
+        item: id.into(),
+        value,
+        result: if ok { "ok" } else { "off" }.into(),
+    })
+}
+
 fn find(timeline: &Timeline, id: &str) -> Result<Item, SetupError> {
     item(&timeline.card, id).ok_or_else(|| SetupError {
         item: clean(id),

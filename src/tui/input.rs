@@ -6,7 +6,7 @@ use super::grid::GridCursor;
 use super::prompt::{Prompt, Purpose};
 use super::screens::{self, Screen};
 use super::state::App;
-use super::view::{answers, bench, help, inspection};
+use super::view::{answers, bench, help, inspection, remedy};
 use super::wording;
 use crate::actions::{Action, Key, Scope};
 use crate::advice::ProbeKind;
@@ -57,7 +57,7 @@ impl App {
                 (Scope::Main, _) if self.practice.is_some() => self.practice_reads(),
                 (Scope::Main, _) => self.start_tear(digit),
                 (Scope::Grid, Some(cursor)) => cursor.digit(digit),
-                _ => {}
+                _ => self.digit_here(digit),
             }
             return;
         }
@@ -89,6 +89,14 @@ impl App {
         }
         if let Some(prompt) = &mut self.prompt {
             prompt.paste(text);
+        }
+    }
+
+    fn digit_here(&mut self, digit: char) {
+        if let Some(mut screen) = self.screens.pop() {
+            let depth = self.screens.len();
+            let flow = screen.digit(digit, self);
+            self.follow(screen, flow, depth);
         }
     }
 
@@ -291,10 +299,18 @@ impl App {
         }
     }
 
-    /// A test answered in words, an inspection, or shots for a test.
+    /// A test answered in words, what to do after a refusal, an inspection, or
+    /// shots for a test.
     fn open_question(&mut self) {
         if self.timeline().open_incident().is_some() {
-            return self.open(Box::new(inspection::InspectionScreen::default()));
+            return self.open(Box::new(inspection::InspectionScreen::of(self)));
+        }
+        if let Some(reason) = crate::remedy::Reason::of(&self.analysis) {
+            if self.practice.is_some() {
+                // The tests of a virtual bow are its own.
+                return self.act(Action::Practice);
+            }
+            return self.open(Box::new(remedy::RemedyScreen::new(reason)));
         }
         let Some(probe) = self.analysis.advice.probe.clone() else {
             return;

@@ -25,6 +25,8 @@ pub enum Purpose {
     Find,
     /// Something the screen in front asked for.
     Screen,
+    /// Impacts on a face, for the screen in front; arrows write sides as in a tear.
+    Impacts,
 }
 
 /// What the line reads as so far.
@@ -132,7 +134,7 @@ impl Prompt {
 
     /// Takes a key other than Enter and Esc.
     pub fn edit(&mut self, key: Key) {
-        let tear = self.purpose == Purpose::Tear;
+        let tear = matches!(self.purpose, Purpose::Tear | Purpose::Impacts);
         match key {
             Key::Up | Key::Down if self.purpose == Purpose::Find => {
                 let last = matches(&self.text).len().saturating_sub(1);
@@ -218,7 +220,7 @@ impl App {
                 Echo::Hint("a file name such as blue-bow; then its card".into())
             }
             Purpose::NewFile => Echo::Reads(self.new_path(&prompt.text).display().to_string()),
-            Purpose::Screen => self
+            Purpose::Screen | Purpose::Impacts => self
                 .screens
                 .last()
                 .map_or(Echo::Nothing, |s| s.echo(&prompt.text, self)),
@@ -312,7 +314,7 @@ impl App {
                 }
                 Ok(())
             }
-            Purpose::Screen => self.answer_screen(&text),
+            Purpose::Screen | Purpose::Impacts => self.answer_screen(&text),
         };
         if let Err(problem) = outcome {
             let asked = problem.starts_with(LONG);

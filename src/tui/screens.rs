@@ -32,6 +32,10 @@ pub trait Screen {
     fn adjust(&self, _now: &mut Situation) {}
     /// Does an action. The screen is off the stack meanwhile.
     fn act(&mut self, action: Action, app: &mut App) -> Flow;
+    /// Takes a digit. The screen is off the stack meanwhile.
+    fn digit(&mut self, _digit: char, _app: &mut App) -> Flow {
+        Flow::Stay
+    }
     /// Reads what was typed for it as it is typed.
     fn echo(&self, _text: &str, _app: &App) -> Echo {
         Echo::Nothing
@@ -61,7 +65,19 @@ pub const SCREENS: &[(Action, Open)] = &[
     (Action::Why, |_| Box::new(view::why::WhyScreen::default())),
     (Action::Letters, |_| Box::new(view::letters::LettersScreen)),
     (Action::Files, |app| {
-        Box::new(view::files::FilesScreen::of(app))
+        Box::new(view::book::BookScreen::of(app))
+    }),
+    (Action::Before, |app| {
+        Box::new(view::setup::SetupScreen::of(app))
+    }),
+    (Action::Proof, |app| {
+        Box::new(view::proof::ProofScreen::of(app))
+    }),
+    (Action::PutBack, |_| {
+        Box::new(view::restore::PutBackScreen::default())
+    }),
+    (Action::Sheet, |_| {
+        Box::new(view::report::SheetScreen::default())
     }),
     (Action::NextShots, |_| {
         Box::new(view::next_shots::NextShotsScreen::default())

@@ -236,7 +236,9 @@ impl App {
             writable: self.read_only.is_none(),
             move_advised: self.analysis.advice.movement.is_some(),
             pending: timeline.pending.is_some(),
-            asked: self.analysis.advice.probe.is_some() || timeline.open_incident().is_some(),
+            asked: self.analysis.advice.probe.is_some()
+                || timeline.open_incident().is_some()
+                || crate::remedy::Reason::of(&self.analysis).is_some(),
             undoable: timeline.can_undo.is_some(),
             redoable: timeline.can_redo.is_some(),
             new_card: false,

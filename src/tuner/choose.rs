@@ -55,7 +55,7 @@ const LEARN_SHARE: f64 = 0.19;
 /// share of the tolerance.
 const LEARN_ABOVE: f64 = 0.4;
 /// So sure that one shot at the setting is enough.
-const ONE_IS_ENOUGH: f64 = 0.98;
+const ONE_IS_ENOUGH: f64 = 0.96;
 /// Shots at the last setting grow with the square of this many scatters in
 /// the tolerance: the mean of the setting's own shots must mean something.
 const OWN_SHOTS: f64 = 2.1;

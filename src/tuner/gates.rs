@@ -101,18 +101,18 @@ pub fn response(
         return Some(Unfit::Jumps(evidence.jumps));
     }
     let best = decision.best.chance.max(decision.here);
+    let limit = matches!(decision.choice, super::Choice::Limit);
+    // Giving up anyway, the likelier of the two reasons is named.
+    let sure = if limit { 0.5 } else { DEAD_SURE };
     if track.moves >= 1 && best < 0.5 {
         let dead = (0..task.adjusters.len())
-            .filter(|k| task.adjusters[*k].usable && evidence.dead[*k] >= DEAD_SURE)
+            .filter(|k| task.adjusters[*k].usable && evidence.dead[*k] >= sure)
             .max_by(|a, b| evidence.dead[*a].total_cmp(&evidence.dead[*b]));
         if let Some(k) = dead {
             return Some(Unfit::Dead(k, evidence.dead[k]));
         }
     }
-    if matches!(decision.choice, super::Choice::Limit) {
-        return Some(Unfit::Clipped(best));
-    }
-    None
+    limit.then_some(Unfit::Clipped(best))
 }
 
 /// The other stories, weighed only once something was moved.

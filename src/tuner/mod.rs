@@ -5,6 +5,7 @@
 //! another shot here; stop when the chance passes the level asked for.
 
 mod choose;
+pub mod forecast;
 pub mod gates;
 pub mod search;
 mod task;

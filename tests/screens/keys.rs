@@ -230,7 +230,12 @@ fn an_incident_stops_the_shooting_until_every_item_is_found_sound() {
     press(&mut app, "answer");
     for _ in 0..6 {
         press(&mut app, "choose");
+        assert!(app.timeline().open_incident().is_some());
     }
+    // What was found sound is on the record, whoever comes back to it.
+    press(&mut app, "back");
+    press(&mut app, "answer");
+    press(&mut app, "choose");
     assert!(app.timeline().open_incident().is_none());
 }
 

@@ -71,6 +71,7 @@ fn keys(app: &App, width: u16) -> Vec<Span> {
     let label = |action: Action| match action {
         Action::Shot if app.practice.is_some() => "shoot",
         Action::Practice if app.practice.is_some() => "tests, answer",
+        Action::Answer if refuses(app) => "what to do now",
         _ => action.spec().label,
     };
     let piece = |action: Action| -> (String, String) {
@@ -81,6 +82,7 @@ fn keys(app: &App, width: u16) -> Vec<Span> {
     let front: &[Action] = match scope {
         Scope::Main if app.practice.is_some() => &[Action::Shot, Action::Practice],
         Scope::Main if app.demo => &[Action::Shot, Action::New, Action::Practice],
+        Scope::Main => what_next(app),
         _ => &[],
     };
     let wide = |(key, label): &(String, String)| key.width() + label.width() + 3;
@@ -101,7 +103,9 @@ fn keys(app: &App, width: u16) -> Vec<Span> {
         add((Key::Tab.label(), "next pane".to_owned()));
     }
     let first = front.iter().map(|action| action.spec());
-    let others = ACTIONS.iter().filter(|s| s.scopes.contains(&scope));
+    let others = ACTIONS
+        .iter()
+        .filter(|s| s.scopes.contains(&scope) && !front.contains(&s.action));
     for spec in first.chain(others) {
         let hidden = MOVING.contains(&spec.action) || last.contains(&spec.action);
         if !hidden && spec.when.holds(&now) && !add(piece(spec.action)) {
@@ -118,6 +122,26 @@ fn keys(app: &App, width: u16) -> Vec<Span> {
         out.push((format!(" {label}"), Role::Text));
     }
     out
+}
+
+fn refuses(app: &App) -> bool {
+    crate::remedy::Reason::of(&app.analysis).is_some()
+}
+
+/// The part of the job that comes next, before the keys of every day.
+fn what_next(app: &App) -> &'static [Action] {
+    let timeline = app.timeline();
+    if timeline.pending.is_some() {
+        &[]
+    } else if refuses(app) {
+        &[Action::Shot, Action::Answer]
+    } else if crate::proof::ready(&app.analysis) {
+        &[Action::Shot, Action::Proof, Action::Sheet]
+    } else if timeline.shots.is_empty() {
+        &[Action::Shot, Action::Before]
+    } else {
+        &[]
+    }
 }
 
 /// The line being typed, the wrong word marked, and what it reads as.

@@ -50,3 +50,54 @@ pub fn draw(paint: &mut Paint<'_>, area: Rect, rows: &[(Row, Option<usize>)], ch
         );
     }
 }
+
+/// A list with what is to be read about the chosen line under it; the list
+/// gives way, but keeps a few lines in sight. `scroll` moves the text.
+pub fn with_text(
+    paint: &mut Paint<'_>,
+    area: Rect,
+    rows: &[(Row, Option<usize>)],
+    chosen: usize,
+    text: &[Row],
+    scroll: u16,
+) {
+    const LEAST_LIST: u16 = 3;
+    let wanted = (text.len() as u16).saturating_add(1);
+    let least = (rows.len() as u16).clamp(1, LEAST_LIST);
+    let high = area
+        .height
+        .saturating_sub(wanted)
+        .max(least)
+        .min(rows.len() as u16)
+        .min(area.height);
+    draw(
+        paint,
+        Rect::new(area.x, area.y, area.width, high),
+        rows,
+        chosen,
+    );
+    if area.height > high + 1 {
+        let under = Rect::new(
+            area.x,
+            area.y + high + 1,
+            area.width,
+            area.height - high - 1,
+        );
+        paint.scrolled(under, text, scroll);
+    }
+}
+
+/// A line to choose, on as many rows as it takes.
+pub fn wrapped(
+    text: &str,
+    role: Role,
+    n: usize,
+    width: u16,
+    hang: u16,
+) -> Vec<(Row, Option<usize>)> {
+    super::paint::wrap(text, role, width.saturating_sub(2), hang)
+        .into_iter()
+        .enumerate()
+        .map(|(i, row)| (row, (i == 0).then_some(n)))
+        .collect()
+}

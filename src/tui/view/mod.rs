@@ -9,12 +9,12 @@
 
 pub mod answers;
 pub mod bench;
+pub mod book;
 pub mod card;
 pub mod checks;
 pub mod convergence;
 pub mod distances;
 pub(super) mod explain;
-pub mod files;
 pub mod help;
 pub mod incident;
 pub mod inspection;
@@ -28,7 +28,14 @@ pub mod paint;
 pub mod panes;
 pub mod plot;
 pub mod practice;
+pub mod proof;
+pub mod proof_stage;
+pub mod remedy;
+pub mod report;
+pub mod report_page;
+pub mod restore;
 pub mod reveal;
+pub mod setup;
 pub mod spine;
 pub mod status;
 pub mod tear;

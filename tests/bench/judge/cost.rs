@@ -5,7 +5,7 @@ use tearbench::belief::{Axis, Belief, OWNER, Obs, Place, Prior};
 use tearbench::tuner::{Range, Task, Track, choose, gates};
 
 /// A long practice: shots at `settings` places in turn, three a visit.
-fn practice(shots: usize, settings: usize) -> Vec<Obs> {
+fn practice(shots: usize, settings: usize, arrows: u32) -> Vec<Obs> {
     let mut rng = Rng::new(7);
     (0..shots)
         .map(|i| {
@@ -15,7 +15,7 @@ fn practice(shots: usize, settings: usize) -> Vec<Obs> {
                 0.25 * ((s % 33) as f64 - 16.0),
                 0.25 * ((s / 33) as f64 - 8.0),
             ];
-            place.arrow = Some((i % 6) as u32);
+            place.arrow = (arrows > 0).then_some(i as u32 % arrows.max(1));
             let [x, y] = [place.positions[0], place.positions[1]];
             let tear = [
                 -8.0 - 2.5 * x + 3.0 * rng.normal(),
@@ -42,15 +42,16 @@ pub fn print() {
     let task = Task::new(vec![range(Axis::Right), range(Axis::Up)], 6.0);
     let prior = Prior::aid();
     println!("\none decision (belief, choice, other stories), ms");
-    for (shots, settings) in [
-        (10, 3),
-        (20, 6),
-        (60, 12),
-        (1000, 40),
-        (10_000, 40),
-        (10_000, 400),
-    ] {
-        let list = practice(shots, settings);
+    let cases = [
+        (10, 3, 0),
+        (20, 6, 0),
+        (60, 12, 0),
+        (60, 12, 6),
+        (10_000, 40, 0),
+        (10_000, 400, 6),
+    ];
+    for (shots, settings, arrows) in cases {
+        let list = practice(shots, settings, arrows);
         let rounds = (2000 / shots).max(1);
         let clock = std::time::Instant::now();
         for _ in 0..rounds {
@@ -61,6 +62,6 @@ pub fn print() {
             std::hint::black_box((decision, evidence));
         }
         let ms = 1e3 * clock.elapsed().as_secs_f64() / rounds as f64;
-        println!("  {shots:>6} shots, {settings:>3} settings: {ms:.2}");
+        println!("  {shots:>6} shots, {settings:>3} settings, {arrows} numbered arrows: {ms:.2}");
     }
 }

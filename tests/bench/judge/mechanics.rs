@@ -21,8 +21,6 @@ pub struct Engine {
     paper: Paper<SHAPES>,
     base: Settings,
     steady: Steadiness,
-    /// Load ratio of the arrow: 1 matched, more weaker.
-    pub load_ratio: f64,
 }
 
 impl Engine {
@@ -74,7 +72,7 @@ impl Engine {
     }
 }
 
-fn setup(kind: Kind, rng: &mut Rng) -> Setup {
+pub fn setup(kind: Kind, rng: &mut Rng) -> Setup {
     let aid = kind == Kind::Aid;
     let rests = [RestKind::DropAway, RestKind::Blade, RestKind::Capture];
     Setup {
@@ -98,7 +96,7 @@ fn setup(kind: Kind, rng: &mut Rng) -> Setup {
 }
 
 /// Arrow and bow with the given load ratio.
-fn build(setup: &Setup, ratio: f64, rng: &mut Rng) -> (ArrowSpec, BowSpec) {
+pub fn build(setup: &Setup, ratio: f64, rng: &mut Rng) -> (ArrowSpec, BowSpec) {
     let aid = setup.release == Release::Aid;
     let pounds = if aid {
         rng.uniform(45.0, 70.0)
@@ -172,7 +170,6 @@ pub fn draw(rng: &mut Rng, kind: Kind, ratio: [f64; 2], class: usize, reachable:
             paper,
             base,
             steady,
-            load_ratio: ratio,
         };
         engine.steady = steady.scaled(unsteadiness(&engine, kind, class, rng));
         let start = engine.mean([0.0; 2]);

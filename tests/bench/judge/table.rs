@@ -54,6 +54,16 @@ impl Tally {
         }
     }
 
+    /// Runs counted.
+    pub fn runs(&self) -> usize {
+        self.shots.len()
+    }
+
+    /// Shots of each run.
+    pub fn shots(&self) -> &[usize] {
+        &self.shots
+    }
+
     fn percent(&self, n: usize) -> f64 {
         100.0 * n as f64 / self.shots.len().max(1) as f64
     }

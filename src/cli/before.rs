@@ -1,0 +1,137 @@
+//! `before`: the checklist before paper.
+
+use std::path::PathBuf;
+
+use clap::Args;
+
+use super::{Failure, Outcome, open, say};
+use crate::setup::{self, ItemState, State};
+use crate::units::clean;
+
+/// Arguments of `before`.
+#[derive(Debug, Args)]
+pub struct BeforeArgs {
+    /// Session file
+    pub file: PathBuf,
+    /// Item, as the list names it; the whole list where absent
+    pub item: Option<String>,
+    /// What was measured, with its unit; or ok, off, skip; how it is done where absent
+    pub value: Vec<String>,
+}
+
+/// Prints the checklist or one item, or records one.
+pub fn run(args: &BeforeArgs) -> Outcome {
+    let Some(item) = &args.item else {
+        let session = open::reading(&args.file)?;
+        list(&setup::checklist(session.timeline()));
+        return Ok(0);
+    };
+    if args.value.is_empty() {
+        let session = open::reading(&args.file)?;
+        // An unknown item is named with the ones there are.
+        setup::by_word(session.timeline(), item, false).map_err(input)?;
+        for s in setup::checklist(session.timeline()) {
+            if s.item.id == item {
+                about(&s);
+            }
+        }
+        return Ok(0);
+    }
+    record(args, item, args.value.join(" ").trim())
+}
+
+fn input(error: impl std::fmt::Display) -> Failure {
+    Failure::Input(error.to_string())
+}
+
+fn record(args: &BeforeArgs, item: &str, value: &str) -> Outcome {
+    let mut session = open::writing(&args.file)?;
+    let timeline = session.timeline();
+    let event = match value {
+        "ok" => setup::by_word(timeline, item, true),
+        "off" => setup::by_word(timeline, item, false),
+        "skip" | "skipped" => setup::skip(timeline, item),
+        measured => setup::record(timeline, item, measured),
+    };
+    let entry = open::record(&mut session, event.map_err(input)?)?;
+    let list = setup::checklist(session.timeline());
+    if let Some(s) = list.iter().find(|s| s.item.id == item) {
+        say(&format!(
+            "recorded (entry {entry}): {} {}",
+            item,
+            s.state.word()
+        ));
+        match (&s.note, &s.state) {
+            (Some(note), _) => say(&format!("  {note}")),
+            (None, State::Off) => say(&format!("  {}", s.item.if_off)),
+            _ => {}
+        }
+    }
+    next(&list);
+    Ok(0)
+}
+
+fn list(all: &[ItemState]) {
+    let mut part = None;
+    for s in all {
+        if part != Some(s.item.part) {
+            part = Some(s.item.part);
+            say(s.item.part.title());
+        }
+        let value = s
+            .value
+            .as_deref()
+            .map_or(String::new(), |v| format!("  {}", clean(v)));
+        say(&format!(
+            "  {:<8} {:<20} {}{value}",
+            s.state.word(),
+            s.item.id,
+            s.item.title
+        ));
+        if let State::Again(why) = s.state {
+            say(&format!("           due again: {why}"));
+        }
+        if let Some(note) = s.note.as_ref().filter(|_| s.state == State::Off) {
+            say(&format!("           {note}"));
+        }
+    }
+    say("");
+    say(&setup::summary(all));
+    next(all);
+}
+
+fn next(all: &[ItemState]) {
+    if !setup::range_is_safe(all) {
+        say("Range first: nothing is drawn before it is safe and the bow inspected.");
+    }
+    if let Some(s) = setup::next_open(all) {
+        say(&format!("next: {}: {}", s.item.id, s.item.how));
+        say(&format!("      answer {}", s.item.measure.example()));
+    }
+}
+
+fn about(s: &ItemState) {
+    say(&format!(
+        "{} ({}): {}",
+        s.item.title,
+        s.item.id,
+        s.state.word()
+    ));
+    if let Some(value) = &s.value {
+        say(&format!("  measured: {}", clean(value)));
+    }
+    if let Some(note) = &s.note {
+        say(&format!("  found: {note}"));
+    }
+    say(&format!("  how: {}", s.item.how));
+    say(&format!(
+        "  wanted: {} ({})",
+        s.item.start,
+        s.item.standing.words()
+    ));
+    if let Some(computed) = &s.item.computed {
+        say(&format!("  worked out: {computed}"));
+    }
+    say(&format!("  if off: {}", s.item.if_off));
+    say(&format!("  answer: {}", s.item.measure.example()));
+}

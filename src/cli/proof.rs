@@ -1,0 +1,241 @@
+//! `proof`: after paper, stage by stage; `next`: what to do after a refusal.
+
+use std::path::PathBuf;
+
+use clap::Args;
+
+use super::{Failure, FileOnly, Outcome, open, say};
+use crate::proof::{self, FaceUnit, Stage, Status, Verdict};
+use crate::remedy::{self, Reason};
+use crate::session::{Event, Session};
+use crate::{advice, words};
+
+/// Arguments of `proof`.
+#[derive(Debug, Args)]
+pub struct ProofArgs {
+    /// Session file
+    pub file: PathBuf,
+    /// Stage, as the list names it; all stages where absent
+    pub stage: Option<String>,
+    /// What was shot: fletched, bare, field, broadhead; or ok, off (levels), skip; how it is shot where absent
+    pub what: Option<String>,
+    /// Distance with its unit
+    pub distance: Option<String>,
+    /// Where they hit, seen from the shooting line: "3 left 2 high; 1 right; spot"; cm, or inches for a card in inches
+    pub impacts: Vec<String>,
+}
+
+fn input(problem: String) -> Failure {
+    Failure::Input(problem)
+}
+
+/// Prints the stages or one of them, or records a group.
+pub fn run(args: &ProofArgs) -> Outcome {
+    let Some(name) = &args.stage else {
+        let session = open::reading(&args.file)?;
+        list(&session);
+        return Ok(0);
+    };
+    let stage = Stage::from_id(name).ok_or_else(|| {
+        let known: Vec<&str> = Stage::ALL.iter().map(|s| s.id()).collect();
+        input(format!(
+            "'{}' is no stage of proof; the stages are {}",
+            crate::units::clean(name),
+            known.join(", ")
+        ))
+    })?;
+    match &args.what {
+        None => {
+            let session = open::reading(&args.file)?;
+            about(&session, stage);
+            Ok(0)
+        }
+        Some(what) => record(args, stage, what),
+    }
+}
+
+fn event(args: &ProofArgs, stage: Stage, what: &str, unit: FaceUnit) -> Result<Event, String> {
+    match (what, stage) {
+        ("skip" | "skipped", _) => return Ok(proof::skip(stage)),
+        ("ok" | "off", Stage::Levels) => {
+            return Ok(Event::Answer {
+                test: "levels".into(),
+                result: what.into(),
+                detail: None,
+            });
+        }
+        _ => {}
+    }
+    let distance = args.distance.as_deref().unwrap_or_default();
+    if (distance.is_empty() || args.impacts.is_empty()) && stage != Stage::Levels {
+        return Err(format!(
+            "the distance and the impacts are wanted: proof FILE {} {} \"18 m\" \"3 left 2 high; spot\"",
+            stage.id(),
+            stage.whats().first().unwrap_or(&"fletched")
+        ));
+    }
+    // Two impacts given as two arguments are two impacts.
+    proof::record_group(stage, what, distance, &args.impacts.join("; "), unit)
+}
+
+fn record(args: &ProofArgs, stage: Stage, what: &str) -> Outcome {
+    let mut session = open::writing(&args.file)?;
+    let unit = FaceUnit::of(open::system(&session));
+    let event = event(args, stage, what, unit).map_err(input)?;
+    let entry = open::record(&mut session, event)?;
+    say(&format!("recorded (entry {entry})"));
+    say_verdict(&assess(&session, stage));
+    if proof::paper_check_due(session.timeline()) {
+        say("A move was made in proof: one fletched shot through paper first.");
+    }
+    Ok(0)
+}
+
+fn assess(session: &Session, stage: Stage) -> Verdict {
+    let system = open::system(session);
+    let analysis = advice::analyse(session.timeline(), system);
+    proof::assess(session.timeline(), &analysis, stage, system)
+}
+
+fn list(session: &Session) {
+    let system = open::system(session);
+    let timeline = session.timeline();
+    let analysis = advice::analyse(timeline, system);
+    let all = proof::stages(timeline, &analysis, system);
+    for s in &all {
+        let v = &s.verdict;
+        let word = if s.usual || v.status != Status::Open {
+            v.status.word()
+        } else {
+            "-"
+        };
+        // Before it is shot its text is how it is shot.
+        let text = match v.status {
+            Status::Open | Status::LevelsFirst => v.stage.title(),
+            _ => v.text.as_str(),
+        };
+        say(&format!("{word:<8} {:<12} {text}", v.stage.id()));
+        say_suggestion(v, "                      ");
+    }
+    say("");
+    if !proof::ready(&analysis) {
+        say("Paper is not inside tolerance yet: what is shot is recorded, but paper comes first.");
+    }
+    if proof::paper_check_due(timeline) {
+        say("A move was made in proof: one fletched shot through paper first.");
+    }
+    match proof::next_stage(&all) {
+        Some(next) => {
+            say("next:");
+            about(session, next.verdict.stage);
+        }
+        None => say("All stages are proved or left out: tearbench report FILE writes the sheet."),
+    }
+}
+
+fn about(session: &Session, stage: Stage) {
+    let how = stage.instructions(&session.timeline().card);
+    say(&format!("{} ({})", stage.title(), stage.id()));
+    let verdict = assess(session, stage);
+    if verdict.text != how.how {
+        say_verdict(&verdict);
+    }
+    say(&format!("  how: {}", how.how));
+    say(&format!("  safety: {}", how.safety));
+    say(&format!("  exclude first: {}", how.confound));
+    say(&format!("  standing: {}", how.standing));
+}
+
+fn say_verdict(v: &Verdict) {
+    say(&format!("  {}: {}", v.status.word(), v.text));
+    say_suggestion(v, "  ");
+}
+
+fn say_suggestion(v: &Verdict, indent: &str) {
+    if let Some(found) = &v.suggestion {
+        say(&format!(
+            "{indent}suggested: {} ({})",
+            found.command, found.why
+        ));
+    }
+    if let Some(back) = v.put_back.as_ref().filter(|b| !b.steps.is_empty()) {
+        say(&format!("{indent}suggested: {}", back.command()));
+    }
+}
+
+/// Arguments of `next`.
+#[derive(Debug, Args)]
+pub struct NextArgs {
+    /// Session file
+    #[command(flatten)]
+    pub session: FileOnly,
+    /// One of the answers it offers; records it
+    pub answer: Option<String>,
+    /// Anything measured or seen
+    #[arg(requires = "answer")]
+    pub detail: Vec<String>,
+}
+
+/// Prints the step that comes next after a refusal, or answers it.
+pub fn next(args: &NextArgs) -> Outcome {
+    let file = &args.session.file;
+    let Some(answer) = &args.answer else {
+        let session = open::reading(file)?;
+        say_next(&session);
+        return Ok(0);
+    };
+    let mut session = open::writing(file)?;
+    let step = reason(&session)
+        .and_then(|r| remedy::next_step(session.timeline(), r))
+        .ok_or_else(|| input("nothing is asked now; tearbench advise says what to do".into()))?;
+    let detail = (!args.detail.is_empty()).then(|| args.detail.join(" "));
+    let events = step.events(answer, detail.as_deref()).map_err(input)?;
+    let mut entry = 0;
+    let card = events.iter().any(|e| matches!(e, Event::Card { .. }));
+    for event in events {
+        entry = open::record(&mut session, event)?;
+    }
+    if card {
+        advice::prior::refresh(&mut session)?;
+    }
+    say(&format!("recorded (entry {entry}): {} {answer}", step.id));
+    say_next(&session);
+    Ok(0)
+}
+
+fn reason(session: &Session) -> Option<Reason> {
+    let timeline = session.timeline();
+    if timeline.open_incident().is_some() {
+        return Some(Reason::Incident);
+    }
+    Reason::of(&advice::analyse(timeline, open::system(session)))
+}
+
+fn say_next(session: &Session) {
+    let timeline = session.timeline();
+    let Some(reason) = reason(session) else {
+        let advice = advice::advise(timeline, open::system(session));
+        say(&format!("{}: {}", advice.verdict.title(), advice.headline));
+        return;
+    };
+    say(reason.title());
+    let Some(step) = remedy::next_step(timeline, reason) else {
+        say("This was gone through. Shoot 3 here without moving anything.");
+        return;
+    };
+    let shots = match step.shots {
+        0 => String::new(),
+        n => format!(", {}", words::count(n as usize, "shot")),
+    };
+    say(&format!("step {} of {}{shots}", step.place.0, step.place.1));
+    say(&format!("  {}", step.text));
+    for line in step.put_back.iter().flat_map(|b| b.lines()) {
+        say(&format!("  {line}"));
+    }
+    for answer in &step.answers {
+        say(&format!("  - {}: {}", answer.word, answer.means));
+    }
+    for offer in &step.offers {
+        say(&format!("  {}: {}", offer.title, offer.text));
+    }
+}

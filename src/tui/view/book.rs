@@ -1,0 +1,308 @@
+//! The bench book: the sessions of this folder and recent ones elsewhere.
+//! Opening one parks this one.
+//!
+//! ```text
+//! +- Bench book ------------------------------------------+
+//! | > 2026-03-02 10:02  Ann: green compound   blue.toml   |
+//! |     MOVE, 8 shots; at the bench: rest left 1.5 mm     |
+//! | ELSEWHERE, OPENED LATELY                              |
+//! |   /home/ann/bows/recurve.toml                         |
+//! | OTHERWISE                                             |
+//! |   another file: type its name                         |
+//! |   a new session                                       |
+//! +-------------------------------------------------------+
+//! ```
+
+use std::path::{Path, PathBuf};
+
+use ratatui::layout::Rect;
+use unicode_width::UnicodeWidthStr;
+
+use super::list;
+use super::paint::{Paint, Row as Line, fit, row, wrap};
+use super::report_page::Page;
+use crate::actions::{Action, Scope};
+use crate::book::{self, Row};
+use crate::session::Session;
+use crate::tui::input::chosen;
+use crate::tui::prompt::{Echo, Prompt, Purpose};
+use crate::tui::screens::{Flow, Screen};
+use crate::tui::state::App;
+use crate::tui::theme::Role;
+use crate::units::clean;
+use crate::words;
+
+/// What the line being typed is for.
+#[derive(Debug, Clone, PartialEq, Eq)]
+enum Asking {
+    Open,
+    Visit(PathBuf),
+}
+
+/// The screen.
+pub struct BookScreen {
+    here: Vec<Row>,
+    problem: Option<String>,
+    recent: Vec<PathBuf>,
+    at: usize,
+    asking: Asking,
+}
+
+impl BookScreen {
+    /// The sessions as they are now; the cursor on the latest that is not the
+    /// open one, so that two keys change the bow.
+    pub fn of(app: &App) -> Self {
+        let (here, problem) = match book::scan(&app.look.folder) {
+            Ok(rows) => (rows, None),
+            Err(error) => (Vec::new(), Some(error.to_string())),
+        };
+        let absolute = |p: &Path| std::path::absolute(p).ok();
+        let known: Vec<_> = here.iter().filter_map(|r| absolute(&r.path)).collect();
+        let mut recent = app.look.recent.list();
+        recent.retain(|p| !known.contains(p));
+        let at = here.iter().position(|r| !is_open(app, &r.path));
+        Self {
+            at: at.unwrap_or(0),
+            here,
+            problem,
+            recent,
+            asking: Asking::Open,
+        }
+    }
+
+    fn len(&self) -> usize {
+        self.here.len() + self.recent.len() + 2
+    }
+
+    fn chosen_file(&self) -> Option<&PathBuf> {
+        let here = self.here.iter().map(|r| &r.path);
+        here.chain(&self.recent).nth(self.at)
+    }
+
+    fn compare(&self, app: &mut App) -> Result<Flow, String> {
+        let path = self
+            .chosen_file()
+            .ok_or("choose a session to compare with")?;
+        if is_open(app, path) {
+            return Err("this is the open session: choose another one of the same bow".into());
+        }
+        let other = Session::open(path).map_err(|e| e.to_string())?;
+        let begun = |s: &Session| s.entries().first().map(|e| e.at);
+        let (mut before, mut after) = (other.timeline(), app.timeline());
+        let mut names = [clean(&shown(path, app)), "the open session".to_owned()];
+        if begun(&other) > begun(app.session()) {
+            (before, after) = (after, before);
+            names.reverse();
+        }
+        let mut lines = vec![format!("From {} to {}", names[0], names[1]), String::new()];
+        lines.extend(book::compare(before, after, app.system).lines());
+        Ok(Flow::Open(Box::new(Page::new(
+            "Two sessions compared",
+            lines,
+        ))))
+    }
+
+    fn new_visit(&mut self, app: &mut App) {
+        let Some(path) = self.chosen_file().cloned() else {
+            app.say("choose the session whose card is to be used");
+            return;
+        };
+        let stem = path
+            .file_stem()
+            .map_or(String::new(), |s| s.to_string_lossy().into_owned());
+        let name = (2..100)
+            .map(|n| format!("{stem}-{n}"))
+            .find(|name| !app.new_path(name).exists())
+            .unwrap_or_default();
+        self.asking = Asking::Visit(path);
+        app.prompt = Some(Prompt::with(Purpose::Screen, "New visit", &name));
+    }
+
+    fn begin_visit(&self, old: &Path, text: &str, app: &mut App) -> Result<Flow, String> {
+        let path = app.new_path(text);
+        let old = Session::open(old).map_err(|e| e.to_string())?;
+        let fresh = book::fresh_card(old.timeline());
+        Session::create(&path, &fresh.card).map_err(|e| e.to_string())?;
+        let (session, read_only) = App::open_session(&path).map_err(|e| e.to_string())?;
+        app.take_session(session, read_only);
+        app.refresh_prior();
+        let mut text = format!("{} is begun", path.display());
+        for note in fresh.notes {
+            text.push_str(&format!("; {note}"));
+        }
+        app.say(text);
+        Ok(Flow::Panes)
+    }
+}
+
+fn is_open(app: &App, path: &Path) -> bool {
+    let same = |a: &Path, b: &Path| std::path::absolute(a).ok() == std::path::absolute(b).ok();
+    app.session().path().is_some_and(|open| same(open, path))
+}
+
+/// Opens a session; the one that was open is parked, everything on disk.
+fn open(app: &mut App, path: &Path) -> Result<Flow, String> {
+    if is_open(app, path) {
+        return Ok(Flow::Panes);
+    }
+    let (session, read_only) = App::open_session(path).map_err(|e| e.to_string())?;
+    app.take_session(session, read_only);
+    if app.message.is_none() {
+        let stand = book::stand(app.session(), &app.analysis, app.system);
+        let mut text = format!("{}. {}", stand.whose, stand.places.join(", "));
+        if let Some(pending) = stand.pending {
+            text.push_str(&format!(". At the bench: {pending}"));
+        }
+        if let Some(last) = stand.last.last() {
+            text.push_str(&format!(". Last: {}", last.trim_start()));
+        }
+        app.say(text);
+    }
+    Ok(Flow::Panes)
+}
+
+fn shown(path: &Path, app: &App) -> String {
+    let short = path.strip_prefix(&app.look.folder).unwrap_or(path);
+    short.display().to_string()
+}
+
+/// One session on two rows or more: whose and where, then how it stands.
+fn entry(r: &Row, n: usize, app: &App, width: u16) -> Vec<(Line, Option<usize>)> {
+    let room = usize::from(width.saturating_sub(2));
+    let date = r
+        .date
+        .map_or("-".into(), |d| d.format("%Y-%m-%d %H:%M").to_string());
+    let owner = r
+        .owner
+        .as_deref()
+        .map_or(String::new(), |o| format!("{}: ", clean(o)));
+    let bow = if r.bow.is_empty() {
+        "cannot be read"
+    } else {
+        r.bow.as_str()
+    };
+    let file = fit(&shown(&r.path, app), room / 2);
+    let left = room.saturating_sub(file.width() + 1);
+    let whose = fit(&format!("{date:<18}{owner}{}", clean(bow)), left);
+    let gap = room.saturating_sub(whose.width() + file.width());
+    let line = format!("{whose}{}{file}", " ".repeat(gap));
+    let mut rows = vec![(row(line, Role::Strong), Some(n))];
+    let mut text = match (&r.closed, r.verdict) {
+        (Some(how), _) => format!("closed: {}", clean(how)),
+        (None, Some(verdict)) => verdict.title().to_owned(),
+        (None, None) => String::new(),
+    };
+    if r.verdict.is_some() {
+        text.push_str(&format!(", {}", words::count(r.shots, "shot")));
+    }
+    if let Some(pending) = &r.pending {
+        text.push_str(&format!("; AT THE BENCH: {pending}"));
+    }
+    if let Some(problem) = &r.problem {
+        text.push_str(&format!(" {problem}"));
+    }
+    if is_open(app, &r.path) {
+        text.push_str(" (open now)");
+    }
+    let width = width.saturating_sub(6);
+    for mut more in wrap(text.trim(), Role::Text, width, 0) {
+        more.insert(0, ("    ".into(), Role::Text));
+        rows.push((more, None));
+    }
+    rows
+}
+
+impl Screen for BookScreen {
+    fn scope(&self) -> Scope {
+        Scope::Book
+    }
+    fn title(&self, _app: &App) -> String {
+        "Bench book".into()
+    }
+    fn about(&self) -> &'static str {
+        "The sessions of this folder, latest first, and those opened lately elsewhere. Opening one parks the one that is open: everything recorded is on disk, a move at the bench stays pending, and you come back to it where you stopped. It is a folder of plain files: copy it with anything."
+    }
+    fn act(&mut self, action: Action, app: &mut App) -> Flow {
+        let done = match action {
+            Action::NewVisit => {
+                self.new_visit(app);
+                Ok(Flow::Stay)
+            }
+            Action::Compare => self.compare(app),
+            Action::Choose => match self.chosen_file().cloned() {
+                Some(path) => open(app, &path),
+                None if self.at + 1 == self.len() => {
+                    app.prompt = Some(Prompt::new(Purpose::NewFile, "New session"));
+                    Ok(Flow::Stay)
+                }
+                None => {
+                    self.asking = Asking::Open;
+                    app.prompt = Some(Prompt::new(Purpose::Screen, "Open"));
+                    Ok(Flow::Stay)
+                }
+            },
+            _ => {
+                self.at = chosen(self.at, self.len(), action);
+                Ok(Flow::Stay)
+            }
+        };
+        done.unwrap_or_else(|problem| {
+            app.complain(problem);
+            Flow::Stay
+        })
+    }
+    fn echo(&self, text: &str, app: &App) -> Echo {
+        if text.trim().is_empty() {
+            return Echo::Hint("the name of a session file".into());
+        }
+        let path = app.new_path(text);
+        match (&self.asking, path.exists()) {
+            (Asking::Open, true) => Echo::Reads("it is there".into()),
+            (Asking::Open, false) => Echo::Hint("no file of that name yet".into()),
+            (Asking::Visit(_), false) => Echo::Reads(path.display().to_string()),
+            (Asking::Visit(_), true) => Echo::Wrong {
+                at: 0,
+                len: 0,
+                text: "that file exists already and is never replaced".into(),
+            },
+        }
+    }
+    fn answer(&mut self, text: &str, app: &mut App) -> Result<Flow, String> {
+        if text.trim().is_empty() {
+            return Ok(Flow::Stay);
+        }
+        match self.asking.clone() {
+            Asking::Open => {
+                let path = app.new_path(text);
+                open(app, &path)
+            }
+            Asking::Visit(old) => self.begin_visit(&old, text, app),
+        }
+    }
+    fn draw(&self, app: &App, paint: &mut Paint<'_>, area: Rect) {
+        let mut rows = Vec::new();
+        if let Some(problem) = &self.problem {
+            rows.extend(
+                wrap(problem, Role::Warn, area.width, 0)
+                    .into_iter()
+                    .map(|r| (r, None)),
+            );
+        }
+        for (n, r) in self.here.iter().enumerate() {
+            rows.extend(entry(r, n, app, area.width));
+        }
+        let mut n = self.here.len();
+        if !self.recent.is_empty() {
+            rows.push((row("ELSEWHERE, OPENED LATELY", Role::Title), None));
+        }
+        for path in &self.recent {
+            let name = shown(path, app);
+            rows.extend(list::wrapped(&name, Role::Text, n, area.width, 2));
+            n += 1;
+        }
+        rows.push((row("OTHERWISE", Role::Title), None));
+        rows.push((row("another file: type its name", Role::Text), Some(n)));
+        rows.push((row("a new session", Role::Text), Some(n + 1)));
+        list::draw(paint, area, &rows, self.at);
+    }
+}

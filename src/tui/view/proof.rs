@@ -1,0 +1,214 @@
+//! After paper: the stages of proof in order, and how each stands.
+//!
+//! ```text
+//! +- After paper -----------------------------------+
+//! |   ok       Levels                               |
+//! | > shoot    Bare shaft                           |
+//! |   to do    Walk-back                            |
+//! |                                                 |
+//! | the verdict, the move it suggests with its odds |
+//! +-------------------------------------------------+
+//! ```
+
+use ratatui::layout::Rect;
+
+use super::list;
+use super::paint::{Paint, Row, flow, row, wrap};
+use super::proof_stage::StageScreen;
+use crate::actions::{Action, Scope};
+use crate::proof::{self, Stage, StageState, Status, Verdict};
+use crate::session::Event;
+use crate::tui::input::chosen;
+use crate::tui::screens::{Flow, Screen};
+use crate::tui::state::App;
+use crate::tui::theme::Role;
+use crate::words;
+
+/// The screen.
+pub struct ProofScreen {
+    at: usize,
+    scroll: u16,
+}
+
+impl ProofScreen {
+    /// With the cursor on the stage that comes next.
+    pub fn of(app: &App) -> Self {
+        Self {
+            at: next(app).unwrap_or(0),
+            scroll: 0,
+        }
+    }
+
+    fn stage(&self) -> Stage {
+        Stage::ALL[self.at.min(Stage::ALL.len() - 1)]
+    }
+
+    fn take(&mut self, event: Event, words: &str, app: &mut App) {
+        match app.record(event) {
+            Ok(_) => {
+                app.say(words);
+                self.at = next(app).unwrap_or(self.at);
+            }
+            Err(problem) => app.complain(problem),
+        }
+    }
+}
+
+pub(super) fn levels(ok: bool) -> Event {
+    Event::Answer {
+        test: "levels".into(),
+        result: if ok { "ok" } else { "off" }.into(),
+        detail: None,
+    }
+}
+
+fn stages(app: &App) -> Vec<StageState> {
+    proof::stages(app.timeline(), &app.analysis, app.system)
+}
+
+fn next(app: &App) -> Option<usize> {
+    let list = stages(app);
+    let stage = proof::next_stage(&list)?.verdict.stage;
+    Stage::ALL.iter().position(|s| *s == stage)
+}
+
+pub(super) const fn status_role(status: Status) -> Role {
+    match status {
+        Status::Passed => Role::Good,
+        Status::Off => Role::Bad,
+        Status::ShootMore | Status::LevelsFirst => Role::Warn,
+        Status::Open | Status::Skipped => Role::Faint,
+    }
+}
+
+/// What stands in the way of proof, if anything does.
+pub(super) fn first(app: &App) -> Option<String> {
+    if app.timeline().open_incident().is_some() {
+        return Some("DO NOT SHOOT: an incident waits for its inspection.".into());
+    }
+    if proof::paper_check_due(app.timeline()) {
+        return Some(
+            "A move was made in proof: first one fletched shot through paper (Esc, then the tear)."
+                .into(),
+        );
+    }
+    (!proof::ready(&app.analysis)).then(|| {
+        "Paper is not inside tolerance yet: what is shot here is recorded, but paper comes first."
+            .into()
+    })
+}
+
+/// The verdict with its odds and the move it suggests.
+pub(super) fn about_verdict(v: &Verdict, width: u16) -> Vec<Row> {
+    let mut rows = flow(
+        &[
+            (&format!("{}: ", v.status.word()), status_role(v.status)),
+            (&v.text, Role::Strong),
+        ],
+        width,
+        2,
+    );
+    if let Some(found) = &v.suggestion {
+        let text = format!("{} ({})", found.bench, found.why);
+        rows.extend(flow(
+            &[("Suggested: ", Role::Strong), (&text, Role::Text)],
+            width,
+            2,
+        ));
+    }
+    if let Some(back) = v.put_back.as_ref().filter(|b| !b.steps.is_empty()) {
+        let text = format!("back to {}: {}", back.target.words(), back.command());
+        rows.extend(flow(
+            &[("Suggested: ", Role::Strong), (&text, Role::Text)],
+            width,
+            2,
+        ));
+    }
+    if let Some(odds) = v.odds.filter(|_| !v.text.contains('%')) {
+        let text = format!("Chance that it is inside the limit: {}", words::odds(odds));
+        rows.extend(wrap(&text, Role::Text, width, 2));
+    }
+    rows
+}
+
+impl Screen for ProofScreen {
+    fn scope(&self) -> Scope {
+        Scope::Job
+    }
+    fn title(&self, _app: &App) -> String {
+        "After paper".into()
+    }
+    fn about(&self) -> &'static str {
+        "A bullet hole is a start, not the proof. The stages stand in the order in which each excludes what would spoil the next. Enter opens one: how to shoot it safely, and its groups. A stage may be left out knowingly; the record shows it."
+    }
+    fn act(&mut self, action: Action, app: &mut App) -> Flow {
+        let stage = self.stage();
+        match action {
+            Action::Choose => return Flow::Open(Box::new(StageScreen::new(stage, app))),
+            Action::InOrder if stage == Stage::Levels => {
+                self.take(levels(true), "levels: ok", app);
+            }
+            Action::NotInOrder if stage == Stage::Levels => {
+                self.take(levels(false), "levels: OFF. Level it first", app);
+            }
+            Action::InOrder | Action::NotInOrder => {
+                app.say(format!("{} is shot, not answered: Enter", stage.title()));
+            }
+            Action::LeaveOut => {
+                let words = format!("{}: left out, on the record", stage.title());
+                self.take(proof::skip(stage), &words, app);
+            }
+            Action::Left => self.scroll = self.scroll.saturating_sub(1),
+            Action::Right => self.scroll = (self.scroll + 1).min(100),
+            _ => {
+                self.at = chosen(self.at, Stage::ALL.len(), action);
+                self.scroll = 0;
+            }
+        }
+        Flow::Stay
+    }
+    fn draw(&self, app: &App, paint: &mut Paint<'_>, area: Rect) {
+        let list = stages(app);
+        let mut used = 0;
+        if let Some(text) = first(app) {
+            used = paint.rows(area, &wrap(&text, Role::Warn, area.width, 0)) + 1;
+        }
+        let rest = Rect::new(
+            area.x,
+            area.y + used,
+            area.width,
+            area.height.saturating_sub(used),
+        );
+        let rows: Vec<(Row, Option<usize>)> = list
+            .iter()
+            .enumerate()
+            .map(|(i, s)| {
+                let v = &s.verdict;
+                let word = if s.usual || v.status != Status::Open {
+                    v.status.word()
+                } else {
+                    "-"
+                };
+                let name = v.stage.title();
+                let line = vec![
+                    (format!("{word:<9}"), status_role(v.status)),
+                    (name.to_owned(), Role::Text),
+                ];
+                (line, Some(i))
+            })
+            .collect();
+        let stage = &list[self.at.min(list.len() - 1)];
+        let mut text = vec![row(stage.verdict.stage.title().to_uppercase(), Role::Title)];
+        if !stage.usual {
+            let say = "Not asked of this kind of bow; it can be shot all the same.";
+            text.extend(wrap(say, Role::Faint, area.width, 0));
+        }
+        text.extend(about_verdict(&stage.verdict, area.width));
+        let keys = match stage.verdict.stage {
+            Stage::Levels => "y level, x not level, k leaves it out",
+            _ => "Enter: how to shoot it safely, and its impacts",
+        };
+        text.extend(wrap(keys, Role::Faint, area.width, 0));
+        list::with_text(paint, rest, &rows, self.at, &text, self.scroll);
+    }
+}

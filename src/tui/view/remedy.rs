@@ -1,0 +1,250 @@
+//! What to do now: the path after a refusal, one step at a time.
+//!
+//! ```text
+//! +- What to do now: the tear jumps -------------+
+//! | step 2 of 6: a test                          |
+//! | what to do                                   |
+//! |                                              |
+//! | > 1 none: nothing but the rest's own track   |
+//! |   2 rest: the vanes hit the rest             |
+//! |                                              |
+//! | what a remedy amounts to                     |
+//! +----------------------------------------------+
+//! ```
+
+use ratatui::layout::Rect;
+
+use super::list;
+use super::paint::{Paint, Row, flow, wrap};
+use crate::actions::{Action, Scope};
+use crate::remedy::{self, Ask, Offer, Reason, Step};
+use crate::session::Event;
+use crate::tui::input::chosen;
+use crate::tui::prompt::{Echo, Prompt, Purpose};
+use crate::tui::screens::{Flow, Screen};
+use crate::tui::state::App;
+use crate::tui::theme::Role;
+use crate::units::trim_number;
+use crate::words;
+
+/// The screen.
+pub struct RemedyScreen {
+    reason: Reason,
+    at: usize,
+}
+
+impl RemedyScreen {
+    /// The path for a reason.
+    pub const fn new(reason: Reason) -> Self {
+        Self { reason, at: 0 }
+    }
+
+    fn step(&self, app: &App) -> Option<Step> {
+        remedy::next_step(app.timeline(), self.reason)
+    }
+
+    /// Answers the step; closes when nothing is refused any more.
+    fn reply(&mut self, at: usize, app: &mut App) -> Result<Flow, String> {
+        let Some(step) = self.step(app) else {
+            return Ok(Flow::Close);
+        };
+        let Some(word) = step.answers.get(at).map(|a| a.word.clone()) else {
+            // The line after the answers: what was chosen is done.
+            if let Some((key, value)) = chosen_remedy(app, &step).and_then(|o| o.card) {
+                app.prompt = Some(Prompt::with(Purpose::Screen, key, &value));
+            }
+            return Ok(Flow::Stay);
+        };
+        let events = step.events(&word, None)?;
+        let card = events.iter().any(|e| matches!(e, Event::Card { .. }));
+        for event in events {
+            app.record(event)?;
+        }
+        if card {
+            app.refresh_prior();
+        }
+        self.at = 0;
+        Ok(self.after(&format!("recorded: {} {word}", step.id), app))
+    }
+
+    /// Where the path goes from here.
+    fn after(&mut self, said: &str, app: &mut App) -> Flow {
+        match (Reason::of(&app.analysis), self.step(app)) {
+            (Some(reason), None) if reason != self.reason => self.reason = reason,
+            (None, Some(step)) if matches!(step.ask, Ask::FixFirst) => {}
+            (Some(_), Some(_)) => {}
+            _ => {
+                let verdict = app.analysis.advice.verdict.title();
+                app.say(format!("{said}. Now: {verdict}"));
+                return Flow::Close;
+            }
+        }
+        app.say(said);
+        Flow::Stay
+    }
+}
+
+/// The remedy that was chosen on this path and not yet put on the card.
+fn chosen_remedy(app: &App, step: &Step) -> Option<Offer> {
+    if step.ask != Ask::FixFirst || !step.reason.of_the_card() {
+        return None;
+    }
+    let timeline = app.timeline();
+    let last = timeline
+        .answers
+        .iter()
+        .rev()
+        .find(|a| a.arrow_epoch == timeline.arrow_epoch)?;
+    remedy::offers(&timeline.card)
+        .into_iter()
+        .find(|o| o.id == last.result && o.card.is_some())
+}
+
+const fn asks(ask: Ask) -> &'static str {
+    match ask {
+        Ask::Question => "a question",
+        Ask::Test => "a test",
+        Ask::Action => "something to do",
+        Ask::Resume => "the end of it",
+        Ask::FixFirst => "fix this first",
+    }
+}
+
+fn head(step: &Step, width: u16) -> Vec<Row> {
+    let mut title = format!(
+        "Step {} of {}, {}",
+        step.place.0,
+        step.place.1,
+        asks(step.ask)
+    );
+    if step.shots > 0 {
+        title.push_str(&format!(", {}", words::count(step.shots as usize, "shot")));
+    }
+    let mut rows = wrap(&title, Role::Faint, width, 0);
+    rows.push(Row::new());
+    rows.extend(wrap(&step.text, Role::Strong, width, 0));
+    for line in step.put_back.iter().flat_map(|b| b.lines()) {
+        rows.extend(wrap(line.trim_start(), Role::Text, width, 2));
+    }
+    rows
+}
+
+/// What a remedy amounts to.
+fn about_offer(offer: &Offer, width: u16) -> Vec<Row> {
+    let reach = match offer.reaches {
+        Some(true) => "enough by itself",
+        Some(false) => "not enough by itself",
+        None => "a fine control only",
+    };
+    let back = if offer.reversible {
+        "can be taken back"
+    } else {
+        "CANNOT be taken back"
+    };
+    let mut text = format!("{}. {reach}; {back}", offer.text);
+    if let Some(ratio) = offer.load_ratio {
+        let off = (ratio - 1.0) * 100.0;
+        let side = if off > 0.0 { "weak" } else { "stiff" };
+        text.push_str(&format!(
+            "; the arrow is then {} % {side}",
+            trim_number(off.abs(), 0)
+        ));
+    }
+    flow(
+        &[
+            (&format!("{}: ", offer.title), Role::Strong),
+            (&text, Role::Text),
+        ],
+        width,
+        2,
+    )
+}
+
+impl Screen for RemedyScreen {
+    fn scope(&self) -> Scope {
+        Scope::Choice
+    }
+    fn title(&self, _app: &App) -> String {
+        format!("What to do now: {}", self.reason.title())
+    }
+    fn about(&self) -> &'static str {
+        "Why the rest is left alone, and what to look at instead: one question or test at a time, cheap and reversible before costly. A digit answers, or Enter. Each answer is an entry; you may leave at any step and come back to it. It ends in going on with paper, or in what is to be fixed first."
+    }
+    fn act(&mut self, action: Action, app: &mut App) -> Flow {
+        if action == Action::Choose {
+            return self.reply(self.at, app).unwrap_or_else(|problem| {
+                app.complain(problem);
+                Flow::Stay
+            });
+        }
+        let lines = self.step(app).map_or(1, |step| {
+            step.answers.len() + usize::from(chosen_remedy(app, &step).is_some())
+        });
+        self.at = chosen(self.at, lines, action);
+        Flow::Stay
+    }
+    fn digit(&mut self, digit: char, app: &mut App) -> Flow {
+        let at = digit.to_digit(10).unwrap_or(0) as usize;
+        let known = self.step(app).is_some_and(|s| {
+            (1..=s.answers.len() + usize::from(chosen_remedy(app, &s).is_some())).contains(&at)
+        });
+        if !known {
+            app.say(format!("there is no answer {digit} here"));
+            return Flow::Stay;
+        }
+        self.at = at - 1;
+        self.act(Action::Choose, app)
+    }
+    fn echo(&self, text: &str, _app: &App) -> Echo {
+        if text.trim().is_empty() {
+            Echo::Hint("the figure as it was really made".into())
+        } else {
+            Echo::Reads(format!(
+                "{} on the card, the match worked out anew",
+                text.trim()
+            ))
+        }
+    }
+    fn answer(&mut self, text: &str, app: &mut App) -> Result<Flow, String> {
+        let Some(step) = self.step(app).filter(|_| !text.trim().is_empty()) else {
+            return Ok(Flow::Stay);
+        };
+        let Some((key, _)) = chosen_remedy(app, &step).and_then(|o| o.card) else {
+            return Ok(Flow::Stay);
+        };
+        let set = [(key.to_owned(), text.trim().to_owned())].into();
+        app.record(Event::Card { set })?;
+        app.refresh_prior();
+        self.at = 0;
+        Ok(self.after(&format!("on the card: {key} {}", text.trim()), app))
+    }
+    fn draw(&self, app: &App, paint: &mut Paint<'_>, area: Rect) {
+        let Some(step) = self.step(app) else {
+            let text = "This was gone through. Shoot 3 here without moving anything; if it is refused again, it begins again.";
+            paint.rows(area, &wrap(text, Role::Strong, area.width, 0));
+            return;
+        };
+        let head = head(&step, area.width);
+        let used = (paint.rows(area, &head) + 1).min(area.height);
+        let rest = Rect::new(area.x, area.y + used, area.width, area.height - used);
+        let mut rows = Vec::new();
+        for (i, answer) in step.answers.iter().enumerate() {
+            let text = format!("{} {}: {}", i + 1, answer.word, answer.means);
+            rows.extend(list::wrapped(&text, Role::Text, i, area.width, 4));
+        }
+        let done = chosen_remedy(app, &step);
+        if let Some((key, value)) = done.as_ref().and_then(|o| o.card.as_ref()) {
+            let n = step.answers.len();
+            let text = format!("{} it is done: put it on the card ({key} {value})", n + 1);
+            rows.extend(list::wrapped(&text, Role::Text, n, area.width, 4));
+        }
+        let word = step.answers.get(self.at).map(|a| a.word.as_str());
+        let offer = step
+            .offers
+            .iter()
+            .find(|o| Some(o.id) == word)
+            .or(done.as_ref());
+        let text = offer.map_or_else(Vec::new, |o| about_offer(o, area.width));
+        list::with_text(paint, rest, &rows, self.at, &text, 0);
+    }
+}

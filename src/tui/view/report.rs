@@ -1,0 +1,276 @@
+//! The sheet: read it, write it to a file, close the job.
+//!
+//! ```text
+//! +- Sheet -------------------------------------+
+//! | > read the sheet here                       |
+//! |   write it as plain text                    |
+//! |   write it as a page to print (HTML)        |
+//! |   what restores the bow                     |
+//! |   close the job: done                       |
+//! |                                             |
+//! | what is in it so far                        |
+//! +---------------------------------------------+
+//! ```
+
+use std::path::PathBuf;
+
+use ratatui::layout::Rect;
+
+use super::list;
+use super::paint::{Paint, Row, row, wrap};
+use super::report_page::Page;
+use crate::actions::{Action, Scope};
+use crate::advice::Verdict;
+use crate::proof::{self, Status};
+use crate::remedy::Reason;
+use crate::report::{self, Format, Options};
+use crate::restore;
+use crate::session::Event;
+use crate::setup;
+use crate::tui::input::chosen;
+use crate::tui::prompt::{Echo, Prompt, Purpose};
+use crate::tui::screens::{Flow, Screen};
+use crate::tui::state::App;
+use crate::tui::theme::Role;
+use crate::words;
+
+/// What a line does.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Line {
+    Read,
+    Write(Format),
+    Restore,
+    Contact,
+    Close(&'static str),
+}
+
+/// The screen.
+#[derive(Debug, Default)]
+pub struct SheetScreen {
+    at: usize,
+    contact: bool,
+}
+
+fn lines(app: &App) -> Vec<Line> {
+    let mut all = vec![
+        Line::Read,
+        Line::Write(Format::Html),
+        Line::Write(Format::Text),
+        Line::Write(Format::Markdown),
+        Line::Write(Format::Json),
+        Line::Restore,
+        Line::Contact,
+    ];
+    let done = app.analysis.advice.verdict == Verdict::Done;
+    all.push(Line::Close(if done { "done" } else { "stopped" }));
+    if matches!(
+        Reason::of(&app.analysis),
+        Some(Reason::SpineWeak | Reason::SpineStiff)
+    ) {
+        all.push(Line::Close("best-with-these-arrows"));
+    }
+    all
+}
+
+impl SheetScreen {
+    fn options(&self, app: &App) -> Options {
+        Options {
+            system: app.system,
+            contact: self.contact,
+        }
+    }
+
+    fn text(&self, app: &App, format: Format) -> String {
+        report::render(app.timeline(), &app.analysis, format, &self.options(app))
+    }
+
+    fn words(&self, line: Line) -> String {
+        match line {
+            Line::Read => "read the sheet here".into(),
+            Line::Write(Format::Html) => "write it as a page to print (HTML, one file)".into(),
+            Line::Write(Format::Text) => "write it as plain text".into(),
+            Line::Write(Format::Markdown) => "write it as Markdown".into(),
+            Line::Write(Format::Json) => "write it as JSON, for other programs".into(),
+            Line::Restore => "read what restores the bow".into(),
+            Line::Contact if self.contact => {
+                "owner's contact: printed (Enter leaves it out)".into()
+            }
+            Line::Contact => "owner's contact: left out (Enter prints it)".into(),
+            Line::Close("done") => "close the job: done".into(),
+            Line::Close("stopped") => "close the job: stopped before it was done".into(),
+            Line::Close(_) => "close the job: best with these arrows, NOT matched".into(),
+        }
+    }
+
+    fn choose(&mut self, app: &mut App) -> Flow {
+        match lines(app).get(self.at) {
+            Some(Line::Read) => {
+                let text = self.text(app, Format::Text);
+                Flow::Open(Box::new(page("The sheet", &text)))
+            }
+            Some(Line::Restore) => {
+                let text = restore::sheet(app.timeline(), app.system);
+                Flow::Open(Box::new(page("What restores the bow", &text)))
+            }
+            Some(Line::Write(format)) => {
+                let name = default_name(app, *format);
+                app.prompt = Some(Prompt::with(Purpose::Screen, "Write to", &name));
+                Flow::Stay
+            }
+            Some(Line::Contact) => {
+                self.contact = !self.contact;
+                Flow::Stay
+            }
+            Some(Line::Close(how)) => {
+                match app.record(Event::Close { how: (*how).into() }) {
+                    Ok(number) => app.say(format!(
+                        "closed ({how}), entry {number}; shooting or moving on opens it again"
+                    )),
+                    Err(problem) => app.complain(problem),
+                }
+                Flow::Stay
+            }
+            None => Flow::Stay,
+        }
+    }
+
+    fn format(&self, app: &App) -> Option<Format> {
+        match lines(app).get(self.at) {
+            Some(Line::Write(format)) => Some(*format),
+            _ => None,
+        }
+    }
+}
+
+fn page(title: &str, text: &str) -> Page {
+    Page::new(title, text.lines().map(str::to_owned).collect())
+}
+
+const fn ending(format: Format) -> &'static str {
+    match format {
+        Format::Text => "txt",
+        Format::Markdown => "md",
+        Format::Json => "json",
+        Format::Html => "html",
+    }
+}
+
+fn default_name(app: &App, format: Format) -> String {
+    let stem = app.session().path().and_then(|p| p.file_stem());
+    let stem = stem.map_or_else(|| "demo".into(), |s| s.to_string_lossy().into_owned());
+    format!("{stem}-sheet.{}", ending(format))
+}
+
+/// Where a sheet of this name goes: the console's folder, unless a whole path is given.
+fn place(app: &App, text: &str, format: Format) -> PathBuf {
+    let mut path = app.look.folder.join(text.trim());
+    if path.extension().is_none() {
+        path.set_extension(ending(format));
+    }
+    path.strip_prefix(".").map(PathBuf::from).unwrap_or(path)
+}
+
+/// What the sheet holds so far, a line a part of the job.
+fn so_far(app: &App) -> Vec<String> {
+    let timeline = app.timeline();
+    let stages = proof::stages(timeline, &app.analysis, app.system);
+    let n = |status: Status| stages.iter().filter(|s| s.verdict.status == status).count();
+    let wanted = stages.iter().filter(|s| s.usual).count();
+    let mut proved = format!("{} of {wanted} stages ok", n(Status::Passed));
+    for (count, word) in [(n(Status::Off), "OFF"), (n(Status::Skipped), "left out")] {
+        if count > 0 {
+            proved.push_str(&format!(", {count} {word}"));
+        }
+    }
+    let mut lines = vec![
+        format!(
+            "Before paper  {}",
+            setup::summary(&setup::checklist(timeline))
+        ),
+        format!(
+            "Paper         {}, {}: {}",
+            words::count(timeline.shots.len(), "shot"),
+            words::count(timeline.moves.len(), "move"),
+            app.analysis.advice.verdict.title()
+        ),
+        format!("After paper   {proved}"),
+    ];
+    if timeline.pending.is_some() {
+        lines.push("At the bench  a move that is not confirmed".into());
+    }
+    if let Some(how) = &timeline.closed {
+        lines.push(format!("Closed        {how}"));
+    }
+    lines
+}
+
+impl Screen for SheetScreen {
+    fn scope(&self) -> Scope {
+        Scope::Choice
+    }
+    fn title(&self, _app: &App) -> String {
+        "Sheet".into()
+    }
+    fn about(&self) -> &'static str {
+        "The sheet for the bow's owner: what was found, every hole and move, the settings and what restores them. The HTML page needs no network and prints on one or two pages. A sheet never replaces a session, nor a file that is no sheet."
+    }
+    fn act(&mut self, action: Action, app: &mut App) -> Flow {
+        if action == Action::Choose {
+            return self.choose(app);
+        }
+        self.at = chosen(self.at, lines(app).len(), action);
+        Flow::Stay
+    }
+    fn echo(&self, text: &str, app: &App) -> Echo {
+        let Some(format) = self.format(app).filter(|_| !text.trim().is_empty()) else {
+            return Echo::Hint("a file name".into());
+        };
+        let path = place(app, text, format);
+        if path.exists() && report::is_something_else(&path) {
+            return Echo::Wrong {
+                at: 0,
+                len: 0,
+                text: "that file is no sheet and is not replaced; choose another name".into(),
+            };
+        }
+        Echo::Reads(path.display().to_string())
+    }
+    fn answer(&mut self, text: &str, app: &mut App) -> Result<Flow, String> {
+        let Some(format) = self.format(app).filter(|_| !text.trim().is_empty()) else {
+            return Ok(Flow::Stay);
+        };
+        let path = place(app, text, format);
+        if report::is_something_else(&path) {
+            return Err("that file is no sheet and is not replaced; choose another name".into());
+        }
+        report::save(&path, app.session().path(), &self.text(app, format))?;
+        app.say(format!("wrote {}", path.display()));
+        Ok(Flow::Stay)
+    }
+    fn draw(&self, app: &App, paint: &mut Paint<'_>, area: Rect) {
+        let rows: Vec<_> = lines(app)
+            .into_iter()
+            .enumerate()
+            .flat_map(|(i, line)| list::wrapped(&self.words(line), Role::Text, i, area.width, 2))
+            .collect();
+        let mut text: Vec<Row> = vec![row("IN IT SO FAR", Role::Title)];
+        for line in so_far(app) {
+            text.extend(wrap_columns(&line, area.width));
+        }
+        list::with_text(paint, area, &rows, self.at, &text, 0);
+    }
+}
+
+/// A name of 14 columns, then text wrapped beside it.
+fn wrap_columns(line: &str, width: u16) -> Vec<Row> {
+    let (name, value) = line.split_at(line.len().min(14));
+    let rows = wrap(value, Role::Text, width.saturating_sub(14), 0);
+    rows.into_iter()
+        .enumerate()
+        .map(|(i, mut row)| {
+            let head = if i == 0 { name } else { "" };
+            row.insert(0, (format!("{head:<14}"), Role::Faint));
+            row
+        })
+        .collect()
+}

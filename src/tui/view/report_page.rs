@@ -1,0 +1,66 @@
+//! A page of lines to read: a sheet, two sessions compared.
+//!
+//! ```text
+//! +- The sheet ------------------+
+//! | Tuning sheet: green compound |
+//! | ...                          |
+//! +------------------------------+
+//! ```
+
+use ratatui::layout::Rect;
+
+use super::paint::{Paint, Row, row, wrap};
+use crate::actions::{Action, Scope};
+use crate::tui::input::scrolled;
+use crate::tui::screens::{Flow, Screen};
+use crate::tui::state::App;
+use crate::tui::theme::Role;
+
+/// The screen.
+pub struct Page {
+    title: String,
+    lines: Vec<String>,
+    scroll: u16,
+}
+
+impl Page {
+    /// With these lines.
+    pub fn new(title: impl Into<String>, lines: Vec<String>) -> Self {
+        Self {
+            title: title.into(),
+            lines,
+            scroll: 0,
+        }
+    }
+}
+
+impl Screen for Page {
+    fn scope(&self) -> Scope {
+        Scope::Reading
+    }
+    fn title(&self, _app: &App) -> String {
+        self.title.clone()
+    }
+    fn about(&self) -> &'static str {
+        "A page to read. Nothing is changed by reading it."
+    }
+    fn act(&mut self, action: Action, _app: &mut App) -> Flow {
+        self.scroll = scrolled(self.scroll, action).min(self.lines.len() as u16 * 3);
+        Flow::Stay
+    }
+    fn draw(&self, _app: &App, paint: &mut Paint<'_>, area: Rect) {
+        let mut rows: Vec<Row> = Vec::new();
+        for line in &self.lines {
+            let fits = line.chars().count() <= usize::from(area.width);
+            if fits {
+                // Columns stay where they are.
+                rows.push(row(super::paint::safe(line), Role::Text));
+            } else {
+                let indent = line.len() - line.trim_start().len();
+                let hang = (indent as u16 + 2).min(area.width / 2);
+                rows.extend(wrap(line, Role::Text, area.width, hang));
+            }
+        }
+        paint.scrolled(area, &rows, self.scroll);
+    }
+}

@@ -1,0 +1,143 @@
+//! Put the bow back: to the start, or to a setting it was at.
+//!
+//! ```text
+//! +- Put back ------------------------------------------+
+//! | > the start                                         |
+//! |   setting 2: rest-sideways 1.50 mm left, 3 shots    |
+//! |   setting 3: ...                          here      |
+//! |                                                     |
+//! | the moves that put it there, and what to check after|
+//! +-----------------------------------------------------+
+//! ```
+
+use ratatui::layout::Rect;
+
+use super::bench::BenchScreen;
+use super::list;
+use super::paint::{Paint, Row, row, wrap};
+use crate::actions::{Action, Scope};
+use crate::gear::Step;
+use crate::restore::{self, Target};
+use crate::session::{Event, Timeline};
+use crate::tui::input::chosen;
+use crate::tui::screens::{Flow, Screen};
+use crate::tui::state::App;
+use crate::tui::theme::Role;
+use crate::units::System;
+use crate::words;
+
+/// The screen.
+#[derive(Debug, Default)]
+pub struct PutBackScreen {
+    at: usize,
+}
+
+/// Where the bow can be put back to: the start, then every later setting.
+fn targets(timeline: &Timeline) -> Vec<Target> {
+    let later = timeline.settings.iter().skip(1);
+    std::iter::once(Target::Start)
+        .chain(later.map(|s| Target::Setting(s.number)))
+        .collect()
+}
+
+/// Takes a move to the bench: recorded as pending, then shown.
+pub(super) fn to_the_bench(
+    app: &mut App,
+    steps: Vec<Step>,
+    lines: Vec<String>,
+) -> Result<Flow, String> {
+    if app.timeline().pending.is_some() {
+        let key = app.key(Action::TakeMove);
+        return Err(format!(
+            "a move waits at the bench already: Esc, then {key} shows it"
+        ));
+    }
+    app.record(Event::Pending { steps })?;
+    Ok(Flow::Open(Box::new(BenchScreen::new(lines))))
+}
+
+fn name(timeline: &Timeline, target: Target, system: System) -> String {
+    let number = match target {
+        Target::Start => 1,
+        Target::Setting(n) => n,
+    };
+    let Some(index) = timeline.settings.iter().position(|s| s.number == number) else {
+        return target.words();
+    };
+    let positions = timeline.settings[index].positions;
+    let shots = timeline.shots.iter().filter(|s| s.setting == index).count();
+    let mut text = match target {
+        Target::Start => "the start".to_owned(),
+        Target::Setting(_) => format!(
+            "{}: {}",
+            target.words(),
+            restore::place(timeline, &positions, system)
+        ),
+    };
+    text.push_str(&format!(", {}", words::count(shots, "shot")));
+    if positions == timeline.now {
+        text.push_str(" (the bow stands here)");
+    }
+    text
+}
+
+impl Screen for PutBackScreen {
+    fn scope(&self) -> Scope {
+        Scope::Choice
+    }
+    fn title(&self, _app: &App) -> String {
+        "Put back".into()
+    }
+    fn about(&self) -> &'static str {
+        "The moves that put every adjuster back to where it was, worked out from where each stands now, undone moves left out. Enter takes them to the bench, where you say whether they were made."
+    }
+    fn act(&mut self, action: Action, app: &mut App) -> Flow {
+        let list = targets(app.timeline());
+        if action != Action::Choose {
+            self.at = chosen(self.at, list.len(), action);
+            return Flow::Stay;
+        }
+        let Some(target) = list.get(self.at) else {
+            return Flow::Stay;
+        };
+        let taken = restore::put_back(app.timeline(), *target, app.system).and_then(|back| {
+            if back.steps.is_empty() {
+                return Err(back.lines().join(" "));
+            }
+            to_the_bench(app, back.moves(), back.lines())
+        });
+        taken.unwrap_or_else(|problem| {
+            app.complain(problem);
+            Flow::Stay
+        })
+    }
+    fn draw(&self, app: &App, paint: &mut Paint<'_>, area: Rect) {
+        let timeline = app.timeline();
+        let list = targets(timeline);
+        let mut rows = Vec::new();
+        for (i, target) in list.iter().enumerate() {
+            let text = name(timeline, *target, app.system);
+            rows.extend(list::wrapped(&text, Role::Text, i, area.width, 4));
+        }
+        let mut text: Vec<Row> = Vec::new();
+        if let Some(target) = list.get(self.at) {
+            text.push(row(
+                format!("TO PUT IT BACK TO {}", target.words().to_uppercase()),
+                Role::Title,
+            ));
+            match restore::put_back(timeline, *target, app.system) {
+                Ok(back) => {
+                    for line in back.lines() {
+                        text.extend(wrap(line.trim_start(), Role::Strong, area.width, 2));
+                    }
+                    if !back.steps.is_empty() {
+                        let say = "Enter takes this to the bench as a move to be confirmed.";
+                        text.extend(wrap(say, Role::Faint, area.width, 0));
+                    }
+                }
+                Err(problem) => text.extend(wrap(&problem, Role::Warn, area.width, 0)),
+            }
+        }
+        list::with_text(paint, area, &rows, self.at, &text, 0);
+    }
+}

@@ -1,0 +1,266 @@
+//! Before paper: the checklist, item by item, the range first.
+//!
+//! ```text
+//! +- Before paper -------------------------------------+
+//! | 3 of 35 items done. RANGE FIRST: ...               |
+//! | RANGE SAFE                                         |
+//! |   ok       Backstop behind the sheet    1.4 m      |
+//! | > to do    Backstop large enough for a miss        |
+//! |                                                    |
+//! | how, wanted, worked out, what follows if it is off |
+//! +----------------------------------------------------+
+//! ```
+
+use ratatui::layout::Rect;
+
+use super::list;
+use super::paint::{Paint, Row, fit, flow, row, wrap};
+use crate::actions::{Action, Scope};
+use crate::session::Event;
+use crate::setup::{self, ItemState, Measure, SetupError, State};
+use crate::tui::input::chosen;
+use crate::tui::prompt::{Echo, Prompt, Purpose};
+use crate::tui::screens::{Flow, Screen};
+use crate::tui::state::App;
+use crate::tui::theme::Role;
+use crate::units::clean;
+
+/// Columns of the state word.
+const STATE: usize = 9;
+/// Columns of an item's name.
+const NAME: usize = 38;
+
+/// The screen.
+pub struct SetupScreen {
+    at: usize,
+    scroll: u16,
+}
+
+impl SetupScreen {
+    /// With the cursor on what is to be done next.
+    pub fn of(app: &App) -> Self {
+        let list = setup::checklist(app.timeline());
+        Self {
+            at: next_from(&list, 0).unwrap_or(0),
+            scroll: 0,
+        }
+    }
+
+    fn item(&self, app: &App) -> Option<ItemState> {
+        setup::checklist(app.timeline()).into_iter().nth(self.at)
+    }
+
+    fn ask(&self, app: &mut App, text: &str) {
+        if let Some(found) = self.item(app) {
+            app.prompt = Some(Prompt::with(Purpose::Screen, found.item.id, text));
+        }
+    }
+
+    fn take(&mut self, event: Result<Event, SetupError>, app: &mut App) -> Result<(), String> {
+        let event = event.map_err(|e| e.to_string())?;
+        app.record(event)?;
+        self.scroll = 0;
+        let list = setup::checklist(app.timeline());
+        let Some(now) = list.get(self.at) else {
+            return Ok(());
+        };
+        let title = now.item.title;
+        let note = now.note.as_deref().map(clean_long);
+        match now.state {
+            State::Off => {
+                let note = note.unwrap_or_else(|| now.item.if_off.to_owned());
+                app.complain(format!("{title}: OFF. {note}"));
+                return Ok(());
+            }
+            State::Skipped => app.say(format!("{title}: left out, on the record")),
+            _ => {
+                let note = note.filter(|n| n != "in order");
+                let note = note.map_or(String::new(), |n| format!(", {n}"));
+                app.say(format!("{title}: ok{note}"));
+            }
+        }
+        match next_from(&list, self.at) {
+            Some(next) => self.at = next,
+            None => {
+                let summary = setup::summary(&list);
+                app.say(format!(
+                    "{summary}: now paper. Esc, then type the first tear"
+                ));
+            }
+        }
+        Ok(())
+    }
+
+    fn try_take(&mut self, event: Result<Event, SetupError>, app: &mut App) {
+        if let Err(problem) = self.take(event, app) {
+            app.complain(problem);
+        }
+    }
+}
+
+/// The first item to do from a place on, then from the top.
+fn next_from(list: &[ItemState], from: usize) -> Option<usize> {
+    let open = |i: &usize| matches!(list[*i].state, State::Open | State::Again(_));
+    (from..list.len())
+        .find(open)
+        .or_else(|| (0..from.min(list.len())).find(open))
+}
+
+fn clean_long(text: &str) -> String {
+    super::paint::safe(text)
+}
+
+fn state_role(state: &State) -> Role {
+    match state {
+        State::Ok => Role::Good,
+        State::Off => Role::Bad,
+        State::Again(_) => Role::Warn,
+        State::Open | State::Skipped => Role::Faint,
+    }
+}
+
+/// The lines of the list, under the headings of its parts.
+fn lines(list: &[ItemState], width: u16) -> Vec<(Row, Option<usize>)> {
+    let mut rows = Vec::new();
+    let mut part = None;
+    for (i, s) in list.iter().enumerate() {
+        if part != Some(s.item.part) {
+            part = Some(s.item.part);
+            rows.push((row(s.item.part.title().to_uppercase(), Role::Title), None));
+        }
+        let room = usize::from(width).saturating_sub(2 + STATE);
+        let name = fit(s.item.title, room);
+        let mut line = vec![
+            (format!("{:<STATE$}", s.state.word()), state_role(&s.state)),
+            (format!("{name:<NAME$}"), Role::Text),
+        ];
+        let value = s.value.as_deref().filter(|v| *v != "ok" && room > NAME + 8);
+        if let Some(value) = value {
+            line.push((fit(&clean(value), room - NAME), Role::Strong));
+        }
+        rows.push((line, Some(i)));
+    }
+    rows
+}
+
+/// Everything about one item.
+fn about_item(s: &ItemState, width: u16) -> Vec<Row> {
+    let mut rows = Vec::new();
+    let mut add = |name: &str, text: &str, role: Role| {
+        rows.extend(flow(&[(name, Role::Strong), (text, role)], width, 2));
+    };
+    if let State::Again(why) = s.state {
+        add("Due again: ", why, Role::Warn);
+    }
+    if let Some(note) = &s.note {
+        let role = if s.state == State::Off {
+            Role::Warn
+        } else {
+            Role::Text
+        };
+        add("Found: ", note, role);
+    }
+    let keys = match s.item.measure {
+        Measure::Look => "y ok, x off, k skip; Enter says what was found".to_owned(),
+        measure => format!("Enter or a digit types it: {}", measure.example()),
+    };
+    add("", &keys, Role::Faint);
+    add("How: ", &s.item.how, Role::Text);
+    let wanted = format!("{} ({})", s.item.start, s.item.standing.words());
+    add("Wanted: ", &wanted, Role::Text);
+    if let Some(computed) = &s.item.computed {
+        add("Worked out: ", computed, Role::Text);
+    }
+    // What follows stands in what was found already.
+    if s.note.as_deref().is_none_or(|n| !n.contains(s.item.if_off)) {
+        add("If off: ", s.item.if_off, Role::Text);
+    }
+    rows
+}
+
+impl Screen for SetupScreen {
+    fn scope(&self) -> Scope {
+        Scope::Job
+    }
+    fn title(&self, _app: &App) -> String {
+        "Before paper".into()
+    }
+    fn about(&self) -> &'static str {
+        "What is checked before the first shot, in working order for this bow. A figure is typed with its unit and judged; what is judged by eye takes one key. The safety of the range is never skipped. Nothing here stops you from recording a shot. Left and right scroll the text."
+    }
+    fn act(&mut self, action: Action, app: &mut App) -> Flow {
+        let Some(found) = self.item(app) else {
+            return Flow::Stay;
+        };
+        let (timeline, id) = (app.timeline(), found.item.id);
+        match action {
+            Action::Choose => self.ask(app, ""),
+            Action::InOrder => self.try_take(setup::by_word(timeline, id, true), app),
+            Action::NotInOrder => self.try_take(setup::by_word(timeline, id, false), app),
+            Action::LeaveOut => self.try_take(setup::skip(timeline, id), app),
+            Action::Left => self.scroll = self.scroll.saturating_sub(1),
+            Action::Right => self.scroll = (self.scroll + 1).min(100),
+            _ => {
+                let len = setup::items(&timeline.card).len();
+                self.at = chosen(self.at, len, action);
+                self.scroll = 0;
+            }
+        }
+        Flow::Stay
+    }
+    fn digit(&mut self, digit: char, app: &mut App) -> Flow {
+        self.ask(app, &digit.to_string());
+        Flow::Stay
+    }
+    fn echo(&self, text: &str, app: &App) -> Echo {
+        let Some(found) = self.item(app) else {
+            return Echo::Nothing;
+        };
+        if text.trim().is_empty() {
+            return Echo::Hint(found.item.measure.example().into());
+        }
+        match setup::judge(app.timeline(), found.item.id, text) {
+            Ok(judged) if judged.ok => Echo::Reads(format!("ok: {}", judged.text)),
+            Ok(judged) => Echo::Reads(format!("OFF: {}", judged.text)),
+            Err(error) => Echo::Wrong {
+                at: 0,
+                len: 0,
+                text: error.problem,
+            },
+        }
+    }
+    fn answer(&mut self, text: &str, app: &mut App) -> Result<Flow, String> {
+        let Some(found) = self.item(app).filter(|_| !text.trim().is_empty()) else {
+            return Ok(Flow::Stay);
+        };
+        self.take(setup::record(app.timeline(), found.item.id, text), app)?;
+        Ok(Flow::Stay)
+    }
+    fn draw(&self, app: &App, paint: &mut Paint<'_>, area: Rect) {
+        let list = setup::checklist(app.timeline());
+        let mut head = wrap(
+            &format!("{}.", setup::summary(&list)),
+            Role::Text,
+            area.width,
+            0,
+        );
+        if !setup::range_is_safe(&list) {
+            let text = "RANGE FIRST: nothing is drawn before it is safe and the bow inspected.";
+            head = flow(
+                &[
+                    (&format!("{}. ", setup::summary(&list)), Role::Text),
+                    (text, Role::Warn),
+                ],
+                area.width,
+                0,
+            );
+        }
+        let used = paint.rows(area, &head);
+        let rest = Rect::new(area.x, area.y + used, area.width, area.height - used);
+        let rows = lines(&list, area.width);
+        let text = list
+            .get(self.at)
+            .map_or_else(Vec::new, |s| about_item(s, area.width));
+        list::with_text(paint, rest, &rows, self.at, &text, self.scroll);
+    }
+}
