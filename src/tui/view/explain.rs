@@ -13,7 +13,11 @@ const ONE_HOLE: f64 = 1.0;
 
 /// Paragraphs: this tear, this verdict, these checks, then how to read and type.
 pub fn panes(app: &App) -> Vec<String> {
-    let mut out = vec![tear(app), verdict(app)];
+    let mut out = vec![
+        "What is on the screen now; every key is further down.".to_owned(),
+        tear(app),
+        verdict(app),
+    ];
     out.extend(checks(app));
     out.push(marks(app));
     out.push(PANES.to_owned());
