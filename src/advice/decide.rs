@@ -403,6 +403,7 @@ fn warn(reading: &Reading<'_>, outcome: &mut Outcome) {
     if outcome.verdict != Verdict::Refuse {
         outcome.reasons.extend(backwards(reading));
         outcome.reasons.extend(odd_arrow(reading));
+        outcome.reasons.extend(fliers(reading));
     }
     let junior = reading.timeline.card.archer.junior;
     let most = if junior {
@@ -427,6 +428,24 @@ fn warn(reading: &Reading<'_>, outcome: &mut Outcome) {
             "a move was taken to the bench and is not confirmed yet: say whether it was made",
         ));
     }
+}
+
+/// Shots that lie far from their neighbours: named, never dropped silently.
+fn fliers(reading: &Reading<'_>) -> Option<Reason> {
+    let entries: Vec<String> = reading
+        .view
+        .fliers
+        .iter()
+        .map(|i| reading.timeline.shots[*i].entry.to_string())
+        .collect();
+    if entries.is_empty() {
+        return None;
+    }
+    let text = format!(
+        "entry {} lies far from its neighbours: taken for a flier or a slip of the finger, it counts for nothing; undo it if it was mistyped",
+        entries.join(", ")
+    );
+    Some(Reason::plain("flier", text))
 }
 
 /// A numbered arrow that stands off from the others.

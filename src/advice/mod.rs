@@ -1,6 +1,7 @@
 //! The order of the checks, the verdict, and its JSON form.
 
 mod decide;
+mod fliers;
 pub mod prior;
 mod reading;
 mod track;

@@ -33,6 +33,9 @@ pub struct View {
     pub shooter: Shooter,
     /// Marks of the numbered arrows, in the order of the belief's numbers.
     pub arrows: Vec<String>,
+    /// Shots taken for fliers or slips of the finger: they count for nothing,
+    /// and the advice says so.
+    pub fliers: Vec<usize>,
 }
 
 impl View {
@@ -43,11 +46,15 @@ impl View {
         let prior = prior(card, &kinds, timeline.prior.as_ref());
         let shooter = judged(timeline);
         let arrows = arrow_marks(timeline);
-        let shots = timeline
+        let mut shots: Vec<Obs> = timeline
             .shots
             .iter()
             .map(|s| observation(s, &kinds, &arrows))
             .collect();
+        let fliers = super::fliers::find(timeline);
+        for i in &fliers {
+            shots[*i].called_bad = true;
+        }
         let here = Place {
             positions: row(&timeline.now, &kinds),
             epoch: timeline.epoch,
@@ -66,6 +73,7 @@ impl View {
             here,
             shooter,
             arrows,
+            fliers,
         }
     }
 

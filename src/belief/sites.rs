@@ -11,10 +11,6 @@ use super::linear;
 
 /// A bad shot scatters this much wider.
 pub const BAD_FACTOR: f64 = 3.0;
-/// Of the bad shots, this share are fliers or mistyped figures.
-const FLIERS_OF_BAD: f64 = 0.1;
-/// How wide those fall, mm: anywhere a hole or a slip of the finger may be.
-const FLIER_SD: f64 = 40.0;
 
 /// The scatter supposed of a reading.
 #[derive(Debug, Clone, Copy)]
@@ -107,27 +103,20 @@ fn renew(site: &mut Site, y: f64, noise: Noise, mean: f64, variance: f64, damp: 
     let cavity_nu = mean / variance - site.nu;
     let (cm, cv) = (cavity_nu / cavity_tau, 1.0 / cavity_tau);
     let v = y - cm;
-    // Clean, bad, and a shot or a figure that belongs to nothing.
     let s = [
         cv + noise.variance,
         cv + BAD_FACTOR * BAD_FACTOR * noise.variance,
-        cv + BAD_FACTOR * BAD_FACTOR * noise.variance + FLIER_SD * FLIER_SD,
     ];
-    let share = [
-        1.0 - noise.bad,
-        noise.bad * (1.0 - FLIERS_OF_BAD),
-        noise.bad * FLIERS_OF_BAD,
+    let a = [
+        (1.0 - noise.bad).ln() - 0.5 * (v * v / s[0] + s[0].ln()),
+        noise.bad.max(1e-12).ln() - 0.5 * (v * v / s[1] + s[1].ln()),
     ];
-    let log = |k: usize| share[k].max(1e-12).ln() - 0.5 * (v * v / s[k] + s[k].ln());
-    let a = [log(0), log(1), log(2)];
-    let top = a[0].max(a[1]).max(a[2]);
-    let e = a.map(|a| (a - top).exp());
-    let sum: f64 = e.iter().sum();
-    let log_tilted = top + sum.ln() - 0.5 * (2.0 * std::f64::consts::PI).ln();
-    let u = e.map(|e| e / sum);
-    let weighed = |power: i32| -> f64 { (0..3).map(|k| u[k] / s[k].powi(power)).sum() };
-    let h = weighed(1);
-    let bend = h - v * v * (weighed(2) - h * h);
+    let top = a[0].max(a[1]);
+    let (e0, e1) = ((a[0] - top).exp(), (a[1] - top).exp());
+    let log_tilted = top + (e0 + e1).ln() - 0.5 * (2.0 * std::f64::consts::PI).ln();
+    let u = [e0 / (e0 + e1), e1 / (e0 + e1)];
+    let h = u[0] / s[0] + u[1] / s[1];
+    let bend = h - v * v * (u[0] / (s[0] * s[0]) + u[1] / (s[1] * s[1]) - h * h);
     let (tm, tv) = (cm + cv * v * h, (cv - cv * cv * bend).max(1e-9));
     // A reading never takes knowledge away: its precision stays above zero.
     let tau = (1.0 / tv - cavity_tau).clamp(1e-7, 1.0 / noise.variance);
@@ -138,7 +127,7 @@ fn renew(site: &mut Site, y: f64, noise: Noise, mean: f64, variance: f64, damp: 
     let total = cavity_nu + site.nu;
     site.log_z = log_tilted + 0.5 * (1.0 + site.tau * cv).ln()
         - 0.5 * (total * total / both - cavity_nu * cavity_nu / cavity_tau);
-    1.0 - u[0]
+    u[1]
 }
 
 /// A solution under way, so that hopeless suppositions can be given up early.
@@ -153,7 +142,7 @@ pub struct Run<'a> {
 }
 
 /// Sites that move less than this, in clean readings, have settled.
-const SETTLED: f64 = 1e-2;
+const SETTLED: f64 = 5e-3;
 
 impl<'a> Run<'a> {
     /// Starts with every reading taken as clean.

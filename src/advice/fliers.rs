@@ -1,0 +1,118 @@
+//! Shots so far from their neighbours that they say nothing of the bow: a
+//! loose shot that went off by itself, or a figure mistyped.
+
+use crate::session::{ShotAt, Timeline};
+use crate::tear::Tear;
+
+/// Nearer than this to the others it is an ordinary shot, mm (common
+/// practice, no source: a hand's breadth of paper is not read as a tear).
+const LEAST: f64 = 25.0;
+/// And nearer than this many times the others' usual distance.
+const TIMES: f64 = 8.0;
+/// Others needed at the setting before one shot can stand apart.
+const OTHERS: usize = 4;
+
+/// Indices of the shots taken for fliers: at most one of each setting, so
+/// that an archer who scatters is still found out.
+pub(super) fn find(timeline: &Timeline) -> Vec<usize> {
+    let mut found = Vec::new();
+    let shots = &timeline.shots;
+    let mut first = 0;
+    while first < shots.len() {
+        let same = |s: &ShotAt| s.setting == shots[first].setting;
+        let end = (first..shots.len())
+            .find(|i| !same(&shots[*i]))
+            .unwrap_or(shots.len());
+        let like = |i: &usize| {
+            let s = &shots[*i].shot;
+            !s.called_bad && !s.bare && s.by == shots[end - 1].shot.by
+        };
+        let group: Vec<usize> = (first..end).filter(like).collect();
+        found.extend(apart(shots, &group));
+        first = end;
+    }
+    found
+}
+
+/// The one shot of a group that stands apart from all the others, if any.
+fn apart(shots: &[ShotAt], group: &[usize]) -> Option<usize> {
+    if group.len() <= OTHERS {
+        return None;
+    }
+    let centre = centre(shots, group);
+    let far = |i: &usize| distance(shots[*i].shot.tear(), centre);
+    let suspect = *group.iter().max_by(|a, b| far(a).total_cmp(&far(b)))?;
+    // A numbered arrow that does it again is that arrow, not a flier.
+    let others: Vec<usize> = group.iter().copied().filter(|i| *i != suspect).collect();
+    let mut distances: Vec<f64> = others.iter().map(far).collect();
+    distances.sort_by(f64::total_cmp);
+    let usual = distances[distances.len() / 2].max(1.0);
+    (far(&suspect) > LEAST && far(&suspect) > TIMES * usual).then_some(suspect)
+}
+
+/// Middle value of each component: one wild shot does not move it.
+fn centre(shots: &[ShotAt], group: &[usize]) -> Tear {
+    let middle = |part: fn(&Tear) -> f64| {
+        let mut values: Vec<f64> = group.iter().map(|i| part(&shots[*i].shot.tear())).collect();
+        values.sort_by(f64::total_cmp);
+        values[values.len() / 2]
+    };
+    Tear::new(middle(|t| t.right), middle(|t| t.up))
+}
+
+fn distance(a: Tear, b: Tear) -> f64 {
+    Tear::new(a.right - b.right, a.up - b.up).length()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::gear::CardText;
+    use crate::session::{Entry, Event, Shot};
+
+    fn found(tears: &[(f64, f64)]) -> Vec<usize> {
+        let card =
+            CardText::from_toml(include_str!("../../tests/scenarios/cards/compound.toml")).unwrap();
+        let entries: Vec<Entry> = tears
+            .iter()
+            .enumerate()
+            .map(|(i, (right, up))| {
+                Entry::now(
+                    i as u32 + 1,
+                    Event::Shot(Shot {
+                        right: *right,
+                        up: *up,
+                        ..Shot::default()
+                    }),
+                )
+            })
+            .collect();
+        find(&Timeline::new(&card, &entries).unwrap())
+    }
+
+    #[test]
+    fn one_wild_shot_among_good_ones_is_a_flier_and_scatter_is_not() {
+        let good = [(0.0, 0.0), (1.0, 0.0), (0.0, 1.0), (-1.0, 0.0), (2.0, 1.0)];
+        let mut with = good.to_vec();
+        with.push((-70.0, 0.0));
+        assert_eq!(found(&with), [5]);
+        assert!(found(&good).is_empty());
+        // Too few to tell it from scatter.
+        assert!(found(&[(0.0, 0.0), (1.0, 0.0), (-70.0, 0.0)]).is_empty());
+        // An archer who scatters: nobody stands apart.
+        assert!(
+            found(&[
+                (30.0, 10.0),
+                (-22.0, 15.0),
+                (8.0, -25.0),
+                (31.0, 4.0),
+                (-18.0, 22.0),
+                (25.0, -14.0)
+            ])
+            .is_empty()
+        );
+        // Twice is a habit.
+        with.push((-68.0, 3.0));
+        assert!(found(&with).len() <= 1);
+    }
+}
