@@ -146,7 +146,11 @@ pub fn open(options: &Options) -> anyhow::Result<App> {
 pub fn run_plain(options: &Options) -> anyhow::Result<()> {
     let app = open(options)?;
     let (mut input, mut output) = (std::io::stdin().lock(), std::io::stdout().lock());
-    plain::run(app, &mut input, &mut output).context("reading and writing lines")
+    match plain::run(app, &mut input, &mut output) {
+        // Whoever listened went away: everything recorded is on disk.
+        Err(error) if error.kind() == std::io::ErrorKind::BrokenPipe => Ok(()),
+        other => other.context("reading and writing lines"),
+    }
 }
 
 /// Runs the console until the user leaves or a signal ends it.
