@@ -142,7 +142,7 @@ pub struct Run<'a> {
 }
 
 /// Sites that move less than this, in clean readings, have settled.
-const SETTLED: f64 = 5e-3;
+const SETTLED: f64 = 1e-2;
 
 impl<'a> Run<'a> {
     /// Starts with every reading taken as clean.
