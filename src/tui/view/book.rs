@@ -6,7 +6,7 @@
 //! | > 2026-03-02 10:02  Ann: green compound   blue.toml   |
 //! |     MOVE, 8 shots; at the bench: rest left 1.5 mm     |
 //! | ELSEWHERE, OPENED LATELY                              |
-//! |   /home/ann/bows/recurve.toml                         |
+//! |   recurve.toml                                        |
 //! | OTHERWISE                                             |
 //! |   another file: type its name                         |
 //! |   a new session                                       |
