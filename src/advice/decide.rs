@@ -8,7 +8,7 @@ use super::types::{
     MoveAdvice, NextShot, Probe, ProbeKind, Reason, StepAdvice, TearEstimate, Verdict,
 };
 use crate::belief::{Axis, Place};
-use crate::checks::{self, consistency, next_steps, response, safety};
+use crate::checks::{self, next_steps, response, safety};
 use crate::gear::{AdjusterUnit, Step};
 use crate::tuner::{Choice, Purpose, forecast};
 use crate::units::MM_PER_INCH;
@@ -58,7 +58,7 @@ pub(super) fn decide(reading: &Reading<'_>) -> Outcome {
         outcome.reasons.push(Reason::plain("next-steps", steps));
     }
     if outcome.verdict != Verdict::Stop {
-        warn(reading, &mut outcome);
+        super::warnings::warn(reading, &mut outcome);
     }
     if outcome.next_shot.is_none() && reading.known() {
         outcome.next_shot = Some(next_shot(reading, &reading.track.here));
@@ -384,134 +384,6 @@ fn next_shot(reading: &Reading<'_>, at: &Place) -> NextShot {
 
 pub(super) fn rms(a: f64, b: f64) -> f64 {
     ((a * a + b * b) / 2.0).sqrt()
-}
-
-/// Warnings that stand beside any verdict that may shoot.
-fn warn(reading: &Reading<'_>, outcome: &mut Outcome) {
-    if let Some(code) = reading.spine.code()
-        && !reading.spine_refuses()
-    {
-        let check = reading.checks().spine_match;
-        outcome.reasons.push(Reason {
-            code,
-            text: check.text,
-            value: check.value,
-            limit: check.limit,
-            unit: check.unit,
-        });
-    }
-    if outcome.verdict != Verdict::Refuse {
-        outcome.reasons.extend(backwards(reading));
-        outcome.reasons.extend(odd_arrow(reading));
-        outcome.reasons.extend(fliers(reading));
-    }
-    let junior = reading.timeline.card.archer.junior;
-    let most = if junior {
-        consistency::JUNIOR_SITTING
-    } else {
-        consistency::SITTING
-    };
-    let sitting = consistency::sitting(reading.timeline);
-    if sitting >= most {
-        outcome.reasons.push(Reason::measured("rest-the-archer", format!("{sitting} shots in this sitting: rest the archer before the next group (common practice, no source)"), sitting as f64, most as f64, "shots"));
-    } else if reading
-        .evidence
-        .drift
-        .iter()
-        .any(|d| consistency::drifts(*d))
-    {
-        outcome.reasons.push(Reason::plain("drift", "the tear creeps from shot to shot at one setting: rest the archer, and look for a part that works loose"));
-    }
-    if reading.timeline.pending.is_some() {
-        outcome.reasons.push(Reason::plain(
-            "pending-move",
-            "a move was taken to the bench and is not confirmed yet: say whether it was made",
-        ));
-    }
-}
-
-/// Shots that lie far from their neighbours: named, never dropped silently.
-fn fliers(reading: &Reading<'_>) -> Option<Reason> {
-    let entries: Vec<String> = reading
-        .view
-        .fliers
-        .iter()
-        .map(|i| reading.timeline.shots[*i].entry.to_string())
-        .collect();
-    if entries.is_empty() {
-        return None;
-    }
-    let text = format!(
-        "entry {} lies far from its neighbours: taken for a flier or a slip of the finger, it counts for nothing; undo it if it was mistyped",
-        entries.join(", ")
-    );
-    Some(Reason::plain("flier", text))
-}
-
-/// A numbered arrow that stands off from the others.
-fn odd_arrow(reading: &Reading<'_>) -> Option<Reason> {
-    let odd = reading.belief.odd_arrow(&reading.track.here)?;
-    if odd.chance < ODD_SURE {
-        return None;
-    }
-    let mark = crate::units::clean(reading.view.arrows.get(odd.arrow as usize)?);
-    let tear = match odd.axis {
-        Axis::Right => crate::tear::Tear::new(odd.offset, 0.0),
-        Axis::Up => crate::tear::Tear::new(0.0, odd.offset),
-    };
-    let text = format!(
-        "arrow {mark} tears about {} of the others: inspect and flex it, look at its nock and turn it, then bench it out; its shots count for little",
-        words::tear_with_unit(tear, reading.system)
-    );
-    Some(Reason::measured(
-        "odd-arrow",
-        text,
-        odd.chance,
-        ODD_SURE,
-        "chance",
-    ))
-}
-
-/// Chance at which an arrow is called odd.
-const ODD_SURE: f64 = 0.9;
-
-/// An adjuster that answers against what was expected of it: against the
-/// trade's rule for the vertical, or away from the tail sideways.
-fn backwards(reading: &Reading<'_>) -> Option<Reason> {
-    reading
-        .gains
-        .iter()
-        .enumerate()
-        .filter(|(_, (.., used))| *used)
-        .find_map(|(k, (kind, gain, _))| {
-            let axis = super::view::axis(*kind);
-            let expected = reading.view.prior.adjusters[k].slope[axis.index()];
-            // Where the side was open, the first move goes toward the tail: a tail
-            // that follows the rest answers the other way round.
-            let usual_negative = if expected.mean.abs() < 0.25 * expected.sd {
-                true
-            } else {
-                expected.mean < 0.0
-            };
-            let wrong = if usual_negative {
-                1.0 - gain.probability_negative
-            } else {
-                gain.probability_negative
-            };
-            if wrong < 0.9 {
-                return None;
-            }
-            let sentence = response::sentence(*kind, gain, reading.system);
-            let text =
-                format!("this bow answers the other way round: {sentence}. The moves allow for it");
-            Some(Reason::measured(
-                "answers-backwards",
-                text,
-                wrong,
-                0.9,
-                "chance",
-            ))
-        })
 }
 
 /// The bench lines of a move: each step, reversals, what to watch.

@@ -7,6 +7,7 @@ mod reading;
 mod track;
 mod types;
 pub mod view;
+mod warnings;
 
 use std::collections::BTreeMap;
 

@@ -1,0 +1,128 @@
+//! What a timeline is made of.
+
+use chrono::{DateTime, FixedOffset};
+
+use crate::gear::{Positions, Step};
+use crate::session::entry::{Impact, Shot};
+use crate::units::Length;
+
+/// One position of all adjusters; shots belong to a setting.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Setting {
+    /// Number, from 1; the first is the start.
+    pub number: u32,
+    /// Where every adjuster stands.
+    pub positions: Positions,
+    /// Entry of the move that led here; `None` for the start and restarts.
+    pub by_move: Option<u32>,
+    /// Which mean-tear epoch it belongs to: a restart, a changed bow or arrow,
+    /// or press work makes the mean tear unknown again.
+    pub epoch: u32,
+}
+
+/// A shot that counts, with where it was shot.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ShotAt {
+    /// Its entry number.
+    pub entry: u32,
+    /// When.
+    pub at: DateTime<FixedOffset>,
+    /// Index into [`Timeline::settings`].
+    pub setting: usize,
+    /// Where every adjuster stood.
+    pub positions: Positions,
+    /// Mean-tear epoch.
+    pub epoch: u32,
+    /// Arrow-type epoch: rises when the card's arrow changes.
+    pub arrow_epoch: u32,
+    /// Rest to paper.
+    pub distance: Length,
+    /// The shot itself.
+    pub shot: Shot,
+}
+
+/// A move that counts.
+#[derive(Debug, Clone, PartialEq)]
+pub struct MoveAt {
+    /// Its entry number.
+    pub entry: u32,
+    /// What moved.
+    pub steps: Vec<Step>,
+    /// How many shots counted before it.
+    pub shots_before: usize,
+    /// Whether it settled a shown move.
+    pub confirms: Option<u32>,
+}
+
+/// A move taken to the bench and not yet confirmed.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Pending {
+    /// Its entry number.
+    pub entry: u32,
+    /// What is to be moved.
+    pub steps: Vec<Step>,
+}
+
+/// A recorded answer that counts.
+#[derive(Debug, Clone, PartialEq)]
+pub struct AnswerAt {
+    /// Its entry number.
+    pub entry: u32,
+    /// Which test.
+    pub test: String,
+    /// Its result.
+    pub result: String,
+    /// Anything measured or seen.
+    pub detail: Option<String>,
+    /// How many shots counted before it.
+    pub shots_before: usize,
+    /// Arrow-type epoch it belongs to.
+    pub arrow_epoch: u32,
+}
+
+/// A check before paper that counts.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct SetupAt {
+    /// Its entry number.
+    pub entry: u32,
+    /// Which item.
+    pub item: String,
+    /// Measured value with its unit.
+    pub value: Option<String>,
+    /// `ok`, `off` or `skipped`.
+    pub result: String,
+    /// Arrow-type epoch it belongs to.
+    pub arrow_epoch: u32,
+}
+
+/// A group on a target face that counts, with where the bow stood.
+#[derive(Debug, Clone, PartialEq)]
+pub struct GroupAt {
+    /// Its entry number.
+    pub entry: u32,
+    /// Which proof it belongs to.
+    pub proof: String,
+    /// What was shot: fletched, bare, broadhead, ...
+    pub what: String,
+    /// Distance; `None` where the text cannot be read.
+    pub distance: Option<Length>,
+    /// The impacts, mm from the aiming spot.
+    pub impacts: Vec<Impact>,
+    /// Index into [`Timeline::settings`].
+    pub setting: usize,
+    /// Where every adjuster stood.
+    pub positions: Positions,
+    /// Arrow-type epoch it belongs to.
+    pub arrow_epoch: u32,
+}
+
+/// An incident, and whether the inspection after it was answered.
+#[derive(Debug, Clone, PartialEq)]
+pub struct IncidentAt {
+    /// Its entry number.
+    pub entry: u32,
+    /// What happened.
+    pub what: String,
+    /// Whether an inspection found the bow fit since.
+    pub cleared: bool,
+}
