@@ -27,7 +27,7 @@ pub struct ShotAt {
     pub entry: u32,
     /// When.
     pub at: DateTime<FixedOffset>,
-    /// Index into [`Timeline::settings`].
+    /// Index into [`super::Timeline::settings`].
     pub setting: usize,
     /// Where every adjuster stood.
     pub positions: Positions,
@@ -108,7 +108,7 @@ pub struct GroupAt {
     pub distance: Option<Length>,
     /// The impacts, mm from the aiming spot.
     pub impacts: Vec<Impact>,
-    /// Index into [`Timeline::settings`].
+    /// Index into [`super::Timeline::settings`].
     pub setting: usize,
     /// Where every adjuster stood.
     pub positions: Positions,
