@@ -101,6 +101,7 @@ pub struct CardScreen {
     checked: BTreeSet<String>,
     at: usize,
     leaving: bool,
+    starting: bool,
 }
 
 impl CardScreen {
@@ -113,6 +114,7 @@ impl CardScreen {
             checked: BTreeSet::new(),
             at: 0,
             leaving: false,
+            starting: false,
         }
     }
 
@@ -133,6 +135,7 @@ impl CardScreen {
             checked: BTreeSet::new(),
             at: 0,
             leaving: false,
+            starting: false,
         }
     }
 
@@ -242,21 +245,36 @@ impl CardScreen {
     }
 
     fn choose(&mut self, app: &mut App) {
+        let kind = field::find(&self.key()).map(|f| f.kind);
+        if let Some(FieldKind::Choice(_) | FieldKind::Flag) = kind {
+            return self.cycle(1, app);
+        }
+        self.choose_typing(None, app);
+    }
+
+    /// Opens the line for a value, begun with a digit or with what stands.
+    fn choose_typing(&self, digit: Option<char>, app: &mut App) {
         let key = self.key();
         if let Some(FieldKind::Choice(_) | FieldKind::Flag) = field::find(&key).map(|f| f.kind) {
-            return self.cycle(1, app);
+            return;
         }
         let name = key
             .rsplit_once('.')
             .map_or(key.as_str(), |(_, n)| n)
             .replace('_', " ");
-        app.prompt = Some(Prompt::with(Purpose::Screen, name, &self.text(&key)));
+        app.prompt = Some(match digit {
+            Some(digit) => Prompt::with(Purpose::Screen, name, &digit.to_string()),
+            None => Prompt::over(Purpose::Screen, name, &self.text(&key)),
+        });
     }
 
     fn start(&mut self, app: &mut App) -> Flow {
         let Some(path) = self.path.clone() else {
             return Flow::Stay;
         };
+        if self.asks_to_look(app) {
+            return Flow::Stay;
+        }
         let made = Session::create(&path, &self.base)
             .and_then(|()| App::open_session(&path))
             .map_err(|e| e.to_string());
@@ -277,6 +295,27 @@ impl CardScreen {
                 Flow::Stay
             }
         }
+    }
+
+    /// Whether usual values nobody looked at are to be looked at first: said
+    /// once, with the cursor on the first of them. The spine match and the
+    /// safety check rest on these lines.
+    fn asks_to_look(&mut self, app: &mut App) -> bool {
+        let keys = self.keys();
+        let open: Vec<usize> = (0..keys.len())
+            .filter(|i| !self.checked.contains(&keys[*i]) && !self.text(&keys[*i]).is_empty())
+            .collect();
+        let Some(first) = open.first().filter(|_| !self.starting) else {
+            return false;
+        };
+        self.starting = true;
+        self.at = *first;
+        let start = app.key(Action::Start);
+        app.complain(format!(
+            "{} still unchecked, such as this one: Enter, Enter keeps it; {start} again starts with them all",
+            crate::words::count(open.len(), "line")
+        ));
+        true
     }
 
     fn leave(&mut self, app: &mut App) -> Flow {
@@ -386,6 +425,10 @@ impl Screen for CardScreen {
             Action::Right => self.cycle(1, app),
             _ => self.at = chosen(self.at, self.keys().len(), action),
         }
+        Flow::Stay
+    }
+    fn digit(&mut self, digit: char, app: &mut App) -> Flow {
+        self.choose_typing(Some(digit), app);
         Flow::Stay
     }
     fn echo(&self, text: &str, _app: &App) -> Echo {
