@@ -168,6 +168,13 @@ pub fn safety_open(list: &[ItemState]) -> Option<String> {
     Some(format!("{}{more}", first.item.title))
 }
 
+/// Titles of the items that were answered and are due again since something
+/// was changed; empty where the list was never begun.
+pub fn due_again(list: &[ItemState]) -> Vec<&'static str> {
+    let again = |s: &&ItemState| matches!(s.state, State::Again(_));
+    list.iter().filter(again).map(|s| s.item.title).collect()
+}
+
 /// The item to do next: the first that is open or due again.
 pub fn next_open(list: &[ItemState]) -> Option<&ItemState> {
     list.iter()
