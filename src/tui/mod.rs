@@ -100,7 +100,7 @@ pub fn demo(look: Look) -> anyhow::Result<App> {
         let lines: Vec<String> = problems.iter().map(ToString::to_string).collect();
         anyhow!("the bundled demo: {}", lines.join("; "))
     })?;
-    let mut app = App::new(session, true, crate::advice::analyse, look);
+    let mut app = App::new(session, true, crate::advice::analyse_after, look);
     app.look.hints.greet();
     Ok(app)
 }

@@ -14,13 +14,13 @@ use super::recent::Recent;
 use super::screens::Screen;
 use super::theme::Theme;
 use crate::actions::{Action, Keymap, Scope, Situation};
-use crate::advice::{Analysis, Verdict};
+use crate::advice::{Analysis, Memo, Verdict};
 use crate::session::{Event, Session, SessionError, Shooter, Shot, Timeline};
 use crate::tear::Hole;
 use crate::units::System;
 
-/// What turns a timeline into advice.
-pub type Analyser = fn(&Timeline, System) -> Analysis;
+/// What turns a timeline into advice, given what it found last time.
+pub type Analyser = fn(&Timeline, System, &mut Memo) -> Analysis;
 
 /// What the next shots are recorded with, until it is changed.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
@@ -97,6 +97,7 @@ pub struct App {
     pub(super) session: Session,
     pub(super) analysis: Analysis,
     pub(super) analyser: Analyser,
+    memo: Memo,
     pub(super) look: Look,
     pub(super) system: System,
     pub(super) screens: Vec<Box<dyn Screen>>,
@@ -118,12 +119,14 @@ impl App {
     /// A console on a session. `demo` marks one that is not kept.
     pub fn new(session: Session, demo: bool, analyser: Analyser, look: Look) -> Self {
         let system = look.system.unwrap_or(session.timeline().card.paper.system);
-        let analysis = analyser(session.timeline(), system);
+        let mut memo = Memo::default();
+        let analysis = analyser(session.timeline(), system, &mut memo);
         let warnings = session.warnings();
         let mut app = Self {
             session,
             analysis,
             analyser,
+            memo,
             look,
             system,
             screens: Vec::new(),
@@ -290,7 +293,7 @@ impl App {
 
     /// Works the advice out again.
     pub(super) fn refresh(&mut self) {
-        self.analysis = (self.analyser)(self.session.timeline(), self.system);
+        self.analysis = (self.analyser)(self.session.timeline(), self.system, &mut self.memo);
         self.scroll = 0;
         if self.next.for_test && self.analysis.advice.verdict != Verdict::Probe {
             self.next.for_test = false;
