@@ -34,6 +34,7 @@ impl App {
     /// Leaves the session on screen, which is on disk if it is on a file, for
     /// a practice bow.
     pub(super) fn begin_practice(&mut self, seed: u64, level: u8) {
+        self.put_down();
         let look = self.look.clone();
         *self = begin(seed, level, look);
     }

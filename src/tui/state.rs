@@ -174,6 +174,7 @@ impl App {
 
     /// Puts another session in place of this one.
     pub(super) fn take_session(&mut self, session: Session, read_only: Option<String>) {
+        self.put_down();
         if let Some(path) = session.path() {
             self.look.recent.remember(path);
         }
@@ -182,6 +183,22 @@ impl App {
         if let Some(why) = read_only {
             self.complain(why.clone());
             self.read_only = Some(why);
+        }
+        self.take_up();
+    }
+
+    /// Notes that the session is open here, so that one that is dropped is
+    /// offered again.
+    pub(super) fn take_up(&self) {
+        if let (Some(path), None) = (self.session.path(), &self.read_only) {
+            self.look.recent.opened(path);
+        }
+    }
+
+    /// Notes that the session is left as a session is left.
+    pub fn put_down(&self) {
+        if let (Some(path), None) = (self.session.path(), &self.read_only) {
+            self.look.recent.left(path);
         }
     }
 

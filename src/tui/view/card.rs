@@ -377,6 +377,9 @@ impl Screen for CardScreen {
     fn adjust(&self, now: &mut Situation) {
         now.new_card = self.path.is_some();
     }
+    fn minds_leaving(&self) -> bool {
+        true
+    }
     fn act(&mut self, action: Action, app: &mut App) -> Flow {
         match action {
             Action::Back => return self.leave(app),

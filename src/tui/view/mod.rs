@@ -15,6 +15,7 @@ pub mod checks;
 pub mod convergence;
 pub mod distances;
 pub(super) mod explain;
+pub mod go_on;
 pub mod help;
 pub mod incident;
 pub mod inspection;
