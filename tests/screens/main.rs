@@ -2,10 +2,12 @@
 //! its screens, rules that hold at every size, and what keys do.
 
 mod bytes;
+mod clock;
 mod evening;
 mod everywhere;
 mod file;
 mod fixture;
+mod go_on;
 mod job;
 mod keys;
 mod others;
