@@ -156,7 +156,7 @@ impl App {
             return self.open(screen);
         }
         if let Some(mut screen) = self.screens.pop() {
-            if action == Action::Back && screen.scope() != Scope::Card {
+            if action == Action::Back && !screen.minds_leaving() {
                 return;
             }
             let depth = self.screens.len();

@@ -174,7 +174,7 @@ fn what_the_moves_made_due_again_is_said_with_the_verdict() {
         for event in events {
             session.record(event.clone()).unwrap();
         }
-        let app = App::new(session, false, tearbench::advice::analyse, look());
+        let app = App::new(session, false, tearbench::advice::analyse_after, look());
         let screen = text(&app, 80, 24);
         assert!(screen.contains("INSIDE TOLERANCE"), "{screen}");
         screen.contains("Due again since the moves: clearance, by the dust test")
