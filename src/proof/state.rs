@@ -4,7 +4,7 @@ use super::impacts::{FaceUnit, read_impacts};
 use super::judge::{Status, Verdict, assess};
 use super::stage::Stage;
 use crate::advice::{self, Analysis};
-use crate::session::{Event, Timeline};
+use crate::session::{Event, Impact, Timeline};
 use crate::units::{Length, System, clean};
 
 /// One stage with its verdict.
@@ -66,6 +66,40 @@ pub fn record_group(
     impacts: &str,
     unit: FaceUnit,
 ) -> Result<Event, String> {
+    let what = shot_at(stage, what, distance)?;
+    let impacts = read_impacts(impacts, unit).map_err(|e| format!("impact {}: {e}", e.number))?;
+    Ok(group(stage, what, distance, impacts))
+}
+
+/// The entry that records a group as it was marked on a face.
+///
+/// # Errors
+/// In words: what was shot does not belong to the stage, the distance cannot
+/// be read, or nothing is marked.
+pub fn record_marks(
+    stage: Stage,
+    what: &str,
+    distance: &str,
+    impacts: Vec<Impact>,
+) -> Result<Event, String> {
+    let what = shot_at(stage, what, distance)?;
+    if impacts.is_empty() {
+        return Err("no arrow is marked yet".into());
+    }
+    Ok(group(stage, what, distance, impacts))
+}
+
+fn group(stage: Stage, what: String, distance: &str, impacts: Vec<Impact>) -> Event {
+    Event::Group {
+        proof: stage.id().into(),
+        what,
+        distance: distance.trim().into(),
+        impacts,
+    }
+}
+
+/// What was shot, if it belongs to the stage and the distance is one.
+fn shot_at(stage: Stage, what: &str, distance: &str) -> Result<String, String> {
     let what = what.trim().to_lowercase();
     if !stage.whats().contains(&what.as_str()) {
         return Err(match stage.whats() {
@@ -85,12 +119,7 @@ pub fn record_group(
             clean(distance)
         ));
     }
-    Ok(Event::Group {
-        proof: stage.id().into(),
-        what,
-        distance: distance.trim().into(),
-        impacts: read_impacts(impacts, unit).map_err(|e| format!("impact {}: {e}", e.number))?,
-    })
+    Ok(what)
 }
 
 /// The entry that leaves a stage out knowingly.

@@ -156,7 +156,9 @@ impl App {
             return self.open(screen);
         }
         if let Some(mut screen) = self.screens.pop() {
-            if action == Action::Back && screen.scope() != Scope::Card {
+            // The card and the face may hold what is not recorded yet.
+            let keeps = matches!(screen.scope(), Scope::Card | Scope::Face);
+            if action == Action::Back && !keeps {
                 return;
             }
             let depth = self.screens.len();

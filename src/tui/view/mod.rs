@@ -8,6 +8,7 @@
 //! ```
 
 pub mod answers;
+pub(super) mod axes;
 pub mod bench;
 pub mod book;
 pub mod card;
@@ -15,6 +16,7 @@ pub mod checks;
 pub mod convergence;
 pub mod distances;
 pub(super) mod explain;
+pub mod face;
 pub mod help;
 pub mod incident;
 pub mod inspection;
@@ -29,6 +31,7 @@ pub mod panes;
 pub mod plot;
 pub mod practice;
 pub mod proof;
+pub(super) mod proof_groups;
 pub mod proof_stage;
 pub mod remedy;
 pub mod report;
