@@ -89,6 +89,8 @@ pub enum When {
     NewCard,
     /// At least one shot.
     HasShots,
+    /// Something answered in one word, not shot.
+    ByWord,
 }
 
 /// What holds now, for [`When`].
@@ -110,6 +112,8 @@ pub struct Situation {
     pub new_card: bool,
     /// There are shots.
     pub has_shots: bool,
+    /// The line the cursor is on is answered in one word.
+    pub by_word: bool,
 }
 
 impl When {
@@ -125,6 +129,7 @@ impl When {
             Self::Redoable => now.writable && now.redoable,
             Self::NewCard => now.new_card,
             Self::HasShots => now.has_shots,
+            Self::ByWord => now.writable && now.by_word,
         }
     }
 
@@ -140,6 +145,7 @@ impl When {
             Self::Redoable => "there is nothing to redo",
             Self::NewCard => "this card is in use already; each change is recorded as it is made",
             Self::HasShots => "there is no shot yet",
+            Self::ByWord => "this is shot, not answered in a word; Enter opens it",
         }
     }
 }
@@ -214,13 +220,14 @@ actions! {
     Practice "practice" [Char('v')] [Main] Always "practise" "Practise on a virtual bow with something wrong; in practice: tests, cures, your answer";
     Spine "spine" [Char('h')] [Main, Reading] Always "arrow" "The arrow as a column: how it bends, whether it suits the bow, what would change that";
     Distances "distances" [Char('j')] [Main, Reading] Always "distances" "The same arrow at other distances, from the tear as it is known now";
-    InOrder "in-order" [Char('y')] [Job] Writable "ok" "In order";
-    NotInOrder "not-in-order" [Char('x')] [Job] Writable "off" "Not in order: what follows is said";
+    InOrder "in-order" [Char('y')] [Job] ByWord "ok" "In order";
+    NotInOrder "not-in-order" [Char('x')] [Job] ByWord "off" "Not in order: what follows is said";
     Face "face" [Char('g')] [Stage] Writable "mark on a face" "Mark where the arrows of this group hit, on a face";
     HitHere "hit-here" [Key::Enter, Char('g')] [Face] Writable "hit here" "An arrow hit here";
     TakeBack "take-back" [Char('u'), Key::Backspace] [Face] Writable "take back" "Take the last mark back";
     KeepGroup "keep-group" [Char('y')] [Face] Writable "record them" "These are all: record the group";
     LeaveOut "leave-out" [Char('k')] [Job, Stage] Writable "skip" "Left out knowingly; the record shows it";
+    PressWork "press-work" [Char('p')] [Job] Writable "press work" "Press work, a new string or cables was done: what it changes is asked again";
     NewVisit "new-visit" [Char('n')] [Book] Always "new from this card" "A new session from the card of this one, as the bow stood at its end";
     Compare "compare" [Char('w')] [Book] Always "compare" "This session against the one that is open: what moved, what changed in the tears";
     Choose "choose" [Key::Enter] [Card, Job, Stage, Book, Choice] Always "choose" "Change or choose the line the cursor is on";

@@ -5,6 +5,7 @@ use super::judge::{Status, Verdict, assess};
 use super::stage::Stage;
 use crate::advice::{self, Analysis};
 use crate::session::{Event, Impact, Timeline};
+use crate::setup;
 use crate::units::{Length, System, clean};
 
 /// One stage with its verdict.
@@ -14,6 +15,19 @@ pub struct StageState {
     pub verdict: Verdict,
     /// Usual for this kind of bow.
     pub usual: bool,
+    /// Optional for this kind of bow.
+    pub optional: bool,
+}
+
+impl StageState {
+    /// One word for a list: how it stands, or that it need not be shot.
+    pub const fn word(&self) -> &'static str {
+        match self.verdict.status {
+            Status::Open if self.optional => "optional",
+            Status::Open if !self.usual => "-",
+            status => status.word(),
+        }
+    }
 }
 
 /// Every stage, in order.
@@ -23,6 +37,7 @@ pub fn stages(timeline: &Timeline, analysis: &Analysis, system: System) -> Vec<S
         .map(|stage| StageState {
             verdict: assess(timeline, analysis, stage, system),
             usual: stage.usual(&timeline.card),
+            optional: stage.optional(&timeline.card),
         })
         .collect()
 }
@@ -38,20 +53,41 @@ pub fn ready(analysis: &Analysis) -> bool {
     analysis.advice.verdict == advice::Verdict::Done
 }
 
-/// Whether a move made during proof still asks for its one paper check: a
-/// fletched shot through paper, not called bad, since.
+/// Whether a move made during proof, or other work on the bow, still asks for
+/// its one paper check: a fletched shot through paper, not called bad, since.
 pub fn paper_check_due(timeline: &Timeline) -> bool {
-    let Some(moved) = timeline.moves.last() else {
+    let moved = timeline.moves.last().map_or(0, |m| m.entry);
+    let changed = moved.max(setup::bow_changed(timeline));
+    if changed == 0 {
         return false;
-    };
+    }
     let in_proof = timeline.groups.iter().any(|g| {
-        g.entry < moved.entry && Stage::from_id(&g.proof).is_some_and(|s| s > Stage::RoughSight)
+        g.entry < changed && Stage::from_id(&g.proof).is_some_and(|s| s > Stage::RoughSight)
     });
     let checked = timeline
         .shots
         .iter()
-        .any(|s| s.entry > moved.entry && !s.shot.called_bad && !s.shot.bare);
+        .any(|s| s.entry > changed && !s.shot.called_bad && !s.shot.bare);
     in_proof && !checked
+}
+
+/// The entries that record that what a stage asked for was done to the bow:
+/// groups shot before it are no longer counted.
+///
+/// # Errors
+/// A stage that asks for nothing of the kind.
+pub fn record_done(stage: Stage) -> Result<Vec<Event>, String> {
+    let test = match stage {
+        Stage::Creep => "press-work",
+        Stage::Torque => "rest-fore-aft",
+        other => {
+            return Err(format!(
+                "{} asks for a move, not for such work; record the move",
+                other.id()
+            ));
+        }
+    };
+    setup::work_done(test).ok_or_else(|| format!("there is no work called {test}"))
 }
 
 /// The entry that records a group.

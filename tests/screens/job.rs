@@ -91,6 +91,7 @@ fn after_paper_goes_stage_by_stage() {
     shown("after-paper", &app);
     press(&mut app, "in-order");
     app.press(Key::Down);
+    app.press(Key::Down);
     app.press(Key::Enter);
     assert_eq!(app.screen_title(), "After paper: Bare shaft");
     enter(&mut app, "1 l; 1 r 1 h; 1 r");
@@ -127,8 +128,7 @@ fn a_stage_shows_its_verdict_the_move_it_suggests_and_how_it_is_shot() {
     // Advice made by hand: its odds do not change with every finer estimate.
     let mut app = pinned(look());
     press(&mut app, "proof");
-    app.press(Key::Down);
-    app.press(Key::Down);
+    (0..3).for_each(|_| app.press(Key::Down));
     app.press(Key::Enter);
     enter(&mut app, "1 l; 1 r 1 h; 1 r");
     enter(&mut app, "9 l; 8 l; 9 l 1 h");
@@ -140,8 +140,7 @@ fn a_stage_shows_its_verdict_the_move_it_suggests_and_how_it_is_shot() {
 fn face_of_the_bare_shafts(look: Look) -> App {
     let mut app = pinned(look);
     press(&mut app, "proof");
-    app.press(Key::Down);
-    app.press(Key::Down);
+    (0..3).for_each(|_| app.press(Key::Down));
     app.press(Key::Enter);
     enter(&mut app, "1 l; 1 r 1 h; 1 r");
     press(&mut app, "face");
@@ -228,6 +227,56 @@ fn a_face_in_inches_steps_quarters_and_draws_in_ascii_at_every_size() {
         panic!("{:?}", last(&app))
     };
     assert_eq!((impacts[0].right, impacts[0].up), (-6.35, 50.8));
+}
+
+#[test]
+fn creep_off_asks_for_its_work_and_once_done_begins_anew() {
+    let mut app = sample("converges-cleanly", look());
+    press(&mut app, "proof");
+    assert!(text(&app, 80, 24).contains("optional Creep"));
+    app.press(Key::Down);
+    app.press(Key::Down);
+    app.press(Key::Enter);
+    assert_eq!(app.screen_title(), "After paper: Creep");
+    enter(&mut app, "1 h; 1 l; 1 r; 1 d");
+    enter(&mut app, "9 h; 1 l 9 h; 1 r 8 h; 10 h");
+    app.press(Key::Up);
+    app.press(Key::Down);
+    shown("after-paper-creep", &app);
+    app.press(Key::Enter);
+    assert!(matches!(last(&app), Event::Restart { .. }));
+    assert!(text(&app, 80, 24).contains("normal at 18 m: type where they hit"));
+    press(&mut app, "back");
+    assert!(text(&app, 80, 24).contains("first one fletched shot through paper"));
+    press(&mut app, "back");
+    press(&mut app, "before");
+    press(&mut app, "press-work");
+    assert!(text(&app, 80, 24).contains("press work recorded"));
+}
+
+#[test]
+fn every_stage_stays_in_sight_and_only_levels_offer_a_word() {
+    let mut app = pinned(look());
+    press(&mut app, "proof");
+    (0..3).for_each(|_| app.press(Key::Down));
+    app.press(Key::Enter);
+    enter(&mut app, "1 l; 1 r 1 h; 1 r");
+    enter(&mut app, "9 l; 8 l; 9 l 1 h");
+    press(&mut app, "back");
+    for at in 0..10 {
+        let seen = text(&app, 80, 24);
+        assert!(
+            seen.contains("   Levels") && seen.contains("   Final sight"),
+            "{seen}"
+        );
+        assert_eq!(seen.matches("│ >").count(), 1, "{seen}");
+        assert_eq!(
+            seen.contains("y ok"),
+            seen.contains("> to do    Levels"),
+            "{seen}"
+        );
+        app.press(if at < 5 { Key::Up } else { Key::Down });
+    }
 }
 
 #[test]

@@ -2,6 +2,7 @@
 
 use crate::proof::Stage;
 use crate::session::{GroupAt, Impact, Timeline};
+use crate::setup;
 use crate::tui::state::App;
 use crate::units::{Length, System, trim_number};
 
@@ -37,6 +38,7 @@ fn here(timeline: &Timeline, stage: Stage) -> impl Iterator<Item = &GroupAt> {
         g.proof == stage.id()
             && g.arrow_epoch == timeline.arrow_epoch
             && g.positions == timeline.now
+            && g.entry > setup::bow_changed(timeline)
     })
 }
 

@@ -38,6 +38,8 @@ enum Line {
     Level(bool),
     Move,
     PutBack,
+    /// What the stage asked for, no move of an adjuster, was done.
+    Done,
     LeaveOut,
 }
 
@@ -87,8 +89,15 @@ impl StageScreen {
         if verdict.suggestion.is_some() {
             all.push(Line::Move);
         }
-        if verdict.put_back.is_some_and(|b| !b.steps.is_empty()) {
+        if verdict
+            .put_back
+            .as_ref()
+            .is_some_and(|b| !b.steps.is_empty())
+        {
             all.push(Line::PutBack);
+        }
+        if matches!(self.stage, Stage::Creep | Stage::Torque) && verdict.status == Status::Off {
+            all.push(Line::Done);
         }
         all.push(Line::LeaveOut);
         all
@@ -116,6 +125,10 @@ impl StageScreen {
             Line::Level(false) => "not level".into(),
             Line::Move => "take the suggested move to the bench".into(),
             Line::PutBack => "take the put-back to the bench".into(),
+            Line::Done if self.stage == Stage::Creep => {
+                "the cable is twisted: record it, then shoot both again".into()
+            }
+            Line::Done => "the rest is moved: record it, then shoot both again".into(),
             Line::LeaveOut => "leave this stage out".into(),
         }
     }
@@ -162,6 +175,13 @@ impl StageScreen {
                     return Ok(Flow::Stay);
                 };
                 return to_the_bench(app, back.moves(), back.lines());
+            }
+            Some(Line::Done) => {
+                for event in proof::record_done(stage)? {
+                    app.record(event)?;
+                }
+                app.say("recorded; what was shot before it no longer counts. One fletched shot through paper, then both again");
+                self.go_to_open(app);
             }
             Some(Line::LeaveOut) => {
                 app.record(proof::skip(stage))?;
@@ -320,7 +340,8 @@ impl Screen for StageScreen {
             })
             .collect();
         let text = self.about_stage(app, area.width);
-        list::with_text(paint, area, &rows, self.at, &text, self.scroll);
+        let least = rows.len() as u16;
+        list::keeping(least, paint, area, &rows, self.at, &text, self.scroll);
     }
 }
 
@@ -420,7 +441,7 @@ impl StageScreen {
     fn go_on(&mut self, app: &App) {
         // Off this close, nothing is gained by stepping back.
         if self.verdict(app).status == Status::Off {
-            let remedy = |l: &Line| matches!(l, Line::Move | Line::PutBack);
+            let remedy = |l: &Line| matches!(l, Line::Move | Line::PutBack | Line::Done);
             self.at = self.lines(app).iter().position(remedy).unwrap_or(self.at);
             return;
         }
