@@ -1,8 +1,10 @@
 //! The order of the checks, the verdict, and its JSON form.
 
+mod another;
 mod decide;
 mod fliers;
 pub mod prior;
+mod probes;
 mod reading;
 mod track;
 mod types;

@@ -2,6 +2,7 @@
 
 use std::collections::BTreeSet;
 
+use super::another::{self, Standing};
 use crate::belief::{self, AdjusterPrior, Obs, Place, Prior, SlopePrior};
 use crate::gear::{AdjusterKind, Axis, Card, Positions, Release};
 use crate::session::{PriorGain, PriorRecord, Shooter, ShotAt, Timeline};
@@ -36,6 +37,8 @@ pub struct View {
     /// Shots taken for fliers or slips of the finger: they count for nothing,
     /// and the advice says so.
     pub fliers: Vec<usize>,
+    /// Whether the one arrow shot so far is odd, where that is a question.
+    pub(super) another: Standing,
 }
 
 impl View {
@@ -64,6 +67,10 @@ impl View {
             bare: false,
             distance_m: card.paper.distance.m(),
         };
+        let another = another::standing(timeline, &shots, &prior, &here);
+        for i in another::set_aside(timeline, &another) {
+            shots[i].called_bad = true;
+        }
         let task = task(card, &kinds);
         Self {
             kinds,
@@ -74,6 +81,7 @@ impl View {
             shooter,
             arrows,
             fliers,
+            another,
         }
     }
 

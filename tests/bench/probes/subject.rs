@@ -273,7 +273,7 @@ impl Subject {
     }
 
     /// A setting whose tear, one to two and a half tolerances long, is made
-    /// made of flex by a third or more, or by less; `None` where there is none.
+    /// made of flex by a quarter or more, or by less; `None` where there is none.
     pub fn made_of(&self, flex: bool, rng: &mut Rng) -> Option<[f64; 2]> {
         let mut places = Vec::new();
         for i in -8..=8 {
@@ -282,7 +282,7 @@ impl Subject {
                 let size = length(self.mean(at, None));
                 if size > TOLERANCE && size < 2.5 * TOLERANCE {
                     let (angle, bend) = self.angle_and_flex(at);
-                    if (bend > 0.5 * angle) == flex {
+                    if (3.0 * bend > angle) == flex {
                         places.push(at);
                     }
                 }
