@@ -4,6 +4,8 @@
 //! as the first did, it is the bow; if both stand off from it, the first is
 //! odd and its shots are set aside, two against one.
 
+use std::collections::BTreeMap;
+
 use crate::belief::{Belief, Obs, Place, Prior};
 use crate::gear::Release;
 use crate::session::{ShotAt, Timeline};
@@ -15,7 +17,7 @@ const ALONE: usize = 4;
 /// How the question stands.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) enum Standing {
-    /// It does not arise: arrows are not numbered, or more than one was shot.
+    /// It does not arise: arrows are not numbered, or several were shot.
     Open,
     /// Every shot came from the arrow with this mark.
     Alone(String),
@@ -49,17 +51,10 @@ pub(super) fn standing(
         .filter(|i| counted(&timeline.shots[*i], &shots[*i], here))
         .collect();
     let mark = |i: usize| timeline.shots[i].shot.arrow.as_deref();
-    let Some(first) = counts.first().and_then(|i| mark(*i)) else {
+    let Some(first) = most_shot(counts.iter().map(|i| mark(*i))) else {
         return Standing::Open;
     };
-    let alone = counts
-        .iter()
-        .take_while(|i| mark(**i) == Some(first))
-        .count();
-    if alone < ALONE {
-        return Standing::Open;
-    }
-    let others: Vec<usize> = counts[alone..]
+    let others: Vec<usize> = counts
         .iter()
         .copied()
         .filter(|i| mark(*i) != Some(first))
@@ -94,6 +89,18 @@ pub(super) fn standing(
         Some(false) => Standing::Odd(first.to_owned()),
         None => begun,
     }
+}
+
+/// The mark of the arrow shot [`ALONE`] times and more than twice as often
+/// as any other, whatever the order; `None` where an arrow has no mark.
+fn most_shot<'a>(marks: impl Iterator<Item = Option<&'a str>>) -> Option<&'a str> {
+    let mut times: BTreeMap<&str, usize> = BTreeMap::new();
+    for mark in marks {
+        *times.entry(mark?).or_default() += 1;
+    }
+    let (first, most) = times.iter().max_by_key(|t| t.1)?;
+    let apart = times.iter().all(|(m, n)| m == first || 2 * n < *most);
+    (*most >= ALONE && apart).then_some(*first)
 }
 
 /// Same, odd, or not to be told yet.
@@ -134,10 +141,7 @@ fn in_words(timeline: &Timeline) -> Option<Standing> {
         .filter_map(|s| s.shot.arrow.as_deref())
         .collect();
     // The one shot most: the two others were shot only to compare.
-    let most = marks
-        .iter()
-        .max_by_key(|m| marks.iter().filter(|o| o == m).count())?;
-    Some(Standing::Odd((*most).to_owned()))
+    most_shot(marks.into_iter().map(Some)).map(|m| Standing::Odd(m.to_owned()))
 }
 
 /// The timeline with the shots of one arrow alone.

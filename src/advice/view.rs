@@ -71,7 +71,8 @@ impl View {
         for i in another::set_aside(timeline, &another) {
             shots[i].called_bad = true;
         }
-        let task = task(card, &kinds);
+        let mut task = task(card, &kinds);
+        task.both_at_once &= !contact_marked(timeline);
         Self {
             kinds,
             prior,
@@ -168,6 +169,19 @@ fn observation(at: &ShotAt, kinds: &[AdjusterKind], arrows: &[String]) -> Obs {
     }
 }
 
+/// Latest shots looked at for marks of contact.
+const MARKS: usize = 4;
+
+/// Whether one of the latest shots is marked ragged or with an extra slit,
+/// nothing found clear since: then one axis is moved at a time.
+fn contact_marked(timeline: &Timeline) -> bool {
+    let since = timeline.answer("contact").map_or(0, |a| a.shots_before);
+    let latest = timeline.shots.iter().skip(since).rev().take(MARKS);
+    latest
+        .filter(|s| !s.shot.called_bad)
+        .any(|s| s.shot.ragged || s.shot.slit_extra)
+}
+
 fn task(card: &Card, kinds: &[AdjusterKind]) -> Task {
     let chosen = [card.vertical(), card.sideways()].map(|a| a.map(|a| a.kind));
     let ranges = kinds
@@ -257,5 +271,47 @@ fn usual_slope(kind: AdjusterKind, base: &Prior) -> SlopePrior {
             walk: 2.0,
         },
         _ => sideways,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::gear::CardText;
+    use crate::session::{Entry, Event, Shot};
+
+    fn view(ragged: &[bool], cleared: bool) -> View {
+        let card =
+            CardText::from_toml(include_str!("../../tests/scenarios/cards/compound.toml")).unwrap();
+        let mut events: Vec<Event> = ragged
+            .iter()
+            .map(|ragged| {
+                Event::Shot(Shot {
+                    ragged: *ragged,
+                    ..Shot::default()
+                })
+            })
+            .collect();
+        if cleared {
+            events.push(Event::Answer {
+                test: "contact".into(),
+                result: "none".into(),
+                detail: None,
+            });
+        }
+        let entries: Vec<Entry> = (1..).zip(events).map(|(n, e)| Entry::now(n, e)).collect();
+        View::of(&Timeline::new(&card, &entries).unwrap())
+    }
+
+    #[test]
+    fn marked_contact_keeps_to_one_axis_a_move_until_it_is_cleared() {
+        assert!(view(&[false, false], false).task.both_at_once);
+        assert!(!view(&[false, true], false).task.both_at_once);
+        assert!(view(&[false, true], true).task.both_at_once);
+        assert!(
+            view(&[true, false, false, false, false], false)
+                .task
+                .both_at_once
+        );
     }
 }

@@ -34,6 +34,8 @@ pub enum Test {
 pub enum Question {
     /// A weak arrow (load ratio over 1.25), or one that suits.
     Weak,
+    /// A quarter or more of the tear is the arrow's bending, or less.
+    Flex,
     /// Something touches the vanes, or nothing does.
     Contact,
     /// The one arrow shot so far is odd (tears a tolerance or more off its
@@ -73,26 +75,36 @@ const fn row(
     }
 }
 
-/// The figures, where the tuner itself is stuck.
-pub const MEASURED: [Telling; 14] = {
-    use Question::{Contact, OddArrow, Weak};
+/// The figures.
+///
+/// The bows are those on which the tuner itself is stuck, a hundred or so of
+/// each kind, so a figure is good to about 4 in the hundred; for flex and
+/// angle, settings with a small tear out of tolerance.
+pub const MEASURED: [Telling; 20] = {
+    use Question::{Contact, Flex, OddArrow, Weak};
     use Release::{Aid, Fingers};
     use Test::{Bare, Far, HalfWave, OtherArrows};
     [
-        row(HalfWave, Weak, Aid, 0.62, 0.0),
+        row(HalfWave, Weak, Aid, 0.72, 0.0),
         row(Far, Weak, Aid, 0.57, 0.0),
-        row(Bare, Weak, Aid, 0.65, 0.0),
-        row(HalfWave, Weak, Fingers, 0.52, 0.0),
-        row(Far, Weak, Fingers, 0.52, 0.0),
-        row(Bare, Weak, Fingers, 0.53, 0.0),
-        row(Bare, Contact, Aid, 0.69, 0.0),
+        row(Bare, Weak, Aid, 0.62, 0.0),
+        row(HalfWave, Weak, Fingers, 0.48, 0.0),
+        row(Far, Weak, Fingers, 0.49, 0.0),
+        row(Bare, Weak, Fingers, 0.64, 0.0),
+        row(HalfWave, Flex, Aid, 0.65, 0.0),
+        row(Far, Flex, Aid, 0.61, 0.0),
+        row(Bare, Flex, Aid, 0.45, 0.0),
+        row(HalfWave, Flex, Fingers, 0.71, 0.0),
+        row(Far, Flex, Fingers, 0.55, 0.0),
+        row(Bare, Flex, Fingers, 0.54, 0.0),
+        row(Bare, Contact, Aid, 0.62, 0.0),
         row(HalfWave, Contact, Aid, 0.55, 0.0),
-        row(Far, Contact, Aid, 0.54, 0.0),
-        row(Bare, Contact, Fingers, 0.62, 0.0),
-        row(HalfWave, Contact, Fingers, 0.57, 0.0),
-        row(Far, Contact, Fingers, 0.50, 0.0),
-        row(OtherArrows, OddArrow, Aid, 0.88, 8.0),
-        row(OtherArrows, OddArrow, Fingers, 0.78, 9.0),
+        row(Far, Contact, Aid, 0.51, 0.0),
+        row(Bare, Contact, Fingers, 0.57, 0.0),
+        row(HalfWave, Contact, Fingers, 0.59, 0.0),
+        row(Far, Contact, Fingers, 0.54, 0.0),
+        row(OtherArrows, OddArrow, Aid, 0.92, 8.0),
+        row(OtherArrows, OddArrow, Fingers, 0.80, 10.0),
     ]
 };
 
@@ -124,10 +136,10 @@ mod tests {
             let asked = worth_asking(t.test, t.question, t.release);
             assert_eq!(asked.is_some(), t.right >= WORTH_ASKING, "{t:?}");
             assert!(asked.is_none_or(|t| t.limit_mm > 0.0), "{t:?}");
-            assert!((0.5..=1.0).contains(&t.right), "{t:?}");
+            assert!((0.4..=1.0).contains(&t.right), "{t:?}");
         }
         let arrow = worth_asking(Test::OtherArrows, Question::OddArrow, Release::Aid).unwrap();
-        assert!((7..10).contains(&arrow.times_in_ten()));
+        assert_eq!(arrow.times_in_ten(), 9);
         assert!(worth_asking(Test::HalfWave, Question::Weak, Release::Aid).is_none());
     }
 }
