@@ -177,6 +177,7 @@ fn refuse_response(reading: &Reading<'_>) -> Option<Outcome> {
 fn tune(reading: &Reading<'_>) -> Outcome {
     match &reading.decision.choice {
         Choice::Done if !reading.owner_is_judged() => owner_must_shoot(reading),
+        Choice::Done if afresh(reading) => shoot(reading),
         Choice::Done => done(reading),
         Choice::Move(steps) => movement(reading, steps),
         // Refused before as an obstacle; kept total.
@@ -186,6 +187,13 @@ fn tune(reading: &Reading<'_>) -> Outcome {
         ),
         Choice::Shoot => shoot(reading),
     }
+}
+
+/// Whether too few shots are left once an odd arrow is set aside: the ones
+/// that showed it up were picked for agreeing.
+fn afresh(reading: &Reading<'_>) -> bool {
+    matches!(reading.view.another, Standing::Odd(_))
+        && reading.track.shots_here < checks::RESUME_SHOTS
 }
 
 fn owner_must_shoot(reading: &Reading<'_>) -> Outcome {

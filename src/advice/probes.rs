@@ -37,7 +37,7 @@ pub(super) fn other_arrows(reading: &Reading<'_>) -> Option<Outcome> {
     );
     outcome.reasons.push(Reason::plain(
         "one-arrow",
-        format!("every shot so far came from arrow {mark}, and: {}", why),
+        format!("every shot so far came from arrow {mark}, and: {why}"),
     ));
     outcome.probe = Some(Probe {
         kind: ProbeKind::Arrow,
@@ -45,7 +45,7 @@ pub(super) fn other_arrows(reading: &Reading<'_>) -> Option<Outcome> {
         shots: OTHER_ARROWS,
         answers: vec!["same", "odd"],
         text: format!(
-            "Shoot two other arrows of the set once each, here and now, and enter them with their numbers (... #2). same: both tear within about {} of arrow {mark}; then it is not the arrow, and the rest is left alone. odd: they agree with each other and not with it; then arrow {mark} is set aside and the others start afresh. Tells the two apart about {} times in 10 on virtual bows",
+            "Shoot two other arrows of the set here, once each, entered with their numbers (... #2). same: both within about {} of arrow {mark}: it is not the arrow, leave the rest alone. odd: they agree with each other and not with it: arrow {mark} is set aside, the others start afresh. Tells the two apart about {} times in 10 on virtual bows",
             reading.system.tear(telling.limit_mm),
             telling.times_in_ten()
         ),
@@ -78,7 +78,7 @@ pub(super) fn contact(reading: &Reading<'_>) -> Option<Outcome> {
         distance_m: None,
         shots: 0,
         answers: vec!["none", "rest", "cable", "other"],
-        text: "Powder (foot spray) on the rear third of the shaft, the vanes, the rest and the cables. Shoot once, watch that drawing leaves no marks. none: only the rest's own track, go on. rest, cable or other: a wiped path there; turn the nock a little or cure the contact, then test again. A look at the arrow, not a tear: how often it is right was not measured (common practice)".into(),
+        text: "Powder (foot spray) on the rear third of the shaft, the vanes, the rest and the cables. Shoot once, watch that drawing leaves no marks. none: only the rest's own track, go on. rest, cable or other: a wiped path there; turn the nock a little or cure the contact, then test again. A look, not a tear: common practice, not measured".into(),
     });
     Some(outcome)
 }
