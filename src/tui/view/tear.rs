@@ -29,6 +29,12 @@ const FIGURES: (u16, u16) = (2, 6);
 const FIGURES_SHARE: u16 = 3;
 /// Radii are drawn so that two shots of three fall inside: sqrt(-2 ln(1/3)).
 const TWO_OF_THREE: f64 = 1.482;
+/// Columns of a figure's name.
+const NAME: usize = 8;
+/// Scatter this much larger one way than the other is told both ways.
+const UNLIKE: f64 = 1.4;
+/// From this on, mm: less is within what is read off paper.
+const TELLING: f64 = 3.0;
 /// A shot counts as a bad one from this chance.
 const BAD_FROM: f64 = 0.5;
 
@@ -214,9 +220,9 @@ fn figures(app: &App, shown: &Shown<'_>, width: u16) -> Vec<Row> {
     }
     let mut rows = Vec::new();
     let mut add = |name: &str, text: String, role: Role| {
-        let room = usize::from(width).saturating_sub(8);
+        let room = usize::from(width).saturating_sub(NAME);
         rows.push(vec![
-            (format!("{name:<8}"), Role::Faint),
+            (format!("{name:<NAME$}"), Role::Faint),
             (fit(&text, room), role),
         ]);
     };
@@ -243,11 +249,15 @@ fn figures(app: &App, shown: &Shown<'_>, width: u16) -> Vec<Row> {
         Role::Text,
     );
     if let Some((right, up)) = app.analysis.scatter {
-        add(
-            "scatter",
-            format!("about {}", system.tear(right.hypot(up) / 2f64.sqrt())),
-            Role::Text,
-        );
+        let round = system.tear(right.hypot(up) / 2f64.sqrt());
+        let (wide, tall) = (system.tear_number(right), system.tear_number(up));
+        let both = format!("{wide} wide {tall} tall");
+        let unlike = right.max(up) > UNLIKE * right.min(up) && right.max(up) > TELLING;
+        let words = match unlike && NAME + both.len() <= usize::from(width) {
+            true => both,
+            false => format!("about {round}"),
+        };
+        add("scatter", words, Role::Text);
     }
     add(
         "ring",
