@@ -17,7 +17,7 @@ use super::list;
 use super::paint::{Paint, Row, fit, flow, row, wrap};
 use crate::actions::{Action, Scope};
 use crate::session::Event;
-use crate::setup::{self, ItemState, Measure, SetupError, State};
+use crate::setup::{self, ItemState, Measure, Part, SetupError, State};
 use crate::tui::input::chosen;
 use crate::tui::prompt::{Echo, Prompt, Purpose};
 use crate::tui::screens::{Flow, Screen};
@@ -96,6 +96,19 @@ impl SetupScreen {
             app.complain(problem);
         }
     }
+}
+
+/// What is still to be seen to before anything is drawn, in words.
+fn before_drawing(list: &[ItemState]) -> Option<String> {
+    let open = |s: &&ItemState| s.item.gate && s.state != State::Ok;
+    let mut waits = list.iter().filter(open).peekable();
+    if waits.peek()?.item.part == Part::Range {
+        return Some(
+            "RANGE FIRST: nothing is drawn before it is safe and the bow inspected.".into(),
+        );
+    }
+    let names: Vec<&str> = waits.map(|s| s.item.title).collect();
+    Some(format!("BEFORE ANYTHING IS DRAWN: {}.", names.join("; ")))
 }
 
 /// Records work at the press that is no move of an adjuster.
@@ -177,7 +190,11 @@ fn about_item(s: &ItemState, width: u16) -> Vec<Row> {
     }
     let keys = match s.item.measure {
         Measure::Look => "y ok, x off, k skip; Enter says what was found".to_owned(),
-        measure => format!("Enter or a digit types it: {}", measure.example()),
+        measure if s.item.gate => format!("Enter or a digit types it: {}", measure.example()),
+        measure => format!(
+            "Enter or a digit types it: {}; y in order but not measured, k skip",
+            measure.example()
+        ),
     };
     add("", &keys, Role::Faint);
     add("How: ", &s.item.how, Role::Text);
@@ -263,12 +280,11 @@ impl Screen for SetupScreen {
             area.width,
             0,
         );
-        if !setup::range_is_safe(&list) {
-            let text = "RANGE FIRST: nothing is drawn before it is safe and the bow inspected.";
+        if let Some(text) = before_drawing(&list) {
             head = flow(
                 &[
                     (&format!("{}. ", setup::summary(&list)), Role::Text),
-                    (text, Role::Warn),
+                    (&text, Role::Warn),
                 ],
                 area.width,
                 0,
