@@ -359,12 +359,19 @@ impl StageScreen {
     fn keep(&mut self, what: &str, event: Event, app: &mut App) -> Result<(), String> {
         app.record(event)?;
         let verdict = self.verdict(app);
-        app.say(format!(
+        let mut said = format!(
             "recorded: {what} at {}. {}: {}",
             self.distance,
             self.stage.title(),
             verdict.status.word()
-        ));
+        );
+        if next_stage(app).is_none() {
+            let (back, sheet) = (app.key(Action::Back), app.key(Action::Sheet));
+            said.push_str(&format!(
+                ". All stages are proved or left out: {back} twice, then {sheet} for the sheet"
+            ));
+        }
+        app.say(said);
         self.scroll = 0;
         self.go_on(app);
         Ok(())
