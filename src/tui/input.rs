@@ -156,9 +156,7 @@ impl App {
             return self.open(screen);
         }
         if let Some(mut screen) = self.screens.pop() {
-            // The card and the face may hold what is not recorded yet.
-            let keeps = matches!(screen.scope(), Scope::Card | Scope::Face);
-            if action == Action::Back && !keeps {
+            if action == Action::Back && !screen.minds_leaving() {
                 return;
             }
             let depth = self.screens.len();

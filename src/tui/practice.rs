@@ -13,7 +13,12 @@ use crate::tear::Hole;
 /// A console on the practice bow of a seed and a level.
 pub fn begin(seed: u64, level: u8, look: Look) -> App {
     let practice = Practice::new(seed, level);
-    let mut app = App::new(practice.session(), false, crate::advice::analyse, look);
+    let mut app = App::new(
+        practice.session(),
+        false,
+        crate::advice::analyse_after,
+        look,
+    );
     app.welcome(practice);
     app
 }
@@ -29,6 +34,7 @@ impl App {
     /// Leaves the session on screen, which is on disk if it is on a file, for
     /// a practice bow.
     pub(super) fn begin_practice(&mut self, seed: u64, level: u8) {
+        self.put_down();
         let look = self.look.clone();
         *self = begin(seed, level, look);
     }

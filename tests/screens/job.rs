@@ -349,7 +349,7 @@ fn the_bench_book_parks_one_bow_and_opens_another_in_two_keys() {
         folder: folder.path().into(),
         ..look()
     };
-    let mut app = App::new(session, false, tearbench::advice::analyse, look);
+    let mut app = App::new(session, false, tearbench::advice::analyse_after, look);
     press(&mut app, "files");
     shown("bench-book", &app);
     app.press(Key::Enter);

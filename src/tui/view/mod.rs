@@ -7,16 +7,19 @@
 //! +- key line: keys, what is being typed, or a message ----------+
 //! ```
 
+pub mod adjusters;
 pub mod answers;
 pub(super) mod axes;
 pub mod bench;
 pub mod book;
 pub mod card;
+mod card_new;
 pub mod checks;
 pub mod convergence;
 pub mod distances;
 pub(super) mod explain;
 pub mod face;
+pub mod go_on;
 pub mod help;
 pub mod incident;
 pub mod inspection;

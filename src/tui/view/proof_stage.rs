@@ -148,12 +148,11 @@ impl StageScreen {
                 app.prompt = Some(Prompt::with(Purpose::Impacts, label, text));
             }
             Some(Line::Distance) => {
-                let text = if text.is_empty() {
-                    &self.distance
+                app.prompt = Some(if text.is_empty() {
+                    Prompt::over(Purpose::Screen, "Distance", &self.distance)
                 } else {
-                    text
-                };
-                app.prompt = Some(Prompt::with(Purpose::Screen, "Distance", text));
+                    Prompt::with(Purpose::Screen, "Distance", text)
+                });
             }
             _ => {}
         }
@@ -234,6 +233,10 @@ impl Screen for StageScreen {
             // Shot, not answered.
             _ => Scope::Stage,
         }
+    }
+    fn minds_leaving(&self) -> bool {
+        // The face may hold marks that are not recorded yet.
+        self.scope() == Scope::Face
     }
     fn title(&self, _app: &App) -> String {
         format!("After paper: {}", self.stage.title())

@@ -2,7 +2,7 @@
 //!
 //! ```text
 //! +- Before paper -------------------------------------+
-//! | 3 of 35 items done. RANGE FIRST: ...               |
+//! | 3 of 35 items done. SAFETY FIRST: ...              |
 //! | RANGE SAFE                                         |
 //! |   ok       Backstop behind the sheet    1.4 m      |
 //! | > to do    Backstop large enough for a miss        |
@@ -17,7 +17,7 @@ use super::list;
 use super::paint::{Paint, Row, fit, flow, row, wrap};
 use crate::actions::{Action, Scope};
 use crate::session::Event;
-use crate::setup::{self, ItemState, Measure, Part, SetupError, State};
+use crate::setup::{self, ItemState, Measure, SetupError, State};
 use crate::tui::input::chosen;
 use crate::tui::prompt::{Echo, Prompt, Purpose};
 use crate::tui::screens::{Flow, Screen};
@@ -96,19 +96,6 @@ impl SetupScreen {
             app.complain(problem);
         }
     }
-}
-
-/// What is still to be seen to before anything is drawn, in words.
-fn before_drawing(list: &[ItemState]) -> Option<String> {
-    let open = |s: &&ItemState| s.item.gate && s.state != State::Ok;
-    let mut waits = list.iter().filter(open).peekable();
-    if waits.peek()?.item.part == Part::Range {
-        return Some(
-            "RANGE FIRST: nothing is drawn before it is safe and the bow inspected.".into(),
-        );
-    }
-    let names: Vec<&str> = waits.map(|s| s.item.title).collect();
-    Some(format!("BEFORE ANYTHING IS DRAWN: {}.", names.join("; ")))
 }
 
 /// Records work at the press that is no move of an adjuster.
@@ -227,6 +214,10 @@ impl Screen for SetupScreen {
         let (timeline, id) = (app.timeline(), found.item.id);
         match action {
             Action::Choose => self.ask(app, ""),
+            // A safety item with a figure wants the figure, so it is asked for.
+            Action::InOrder if found.item.gate && found.item.measure != Measure::Look => {
+                self.ask(app, "");
+            }
             Action::InOrder => self.try_take(setup::by_word(timeline, id, true), app),
             Action::NotInOrder => self.try_take(setup::by_word(timeline, id, false), app),
             Action::LeaveOut => self.try_take(setup::skip(timeline, id), app),
@@ -280,11 +271,12 @@ impl Screen for SetupScreen {
             area.width,
             0,
         );
-        if let Some(text) = before_drawing(&list) {
+        if let Some(open) = setup::safety_open(&list) {
+            let text = &format!("SAFETY FIRST: {open}. Nothing is drawn before.");
             head = flow(
                 &[
                     (&format!("{}. ", setup::summary(&list)), Role::Text),
-                    (&text, Role::Warn),
+                    (text, Role::Warn),
                 ],
                 area.width,
                 0,
