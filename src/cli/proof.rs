@@ -155,6 +155,9 @@ fn say_verdict(v: &Verdict) {
 }
 
 fn say_suggestion(v: &Verdict, indent: &str) {
+    if let Some(more) = v.more_wanted() {
+        say(&format!("{indent}{more}"));
+    }
     if let Some(found) = &v.suggestion {
         say(&format!(
             "{indent}suggested: {} ({})",

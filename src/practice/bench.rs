@@ -70,7 +70,7 @@ impl Practice {
             "inspection" => Some("clear"),
             // Nothing else is ever wrong with a practice bow.
             "bad-shots" | "none" => Some("none"),
-            "tired" | "one-arrow" | "arrow-as-card" | "torque" => Some("same"),
+            "tired" | "one-arrow" | "arrow-as-card" | "torque" | "wall-hold" => Some("same"),
             "loose" => Some("tight"),
             "one-side" | "right-arrow" => Some("yes"),
             "rest-timing" | "draw-length" | "nocking-point" => Some("right"),

@@ -95,6 +95,28 @@ impl Verdict {
     }
 }
 
+impl Verdict {
+    /// How many more arrows may tell, in words, where more are wanted: a forecast.
+    pub fn more_wanted(&self) -> Option<String> {
+        // Groups say it themselves, and one kind alone has no figure yet.
+        let has_figure = self.odds.is_some() && self.stage != Stage::Groups;
+        if self.status != Status::ShootMore || self.shots_wanted == 0 || !has_figure {
+            return None;
+        }
+        let each = if self.stage.whats().len() > 1 {
+            " of each"
+        } else {
+            ""
+        };
+        let n = self.shots_wanted;
+        Some(if n >= super::pair::MOST_MORE {
+            format!("{n} more{each}, or beyond, may tell")
+        } else {
+            format!("About {n} more{each} may tell")
+        })
+    }
+}
+
 /// Assesses one stage by what was recorded at the setting the bow is in.
 pub fn assess(timeline: &Timeline, analysis: &Analysis, stage: Stage, system: System) -> Verdict {
     let marker = format!("proof-{}", stage.id());

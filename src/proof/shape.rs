@@ -38,11 +38,14 @@ impl Context<'_> {
         } else {
             "right"
         };
+        let drifts = match self.face.length(found.over_span().abs()) {
+            none if none.starts_with("0 ") => "do not drift".to_owned(),
+            far => format!("drift {far} {side}"),
+        };
         let text = format!(
-            "from {} to {} the arrows drift {} {side}, give or take {}; this archer's width there is {}. Odds that it is straight within that: {}",
+            "from {} to {} the arrows {drifts}, give or take {}; this archer's width there is {}. Odds that it is straight within that: {}",
             self.system.distance(Length::from_m(found.span.0)),
             self.system.distance(Length::from_m(found.span.1)),
-            self.face.length(found.over_span().abs()),
             self.face.length(found.over_span_se()),
             self.face.length(limit),
             words::odds(odds)

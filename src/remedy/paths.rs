@@ -75,6 +75,20 @@ fn timing() -> Node {
     )
 }
 
+fn wall_hold() -> Node {
+    Node::test(
+        "wall-hold",
+        "Shoot 2 held at the wall as always and 2 pulled hard into it, same aim. Does the tail go high or low with it?",
+    )
+    .shots(4)
+    .next("same", "how hard the wall is held is not it")
+    .fix(
+        "changes",
+        "the tear comes and goes with the hold: cam timing or a draw stop",
+        "draw board: both cams to their stops together (press, trained hands), then measure again what press work changes. The creep stage after paper shows it at distance",
+    )
+}
+
 fn lean() -> Node {
     Node::test(
         "lean",
@@ -165,6 +179,9 @@ pub(super) fn jumps(timeline: &Timeline) -> Path {
         ),
         torque(timeline),
     ]);
+    if compound(timeline) {
+        nodes.push(wall_hold());
+    }
     Path {
         nodes,
         end: Then::Resume(

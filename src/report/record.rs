@@ -202,6 +202,9 @@ fn checked(s: &ItemState) -> Vec<String> {
 fn proved(state: &proof::StageState) -> Vec<String> {
     let v = &state.verdict;
     let mut text = safe(&v.text);
+    if let Some(more) = v.more_wanted() {
+        text.push_str(&format!(". {more}"));
+    }
     if let Some(found) = &v.suggestion {
         text.push_str(&format!(". Suggested: {} ({})", found.bench, found.why));
     }

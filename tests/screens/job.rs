@@ -255,6 +255,28 @@ fn creep_off_asks_for_its_work_and_once_done_begins_anew() {
 }
 
 #[test]
+fn a_stage_that_is_proved_goes_on_to_the_next_and_one_that_is_not_says_how_many_more() {
+    let mut app = pinned(look());
+    press(&mut app, "proof");
+    press(&mut app, "in-order");
+    app.press(Key::Enter);
+    assert_eq!(app.screen_title(), "After paper: Rough sight");
+    enter(&mut app, "1 l; 1 r; spot");
+    assert!(text(&app, 80, 24).contains("> this stage is proved: on to Bare shaft"));
+    app.press(Key::Enter);
+    assert_eq!(app.screen_title(), "After paper: Bare shaft");
+    enter(&mut app, "3 h; 3 l; 3 r; 3 d; 2 l 2 h");
+    // The likely centre of a larger group is drawn behind what is marked next.
+    press(&mut app, "face");
+    assert!(text(&app, 80, 24).contains("A faint ring holds"));
+    shown("face-behind", &app);
+    press(&mut app, "back");
+    enter(&mut app, "3 r 1 h; 4 r; 1 l 2 d");
+    let seen = text(&app, 80, 24);
+    assert!(seen.contains("more of each"), "{seen}");
+}
+
+#[test]
 fn every_stage_stays_in_sight_and_only_levels_offer_a_word() {
     let mut app = pinned(look());
     press(&mut app, "proof");

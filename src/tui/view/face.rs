@@ -13,7 +13,7 @@ use super::axes::{self, MARGIN, Scale};
 use super::paint::{Paint, Row, row, wrap};
 use super::plot::Plot;
 use crate::actions::Action;
-use crate::proof::{FaceUnit, MOST, impact_words, spot};
+use crate::proof::{FaceUnit, MOST, ellipse_of_mean, impact_words, spot};
 use crate::session::Impact;
 use crate::tui::theme::Role;
 use crate::units::System;
@@ -23,6 +23,10 @@ use crate::words;
 const EDGE: f64 = 1400.0;
 /// Least half-width shown, mm.
 const LEAST_REACH: f64 = 80.0;
+/// How surely a faint ring holds the true centre of its group.
+const LIKELY: f64 = 0.9;
+/// Below this many hits that ring is too wide to say anything.
+const ENOUGH: usize = 5;
 /// Columns of the words beside the face, and of a screen that has room for both.
 const WORDS: u16 = 32;
 const BESIDE: u16 = 64;
@@ -160,6 +164,10 @@ impl Face {
             plot.ellipse(paint, at, (radius, radius), Role::Tolerance);
         }
         for (n, (_, hits)) in behind.recorded.iter().enumerate() {
+            if let Some(e) = ellipse_of_mean(hits, LIKELY).filter(|_| hits.len() >= ENOUGH) {
+                let radii = (e.major, e.minor);
+                plot.turned(paint, (e.right, e.up), radii, e.angle, Role::Faint);
+            }
             for hit in hits {
                 plot.mark(paint, hit.right, hit.up, SIGNS[n.min(1)], Role::Faint);
             }
@@ -231,6 +239,14 @@ impl Face {
                 );
                 rows.push(row(text, Role::Faint));
             }
+        }
+        if behind.recorded.iter().any(|(_, hits)| hits.len() >= ENOUGH) {
+            let text = "A faint ring holds a group's true centre 9 times in 10.";
+            rows.extend(wrap(text, Role::Faint, width, 0));
+        }
+        if let Some((_, radius)) = behind.ring {
+            let text = format!("Ring of {}: what is allowed.", unit.length(radius));
+            rows.extend(wrap(&text, Role::Tolerance, width, 0));
         }
         rows
     }

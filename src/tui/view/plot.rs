@@ -85,6 +85,20 @@ impl Plot {
         radii: (f64, f64),
         role: Role,
     ) {
+        self.turned(paint, centre, radii, 0.0, role);
+    }
+
+    /// An ellipse whose first radius is turned by an angle, radians, against
+    /// the clock from the right.
+    pub fn turned(
+        &self,
+        paint: &mut Paint<'_>,
+        centre: (f64, f64),
+        radii: (f64, f64),
+        turn: f64,
+        role: Role,
+    ) {
+        let (sin, cos) = turn.sin_cos();
         if radii.0 < self.mm_per_col / 2.0 && radii.1 < self.mm_per_col / 2.0 {
             return;
         }
@@ -94,9 +108,10 @@ impl Plot {
             (around * if paint.glyphs.braille { 3.0 } else { 1.2 }).clamp(12.0, 600.0) as usize;
         let points = (0..steps).map(|i| {
             let angle = std::f64::consts::TAU * i as f64 / steps as f64;
+            let (along, across) = (radii.0 * angle.cos(), radii.1 * angle.sin());
             (
-                centre.0 + radii.0 * angle.cos(),
-                centre.1 + radii.1 * angle.sin(),
+                centre.0 + along * cos - across * sin,
+                centre.1 + along * sin + across * cos,
             )
         });
         if paint.glyphs.braille {

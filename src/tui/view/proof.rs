@@ -66,9 +66,14 @@ fn stages(app: &App) -> Vec<StageState> {
     proof::stages(app.timeline(), &app.analysis, app.system)
 }
 
-fn next(app: &App) -> Option<usize> {
+/// The stage that comes next.
+pub(super) fn next_stage(app: &App) -> Option<Stage> {
     let list = stages(app);
-    let stage = proof::next_stage(&list)?.verdict.stage;
+    Some(proof::next_stage(&list)?.verdict.stage)
+}
+
+fn next(app: &App) -> Option<usize> {
+    let stage = next_stage(app)?;
     Stage::ALL.iter().position(|s| *s == stage)
 }
 
@@ -108,6 +113,9 @@ pub(super) fn about_verdict(v: &Verdict, width: u16) -> Vec<Row> {
         width,
         2,
     );
+    if let Some(more) = v.more_wanted() {
+        rows.extend(wrap(&more, Role::Strong, width, 2));
+    }
     if let Some(found) = &v.suggestion {
         let text = format!("{} ({})", found.bench, found.why);
         rows.extend(flow(

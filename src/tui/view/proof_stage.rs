@@ -16,7 +16,7 @@ use ratatui::layout::Rect;
 use super::face::{Behind, Face};
 use super::list;
 use super::paint::{Paint, Row, flow};
-use super::proof::{about_verdict, first, levels};
+use super::proof::{about_verdict, first, levels, next_stage};
 use super::proof_groups::{arrows, hits, next_distance};
 use super::restore::to_the_bench;
 use crate::actions::{Action, Scope};
@@ -40,6 +40,8 @@ enum Line {
     PutBack,
     /// What the stage asked for, no move of an adjuster, was done.
     Done,
+    /// On to the stage that comes next.
+    Next(Stage),
     LeaveOut,
 }
 
@@ -99,6 +101,11 @@ impl StageScreen {
         if matches!(self.stage, Stage::Creep | Stage::Torque) && verdict.status == Status::Off {
             all.push(Line::Done);
         }
+        if verdict.status == Status::Passed
+            && let Some(next) = next_stage(app).filter(|n| *n != self.stage)
+        {
+            all.push(Line::Next(next));
+        }
         all.push(Line::LeaveOut);
         all
     }
@@ -129,6 +136,7 @@ impl StageScreen {
                 "the cable is twisted: record it, then shoot both again".into()
             }
             Line::Done => "the rest is moved: record it, then shoot both again".into(),
+            Line::Next(stage) => format!("this stage is proved: on to {}", stage.title()),
             Line::LeaveOut => "leave this stage out".into(),
         }
     }
@@ -182,6 +190,7 @@ impl StageScreen {
                 app.say("recorded; what was shot before it no longer counts. One fletched shot through paper, then both again");
                 self.go_to_open(app);
             }
+            Some(Line::Next(next)) => *self = Self::new(next, app),
             Some(Line::LeaveOut) => {
                 app.record(proof::skip(stage))?;
                 app.say(format!("{}: left out, on the record", stage.title()));
@@ -353,12 +362,19 @@ impl StageScreen {
     fn keep(&mut self, what: &str, event: Event, app: &mut App) -> Result<(), String> {
         app.record(event)?;
         let verdict = self.verdict(app);
-        app.say(format!(
+        let mut said = format!(
             "recorded: {what} at {}. {}: {}",
             self.distance,
             self.stage.title(),
             verdict.status.word()
-        ));
+        );
+        if next_stage(app).is_none() {
+            let (back, sheet) = (app.key(Action::Back), app.key(Action::Sheet));
+            said.push_str(&format!(
+                ". All stages are proved or left out: {back} twice, then {sheet} for the sheet"
+            ));
+        }
+        app.say(said);
         self.scroll = 0;
         self.go_on(app);
         Ok(())
@@ -457,5 +473,10 @@ impl StageScreen {
             self.distance = next_distance(app, self.stage);
         }
         self.go_to_open(app);
+        let open = |w: &str| arrows(timeline, self.stage, w, &self.distance) == 0;
+        if !whats.iter().any(|w| open(w)) {
+            let on = |l: &Line| matches!(l, Line::Next(_));
+            self.at = self.lines(app).iter().position(on).unwrap_or(self.at);
+        }
     }
 }

@@ -177,7 +177,11 @@ fn about_item(s: &ItemState, width: u16) -> Vec<Row> {
     }
     let keys = match s.item.measure {
         Measure::Look => "y ok, x off, k skip; Enter says what was found".to_owned(),
-        measure => format!("Enter or a digit types it: {}", measure.example()),
+        measure if s.item.gate => format!("Enter or a digit types it: {}", measure.example()),
+        measure => format!(
+            "Enter or a digit types it: {}; y in order but not measured, k skip",
+            measure.example()
+        ),
     };
     add("", &keys, Role::Faint);
     add("How: ", &s.item.how, Role::Text);
