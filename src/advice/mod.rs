@@ -1,6 +1,7 @@
 //! The order of the checks, the verdict, and its JSON form.
 
 mod another;
+mod cures;
 mod decide;
 mod fliers;
 pub mod prior;
@@ -13,6 +14,7 @@ mod warnings;
 
 use std::collections::BTreeMap;
 
+pub use track::Memo;
 pub use types::{
     Advice, Analysis, Estimate, GainEstimate, MoveAdvice, NextShot, Probe, ProbeKind, Reason,
     SCHEMA, StepAdvice, TearEstimate, TrackPoint, Verdict,
@@ -35,12 +37,33 @@ pub fn advise(timeline: &Timeline, system: System) -> Advice {
 pub fn analyse(timeline: &Timeline, system: System) -> Analysis {
     let reading = Reading::of(timeline, system);
     let outcome = decide(&reading);
+    let lines = track::reckoning(&reading, &outcome);
+    let mut analysis = to_analysis(&reading, outcome, &mut Memo::default());
+    analysis.reckoning = lines;
+    analysis
+}
+
+/// The same for one who asks again after every entry and cannot wait: what the
+/// entries before added up to is taken out of the memo where it still holds,
+/// and the reckoning, which few look at, is left to [`reckoning`].
+pub fn analyse_after(timeline: &Timeline, system: System, memo: &mut Memo) -> Analysis {
+    let reading = Reading::of(timeline, system);
+    let outcome = decide(&reading);
+    to_analysis(&reading, outcome, memo)
+}
+
+/// How the verdict on a timeline is reached, line by line.
+pub fn reckoning(timeline: &Timeline, system: System) -> Vec<String> {
+    let reading = Reading::of(timeline, system);
+    track::reckoning(&reading, &decide(&reading))
+}
+
+fn to_analysis(reading: &Reading<'_>, outcome: Outcome, memo: &mut Memo) -> Analysis {
     let next_shot = outcome.next_shot;
     let bench = outcome
         .movement
         .as_ref()
-        .map_or_else(Vec::new, |m| bench_lines(&reading, &outcome.steps, m));
-    let reckoning = track::reckoning(&reading, &outcome);
+        .map_or_else(Vec::new, |m| bench_lines(reading, &outcome.steps, m));
     let scatter = (reading.track.shots >= 2).then(|| {
         let [right, up] = Axis::BOTH.map(|axis| reading.belief.scatter(axis).mean);
         (right, up)
@@ -49,12 +72,12 @@ pub fn analyse(timeline: &Timeline, system: System) -> Analysis {
         .map(|i| reading.belief.shot_bad(i).unwrap_or(0.0))
         .collect();
     let judged_by_technician = !reading.owner_is_judged();
-    let track = track::points(&reading);
-    let advice = to_advice(&reading, outcome);
+    let track = track::points(reading, memo);
+    let advice = to_advice(reading, outcome);
     Analysis {
         advice,
         bench,
-        reckoning,
+        reckoning: Vec::new(),
         track,
         bad,
         scatter,

@@ -4,22 +4,58 @@
 use super::decide::Outcome;
 use super::reading::Reading;
 use super::types::{TrackPoint, Verdict};
-use crate::belief::{Belief, Obs, Place};
+use crate::belief::{Belief, Obs, Place, Prior};
 use crate::checks::response;
 use crate::tear::Tear;
-use crate::tuner::forecast;
+use crate::tuner::{Task, forecast};
 use crate::words;
 
 /// How many of the latest shots get a point: what the widest screen shows.
 const POINTS: usize = 80;
 
-/// One point for each shot of the timeline.
-pub(super) fn points(reading: &Reading<'_>) -> Vec<Option<TrackPoint>> {
-    let shots = &reading.view.shots;
+/// The points of the running record as they were worked out last, with what
+/// they rest on: a shot more costs one point more, not all of them again.
+#[derive(Debug, Default)]
+pub struct Memo {
+    basis: Option<(Prior, Task, f64)>,
+    shots: Vec<Obs>,
+    points: Vec<Option<TrackPoint>>,
+}
+
+impl Memo {
+    /// How many of the first points still hold.
+    fn holds(&self, reading: &Reading<'_>) -> usize {
+        let view = &reading.view;
+        let same = self.basis.as_ref().is_some_and(|(prior, task, distance)| {
+            *prior == view.prior && *task == view.task && *distance == view.here.distance_m
+        });
+        let alike = self.shots.iter().zip(&view.shots);
+        if same {
+            alike.take_while(|(a, b)| a == b).count()
+        } else {
+            0
+        }
+    }
+}
+
+/// One point for each shot of the timeline, those that still hold out of the memo.
+pub(super) fn points(reading: &Reading<'_>, memo: &mut Memo) -> Vec<Option<TrackPoint>> {
+    let view = &reading.view;
+    let shots = &view.shots;
     let first = shots.len().saturating_sub(POINTS);
-    (0..shots.len())
-        .map(|i| (i >= first && !shots[i].called_bad).then(|| point(reading, &shots[..=i])))
-        .collect()
+    let holds = memo.holds(reading);
+    let points: Vec<Option<TrackPoint>> = (0..shots.len())
+        .map(|i| {
+            let kept = memo.points.get(i).copied().flatten().filter(|_| i < holds);
+            (i >= first && !shots[i].called_bad)
+                .then(|| kept.unwrap_or_else(|| point(reading, &shots[..=i])))
+        })
+        .collect();
+    memo.basis = Some((view.prior.clone(), view.task.clone(), view.here.distance_m));
+    memo.shots.truncate(holds);
+    memo.shots.extend_from_slice(&shots[holds..]);
+    memo.points.clone_from(&points);
+    points
 }
 
 fn point(reading: &Reading<'_>, shots: &[Obs]) -> TrackPoint {
@@ -127,4 +163,50 @@ fn bad_shots(reading: &Reading<'_>) -> Vec<String> {
             )
         })
         .collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::advice::{analyse, analyse_after};
+    use crate::session::{Event, Session, Shot};
+    use crate::units::System;
+
+    #[test]
+    fn what_is_kept_in_the_memo_is_what_is_worked_out_afresh() {
+        let text = include_str!("../../sample-sessions/half-way.toml");
+        let mut session = Session::from_text(text).unwrap();
+        let mut memo = Memo::default();
+        let shot = |right: f64| {
+            Event::Shot(Shot {
+                right,
+                up: 3.0,
+                ..Shot::default()
+            })
+        };
+        let distance = |text: &str| Event::Card {
+            set: [("paper.distance".to_owned(), text.to_owned())].into(),
+        };
+        let events = [
+            Some(shot(-9.0)),
+            Some(shot(-8.0)),
+            // A slip of the finger changes what the shots before it count for.
+            Some(shot(80.0)),
+            None,
+            Some(distance("2.5 m")),
+            Some(shot(-7.0)),
+            None,
+            None,
+        ];
+        for event in events {
+            match event {
+                Some(event) => session.record(event).unwrap(),
+                None => session.undo().unwrap(),
+            };
+            let fresh = analyse(session.timeline(), System::Mm);
+            let kept = analyse_after(session.timeline(), System::Mm, &mut memo);
+            assert_eq!(kept.track, fresh.track);
+            assert_eq!(kept.advice, fresh.advice);
+        }
+    }
 }

@@ -241,7 +241,8 @@ pub struct Analysis {
     pub advice: Advice,
     /// The move for the bench, line by line: steps, reversals, cautions.
     pub bench: Vec<String>,
-    /// How the verdict was reached, for the reckoning screen.
+    /// How the verdict was reached, for the reckoning screen; empty where it
+    /// is worked out only when asked for.
     pub reckoning: Vec<String>,
     /// One point for each shot of the timeline, in order; `None` for a shot
     /// that says nothing of the mean (called bad).

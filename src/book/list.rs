@@ -99,7 +99,8 @@ fn of_session(path: PathBuf, session: &Session) -> Row {
         path,
         owner: timeline.card.job.owner.clone(),
         bow: bow_name(timeline),
-        date: session.entries().last().map(|e| e.at),
+        // The latest, not the last: a clock may have jumped back since.
+        date: session.entries().iter().map(|e| e.at).max(),
         verdict: Some(advice::advise(timeline, System::Mm).verdict),
         closed: timeline.closed.clone(),
         pending: pending(timeline),

@@ -5,6 +5,7 @@ use std::fmt;
 
 use toml::de::{DeTable, DeValue};
 
+use super::adjuster::AdjusterKind;
 use super::field;
 use crate::units::clean;
 
@@ -154,7 +155,9 @@ impl CardText {
     }
 
     /// Sets one field, as `card FILE key=value` does. An empty value takes
-    /// the field off the card. `adjuster.NAME.key` sets a key of an adjuster.
+    /// the field off the card. `adjuster.NAME.key` sets a key of an adjuster,
+    /// listing it where it is not listed yet; an empty `adjuster.NAME.name`
+    /// takes the adjuster off.
     ///
     /// # Errors
     /// When there is no such field.
@@ -198,15 +201,22 @@ impl CardText {
             .adjusters
             .iter()
             .position(|a| a.get("name").is_some_and(|n| n.text == name));
-        let index = index.unwrap_or_else(|| {
-            let named = Entered {
-                text: name.into(),
-                line: None,
+        if value.trim().is_empty() {
+            let Some(index) = index else {
+                return Err(CardProblem::new(
+                    None,
+                    key,
+                    format!("the card lists no adjuster {}", clean(name)),
+                ));
             };
-            self.adjusters
-                .push(BTreeMap::from([("name".to_owned(), named)]));
-            self.adjusters.len() - 1
-        });
+            if item == "name" {
+                self.adjusters.remove(index);
+            } else {
+                self.adjusters[index].remove(item);
+            }
+            return Ok(());
+        }
+        let index = index.unwrap_or_else(|| self.add_adjuster(name));
         self.adjusters[index].insert(
             item.into(),
             Entered {
@@ -215,6 +225,23 @@ impl CardText {
             },
         );
         Ok(())
+    }
+
+    /// A table for an adjuster, in the order the kinds stand in.
+    fn add_adjuster(&mut self, name: &str) -> usize {
+        let rank = |name: &str| AdjusterKind::from_id(name).map_or(usize::MAX, AdjusterKind::index);
+        let own = rank(name);
+        let after =
+            |a: &BTreeMap<String, Entered>| a.get("name").is_some_and(|n| rank(&n.text) > own);
+        let at = self.adjusters.iter().position(after);
+        let at = at.unwrap_or(self.adjusters.len());
+        let named = Entered {
+            text: name.into(),
+            line: None,
+        };
+        let table = BTreeMap::from([("name".to_owned(), named)]);
+        self.adjusters.insert(at, table);
+        at
     }
 
     /// The entered text of a field.
@@ -353,6 +380,24 @@ mod tests {
         assert_eq!(again.get("bow.name"), Some("a \"red\" one\n"));
         assert_eq!(again.adjusters[0]["range"].text, "3 mm");
         assert_eq!(again.format, Some(1));
+    }
+
+    #[test]
+    fn an_adjuster_is_listed_changed_and_taken_off_by_its_name() {
+        let mut card = CardText::from_toml("[[adjuster]]\nname = \"yoke-twist\"\n").unwrap();
+        card.set("adjuster.rest-sideways.step", "0.2 mm").unwrap();
+        let names = |card: &CardText| -> Vec<String> {
+            let tables = card.adjusters.iter();
+            tables.map(|a| a["name"].text.clone()).collect()
+        };
+        assert_eq!(names(&card), ["rest-sideways", "yoke-twist"]);
+        card.set("adjuster.rest-sideways.step", "").unwrap();
+        assert_eq!(card.adjusters[0].len(), 1);
+        card.set("adjuster.rest-sideways.name", "").unwrap();
+        assert_eq!(names(&card), ["yoke-twist"]);
+        let problem = card.set("adjuster.cam-shim.name", "").unwrap_err();
+        assert!(problem.to_string().contains("no adjuster cam-shim"));
+        assert_eq!(names(&card), ["yoke-twist"]);
     }
 
     #[test]

@@ -1,7 +1,7 @@
 //! Reading impact points the way people say them: `3 left 2 high; 1 r; spot`.
 
 use crate::session::Impact;
-use crate::units::{MM_PER_INCH, clean, scan_number, trim_number};
+use crate::units::{MM_PER_INCH, Scan, clean, scan_number, trim_number};
 
 /// What a bare number means on a target face.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -14,7 +14,8 @@ pub enum FaceUnit {
 }
 
 impl FaceUnit {
-    const fn mm(self) -> f64 {
+    /// One of it, mm.
+    pub const fn mm(self) -> f64 {
         match self {
             Self::Cm => 10.0,
             Self::Inch => MM_PER_INCH,
@@ -25,6 +26,13 @@ impl FaceUnit {
         match self {
             Self::Cm => "cm",
             Self::Inch => "in",
+        }
+    }
+    /// Digits after the point: a millimetre, or quarters of an inch.
+    const fn digits(self) -> usize {
+        match self {
+            Self::Cm => 1,
+            Self::Inch => 2,
         }
     }
     /// The face's unit that goes with a display system.
@@ -54,8 +62,8 @@ pub struct ImpactError {
 
 /// Farther from the spot than this, mm, is no impact on a face (2 m).
 const FARTHEST: f64 = 2000.0;
-/// Most impacts in one line.
-const MOST: usize = 36;
+/// Most impacts in one group.
+pub const MOST: usize = 36;
 
 /// Reads impacts, separated by `;`. Bare numbers are in `unit`; mm, cm and in
 /// may be written. `spot` is the aiming spot itself.
@@ -131,7 +139,7 @@ fn skip(text: &str) -> &str {
 /// A number, its unit and its side, in either order: `3 cm left`, `l3`.
 fn piece(text: &str, unit: FaceUnit) -> Result<(f64, char, &str), Trouble> {
     if let Some(scan) = scan_number(text) {
-        let (mm, after) = with_unit(scan.value, scan.rest, unit);
+        let (mm, after) = with_unit(&scan, unit);
         let (word, rest) = word(after.trim_start());
         let way = way(word).ok_or_else(|| {
             let shown = if word.is_empty() { text } else { word };
@@ -151,7 +159,7 @@ fn piece(text: &str, unit: FaceUnit) -> Result<(f64, char, &str), Trouble> {
         )
     })?;
     let scan = scan_number(after).ok_or_else(|| (side.to_owned(), "how far?".to_owned()))?;
-    let (mm, rest) = with_unit(scan.value, scan.rest, unit);
+    let (mm, rest) = with_unit(&scan, unit);
     positive(mm, text).map(|mm| (mm, way, rest))
 }
 
@@ -165,7 +173,9 @@ fn positive(mm: f64, text: &str) -> Result<f64, Trouble> {
     Ok(mm)
 }
 
-fn with_unit(value: f64, rest: &str, unit: FaceUnit) -> (f64, &str) {
+/// The number in mm; a fraction without a unit is of an inch.
+fn with_unit<'a>(scan: &Scan<'a>, unit: FaceUnit) -> (f64, &'a str) {
+    let (value, rest) = (scan.value, scan.rest);
     let trimmed = rest.trim_start();
     for (name, factor) in [
         ("mm", 1.0),
@@ -181,7 +191,12 @@ fn with_unit(value: f64, rest: &str, unit: FaceUnit) -> (f64, &str) {
             return (value * factor, after);
         }
     }
-    (value * unit.mm(), rest)
+    let alone = if scan.fraction {
+        MM_PER_INCH
+    } else {
+        unit.mm()
+    };
+    (value * alone, rest)
 }
 
 fn word(text: &str) -> (&str, &str) {
@@ -204,7 +219,7 @@ fn way(word: &str) -> Option<char> {
 /// An impact in words: `3 left 2 high`, `on the spot`.
 pub fn impact_words(impact: Impact, unit: FaceUnit) -> String {
     let part = |mm: f64, minus: &str, plus: &str| {
-        let number = trim_number(mm.abs() / unit.mm(), 1);
+        let number = trim_number(mm.abs() / unit.mm(), unit.digits());
         (number != "0").then(|| format!("{number} {}", if mm < 0.0 { minus } else { plus }))
     };
     let parts: Vec<String> = [

@@ -19,15 +19,12 @@ pub(super) fn title(timeline: &Timeline) -> String {
 /// Lines under the heading.
 pub(super) fn lead(timeline: &Timeline, options: &Options) -> Vec<String> {
     let job = &timeline.card.job;
-    let dates = match (timeline.shots.first(), timeline.shots.last()) {
-        (Some(first), Some(last)) if first.at.date_naive() == last.at.date_naive() => {
-            Some(format!("shot {}", first.at.format("%Y-%m-%d")))
-        }
-        (Some(first), Some(last)) => Some(format!(
-            "shot {} to {}",
-            first.at.format("%Y-%m-%d"),
-            last.at.format("%Y-%m-%d")
-        )),
+    // A clock may jump back: the earliest and the latest day, not the first
+    // and the last entry's.
+    let days = timeline.shots.iter().map(|s| s.at.date_naive());
+    let dates = match (days.clone().min(), days.max()) {
+        (Some(first), Some(last)) if first == last => Some(format!("shot {first}")),
+        (Some(first), Some(last)) => Some(format!("shot {first} to {last}")),
         _ => None,
     };
     let named = |label: &str, value: &Option<String>| {
@@ -155,10 +152,7 @@ fn under(title: &str, headline: &str) -> String {
 }
 
 fn closed(how: &str) -> String {
-    match how {
-        "best-with-these-arrows" => "best with these arrows, NOT matched".into(),
-        other => safe(other),
-    }
+    super::Closing::from_id(how).map_or_else(|| safe(how), |c| c.words().into())
 }
 
 const fn word(status: Status) -> &'static str {

@@ -72,6 +72,13 @@ impl Lock {
     }
 }
 
+/// Whether some program holds the lock of a session now. Writes nothing;
+/// where it cannot be told, nobody does.
+pub fn is_held(session: &Path) -> bool {
+    File::open(lock_path(session))
+        .is_ok_and(|file| matches!(file.try_lock(), Err(TryLockError::WouldBlock)))
+}
+
 impl Drop for Lock {
     fn drop(&mut self) {
         // Removed while still held, so that nobody can lock a file that is about to vanish.
@@ -121,7 +128,9 @@ mod tests {
             refused.to_string().contains("the console, process"),
             "{refused}"
         );
+        assert!(is_held(&session));
         drop(held);
+        assert!(!is_held(&session));
         assert!(Lock::take(&session, "a command", Duration::ZERO).is_ok());
         assert_eq!(std::fs::read_dir(folder.path()).unwrap().count(), 0);
     }

@@ -166,6 +166,7 @@ impl App {
             self.screens.clear();
             self.grid = None;
             self.refresh();
+            self.take_up();
         } else {
             self.read_again().map_err(|e| e.to_string())?;
         }

@@ -100,7 +100,7 @@ pub fn demo(look: Look) -> anyhow::Result<App> {
         let lines: Vec<String> = problems.iter().map(ToString::to_string).collect();
         anyhow!("the bundled demo: {}", lines.join("; "))
     })?;
-    let mut app = App::new(session, true, crate::advice::analyse, look);
+    let mut app = App::new(session, true, crate::advice::analyse_after, look);
     app.look.hints.greet();
     Ok(app)
 }
@@ -125,7 +125,11 @@ pub fn open(options: &Options) -> anyhow::Result<App> {
         },
     };
     let path = match &options.source {
-        Source::Demo => return demo(look),
+        Source::Demo => {
+            let mut app = demo(look)?;
+            view::go_on::offer(&mut app);
+            return Ok(app);
+        }
         Source::Practice { seed, level } => return Ok(practice::begin(*seed, *level, look)),
         Source::File(path) => path,
     };
@@ -172,6 +176,9 @@ pub fn run(options: &Options) -> anyhow::Result<()> {
         let wakes = terminal::listen(signals);
         watch(&mut app, &mut screen, &wakes)?
     };
+    if app.wants_to_quit() {
+        app.put_down();
+    }
     // The session lets go of its lock before a signal ends the program.
     drop(app);
     if let Some(signal) = ended {
@@ -263,6 +270,12 @@ fn take_input(app: &mut App, input: &Input) {
     match input {
         // In raw mode the interrupt key arrives as a key; everything is on disk.
         _ if chord(input, 'c') => app.leave(),
+        // What line editors do with it: the line is emptied.
+        _ if chord(input, 'u') => {
+            if let Some(prompt) = &mut app.prompt {
+                prompt.clear();
+            }
+        }
         Input::Key(event) => {
             if let Some(key) = input::key_of(event) {
                 app.press(key);

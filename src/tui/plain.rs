@@ -283,10 +283,15 @@ pub fn run(app: App, input: &mut dyn BufRead, output: &mut dyn Write) -> io::Res
         output.flush()?;
         let mut bytes = Vec::new();
         let read = io::Read::take(&mut *input, LONGEST).read_until(b'\n', &mut bytes)?;
+        if read > 0 {
+            plain.take(&String::from_utf8_lossy(&bytes));
+        }
+        if read == 0 || plain.is_over() {
+            plain.app.put_down();
+        }
         if read == 0 {
             return writeln!(output);
         }
-        plain.take(&String::from_utf8_lossy(&bytes));
         if plain.is_over() {
             return Ok(());
         }

@@ -13,7 +13,12 @@ use crate::tear::Hole;
 /// A console on the practice bow of a seed and a level.
 pub fn begin(seed: u64, level: u8, look: Look) -> App {
     let practice = Practice::new(seed, level);
-    let mut app = App::new(practice.session(), false, crate::advice::analyse, look);
+    let mut app = App::new(
+        practice.session(),
+        false,
+        crate::advice::analyse_after,
+        look,
+    );
     app.welcome(practice);
     app
 }
@@ -29,6 +34,7 @@ impl App {
     /// Leaves the session on screen, which is on disk if it is on a file, for
     /// a practice bow.
     pub(super) fn begin_practice(&mut self, seed: u64, level: u8) {
+        self.put_down();
         let look = self.look.clone();
         *self = begin(seed, level, look);
     }
@@ -76,7 +82,8 @@ impl App {
                 let more = match self.analysis.advice.verdict {
                     Verdict::Done => format!(". If you think it is tuned, {key} takes your answer"),
                     Verdict::Refuse => {
-                        format!(". {key} has tests and cures, and takes your answer")
+                        let next = self.look.keymap.first(Action::Answer);
+                        format!(". {next}: what to do now; {key}: tests, cures, your answer")
                     }
                     _ => String::new(),
                 };

@@ -30,6 +30,10 @@ pub trait Screen {
     fn about(&self) -> &'static str;
     /// Corrects what holds while it is in front.
     fn adjust(&self, _now: &mut Situation) {}
+    /// Whether leaving it is its own business: it then gets Back as an action.
+    fn minds_leaving(&self) -> bool {
+        false
+    }
     /// Does an action. The screen is off the stack meanwhile.
     fn act(&mut self, action: Action, app: &mut App) -> Flow;
     /// Takes a digit. The screen is off the stack meanwhile.

@@ -14,13 +14,13 @@ use super::recent::Recent;
 use super::screens::Screen;
 use super::theme::Theme;
 use crate::actions::{Action, Keymap, Scope, Situation};
-use crate::advice::{Analysis, Verdict};
+use crate::advice::{Analysis, Memo, Verdict};
 use crate::session::{Event, Session, SessionError, Shooter, Shot, Timeline};
 use crate::tear::Hole;
 use crate::units::System;
 
-/// What turns a timeline into advice.
-pub type Analyser = fn(&Timeline, System) -> Analysis;
+/// What turns a timeline into advice, given what it found last time.
+pub type Analyser = fn(&Timeline, System, &mut Memo) -> Analysis;
 
 /// What the next shots are recorded with, until it is changed.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
@@ -97,6 +97,7 @@ pub struct App {
     pub(super) session: Session,
     pub(super) analysis: Analysis,
     pub(super) analyser: Analyser,
+    memo: Memo,
     pub(super) look: Look,
     pub(super) system: System,
     pub(super) screens: Vec<Box<dyn Screen>>,
@@ -118,12 +119,14 @@ impl App {
     /// A console on a session. `demo` marks one that is not kept.
     pub fn new(session: Session, demo: bool, analyser: Analyser, look: Look) -> Self {
         let system = look.system.unwrap_or(session.timeline().card.paper.system);
-        let analysis = analyser(session.timeline(), system);
+        let mut memo = Memo::default();
+        let analysis = analyser(session.timeline(), system, &mut memo);
         let warnings = session.warnings();
         let mut app = Self {
             session,
             analysis,
             analyser,
+            memo,
             look,
             system,
             screens: Vec::new(),
@@ -171,6 +174,7 @@ impl App {
 
     /// Puts another session in place of this one.
     pub(super) fn take_session(&mut self, session: Session, read_only: Option<String>) {
+        self.put_down();
         if let Some(path) = session.path() {
             self.look.recent.remember(path);
         }
@@ -179,6 +183,22 @@ impl App {
         if let Some(why) = read_only {
             self.complain(why.clone());
             self.read_only = Some(why);
+        }
+        self.take_up();
+    }
+
+    /// Notes that the session is open here, so that one that is dropped is
+    /// offered again.
+    pub(super) fn take_up(&self) {
+        if let (Some(path), None) = (self.session.path(), &self.read_only) {
+            self.look.recent.opened(path);
+        }
+    }
+
+    /// Notes that the session is left as a session is left.
+    pub fn put_down(&self) {
+        if let (Some(path), None) = (self.session.path(), &self.read_only) {
+            self.look.recent.left(path);
         }
     }
 
@@ -243,6 +263,7 @@ impl App {
             redoable: timeline.can_redo.is_some(),
             new_card: false,
             has_shots: !timeline.shots.is_empty(),
+            by_word: true,
         };
         if let Some(screen) = self.screens.last() {
             screen.adjust(&mut now);
@@ -290,7 +311,7 @@ impl App {
 
     /// Works the advice out again.
     pub(super) fn refresh(&mut self) {
-        self.analysis = (self.analyser)(self.session.timeline(), self.system);
+        self.analysis = (self.analyser)(self.session.timeline(), self.system, &mut self.memo);
         self.scroll = 0;
         if self.next.for_test && self.analysis.advice.verdict != Verdict::Probe {
             self.next.for_test = false;

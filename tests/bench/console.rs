@@ -12,7 +12,8 @@
 #[path = "console/pty.rs"]
 mod pty;
 
-use std::time::Duration;
+use std::io::Write as _;
+use std::time::{Duration, Instant};
 
 use pty::{Burst, Watched};
 
@@ -121,6 +122,30 @@ fn told(all: &[Burst], between: &str) -> String {
     )
 }
 
+/// Shots recorded one after another.
+fn shots(mut run: Watched) -> Vec<Burst> {
+    let all = (0..KEYS)
+        .map(|n| {
+            run.send(&format!("{}l4h", 9 + n % 3));
+            run.send("\r")
+        })
+        .collect();
+    run.end("\u{1b}[Aq");
+    all
+}
+
+/// What the disk itself takes to keep an entry, ms.
+fn synced(path: &std::path::Path) -> f64 {
+    let mut file = std::fs::File::create(path).unwrap();
+    let times = (0..KEYS).map(|_| {
+        let begun = Instant::now();
+        file.write_all(&[b'x'; 160]).unwrap();
+        file.sync_all().unwrap();
+        ms(begun.elapsed())
+    });
+    median(times.collect())
+}
+
 /// What each kind of key costs on the console.
 fn keys() {
     println!("| tearbench, a key | 120x40: bytes, ms to first / last byte | 80x24: the same |");
@@ -162,15 +187,24 @@ fn keys() {
             run.send("\u{1b}");
             add(name, &all);
         }
-        let mut all = Vec::new();
-        for n in 0..KEYS {
-            run.send(&format!("{}l4h", 9 + n % 3));
-            all.push(run.send("\r"));
-        }
-        add("Enter: a shot worked out and shown", &all);
-        run.end("\u{1b}[Aq");
+        add("Enter: a shot worked out and shown", &shots(run));
+        let folder = tempfile::tempdir().unwrap();
+        let file = folder.path().join("bow.toml");
+        std::fs::write(&file, include_str!("../../sample-sessions/half-way.toml")).unwrap();
+        let mut run = Watched::start(
+            env!("CARGO_BIN_EXE_tearbench"),
+            &[file.to_str().unwrap()],
+            size,
+        );
+        run.burst();
+        add("Enter: the same, kept on disk first", &shots(run));
     }
     for (name, cells) in table {
         println!("| {name} | {} |", cells.join(" | "));
     }
+    let folder = tempfile::tempdir().unwrap();
+    println!(
+        "\nThe disk alone, 160 bytes appended and synced: {:.2} ms",
+        synced(&folder.path().join("probe"))
+    );
 }

@@ -2,6 +2,7 @@
 
 mod bad_input;
 mod bench;
+mod clock;
 mod contract;
 mod job;
 mod practice;

@@ -3,6 +3,7 @@
 #![cfg(unix)]
 
 mod bow;
+mod dropped;
 mod files;
 mod job;
 mod lifecycle;

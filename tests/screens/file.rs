@@ -21,7 +21,7 @@ fn console(path: &Path) -> App {
         folder: path.parent().unwrap().into(),
         ..look()
     };
-    App::new(session, false, tearbench::advice::analyse, look)
+    App::new(session, false, tearbench::advice::analyse_after, look)
 }
 
 fn shots(path: &Path) -> usize {

@@ -4,8 +4,8 @@
 use std::collections::BTreeMap;
 
 use tearbench::advice::{
-    Advice, Analysis, Estimate, GainEstimate, MoveAdvice, NextShot, Reason, SCHEMA, StepAdvice,
-    TearEstimate, TrackPoint, Verdict,
+    Advice, Analysis, Estimate, GainEstimate, Memo, MoveAdvice, NextShot, Reason, SCHEMA,
+    StepAdvice, TearEstimate, TrackPoint, Verdict,
 };
 use tearbench::checks::{Check, Checks, Status};
 use tearbench::gear::AdjusterKind;
@@ -96,7 +96,7 @@ fn advice() -> Advice {
 }
 
 /// The same advice whatever the shots were; the track follows them.
-pub fn analysis(timeline: &Timeline, _system: System) -> Analysis {
+pub fn analysis(timeline: &Timeline, _system: System, _memo: &mut Memo) -> Analysis {
     let track = timeline.shots.iter().enumerate();
     let track = track
         .map(|(i, s)| {

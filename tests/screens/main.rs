@@ -1,11 +1,14 @@
 //! The console driven by keys and looked at on a test backend: snapshots of
 //! its screens, rules that hold at every size, and what keys do.
 
+mod adjusters;
 mod bytes;
+mod clock;
 mod evening;
 mod everywhere;
 mod file;
 mod fixture;
+mod go_on;
 mod job;
 mod keys;
 mod others;

@@ -82,7 +82,7 @@ fn what_is_told_is_what_is_recorded() {
     let path = folder.path().join("bow.toml");
     std::fs::write(&path, include_str!("../../sample-sessions/half-way.toml")).unwrap();
     let (session, _) = tearbench::tui::App::open_session(&path).unwrap();
-    let app = tearbench::tui::App::new(session, false, tearbench::advice::analyse, look());
+    let app = tearbench::tui::App::new(session, false, tearbench::advice::analyse_after, look());
     plain::run(app, &mut &b"9 left 2 high\nq\n"[..], &mut Vec::new()).unwrap();
     let after = tearbench::session::Session::open(&path).unwrap();
     match &after.entries().last().unwrap().event {

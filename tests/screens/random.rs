@@ -61,7 +61,7 @@ proptest! {
         std::fs::write(&path, CARD).unwrap();
         let (session, _) = App::open_session(&path).unwrap();
         let look = Look { folder: folder.path().into(), ..look() };
-        let mut app = App::new(session, false, tearbench::advice::analyse, look);
+        let mut app = App::new(session, false, tearbench::advice::analyse_after, look);
         for key in keys {
             app.press(key);
             cells(&app, width, height);

@@ -37,7 +37,7 @@ pub fn demo(look: Look) -> App {
 
 /// A console on one of the sample sessions, in memory.
 pub fn sample(name: &str, look: Look) -> App {
-    with(name, look, tearbench::advice::analyse)
+    with(name, look, tearbench::advice::analyse_after)
 }
 
 /// The half-way sample with advice made by hand.

@@ -67,8 +67,9 @@ impl Entry {
             )
         })?;
         let at = DateTime::parse_from_rfc3339(&wire.at).map_err(|_| {
+            let own = block.lines().position(|l| l.starts_with("at"));
             (
-                2,
+                own.map_or(1, |i| i + 1),
                 format!(
                     "at = '{}' is no time; write 2026-03-02T10:15:00+00:00",
                     crate::units::clean(&wire.at)

@@ -141,7 +141,7 @@ fn is_open(app: &App, path: &Path) -> bool {
 }
 
 /// Opens a session; the one that was open is parked, everything on disk.
-fn open(app: &mut App, path: &Path) -> Result<Flow, String> {
+pub(super) fn open(app: &mut App, path: &Path) -> Result<Flow, String> {
     if is_open(app, path) {
         return Ok(Flow::Panes);
     }

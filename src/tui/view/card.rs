@@ -16,8 +16,9 @@ use std::path::PathBuf;
 
 use ratatui::layout::Rect;
 
-use super::list;
+use super::adjusters::{self, Adding, Change};
 use super::paint::{Paint, Row, fit, row, wrap};
+use super::{card_new, list};
 use crate::actions::{Action, Scope, Situation};
 use crate::gear::field::{self, FIELDS, Field, FieldKind};
 use crate::gear::{Card, CardText, check_value};
@@ -27,6 +28,7 @@ use crate::tui::prompt::{Echo, Prompt, Purpose};
 use crate::tui::screens::{Flow, Screen};
 use crate::tui::state::App;
 use crate::tui::theme::Role;
+use crate::units::System;
 
 /// Rows at the bottom for what the field means.
 const EXPLAIN: u16 = 4;
@@ -35,59 +37,6 @@ const NAME: usize = 20;
 
 /// Columns for a usual value before the word that it wants checking.
 const VALUE: usize = 14;
-
-/// Fields a fresh card starts with beside the required ones.
-const FRESH: &[&str] = &[
-    "bow.let_off",
-    "rest.travel",
-    "arrow.nock_mass",
-    "arrow.vane_mass",
-    "arrow.diameter",
-    "paper.tolerance",
-];
-
-/// What goes with a kind of bow on a fresh card (common practice, no source).
-const WITH_KIND: &[(&str, &[(&str, &str)])] = &[
-    (
-        "compound",
-        &[
-            ("bow.release", "aid"),
-            ("bow.peak_weight", "60 lb"),
-            ("bow.brace_height", "7 in"),
-            ("bow.let_off", "75 %"),
-            ("rest.kind", "drop-away"),
-            ("rest.travel", "8 mm"),
-            ("arrow.spine", "0.400"),
-            ("paper.tolerance", "6 mm"),
-        ],
-    ),
-    (
-        "recurve",
-        &[
-            ("bow.release", "fingers"),
-            ("bow.peak_weight", "38 lb"),
-            ("bow.brace_height", "8 3/4 in"),
-            ("bow.let_off", ""),
-            ("rest.kind", "plunger"),
-            ("rest.travel", ""),
-            ("arrow.spine", "0.600"),
-            ("paper.tolerance", "12 mm"),
-        ],
-    ),
-    (
-        "longbow",
-        &[
-            ("bow.release", "fingers"),
-            ("bow.peak_weight", "45 lb"),
-            ("bow.brace_height", "7 in"),
-            ("bow.let_off", ""),
-            ("rest.kind", "shelf"),
-            ("rest.travel", ""),
-            ("arrow.spine", "0.600"),
-            ("paper.tolerance", "12 mm"),
-        ],
-    ),
-];
 
 /// The screen.
 pub struct CardScreen {
@@ -101,6 +50,9 @@ pub struct CardScreen {
     checked: BTreeSet<String>,
     at: usize,
     leaving: bool,
+    starting: bool,
+    /// An adjuster is being chosen to be listed.
+    adding: Option<Adding>,
 }
 
 impl CardScreen {
@@ -113,26 +65,22 @@ impl CardScreen {
             checked: BTreeSet::new(),
             at: 0,
             leaving: false,
+            starting: false,
+            adding: None,
         }
     }
 
     /// A card for a new session.
     pub fn fresh(path: PathBuf) -> Self {
-        let mut base = CardText::default();
-        for field in FIELDS
-            .iter()
-            .filter(|f| f.required || FRESH.contains(&f.key))
-        {
-            // Keys of the table are known to the card.
-            let _ = base.set(field.key, field.example);
-        }
         Self {
-            base,
+            base: card_new::text(),
             changes: BTreeMap::new(),
             path: Some(path),
             checked: BTreeSet::new(),
             at: 0,
             leaving: false,
+            starting: false,
+            adding: None,
         }
     }
 
@@ -145,7 +93,9 @@ impl CardScreen {
             };
             let items = field::ADJUSTER_FIELDS.iter().filter(|k| **k != "name");
             keys.extend(items.map(|k| format!("adjuster.{}.{k}", name.text)));
+            keys.push(format!("adjuster.{}.{}", name.text, adjusters::TAKE_OFF));
         }
+        keys.push(adjusters::ADD.to_owned());
         keys
     }
 
@@ -196,11 +146,17 @@ impl CardScreen {
         if self.path.is_some() {
             self.base.set(key, value).map_err(|p| p.message)?;
             if key == "bow.kind" {
-                self.dress(value);
+                card_new::dress(&mut self.base, value);
             }
             return Ok(());
         }
         self.changes.insert(key.to_owned(), value.trim().to_owned());
+        self.record(app);
+        Ok(())
+    }
+
+    /// Records the changes that wait, if the card reads with all of them.
+    fn record(&mut self, app: &mut App) -> bool {
         match app.record(Event::Card {
             set: self.changes.clone(),
         }) {
@@ -209,19 +165,36 @@ impl CardScreen {
                 self.base = app.timeline().card_text.clone();
                 app.refresh_prior();
                 app.say(format!("recorded: entry {number}"));
+                true
             }
-            Err(problem) => app.complain(format!(
-                "not recorded yet, something else must change too: {problem}"
-            )),
+            Err(problem) => {
+                app.complain(format!(
+                    "not recorded yet, something else must change too: {problem}"
+                ));
+                false
+            }
         }
-        Ok(())
     }
 
-    fn dress(&mut self, kind: &str) {
-        let with = WITH_KIND.iter().find(|(k, _)| *k == kind);
-        for (key, value) in with.map_or(&[][..], |(_, set)| set) {
-            let _ = self.base.set(key, value);
+    /// Lists an adjuster, or takes one off; the cursor goes where the change is.
+    fn change_adjusters(&mut self, change: Change, app: &mut App) {
+        self.adding = None;
+        self.leaving = false;
+        if self.path.is_some() {
+            for (key, value) in &change.set {
+                // The keys are those of the card's own table.
+                let _ = self.base.set(key, value);
+            }
+        } else {
+            self.changes.extend(change.set);
+            if !self.record(app) {
+                return;
+            }
         }
+        app.say(change.words);
+        let keys = self.keys();
+        let at = keys.iter().position(|k| k.starts_with(&change.cursor));
+        self.at = at.unwrap_or(self.at).min(keys.len() - 1);
     }
 
     fn cycle(&mut self, by: isize, app: &mut App) {
@@ -242,21 +215,54 @@ impl CardScreen {
     }
 
     fn choose(&mut self, app: &mut App) {
+        if let Some(adding) = &self.adding {
+            let change = adding.chosen().map(|k| adjusters::add(&self.base, k));
+            return match change {
+                Some(change) => self.change_adjusters(change, app),
+                None => self.adding = None,
+            };
+        }
         let key = self.key();
-        if let Some(FieldKind::Choice(_) | FieldKind::Flag) = field::find(&key).map(|f| f.kind) {
+        if key == adjusters::ADD {
+            self.adding = Some(Adding::to(&self.with_changes()));
+            return;
+        }
+        if let Some(name) = adjusters::taken_off(&key) {
+            let change = adjusters::take_off(&self.base, name);
+            return self.change_adjusters(change, app);
+        }
+        let kind = field::find(&key).map(|f| f.kind);
+        if let Some(FieldKind::Choice(_) | FieldKind::Flag) = kind {
             return self.cycle(1, app);
+        }
+        self.choose_typing(None, app);
+    }
+
+    /// Opens the line for a value, begun with a digit or with what stands.
+    fn choose_typing(&self, digit: Option<char>, app: &mut App) {
+        let key = self.key();
+        let kind = field::find(&key).map(|f| f.kind);
+        let listed = key == adjusters::ADD || adjusters::taken_off(&key).is_some();
+        if listed || matches!(kind, Some(FieldKind::Choice(_) | FieldKind::Flag)) {
+            return;
         }
         let name = key
             .rsplit_once('.')
             .map_or(key.as_str(), |(_, n)| n)
             .replace('_', " ");
-        app.prompt = Some(Prompt::with(Purpose::Screen, name, &self.text(&key)));
+        app.prompt = Some(match digit {
+            Some(digit) => Prompt::with(Purpose::Screen, name, &digit.to_string()),
+            None => Prompt::over(Purpose::Screen, name, &self.text(&key)),
+        });
     }
 
     fn start(&mut self, app: &mut App) -> Flow {
         let Some(path) = self.path.clone() else {
             return Flow::Stay;
         };
+        if self.asks_to_look(app) {
+            return Flow::Stay;
+        }
         let made = Session::create(&path, &self.base)
             .and_then(|()| App::open_session(&path))
             .map_err(|e| e.to_string());
@@ -277,6 +283,27 @@ impl CardScreen {
                 Flow::Stay
             }
         }
+    }
+
+    /// Whether usual values nobody looked at are to be looked at first: said
+    /// once, with the cursor on the first of them. The spine match and the
+    /// safety check rest on these lines.
+    fn asks_to_look(&mut self, app: &mut App) -> bool {
+        let keys = self.keys();
+        let open: Vec<usize> = (0..keys.len())
+            .filter(|i| !self.checked.contains(&keys[*i]) && !self.text(&keys[*i]).is_empty())
+            .collect();
+        let Some(first) = open.first().filter(|_| !self.starting) else {
+            return false;
+        };
+        self.starting = true;
+        self.at = *first;
+        let start = app.key(Action::Start);
+        app.complain(format!(
+            "{} still unchecked, such as this one: Enter, Enter keeps it; {start} again starts with them all",
+            crate::words::count(open.len(), "line")
+        ));
+        true
     }
 
     fn leave(&mut self, app: &mut App) -> Flow {
@@ -307,12 +334,18 @@ impl CardScreen {
         }
     }
 
-    fn row(&self, key: &str, room: usize) -> Row {
+    fn row(&self, key: &str, room: usize, system: System) -> Row {
         let name = key
             .rsplit_once('.')
             .map_or(key, |(_, n)| n)
             .replace('_', " ");
         let value = self.text(key);
+        if let Some(does) = adjusters::does(key) {
+            return vec![
+                (format!("{name:<NAME$}"), Role::Text),
+                (fit(does, room.saturating_sub(NAME)), Role::Faint),
+            ];
+        }
         let needed = field::find(key).is_some_and(|f| f.required) && value.is_empty();
         let usual = self.path.is_some() && !self.checked.contains(key);
         let waiting = if self.changes.contains_key(key) {
@@ -322,7 +355,11 @@ impl CardScreen {
         };
         let (value, role) = match (value.is_empty(), needed) {
             (true, true) => ("needed".to_owned(), Role::Warn),
-            (true, false) => ("not given".to_owned(), Role::Faint),
+            (true, false) => {
+                let usual = adjusters::usual(key, &self.base, system);
+                let text = usual.map_or("not given".to_owned(), |u| format!("usual: {u}"));
+                (text, Role::Faint)
+            }
             _ => (format!("{waiting}{value}"), Role::Text),
         };
         let mut row = vec![
@@ -339,6 +376,9 @@ impl CardScreen {
 
     fn explain(&self, width: u16) -> Vec<Row> {
         let key = self.key();
+        if let Some(text) = adjusters::explain(&key, &self.base) {
+            return wrap(&text, Role::Faint, width, 0);
+        }
         let mut rows = match field::find(&key) {
             Some(Field {
                 doc, example, kind, ..
@@ -377,14 +417,29 @@ impl Screen for CardScreen {
     fn adjust(&self, now: &mut Situation) {
         now.new_card = self.path.is_some();
     }
+    fn minds_leaving(&self) -> bool {
+        true
+    }
     fn act(&mut self, action: Action, app: &mut App) -> Flow {
         match action {
+            Action::Back if self.adding.is_some() => self.adding = None,
             Action::Back => return self.leave(app),
             Action::Start => return self.start(app),
             Action::Choose => self.choose(app),
+            _ if self.adding.is_some() => {
+                if let Some(adding) = &mut self.adding {
+                    adding.go(action);
+                }
+            }
             Action::Left => self.cycle(-1, app),
             Action::Right => self.cycle(1, app),
             _ => self.at = chosen(self.at, self.keys().len(), action),
+        }
+        Flow::Stay
+    }
+    fn digit(&mut self, digit: char, app: &mut App) -> Flow {
+        if self.adding.is_none() {
+            self.choose_typing(Some(digit), app);
         }
         Flow::Stay
     }
@@ -394,7 +449,7 @@ impl Screen for CardScreen {
             return Echo::Hint("empty takes it off the card".into());
         }
         if field::find(&key).is_none() {
-            return Echo::Nothing;
+            return adjusters::echo(&self.with_changes(), &key, text);
         }
         match check_value(&key, text) {
             Ok(None) => Echo::Reads("is understood".into()),
@@ -416,6 +471,9 @@ impl Screen for CardScreen {
         Ok(Flow::Stay)
     }
     fn draw(&self, app: &App, paint: &mut Paint<'_>, area: Rect) {
+        if let Some(adding) = &self.adding {
+            return adding.draw(app.system, paint, area);
+        }
         let explain = self.explain(area.width);
         let foot = (explain.len() as u16)
             .clamp(2, EXPLAIN)
@@ -426,41 +484,17 @@ impl Screen for CardScreen {
         let mut section = String::new();
         for (i, key) in self.keys().iter().enumerate() {
             let own = key.rsplit_once('.').map_or("", |(s, _)| s);
-            if own != section {
+            if key == adjusters::ADD {
+                let listed = adjusters::rows(&self.with_changes(), app.system, room);
+                rows.extend(listed.into_iter().map(|r| (r, None)));
+            } else if own != section {
                 section = own.to_owned();
                 rows.push((row(section.to_uppercase(), Role::Title), None));
             }
-            rows.push((self.row(key, room), Some(i)));
-        }
-        if self.base.adjusters.is_empty() {
-            rows.push((
-                row("ADJUSTERS, AS THE REST IMPLIES THEM", Role::Title),
-                None,
-            ));
-            rows.extend(implied(app, self, room).into_iter().map(|r| (r, None)));
+            rows.push((self.row(key, room, app.system), Some(i)));
         }
         list::draw(paint, body, &rows, self.at);
         let below = Rect::new(area.x, area.bottom() - foot, area.width, foot);
         paint.rows(below, &explain);
     }
-}
-
-fn implied(app: &App, screen: &CardScreen, room: usize) -> Vec<Row> {
-    let Ok((card, _)) = Card::read(&screen.with_changes()) else {
-        return Vec::new();
-    };
-    card.adjusters
-        .iter()
-        .map(|a| {
-            let words = |v: f64| crate::words::amount(a.kind, v, app.system);
-            let clicks = if a.clicks { "a click" } else { "a step" };
-            let text = format!(
-                "{:<NAME$}{} {clicks}, {} each way",
-                a.kind.id(),
-                words(a.step),
-                words(a.range)
-            );
-            row(fit(&text, room), Role::Faint)
-        })
-        .collect()
 }

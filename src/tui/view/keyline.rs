@@ -80,6 +80,9 @@ fn keys(app: &App, width: u16) -> Vec<Span> {
     // From the demo a session of one's own or a bow to practise on is what
     // most people want next; in practice it is the bow itself.
     let front: &[Action] = match scope {
+        Scope::Main if app.practice.is_some() && refuses(app) => {
+            &[Action::Shot, Action::Answer, Action::Practice]
+        }
         Scope::Main if app.practice.is_some() => &[Action::Shot, Action::Practice],
         Scope::Main if app.demo => &[Action::Shot, Action::New, Action::Practice],
         Scope::Main => what_next(app),
@@ -157,6 +160,10 @@ fn draw_prompt(app: &App, prompt: &Prompt, paint: &mut Paint<'_>, area: Rect) {
     let used: usize = line.iter().map(|(t, _)| t.width()).sum();
     let says = match (&prompt.refused, echo) {
         (Some(problem), _) => Some((format!("! {problem}"), Role::Warn)),
+        (None, _) if prompt.standing => Some((
+            "Enter keeps it; typing replaces it, an arrow key changes it".into(),
+            Role::Faint,
+        )),
         (None, Echo::Nothing) => hint(prompt.purpose),
         (None, Echo::Hint(text)) => Some((text, Role::Faint)),
         (None, Echo::Reads(text)) => Some((format!("= {text}"), Role::Strong)),
@@ -205,6 +212,7 @@ fn typed(prompt: &Prompt, echo: &Echo, room: usize) -> Vec<Span> {
         chars[a..b.max(a)].iter().collect()
     };
     match echo {
+        _ if prompt.standing => vec![(piece(0, chars.len()), Role::Selected)],
         Echo::Wrong { at, len, .. } if *len > 0 => vec![
             (piece(0, *at), Role::Text),
             (piece(*at, at + len), Role::Selected),

@@ -7,14 +7,19 @@
 //! +- key line: keys, what is being typed, or a message ----------+
 //! ```
 
+pub mod adjusters;
 pub mod answers;
+pub(super) mod axes;
 pub mod bench;
 pub mod book;
 pub mod card;
+mod card_new;
 pub mod checks;
 pub mod convergence;
 pub mod distances;
 pub(super) mod explain;
+pub mod face;
+pub mod go_on;
 pub mod help;
 pub mod incident;
 pub mod inspection;
@@ -29,6 +34,7 @@ pub mod panes;
 pub mod plot;
 pub mod practice;
 pub mod proof;
+pub(super) mod proof_groups;
 pub mod proof_stage;
 pub mod remedy;
 pub mod report;

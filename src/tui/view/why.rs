@@ -59,10 +59,17 @@ impl Screen for WhyScreen {
                 rows.extend(wrap(&text, Role::Strong, area.width, 2));
             }
         }
-        if !app.analysis.reckoning.is_empty() {
+        let made;
+        let reckoning = if app.analysis.reckoning.is_empty() {
+            made = crate::advice::reckoning(app.timeline(), app.system);
+            &made
+        } else {
+            &app.analysis.reckoning
+        };
+        if !reckoning.is_empty() {
             rows.push(Row::new());
             rows.push(row("THE RECKONING", Role::Title));
-            for line in &app.analysis.reckoning {
+            for line in reckoning {
                 rows.extend(wrap(line, Role::Text, area.width, 2));
             }
         }
