@@ -148,7 +148,7 @@ mod tests {
         recent.opened(&b);
         assert_eq!(recent.dropped(), [b.clone(), a.clone()]);
         recent.left(&b);
-        assert_eq!(recent.dropped(), [a.clone()]);
+        assert_eq!(recent.dropped(), std::slice::from_ref(&a));
         let held = crate::session::lock::Lock::take(&a, "a console", std::time::Duration::ZERO);
         assert!(held.is_ok() && recent.dropped().is_empty());
         drop(held);
