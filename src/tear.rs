@@ -4,7 +4,7 @@
 //! shooter's side: right and up positive. People say it as `12 left 4 high`,
 //! `l12 h4`, `1/2 in left 1/8 high`, `tail right 8` or `clean`.
 
-use crate::units::{Length, MM_PER_INCH, System, clean, scan_number};
+use crate::units::{Length, MM_PER_INCH, Scan, System, clean, scan_number};
 
 /// Nock hole minus point hole, mm: where the tail is, seen from the point.
 #[derive(Debug, Clone, Copy, PartialEq, Default, serde::Serialize, serde::Deserialize)]
@@ -188,7 +188,7 @@ impl<'a> Reader<'a> {
         if !starts_with_arrow_sign(here)
             && let Some(scan) = scan_number(here)
         {
-            return self.number_then_way(here, scan.value, scan.rest);
+            return self.number_then_way(here, &scan);
         }
         let (word, after) = take_word(here);
         if word.is_empty() {
@@ -201,18 +201,14 @@ impl<'a> Reader<'a> {
         let way = way(word).ok_or_else(|| self.fail(word, "not understood"))?;
         let after = after.trim_start();
         let scan = scan_number(after).ok_or_else(|| self.fail(word, "how far?"))?;
-        let (value, rest) = self.with_unit(scan.value, scan.rest);
+        let (value, rest) = self.with_unit(&scan);
         self.rest = rest;
         self.put(way, value, word)
     }
 
-    fn number_then_way(
-        &mut self,
-        here: &'a str,
-        number: f64,
-        rest: &'a str,
-    ) -> Result<(), TearError> {
-        let (value, rest) = self.with_unit(number, rest);
+    fn number_then_way(&mut self, here: &'a str, scan: &Scan<'a>) -> Result<(), TearError> {
+        let number = scan.value;
+        let (value, rest) = self.with_unit(scan);
         let rest = rest.trim_start();
         let (word, after) = take_word(rest);
         let Some(way) = way(word) else {
@@ -232,8 +228,10 @@ impl<'a> Reader<'a> {
         self.put(way, value, word)
     }
 
-    /// The number in mm, its unit taken off the text if one follows.
-    fn with_unit(&self, number: f64, rest: &'a str) -> (f64, &'a str) {
+    /// The number in mm, its unit taken off the text if one follows. Nobody
+    /// reads half a millimetre off paper: a fraction alone is of an inch.
+    fn with_unit(&self, scan: &Scan<'a>) -> (f64, &'a str) {
+        let (number, rest) = (scan.value, scan.rest);
         let trimmed = rest.trim_start();
         for (name, factor) in [
             ("millimetres", 1.0),
@@ -253,7 +251,12 @@ impl<'a> Reader<'a> {
                 return (number * factor, after);
             }
         }
-        (number * self.mm_per_unit, rest)
+        let unit = if scan.fraction {
+            MM_PER_INCH
+        } else {
+            self.mm_per_unit
+        };
+        (number * unit, rest)
     }
 
     fn put(&mut self, way: Way, value: f64, word: &str) -> Result<(), TearError> {
@@ -346,7 +349,7 @@ fn way(word: &str) -> Option<Way> {
     Some(match word.to_lowercase().as_str() {
         "left" | "l" | "<-" | "<" | "\u{2190}" => Way::Left,
         "right" | "r" | "->" | ">" | "\u{2192}" => Way::Right,
-        "high" | "h" | "up" | "u" | "^" | "\u{2191}" => Way::Up,
+        "high" | "hi" | "h" | "up" | "u" | "^" | "\u{2191}" => Way::Up,
         "low" | "lo" | "down" | "d" | "dn" | "\u{2193}" => Way::Down,
         _ => return None,
     })
@@ -384,7 +387,8 @@ mod tests {
             ("12 left 4 high", (-12.0, 4.0)),
             ("l12 h4", (-12.0, 4.0)),
             ("12l4h", (-12.0, 4.0)),
-            ("1/2 in left 1/8 high", (-12.7, 0.125)),
+            ("1/2 in left 1/8 high", (-12.7, 3.175)),
+            ("1/2 left 1 1/4 hi", (-12.7, 31.75)),
             ("1/2 in left 1/8 in high", (-12.7, 3.175)),
             ("1/2\" left, 1/8\" low", (-12.7, -3.175)),
             ("tail right 8", (8.0, 0.0)),

@@ -328,6 +328,12 @@ mod tests {
             ("rest left 900 mm", "900 mm"),
             ("shoe left 1 mm", "shoe"),
             ("rest left 1 turn", "turn"),
+            ("rest left 1/2", "1/2"),
+            ("rest at 19 1/2", "19 1/2"),
+            (
+                "rest left 1 mm, rest right 1 mm",
+                "rest left 1 mm, rest right 1 mm",
+            ),
             ("", ""),
         ] {
             assert_eq!(read(wrong).unwrap_err().word, word, "{wrong}");

@@ -1,5 +1,6 @@
 //! The order of the checks, the verdict, and its JSON form.
 
+mod cures;
 mod decide;
 mod fliers;
 pub mod prior;

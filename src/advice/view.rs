@@ -46,10 +46,13 @@ impl View {
         let prior = prior(card, &kinds, timeline.prior.as_ref());
         let shooter = judged(timeline);
         let arrows = arrow_marks(timeline);
+        let cures = super::cures::cures(timeline, shooter);
+        let cured_by = |shot: usize| cures.iter().filter(|before| **before <= shot).count();
         let mut shots: Vec<Obs> = timeline
             .shots
             .iter()
-            .map(|s| observation(s, &kinds, &arrows))
+            .enumerate()
+            .map(|(i, s)| observation(s, &kinds, &arrows, cured_by(i)))
             .collect();
         let fliers = super::fliers::find(timeline);
         for i in &fliers {
@@ -59,7 +62,7 @@ impl View {
             positions: row(&timeline.now, &kinds),
             epoch: timeline.epoch,
             response_epoch: timeline.arrow_epoch,
-            shooter: number(shooter),
+            shooter: number(shooter, cures.len()),
             arrow: None,
             bare: false,
             distance_m: card.paper.distance.m(),
@@ -104,12 +107,16 @@ fn row(positions: &Positions, kinds: &[AdjusterKind]) -> Vec<f64> {
     kinds.iter().map(|kind| positions.get(*kind)).collect()
 }
 
-const fn number(shooter: Shooter) -> belief::Shooter {
-    match shooter {
+/// The belief's number for a shooter. Once the cause of the scatter was found
+/// and cured, how well the shots repeat is to be learned anew: the belief
+/// meets the shooter as another one, and the old scatter does not count.
+const fn number(shooter: Shooter, cures: usize) -> belief::Shooter {
+    let person = match shooter {
         Shooter::Owner => belief::OWNER,
         Shooter::Technician => 1,
         Shooter::Machine => 2,
-    }
+    };
+    person + 3 * cures as belief::Shooter
 }
 
 /// The owner once the owner has shot at this setting, or where nobody has;
@@ -140,7 +147,7 @@ fn arrow_marks(timeline: &Timeline) -> Vec<String> {
     marks
 }
 
-fn observation(at: &ShotAt, kinds: &[AdjusterKind], arrows: &[String]) -> Obs {
+fn observation(at: &ShotAt, kinds: &[AdjusterKind], arrows: &[String], cures: usize) -> Obs {
     let mark = at.shot.arrow.as_ref();
     let arrow = mark
         .and_then(|m| arrows.iter().position(|a| a == m))
@@ -150,7 +157,7 @@ fn observation(at: &ShotAt, kinds: &[AdjusterKind], arrows: &[String]) -> Obs {
             positions: row(&at.positions, kinds),
             epoch: at.epoch,
             response_epoch: at.arrow_epoch,
-            shooter: number(at.shot.by),
+            shooter: number(at.shot.by, cures),
             arrow,
             bare: at.shot.bare,
             distance_m: at.distance.m(),

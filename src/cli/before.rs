@@ -101,8 +101,10 @@ fn list(all: &[ItemState]) {
 }
 
 fn next(all: &[ItemState]) {
-    if !setup::range_is_safe(all) {
-        say("Range first: nothing is drawn before it is safe and the bow inspected.");
+    if let Some(open) = setup::safety_open(all) {
+        say(&format!(
+            "Safety first, still open: {open}. Nothing is drawn before."
+        ));
     }
     if let Some(s) = setup::next_open(all) {
         say(&format!("next: {}: {}", s.item.id, s.item.how));

@@ -4,7 +4,7 @@
 use super::adjuster::{AdjusterKind, AdjusterUnit};
 use super::card::Card;
 use super::read::read_amount;
-use crate::units::{System, clean, scan_number};
+use crate::units::{Scan, System, clean, scan_number};
 
 /// Where every adjuster stands relative to the start, in its own unit.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
@@ -96,6 +96,8 @@ pub fn parse_moves(
             None => steps.push(step),
         }
     }
+    // There and back again is no move.
+    steps.retain(|s| s.amount.abs() > 1e-9);
     if steps.is_empty() {
         return Err(fail(text, "no move here"));
     }
@@ -127,7 +129,7 @@ fn parse_one(part: &str, card: &Card, now: &Positions, system: System) -> Result
     let unit = scan.rest.trim();
     let amount = match unit {
         "click" | "clicks" | "step" | "steps" => scan.value * adjuster.step,
-        "" if kind.unit() == AdjusterUnit::Mm => scan.value * system.mm_per_unit(),
+        "" if kind.unit() == AdjusterUnit::Mm => plain_length(&scan, amount_text, system)?,
         "" => scan.value,
         _ => read_amount(amount_text, kind.unit()).map_err(|problem| fail(unit, problem))?,
     };
@@ -163,7 +165,7 @@ fn parse_reading(
         })?;
     let scan = scan_number(text).ok_or_else(|| fail(text, "which reading?"))?;
     let reading = if scan.rest.trim().is_empty() {
-        scan.value * system.mm_per_unit()
+        plain_length(&scan, text, system)?
     } else {
         read_amount(text, AdjusterUnit::Mm).map_err(|problem| fail(text, problem))?
     };
@@ -180,6 +182,15 @@ fn parse_reading(
         adjuster: adjuster.kind,
         amount,
     })
+}
+
+/// A length without a unit, in mm. Half of what is asked, not guessed: half a
+/// millimetre and half an inch are both moves people make.
+fn plain_length(scan: &Scan<'_>, text: &str, system: System) -> Result<f64, MoveError> {
+    if scan.fraction && system == System::Mm {
+        return Err(fail(text, "of what? write 0.5 mm or 1/2 in"));
+    }
+    Ok(scan.value * system.mm_per_unit())
 }
 
 fn split_word(text: &str) -> (&str, &str) {

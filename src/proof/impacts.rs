@@ -1,7 +1,7 @@
 //! Reading impact points the way people say them: `3 left 2 high; 1 r; spot`.
 
 use crate::session::Impact;
-use crate::units::{MM_PER_INCH, clean, scan_number, trim_number};
+use crate::units::{MM_PER_INCH, Scan, clean, scan_number, trim_number};
 
 /// What a bare number means on a target face.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -131,7 +131,7 @@ fn skip(text: &str) -> &str {
 /// A number, its unit and its side, in either order: `3 cm left`, `l3`.
 fn piece(text: &str, unit: FaceUnit) -> Result<(f64, char, &str), Trouble> {
     if let Some(scan) = scan_number(text) {
-        let (mm, after) = with_unit(scan.value, scan.rest, unit);
+        let (mm, after) = with_unit(&scan, unit);
         let (word, rest) = word(after.trim_start());
         let way = way(word).ok_or_else(|| {
             let shown = if word.is_empty() { text } else { word };
@@ -151,7 +151,7 @@ fn piece(text: &str, unit: FaceUnit) -> Result<(f64, char, &str), Trouble> {
         )
     })?;
     let scan = scan_number(after).ok_or_else(|| (side.to_owned(), "how far?".to_owned()))?;
-    let (mm, rest) = with_unit(scan.value, scan.rest, unit);
+    let (mm, rest) = with_unit(&scan, unit);
     positive(mm, text).map(|mm| (mm, way, rest))
 }
 
@@ -165,7 +165,9 @@ fn positive(mm: f64, text: &str) -> Result<f64, Trouble> {
     Ok(mm)
 }
 
-fn with_unit(value: f64, rest: &str, unit: FaceUnit) -> (f64, &str) {
+/// The number in mm; a fraction without a unit is of an inch.
+fn with_unit<'a>(scan: &Scan<'a>, unit: FaceUnit) -> (f64, &'a str) {
+    let (value, rest) = (scan.value, scan.rest);
     let trimmed = rest.trim_start();
     for (name, factor) in [
         ("mm", 1.0),
@@ -181,7 +183,12 @@ fn with_unit(value: f64, rest: &str, unit: FaceUnit) -> (f64, &str) {
             return (value * factor, after);
         }
     }
-    (value * unit.mm(), rest)
+    let alone = if scan.fraction {
+        MM_PER_INCH
+    } else {
+        unit.mm()
+    };
+    (value * alone, rest)
 }
 
 fn word(text: &str) -> (&str, &str) {

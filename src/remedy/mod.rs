@@ -221,7 +221,18 @@ impl Step {
             let set = [("bow.weighed".to_owned(), "true".to_owned())].into();
             events.push(Event::Card { set });
         }
-        if self.ask == Ask::Resume && self.reason != Reason::Incident {
+        // Once it is fixed there is nothing more to ask: paper goes on. Only an
+        // incident wants its inspection first.
+        let fixed = self.ask == Ask::FixFirst && word == "done";
+        let goes_on = self.ask == Ask::Resume || fixed;
+        if fixed && self.reason != Reason::Incident {
+            events.push(Event::Answer {
+                test: self.reason.marker(),
+                result: "resume".into(),
+                detail: None,
+            });
+        }
+        if goes_on && self.reason != Reason::Incident {
             events.push(Event::Restart {
                 setting: None,
                 why: Some(format!("after: {}", self.reason.title())),

@@ -87,7 +87,7 @@ impl Measure {
     pub const fn example(self) -> &'static str {
         match self {
             Self::Look => "ok, or what is wrong",
-            Self::Length => "178 mm, 7 in",
+            Self::Length => "178 mm, 7 in, 2.5 m",
             Self::OutIn => "2 mm out, 1/16 in in, 0",
             Self::HighLow => "3 mm high, 1/8 in high, 0",
             Self::TopBottom => "190 mm / 187 mm",

@@ -119,7 +119,7 @@ fn clearance(card: &Card) -> Item {
 
 fn marks() -> Item {
     Item::new("witness-marks", Part::Last, "Witness marks and starting readings")
-        .how("Paint pen across both sides of each joint: rest, sight, limb bolts, cams. Calipers riser to shaft and rest height, on the card as rest.reading.")
+        .how("Paint pen across both sides of each joint: rest, sight, limb bolts, cams. Calipers riser to shaft and rest height, on the card under REST, as its readings.")
         .start("marked, before the first shot", Standing::Source("a club journal on marking sight and rest, 2014"))
         .measured(Measure::Note, Rule::Record)
         .if_off("A knock in the field then leaves no trace, and there is no put-back.")

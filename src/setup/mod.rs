@@ -19,7 +19,9 @@ mod state;
 pub use item::{Again, Item, Measure, Part, Rule, Standing};
 pub use judge::{Judgement, SetupError, by_word, judge, record, skip};
 pub use matching::{ArrowMatch, OddArrow, match_arrows};
-pub use state::{ItemState, State, checklist, next_open, range_is_safe, summary};
+pub use state::{
+    ItemState, State, checklist, due_again, next_open, range_is_safe, safety_open, summary,
+};
 
 use crate::gear::Card;
 

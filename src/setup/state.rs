@@ -154,9 +154,25 @@ fn answered_elsewhere(timeline: &Timeline, changes: &Changes, item: Item) -> Ite
 
 /// Whether every safety item is answered ok. Recording is never blocked by it.
 pub fn range_is_safe(list: &[ItemState]) -> bool {
-    list.iter()
-        .filter(|s| s.item.gate)
-        .all(|s| s.state == State::Ok)
+    safety_open(list).is_none()
+}
+
+/// Which safety items are not answered ok, in words; `None` when all are.
+pub fn safety_open(list: &[ItemState]) -> Option<String> {
+    let mut open = list.iter().filter(|s| s.item.gate && s.state != State::Ok);
+    let first = open.next()?;
+    let more = match open.count() {
+        0 => String::new(),
+        n => format!(", and {n} more"),
+    };
+    Some(format!("{}{more}", first.item.title))
+}
+
+/// Titles of the items that were answered and are due again since something
+/// was changed; empty where the list was never begun.
+pub fn due_again(list: &[ItemState]) -> Vec<&'static str> {
+    let again = |s: &&ItemState| matches!(s.state, State::Again(_));
+    list.iter().filter(again).map(|s| s.item.title).collect()
 }
 
 /// The item to do next: the first that is open or due again.

@@ -13,6 +13,8 @@ use super::view::paint::{Row, flow};
 use crate::actions::{Action, Scope};
 
 use super::theme::Role;
+use crate::advice::Verdict;
+use crate::setup;
 
 /// A hint is gone once its action was used so often.
 const ENOUGH: u32 = 2;
@@ -177,8 +179,27 @@ impl App {
         self.look.hints.sitting = Some(Vec::new());
     }
 
+    /// What the moves made due again, once there is nothing left to move:
+    /// said whether or not hints are wanted.
+    fn due_again(&self) -> Option<(String, String)> {
+        if self.scope() != Scope::Main || self.analysis.advice.verdict != Verdict::Done {
+            return None;
+        }
+        let list = setup::checklist(self.timeline());
+        let due = setup::due_again(&list);
+        let key = self.by_name(Action::Before);
+        (!due.is_empty()).then(|| {
+            let words = format!("{}; {key} opens the list", due.join(", ").to_lowercase());
+            ("Due again since the moves:".into(), words)
+        })
+    }
+
     /// The hint for now, if there is one: its heading and its words.
     pub fn hint(&self) -> Option<(String, String)> {
+        let due = self.due_again();
+        if due.is_some() {
+            return due;
+        }
         let hints = &self.look.hints;
         if !hints.on || self.scope() != Scope::Main {
             return None;

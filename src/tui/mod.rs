@@ -270,6 +270,12 @@ fn take_input(app: &mut App, input: &Input) {
     match input {
         // In raw mode the interrupt key arrives as a key; everything is on disk.
         _ if chord(input, 'c') => app.leave(),
+        // What line editors do with it: the line is emptied.
+        _ if chord(input, 'u') => {
+            if let Some(prompt) = &mut app.prompt {
+                prompt.clear();
+            }
+        }
         Input::Key(event) => {
             if let Some(key) = input::key_of(event) {
                 app.press(key);

@@ -68,6 +68,8 @@ pub struct Prompt {
     pub stale: bool,
     /// The line chosen in the list of actions.
     pub pick: usize,
+    /// The text stood there before: the first letter typed goes in its place.
+    pub standing: bool,
 }
 
 /// The longest line.
@@ -85,6 +87,7 @@ impl Prompt {
             asked: false,
             stale: false,
             pick: 0,
+            standing: false,
         }
     }
 
@@ -94,6 +97,21 @@ impl Prompt {
         prompt.text = super::view::paint::safe(text);
         prompt.cursor = prompt.text.chars().count();
         prompt
+    }
+
+    /// A line with the value that stands: Enter keeps it, a letter goes in its
+    /// place, a cursor key or backspace changes it.
+    pub fn over(purpose: Purpose, label: impl Into<String>, text: &str) -> Self {
+        let mut prompt = Self::with(purpose, label, text);
+        prompt.standing = !prompt.text.is_empty();
+        prompt
+    }
+
+    /// Empties the line.
+    pub fn clear(&mut self) {
+        self.text.clear();
+        self.cursor = 0;
+        self.touched();
     }
 
     fn byte(&self, chars: usize) -> usize {
@@ -121,11 +139,15 @@ impl Prompt {
 
     /// Takes pasted text, control characters left out.
     pub fn paste(&mut self, text: &str) {
+        if self.standing {
+            self.clear();
+        }
         self.touched();
         text.chars().for_each(|c| self.insert(c));
     }
 
     fn touched(&mut self) {
+        self.standing = false;
         self.refused = None;
         self.asked = false;
         self.stale = false;
@@ -144,7 +166,12 @@ impl Prompt {
                 };
                 return;
             }
-            Key::Char(c) => self.insert(c),
+            Key::Char(c) => {
+                if self.standing {
+                    self.clear();
+                }
+                self.insert(c);
+            }
             Key::Left if tear => self.insert_word("left"),
             Key::Right if tear => self.insert_word("right"),
             Key::Up if tear => self.insert_word("high"),

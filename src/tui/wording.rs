@@ -210,6 +210,40 @@ pub fn standing(timeline: &Timeline, system: System) -> String {
     }
 }
 
+/// The same in as few letters as say it: `rest 3 right, 1.75 up`.
+pub fn standing_short(timeline: &Timeline, system: System) -> String {
+    let mut noun = "";
+    let parts: Vec<String> = timeline
+        .card
+        .adjusters
+        .iter()
+        .filter(|a| timeline.now.get(a.kind) != 0.0)
+        .map(|a| {
+            let at = timeline.now.get(a.kind);
+            let (minus, plus) = a.kind.directions();
+            let way = if at < 0.0 { minus } else { plus };
+            let amount = words::amount(a.kind, at, system);
+            let amount = amount.trim_end_matches(" mm");
+            let amount = match amount.contains('.') {
+                true => amount.trim_end_matches('0').trim_end_matches('.'),
+                false => amount,
+            };
+            let same = noun == a.kind.noun();
+            noun = a.kind.noun();
+            if same {
+                format!("{amount} {way}")
+            } else {
+                format!("{noun} {amount} {way}")
+            }
+        })
+        .collect();
+    if parts.is_empty() {
+        "as it came".into()
+    } else {
+        parts.join(", ")
+    }
+}
+
 /// An entry in one line, for the log and for undo.
 pub fn entry(event: &Event, card: &Card, system: System) -> String {
     match event {

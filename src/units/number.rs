@@ -7,6 +7,8 @@ pub struct Scan<'a> {
     pub value: f64,
     /// What follows the number, untrimmed.
     pub rest: &'a str,
+    /// Whether it was written as a fraction: without a unit that is inches.
+    pub fraction: bool,
 }
 
 const VULGAR: [(char, f64); 9] = [
@@ -36,6 +38,7 @@ pub fn scan_number(text: &str) -> Option<Scan<'_>> {
         return Some(Scan {
             value: sign * value,
             rest,
+            fraction: true,
         });
     }
     let (whole, digits_only, rest) = decimal(body)?;
@@ -44,18 +47,21 @@ pub fn scan_number(text: &str) -> Option<Scan<'_>> {
             return value.is_finite().then_some(Scan {
                 value: sign * value,
                 rest,
+                fraction: true,
             });
         }
         if let Some((fraction, rest)) = trailing_fraction(rest) {
             return fraction.is_finite().then_some(Scan {
                 value: sign * (whole + fraction),
                 rest,
+                fraction: true,
             });
         }
     }
     Some(Scan {
         value: sign * whole,
         rest,
+        fraction: false,
     })
 }
 
@@ -123,28 +129,32 @@ mod tests {
             scan_number("29 3/8 in").unwrap(),
             Scan {
                 value: 29.375,
-                rest: " in"
+                rest: " in",
+                fraction: true,
             }
         );
         assert_eq!(
             scan_number("29-3/8\"").unwrap(),
             Scan {
                 value: 29.375,
-                rest: "\""
+                rest: "\"",
+                fraction: true,
             }
         );
         assert_eq!(
             scan_number("-1/16in").unwrap(),
             Scan {
                 value: -0.0625,
-                rest: "in"
+                rest: "in",
+                fraction: true,
             }
         );
         assert_eq!(
             scan_number("12 4").unwrap(),
             Scan {
                 value: 12.0,
-                rest: " 4"
+                rest: " 4",
+                fraction: false,
             }
         );
     }

@@ -15,7 +15,8 @@ fn the_checklist_is_printed_answered_and_judged() {
     let shop = Shop::with_session();
     let list = shop.good(&["before", "bow.toml"]);
     assert!(
-        list.contains("range-backstop") && list.contains("Range first"),
+        list.contains("range-backstop")
+            && list.contains("Safety first, still open: Backstop behind the sheet"),
         "{list}"
     );
     let off = shop.good(&["before", "bow.toml", "range-backstop", "1", "m"]);

@@ -57,6 +57,8 @@ pub fn begin(console: &mut Console) {
     console.send("\r");
     console.wait_text("Card of the new session");
     console.press("start");
+    console.wait_text("still unchecked");
+    console.press("start");
     console.wait_text("is begun");
 }
 

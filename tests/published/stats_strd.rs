@@ -119,3 +119,45 @@ fn numerical_accuracy_summaries() {
         digits(sample::lag1(&x).unwrap(), lag, n.min(8));
     }
 }
+
+/// Lew, Lottery, Mavro and Michelso, whole.
+#[test]
+fn univariate_summaries() {
+    let sets = [
+        (
+            include_str!("nist/lew.csv"),
+            200,
+            -177.435,
+            277.332168044316,
+            -0.307304800605679,
+        ),
+        (
+            include_str!("nist/lottery.csv"),
+            218,
+            518.958715596330,
+            291.699727470969,
+            -0.120948622967393,
+        ),
+        (
+            include_str!("nist/mavro.csv"),
+            50,
+            2.001856,
+            0.000429123454003053,
+            0.937989183438248,
+        ),
+        (
+            include_str!("nist/michelso.csv"),
+            100,
+            299.8524,
+            0.0790105478190518,
+            0.535199668621283,
+        ),
+    ];
+    for (text, n, mean, sd, lag) in sets {
+        let y = &columns(text)[0];
+        assert_eq!(y.len(), n);
+        digits(sample::mean(y).unwrap(), mean, 14);
+        digits(sample::sd(y).unwrap(), sd, 12);
+        digits(sample::lag1(y).unwrap(), lag, 12);
+    }
+}

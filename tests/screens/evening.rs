@@ -3,8 +3,10 @@
 
 use crate::support::{demo, look, press, sample, snapshot, styled, text, type_text};
 use tearbench::actions::{Action, Key};
-use tearbench::tui::Look;
+use tearbench::gear::{AdjusterKind, Step};
+use tearbench::session::{Event, Session, Shot};
 use tearbench::tui::hints::Hints;
+use tearbench::tui::{App, Look};
 
 fn with_hints(file: &std::path::Path) -> Look {
     Look {
@@ -138,4 +140,46 @@ fn thin_leaves_the_faint_history_out() {
     };
     assert!(earlier(look()) >= 2);
     assert_eq!(earlier(thin), 0);
+}
+
+/// What a move made due again is said once there is nothing left to move,
+/// and gone once it was looked at.
+#[test]
+fn what_the_moves_made_due_again_is_said_with_the_verdict() {
+    let card = include_str!("../scenarios/cards/compound.toml");
+    let looked_at = || Event::Setup {
+        item: "clearance".into(),
+        value: None,
+        result: "ok".into(),
+    };
+    let steps = vec![Step {
+        adjuster: AdjusterKind::RestHeight,
+        amount: 1.0,
+    }];
+    let moved = Event::Move {
+        steps,
+        said: None,
+        confirms: None,
+    };
+    let mut events = vec![looked_at(), moved];
+    for up in [1.0, 0.0, -1.0, 0.0, 1.0, 0.0] {
+        let shot = Shot {
+            up,
+            ..Shot::default()
+        };
+        events.push(Event::Shot(shot));
+    }
+    let due = |events: &[Event]| {
+        let mut session = Session::from_text(card).unwrap();
+        for event in events {
+            session.record(event.clone()).unwrap();
+        }
+        let app = App::new(session, false, tearbench::advice::analyse_after, look());
+        let screen = text(&app, 80, 24);
+        assert!(screen.contains("INSIDE TOLERANCE"), "{screen}");
+        screen.contains("Due again since the moves: clearance, by the dust test")
+    };
+    assert!(due(&events));
+    events.push(looked_at());
+    assert!(!due(&events));
 }

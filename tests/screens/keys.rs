@@ -251,6 +251,9 @@ fn a_session_of_ones_own_is_one_key_from_the_demo() {
     type_text(&mut app, "blue");
     app.press(Key::Enter);
     assert!(app.screen_title().starts_with("Card of the new session"));
+    // Usual values nobody looked at are said once, and then taken.
+    press(&mut app, "start");
+    assert!(text(&app, 80, 24).contains("still unchecked"));
     press(&mut app, "start");
     assert_eq!(app.screen_title(), "panes");
     assert!(!text(&app, 80, 24).contains("DEMO"));
@@ -264,6 +267,31 @@ fn a_session_of_ones_own_is_one_key_from_the_demo() {
     // A second console on the same file reads only, and says why.
     let (_, why) = App::open_session(&path).unwrap();
     assert!(why.unwrap().contains("in use by"));
+}
+
+/// On a card line a digit begins a new value; with Enter the old one stands
+/// and is written over, or changed after a cursor key.
+#[test]
+fn a_card_value_is_written_over_or_changed() {
+    let mut app = sample("half-way", look());
+    press(&mut app, "card");
+    for _ in 0..3 {
+        app.press(Key::Down);
+    }
+    let weight = app.timeline().card_text.get("bow.peak_weight").unwrap();
+    let stood = format!("peak weight> {weight}");
+    app.press(Key::Char('7'));
+    assert!(text(&app, 80, 24).contains("peak weight> 7"));
+    app.press(Key::Esc);
+    app.press(Key::Enter);
+    assert!(text(&app, 80, 24).contains(&stood));
+    type_text(&mut app, "65 lb");
+    assert!(text(&app, 80, 24).contains("peak weight> 65 lb"));
+    app.press(Key::Esc);
+    app.press(Key::Enter);
+    app.press(Key::End);
+    type_text(&mut app, "s");
+    assert!(text(&app, 80, 24).contains(&format!("{stood}s")));
 }
 
 #[test]
@@ -280,6 +308,7 @@ fn a_fresh_card_of_another_kind_of_bow_still_reads() {
         for _ in 0..turns {
             press(&mut app, "right");
         }
+        press(&mut app, "start");
         press(&mut app, "start");
         assert_eq!(app.screen_title(), "panes", "{}", text(&app, 100, 30));
     }

@@ -157,6 +157,10 @@ fn draw_prompt(app: &App, prompt: &Prompt, paint: &mut Paint<'_>, area: Rect) {
     let used: usize = line.iter().map(|(t, _)| t.width()).sum();
     let says = match (&prompt.refused, echo) {
         (Some(problem), _) => Some((format!("! {problem}"), Role::Warn)),
+        (None, _) if prompt.standing => Some((
+            "Enter keeps it; typing replaces it, an arrow key changes it".into(),
+            Role::Faint,
+        )),
         (None, Echo::Nothing) => hint(prompt.purpose),
         (None, Echo::Hint(text)) => Some((text, Role::Faint)),
         (None, Echo::Reads(text)) => Some((format!("= {text}"), Role::Strong)),
@@ -205,6 +209,7 @@ fn typed(prompt: &Prompt, echo: &Echo, room: usize) -> Vec<Span> {
         chars[a..b.max(a)].iter().collect()
     };
     match echo {
+        _ if prompt.standing => vec![(piece(0, chars.len()), Role::Selected)],
         Echo::Wrong { at, len, .. } if *len > 0 => vec![
             (piece(0, *at), Role::Text),
             (piece(*at, at + len), Role::Selected),

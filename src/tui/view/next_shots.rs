@@ -42,11 +42,11 @@ impl NextShotsScreen {
             }
             ARROW => {
                 let text = next.arrow.clone().unwrap_or_default();
-                app.prompt = Some(Prompt::with(Purpose::Screen, "Arrow", &text));
+                app.prompt = Some(Prompt::over(Purpose::Screen, "Arrow", &text));
             }
             DISTANCE => {
                 let text = next.distance.clone().unwrap_or_default();
-                app.prompt = Some(Prompt::with(Purpose::Screen, "Distance", &text));
+                app.prompt = Some(Prompt::over(Purpose::Screen, "Distance", &text));
             }
             3 => next.bare = !next.bare,
             4 => next.called_bad = !next.called_bad,

@@ -188,12 +188,11 @@ impl StageScreen {
                 app.prompt = Some(Prompt::with(Purpose::Impacts, label, text));
             }
             Some(Line::Distance) => {
-                let text = if text.is_empty() {
-                    &self.distance
+                app.prompt = Some(if text.is_empty() {
+                    Prompt::over(Purpose::Screen, "Distance", &self.distance)
                 } else {
-                    text
-                };
-                app.prompt = Some(Prompt::with(Purpose::Screen, "Distance", text));
+                    Prompt::with(Purpose::Screen, "Distance", text)
+                });
             }
             _ => {}
         }

@@ -2,7 +2,7 @@
 //!
 //! ```text
 //! +- Before paper -------------------------------------+
-//! | 3 of 35 items done. RANGE FIRST: ...               |
+//! | 3 of 35 items done. SAFETY FIRST: ...              |
 //! | RANGE SAFE                                         |
 //! |   ok       Backstop behind the sheet    1.4 m      |
 //! | > to do    Backstop large enough for a miss        |
@@ -195,6 +195,10 @@ impl Screen for SetupScreen {
         let (timeline, id) = (app.timeline(), found.item.id);
         match action {
             Action::Choose => self.ask(app, ""),
+            // A safety item with a figure wants the figure, so it is asked for.
+            Action::InOrder if found.item.gate && found.item.measure != Measure::Look => {
+                self.ask(app, "");
+            }
             Action::InOrder => self.try_take(setup::by_word(timeline, id, true), app),
             Action::NotInOrder => self.try_take(setup::by_word(timeline, id, false), app),
             Action::LeaveOut => self.try_take(setup::skip(timeline, id), app),
@@ -244,8 +248,8 @@ impl Screen for SetupScreen {
             area.width,
             0,
         );
-        if !setup::range_is_safe(&list) {
-            let text = "RANGE FIRST: nothing is drawn before it is safe and the bow inspected.";
+        if let Some(open) = setup::safety_open(&list) {
+            let text = &format!("SAFETY FIRST: {open}. Nothing is drawn before.");
             head = flow(
                 &[
                     (&format!("{}. ", setup::summary(&list)), Role::Text),

@@ -20,6 +20,12 @@ struct Piece {
     rank: u8,
 }
 
+/// Columns in which the name can still be told from others.
+const NAME_READS: usize = 18;
+
+/// Rank of the piece that says where the adjusters stand.
+const STANDING: u8 = 3;
+
 /// Columns the bow's name may take at least and at most.
 const NAME: (usize, usize) = (10, 28);
 
@@ -35,7 +41,11 @@ fn pieces(app: &App) -> Vec<Piece> {
     let number = timeline.setting().number;
     let shots = timeline.shots_here().count();
     add(format!("setting {number}"), Role::Text, 6);
-    add(wording::standing(timeline, app.system), Role::Text, 3);
+    add(
+        wording::standing(timeline, app.system),
+        Role::Text,
+        STANDING,
+    );
     add(words::count(shots, "shot"), Role::Text, 5);
     let next = wording::next_shots(&app.next, app.system);
     if !next.is_empty() {
@@ -68,15 +78,28 @@ pub fn draw(app: &App, paint: &mut Paint<'_>, area: Rect) {
         return;
     }
     let mut all = pieces(app);
+    let title = safe(&app.timeline().card.title());
+    let readable = NAME_READS.min(title.width());
+    let least_name = NAME.0.min(title.width());
     let needed = |all: &[Piece]| all.iter().map(|p| p.text.width() + 3).sum::<usize>();
-    while needed(&all) + NAME.0 > width {
+    if needed(&all) + readable > width
+        && let Some(piece) = all.iter_mut().find(|p| p.rank == STANDING)
+    {
+        piece.text = wording::standing_short(app.timeline(), app.system);
+    }
+    if needed(&all) + readable > width {
+        all.retain(|p| p.rank != STANDING);
+    }
+    while needed(&all) + least_name > width {
         let Some(least) = (0..all.len()).min_by_key(|i| all[*i].rank) else {
             break;
         };
         all.remove(least);
     }
-    let room = width.saturating_sub(needed(&all)).clamp(NAME.0, NAME.1);
-    let title = fit(&safe(&app.timeline().card.title()), room);
+    let room = width
+        .saturating_sub(needed(&all))
+        .clamp(least_name, NAME.1.max(least_name));
+    let title = fit(&title, room);
     let mut x = paint.put(area.x, area.y, &title, Role::Strong, area.width);
     for piece in all {
         x = paint.put(
