@@ -22,6 +22,10 @@ pub enum Scope {
     Log,
     /// A step before or after paper.
     Job,
+    /// A stage of proof that is shot.
+    Stage,
+    /// Marking where arrows hit on a face.
+    Face,
     /// The bench book.
     Book,
     /// Something to choose from: answers, incidents, files, next shots.
@@ -32,13 +36,15 @@ pub enum Scope {
 
 impl Scope {
     /// Every scope, in the order of the help screen.
-    pub const ALL: [Self; 9] = [
+    pub const ALL: [Self; 11] = [
         Self::Main,
         Self::Grid,
         Self::Bench,
         Self::Card,
         Self::Log,
         Self::Job,
+        Self::Stage,
+        Self::Face,
         Self::Book,
         Self::Choice,
         Self::Reading,
@@ -53,6 +59,8 @@ impl Scope {
             Self::Card => "The card",
             Self::Log => "The log",
             Self::Job => "Before and after paper",
+            Self::Stage => "A stage of proof",
+            Self::Face => "Marking hits on a face",
             Self::Book => "The bench book",
             Self::Choice => "A list to choose from",
             Self::Reading => "A page to read",
@@ -81,6 +89,8 @@ pub enum When {
     NewCard,
     /// At least one shot.
     HasShots,
+    /// Something answered in one word, not shot.
+    ByWord,
 }
 
 /// What holds now, for [`When`].
@@ -102,6 +112,8 @@ pub struct Situation {
     pub new_card: bool,
     /// There are shots.
     pub has_shots: bool,
+    /// The line the cursor is on is answered in one word.
+    pub by_word: bool,
 }
 
 impl When {
@@ -117,6 +129,7 @@ impl When {
             Self::Redoable => now.writable && now.redoable,
             Self::NewCard => now.new_card,
             Self::HasShots => now.has_shots,
+            Self::ByWord => now.writable && now.by_word,
         }
     }
 
@@ -132,6 +145,7 @@ impl When {
             Self::Redoable => "there is nothing to redo",
             Self::NewCard => "this card is in use already; each change is recorded as it is made",
             Self::HasShots => "there is no shot yet",
+            Self::ByWord => "this is shot, not answered in a word; Enter opens it",
         }
     }
 }
@@ -206,29 +220,34 @@ actions! {
     Practice "practice" [Char('v')] [Main] Always "practise" "Practise on a virtual bow with something wrong; in practice: tests, cures, your answer";
     Spine "spine" [Char('h')] [Main, Reading] Always "arrow" "The arrow as a column: how it bends, whether it suits the bow, what would change that";
     Distances "distances" [Char('j')] [Main, Reading] Always "distances" "The same arrow at other distances, from the tear as it is known now";
-    InOrder "in-order" [Char('y')] [Job] Writable "ok" "In order";
-    NotInOrder "not-in-order" [Char('x')] [Job] Writable "off" "Not in order: what follows is said";
-    LeaveOut "leave-out" [Char('k')] [Job] Writable "skip" "Left out knowingly; the record shows it";
+    InOrder "in-order" [Char('y')] [Job] ByWord "ok" "In order";
+    NotInOrder "not-in-order" [Char('x')] [Job] ByWord "off" "Not in order: what follows is said";
+    Face "face" [Char('g')] [Stage] Writable "mark on a face" "Mark where the arrows of this group hit, on a face";
+    HitHere "hit-here" [Key::Enter, Char('g')] [Face] Writable "hit here" "An arrow hit here";
+    TakeBack "take-back" [Char('u'), Key::Backspace] [Face] Writable "take back" "Take the last mark back";
+    KeepGroup "keep-group" [Char('y')] [Face] Writable "record them" "These are all: record the group";
+    LeaveOut "leave-out" [Char('k')] [Job, Stage] Writable "skip" "Left out knowingly; the record shows it";
+    PressWork "press-work" [Char('p')] [Job] Writable "press work" "Press work, a new string or cables was done: what it changes is asked again";
     NewVisit "new-visit" [Char('n')] [Book] Always "new from this card" "A new session from the card of this one, as the bow stood at its end";
     Compare "compare" [Char('w')] [Book] Always "compare" "This session against the one that is open: what moved, what changed in the tears";
-    Choose "choose" [Key::Enter] [Card, Job, Book, Choice] Always "choose" "Change or choose the line the cursor is on";
+    Choose "choose" [Key::Enter] [Card, Job, Stage, Book, Choice] Always "choose" "Change or choose the line the cursor is on";
     Start "start" [Char('s')] [Card] NewCard "start the session" "Make the session file from this card";
     UndoEntry "undo-entry" [Char('u')] [Log] Writable "undo it" "Undo the entry the cursor is on, or bring it back";
     RestartAt "restart-at" [Char('r')] [Log] Writable "go back to it" "The bow is put back to the setting of this entry";
-    Up "up" [Key::Up] [Main, Grid, Bench, Card, Log, Job, Book, Choice, Reading] Always "up" "Cursor, line or text up";
-    Down "down" [Key::Down] [Main, Grid, Bench, Card, Log, Job, Book, Choice, Reading] Always "down" "Cursor, line or text down";
-    Left "left" [Key::Left] [Main, Grid, Card, Job, Choice] Always "left" "Cursor left, the choice before, or the pane before";
-    Right "right" [Key::Right, Key::Tab] [Main, Grid, Card, Job, Choice] Always "right" "Cursor right, the next choice, or the next pane";
-    PageUp "page-up" [Key::PageUp] [Main, Bench, Card, Log, Job, Book, Choice, Reading] Always "page up" "A page up";
-    PageDown "page-down" [Key::PageDown] [Main, Bench, Card, Log, Job, Book, Choice, Reading] Always "page down" "A page down";
+    Up "up" [Key::Up] [Main, Grid, Bench, Card, Log, Job, Stage, Face, Book, Choice, Reading] Always "up" "Cursor, line or text up";
+    Down "down" [Key::Down] [Main, Grid, Bench, Card, Log, Job, Stage, Face, Book, Choice, Reading] Always "down" "Cursor, line or text down";
+    Left "left" [Key::Left] [Main, Grid, Card, Job, Stage, Face, Choice] Always "left" "Cursor left, the choice before, or the pane before";
+    Right "right" [Key::Right, Key::Tab] [Main, Grid, Card, Job, Stage, Face, Choice] Always "right" "Cursor right, the next choice, or the next pane";
+    PageUp "page-up" [Key::PageUp] [Main, Bench, Card, Log, Job, Stage, Book, Choice, Reading] Always "page up" "A page up";
+    PageDown "page-down" [Key::PageDown] [Main, Bench, Card, Log, Job, Stage, Book, Choice, Reading] Always "page down" "A page down";
     Reload "reload" [] [Main] Always "reload" "Read the file again, as another program left it; take it over for writing where it is free";
     Guide "guide" [] [Main] Always "first sitting" "The first sitting step by step, from the start; on the demo";
     Restart "restart" [] [Main] Writable "restart" "Something on the bow changed: the mean tear is unknown again, what its adjusters do is kept";
     Mirror "mirror" [] [Main] Writable "mirror" "Read the sheet from the target side: left and right swap on entry";
-    Units "units" [Char('i')] [Main, Grid, Bench, Card, Log, Job, Book, Choice, Reading] Always "mm/in" "Millimetres or inches, on screen only";
-    Palette "palette" [Char('/')] [Main, Log, Job, Book, Choice, Reading, Bench] Always "find" "Find an action by a few of its letters";
-    Help "help" [Char('?')] [Main, Grid, Bench, Card, Log, Job, Book, Choice, Reading] Always "help" "What is on the screen now, and its keys";
-    Back "back" [Key::Esc, Char('q')] [Grid, Bench, Card, Log, Job, Book, Choice, Reading] Always "back" "Back to the screen before";
+    Units "units" [Char('i')] [Main, Grid, Bench, Card, Log, Job, Stage, Face, Book, Choice, Reading] Always "mm/in" "Millimetres or inches, on screen only";
+    Palette "palette" [Char('/')] [Main, Log, Job, Stage, Book, Choice, Reading, Bench] Always "find" "Find an action by a few of its letters";
+    Help "help" [Char('?')] [Main, Grid, Bench, Card, Log, Job, Stage, Face, Book, Choice, Reading] Always "help" "What is on the screen now, and its keys";
+    Back "back" [Key::Esc, Char('q')] [Grid, Bench, Card, Log, Job, Stage, Face, Book, Choice, Reading] Always "back" "Back to the screen before";
     Quit "quit" [Char('q')] [Main] Always "quit" "Leave; everything recorded is on disk already";
 }
 

@@ -5,6 +5,7 @@ use std::path::PathBuf;
 use clap::Args;
 
 use super::{Failure, Outcome, open, say};
+use crate::session::Event;
 use crate::setup::{self, ItemState, State};
 use crate::units::clean;
 
@@ -26,6 +27,9 @@ pub fn run(args: &BeforeArgs) -> Outcome {
         list(&setup::checklist(session.timeline()));
         return Ok(0);
     };
+    if let Some(events) = setup::work_done(item) {
+        return work(args, item, events);
+    }
     if args.value.is_empty() {
         let session = open::reading(&args.file)?;
         // An unknown item is named with the ones there are.
@@ -38,6 +42,24 @@ pub fn run(args: &BeforeArgs) -> Outcome {
         return Ok(0);
     }
     record(args, item, args.value.join(" ").trim())
+}
+
+/// Work on the bow that makes items due again: `press-work`, `new-string`, ...
+fn work(args: &BeforeArgs, item: &str, events: Vec<Event>) -> Outcome {
+    if args.value != ["done"] {
+        return Err(Failure::Input(format!(
+            "once {item} was done, write: before FILE {item} done"
+        )));
+    }
+    let mut session = open::writing(&args.file)?;
+    for event in events {
+        open::record(&mut session, event)?;
+    }
+    say(&format!(
+        "recorded: {item}; the mean tear is unknown again, and what it changes is due again"
+    ));
+    next(&setup::checklist(session.timeline()));
+    Ok(0)
 }
 
 fn input(error: impl std::fmt::Display) -> Failure {

@@ -6,6 +6,7 @@ mod answer;
 mod before;
 mod card;
 mod check;
+mod close;
 mod console;
 mod moves;
 mod new;
@@ -93,7 +94,7 @@ pub enum Command {
     Advise(advise::AdviseArgs),
     /// Before paper: the checklist with how each item stands; record one
     #[command(
-        after_help = "Examples: tearbench before bow.toml                              the whole list\n          tearbench before bow.toml brace-height                 how it is measured\n          tearbench before bow.toml brace-height \"7 1/8 in\"       a figure, judged\n          tearbench before bow.toml cam-lean ok                  or off, or skip"
+        after_help = "Examples: tearbench before bow.toml                              the whole list\n          tearbench before bow.toml brace-height                 how it is measured\n          tearbench before bow.toml brace-height \"7 1/8 in\"       a figure, judged\n          tearbench before bow.toml cam-lean ok                  or off, or skip\n          tearbench before bow.toml press-work done              also new-string, new-cables"
     )]
     Before(before::BeforeArgs),
     /// What to do after a refusal, one step at a time; answer it
@@ -110,6 +111,11 @@ pub enum Command {
     Report(report::ReportArgs),
     /// What it takes to restore the bow: settings, differences, put-back moves
     Sheet(report::SheetArgs),
+    /// Close the job: done when the verdict says so, stopped, or best with these arrows
+    #[command(
+        after_help = "Examples: tearbench close bow.toml                            done where the verdict is done, else stopped\n          tearbench close bow.toml best-with-these-arrows     the arrows do not match and there are no others\nShooting or moving on opens it again."
+    )]
+    Close(close::CloseArgs),
     /// The sessions of a folder
     List(report::ListArgs),
     /// Two sessions of one bow: what moved, what changed in the tears
@@ -234,6 +240,7 @@ impl Command {
             Self::Proof(args) => proof::run(&args),
             Self::Report(args) => report::report(&args),
             Self::Sheet(args) => report::sheet(&args),
+            Self::Close(args) => close::run(&args),
             Self::List(args) => report::list(&args),
             Self::Compare(args) => report::compare(&args),
             Self::Check(args) => check::run(&args),

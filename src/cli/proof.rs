@@ -17,7 +17,7 @@ pub struct ProofArgs {
     pub file: PathBuf,
     /// Stage, as the list names it; all stages where absent
     pub stage: Option<String>,
-    /// What was shot: fletched, bare, field, broadhead; or ok, off (levels), skip; how it is shot where absent
+    /// What was shot: fletched, bare, field, broadhead, ...; or ok, off (levels), done (creep, torque: the work was done), skip; how it is shot where absent
     pub what: Option<String>,
     /// Distance with its unit
     pub distance: Option<String>,
@@ -81,8 +81,15 @@ fn event(args: &ProofArgs, stage: Stage, what: &str, unit: FaceUnit) -> Result<E
 fn record(args: &ProofArgs, stage: Stage, what: &str) -> Outcome {
     let mut session = open::writing(&args.file)?;
     let unit = FaceUnit::of(open::system(&session));
-    let event = event(args, stage, what, unit).map_err(input)?;
-    let entry = open::record(&mut session, event)?;
+    let events = if what == "done" {
+        proof::record_done(stage).map_err(input)?
+    } else {
+        vec![event(args, stage, what, unit).map_err(input)?]
+    };
+    let mut entry = 0;
+    for event in events {
+        entry = open::record(&mut session, event)?;
+    }
     say(&format!("recorded (entry {entry})"));
     say_verdict(&assess(&session, stage));
     if proof::paper_check_due(session.timeline()) {
@@ -104,11 +111,7 @@ fn list(session: &Session) {
     let all = proof::stages(timeline, &analysis, system);
     for s in &all {
         let v = &s.verdict;
-        let word = if s.usual || v.status != Status::Open {
-            v.status.word()
-        } else {
-            "-"
-        };
+        let word = s.word();
         // Before it is shot its text is how it is shot.
         let text = match v.status {
             Status::Open | Status::LevelsFirst => v.stage.title(),

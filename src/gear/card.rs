@@ -104,6 +104,8 @@ pub struct Bow {
     pub speed: Option<Speed>,
     /// The bow maker's least arrow mass, where known.
     pub maker_min_arrow: Option<Mass>,
+    /// The least weight the bow maker's limb-bolt turns allow, where known.
+    pub maker_min_weight: Option<Force>,
     /// Axle to axle, where given.
     pub axle_to_axle: Option<Length>,
     /// What the bow is called.

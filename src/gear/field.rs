@@ -170,6 +170,12 @@ pub const FIELDS: &[Field] = &[
         "the bow maker's least arrow: mass, or gr/lb",
     ),
     may(
+        "bow.maker_min_weight",
+        Force(10.0, 80.0),
+        "50 lb",
+        "the least weight the bow maker's limb-bolt turns allow",
+    ),
+    may(
         "bow.axle_to_axle",
         Length(600.0, 1200.0),
         "33 in",

@@ -14,7 +14,8 @@ pub enum FaceUnit {
 }
 
 impl FaceUnit {
-    const fn mm(self) -> f64 {
+    /// One of it, mm.
+    pub const fn mm(self) -> f64 {
         match self {
             Self::Cm => 10.0,
             Self::Inch => MM_PER_INCH,
@@ -25,6 +26,13 @@ impl FaceUnit {
         match self {
             Self::Cm => "cm",
             Self::Inch => "in",
+        }
+    }
+    /// Digits after the point: a millimetre, or quarters of an inch.
+    const fn digits(self) -> usize {
+        match self {
+            Self::Cm => 1,
+            Self::Inch => 2,
         }
     }
     /// The face's unit that goes with a display system.
@@ -54,8 +62,8 @@ pub struct ImpactError {
 
 /// Farther from the spot than this, mm, is no impact on a face (2 m).
 const FARTHEST: f64 = 2000.0;
-/// Most impacts in one line.
-const MOST: usize = 36;
+/// Most impacts in one group.
+pub const MOST: usize = 36;
 
 /// Reads impacts, separated by `;`. Bare numbers are in `unit`; mm, cm and in
 /// may be written. `spot` is the aiming spot itself.
@@ -211,7 +219,7 @@ fn way(word: &str) -> Option<char> {
 /// An impact in words: `3 left 2 high`, `on the spot`.
 pub fn impact_words(impact: Impact, unit: FaceUnit) -> String {
     let part = |mm: f64, minus: &str, plus: &str| {
-        let number = trim_number(mm.abs() / unit.mm(), 1);
+        let number = trim_number(mm.abs() / unit.mm(), unit.digits());
         (number != "0").then(|| format!("{number} {}", if mm < 0.0 { minus } else { plus }))
     };
     let parts: Vec<String> = [

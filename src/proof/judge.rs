@@ -114,6 +114,7 @@ pub fn assess(timeline: &Timeline, analysis: &Analysis, stage: Stage, system: Sy
     match stage {
         Stage::Levels => levels(timeline),
         Stage::BareShaft | Stage::Broadhead => ctx.pair(),
+        Stage::Creep | Stage::Torque => ctx.along(),
         Stage::WalkBack | Stage::NearFar => ctx.line(),
         Stage::Groups => ctx.groups(),
         Stage::RoughSight | Stage::FinalSight => ctx.aim(),
@@ -148,13 +149,14 @@ pub(super) struct Context<'a> {
 }
 
 impl<'a> Context<'a> {
-    /// Groups of this stage with these arrows.
+    /// Groups of this stage with these arrows, since the last work on the bow.
     pub(super) fn all(&self) -> impl Iterator<Item = &'a GroupAt> {
         let (id, epoch) = (self.stage.id(), self.timeline.arrow_epoch);
-        self.timeline
-            .groups
-            .iter()
-            .filter(move |g| g.proof == id && g.arrow_epoch == epoch && !g.impacts.is_empty())
+        // Work that is no move of an adjuster leaves the places as they were.
+        let since = setup::bow_changed(self.timeline);
+        self.timeline.groups.iter().filter(move |g| {
+            g.proof == id && g.arrow_epoch == epoch && g.entry > since && !g.impacts.is_empty()
+        })
     }
 
     /// Groups at these places of all adjusters.

@@ -5,6 +5,7 @@
 //! suggests with its odds, and the confound it excludes first. A move made
 //! in proof asks for one paper check ([`paper_check_due`]).
 
+mod along;
 mod compare;
 mod drift;
 mod impacts;
@@ -16,12 +17,16 @@ mod stage;
 mod state;
 mod suggest;
 
+pub use along::Along;
 pub use compare::{Difference, Spot, compare, ellipse_of_mean, odds_within, spot};
 pub use drift::{Drift, drift};
-pub use impacts::{FaceUnit, ImpactError, impact_words, read_impacts};
+pub use impacts::{FaceUnit, ImpactError, MOST, impact_words, read_impacts};
 pub use judge::{Status, Verdict, assess};
 pub use stage::{Instructions, Stage};
-pub use state::{StageState, next_stage, paper_check_due, ready, record_group, skip, stages};
+pub use state::{
+    StageState, next_stage, paper_check_due, ready, record_done, record_group, record_marks, skip,
+    stages,
+};
 pub use suggest::Suggestion;
 
 #[cfg(test)]

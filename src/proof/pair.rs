@@ -12,7 +12,7 @@ use crate::units::Length;
 use crate::words;
 
 /// Shots beyond which no forecast is given.
-const MOST_MORE: u32 = 12;
+pub(super) const MOST_MORE: u32 = 12;
 
 impl Context<'_> {
     /// Two kinds of arrow at one distance.
@@ -22,15 +22,7 @@ impl Context<'_> {
         };
         let here = self.at(self.timeline.now);
         let Some(found) = pair_at(&here, first, second) else {
-            let mut verdict = self.open();
-            if !here.is_empty() {
-                verdict.status = Status::ShootMore;
-                verdict.text = format!(
-                    "both kinds at one distance are wanted: 3 {first} and 2 or 3 {second}, same aim, sight untouched"
-                );
-                verdict.shots_wanted = 3;
-            }
-            return verdict;
+            return self.both_wanted(!here.is_empty());
         };
         let metres = found.distance.m();
         let limit = self.stage.tolerance_mm(&self.timeline.card, metres);
@@ -50,6 +42,19 @@ impl Context<'_> {
             }
             Status::Off => self.correct(&mut verdict, &found, limit),
             _ => {}
+        }
+        verdict
+    }
+
+    /// What is said while one of the two kinds is missing.
+    pub(super) fn both_wanted(&self, begun: bool) -> Verdict {
+        let mut verdict = self.open();
+        if let ([first, second], true) = (self.stage.whats(), begun) {
+            verdict.status = Status::ShootMore;
+            verdict.text = format!(
+                "both kinds at one distance are wanted: 3 {first} and 2 or 3 {second}, same aim, sight untouched"
+            );
+            verdict.shots_wanted = 3;
         }
         verdict
     }
@@ -147,15 +152,15 @@ impl Context<'_> {
 }
 
 /// Two kinds of arrow shot at one distance.
-struct Pair {
-    distance: Length,
-    difference: Difference,
-    least: usize,
+pub(super) struct Pair {
+    pub distance: Length,
+    pub difference: Difference,
+    pub least: usize,
 }
 
 /// The distance at which both kinds were shot most, and their difference
 /// (second less first).
-fn pair_at(groups: &[&GroupAt], first: &str, second: &str) -> Option<Pair> {
+pub(super) fn pair_at(groups: &[&GroupAt], first: &str, second: &str) -> Option<Pair> {
     let gather = |what: &str, at: Length| -> Vec<Impact> {
         groups
             .iter()

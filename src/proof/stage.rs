@@ -9,6 +9,8 @@ pub enum Stage {
     Levels,
     /// The sight at the nearest distance.
     RoughSight,
+    /// Held as always against pulled hard into the wall: cam timing.
+    Creep,
     /// Bare shafts against fletched, close in.
     BareShaft,
     /// One sight setting from growing distances.
@@ -19,6 +21,8 @@ pub enum Stage {
     Broadhead,
     /// Group size at this and the last setting.
     Groups,
+    /// The bow hand turned a little left against right: the rest's place fore and aft.
+    Torque,
     /// The sight at the end.
     FinalSight,
 }
@@ -40,14 +44,16 @@ const RANGE: &str = "Backstop larger than the worst miss, nobody beyond the bow,
 
 impl Stage {
     /// Every stage, in order.
-    pub const ALL: [Self; 8] = [
+    pub const ALL: [Self; 10] = [
         Self::Levels,
         Self::RoughSight,
+        Self::Creep,
         Self::BareShaft,
         Self::WalkBack,
         Self::NearFar,
         Self::Broadhead,
         Self::Groups,
+        Self::Torque,
         Self::FinalSight,
     ];
 
@@ -56,11 +62,13 @@ impl Stage {
         match self {
             Self::Levels => "levels",
             Self::RoughSight => "rough-sight",
+            Self::Creep => "creep",
             Self::BareShaft => "bare-shaft",
             Self::WalkBack => "walk-back",
             Self::NearFar => "near-far",
             Self::Broadhead => "broadhead",
             Self::Groups => "groups",
+            Self::Torque => "torque",
             Self::FinalSight => "final-sight",
         }
     }
@@ -75,11 +83,13 @@ impl Stage {
         match self {
             Self::Levels => "Levels",
             Self::RoughSight => "Rough sight",
+            Self::Creep => "Creep",
             Self::BareShaft => "Bare shaft",
             Self::WalkBack => "Walk-back",
             Self::NearFar => "Near and far line",
             Self::Broadhead => "Broadhead",
             Self::Groups => "Groups",
+            Self::Torque => "Torque",
             Self::FinalSight => "Final sight",
         }
     }
@@ -88,6 +98,8 @@ impl Stage {
     pub const fn whats(self) -> &'static [&'static str] {
         match self {
             Self::Levels => &[],
+            Self::Creep => &["normal", "hard"],
+            Self::Torque => &["turned-left", "turned-right"],
             Self::BareShaft => &["fletched", "bare"],
             Self::Broadhead => &["field", "broadhead"],
             _ => &["fletched"],
@@ -99,7 +111,12 @@ impl Stage {
         match self {
             Self::Levels => 0.0,
             Self::RoughSight => 5.0,
-            Self::BareShaft | Self::Broadhead | Self::FinalSight | Self::WalkBack => 18.0,
+            Self::BareShaft
+            | Self::Broadhead
+            | Self::FinalSight
+            | Self::WalkBack
+            | Self::Creep
+            | Self::Torque => 18.0,
             Self::NearFar => 3.0,
             Self::Groups if card.bow.kind == BowKind::Compound => 18.0,
             Self::Groups => 30.0,
@@ -111,18 +128,27 @@ impl Stage {
         let at_18 = match (self, card.bow.release) {
             (Self::BareShaft, Release::Fingers) => 100.0,
             (Self::RoughSight, _) => 150.0,
-            (Self::FinalSight, _) => 25.0,
+            // Half of what bare shafts are allowed: common practice, no source.
+            (Self::FinalSight | Self::Creep, _) => 25.0,
             _ => 50.0,
         };
         at_18 * (distance_m / 18.0).max(0.2)
     }
 
-    /// Usual for this bow: broadheads are not asked of a recurve or longbow.
+    /// Usual for this bow: broadheads are not asked of a recurve or longbow,
+    /// and nobody is asked for what is optional.
     pub fn usual(self, card: &Card) -> bool {
         match self {
             Self::Broadhead => card.bow.kind == BowKind::Compound,
+            Self::Creep | Self::Torque => false,
             _ => true,
         }
+    }
+
+    /// Optional for this bow: there is a wall to hold against, a rest to move
+    /// fore and aft.
+    pub fn optional(self, card: &Card) -> bool {
+        matches!(self, Self::Creep | Self::Torque) && card.bow.kind == BowKind::Compound
     }
 
     /// How it is shot.
@@ -140,6 +166,18 @@ impl Stage {
                 safety: RANGE,
                 confound: "a canted bow",
                 standing: "from memory",
+            },
+            Self::Creep => Instructions {
+                how: "A horizontal tape, sighted in at about 18 m: 3 or 4 arrows held at the wall as always, then 3 or 4 pulled hard into it, same aim. Only high or low counts. Later again from 27 to 36 m.".into(),
+                safety: "Pull straight back, finger off the trigger until aimed; never ease forward out of the valley on purpose, the bow can run away with the arrow. Backstop larger than the worst miss, range commands.",
+                confound: "draw length and draw stops loose; a different anchor when pulling hard",
+                standing: "a forum thread on creep tuning (hybrid cams); the limit is common practice, no source",
+            },
+            Self::Torque => Instructions {
+                how: "3 or 4 arrows with the bow hand turned a little left (the front of the bow points left), then 3 or 4 turned a little right, same aim. Only left or right counts.".into(),
+                safety: "A little only: a bow turned far can throw the string off a cam or onto the arm. Arm guard on, backstop wider than the worst miss, range commands.",
+                confound: "turning more one way than the other; cant: watch the level",
+                standing: "from memory; the limit is common practice, no source",
             },
             Self::BareShaft => Instructions {
                 how: format!(

@@ -4,7 +4,8 @@ use super::impacts::{FaceUnit, read_impacts};
 use super::judge::{Status, Verdict, assess};
 use super::stage::Stage;
 use crate::advice::{self, Analysis};
-use crate::session::{Event, Timeline};
+use crate::session::{Event, Impact, Timeline};
+use crate::setup;
 use crate::units::{Length, System, clean};
 
 /// One stage with its verdict.
@@ -14,6 +15,19 @@ pub struct StageState {
     pub verdict: Verdict,
     /// Usual for this kind of bow.
     pub usual: bool,
+    /// Optional for this kind of bow.
+    pub optional: bool,
+}
+
+impl StageState {
+    /// One word for a list: how it stands, or that it need not be shot.
+    pub const fn word(&self) -> &'static str {
+        match self.verdict.status {
+            Status::Open if self.optional => "optional",
+            Status::Open if !self.usual => "-",
+            status => status.word(),
+        }
+    }
 }
 
 /// Every stage, in order.
@@ -23,6 +37,7 @@ pub fn stages(timeline: &Timeline, analysis: &Analysis, system: System) -> Vec<S
         .map(|stage| StageState {
             verdict: assess(timeline, analysis, stage, system),
             usual: stage.usual(&timeline.card),
+            optional: stage.optional(&timeline.card),
         })
         .collect()
 }
@@ -38,20 +53,41 @@ pub fn ready(analysis: &Analysis) -> bool {
     analysis.advice.verdict == advice::Verdict::Done
 }
 
-/// Whether a move made during proof still asks for its one paper check: a
-/// fletched shot through paper, not called bad, since.
+/// Whether a move made during proof, or other work on the bow, still asks for
+/// its one paper check: a fletched shot through paper, not called bad, since.
 pub fn paper_check_due(timeline: &Timeline) -> bool {
-    let Some(moved) = timeline.moves.last() else {
+    let moved = timeline.moves.last().map_or(0, |m| m.entry);
+    let changed = moved.max(setup::bow_changed(timeline));
+    if changed == 0 {
         return false;
-    };
+    }
     let in_proof = timeline.groups.iter().any(|g| {
-        g.entry < moved.entry && Stage::from_id(&g.proof).is_some_and(|s| s > Stage::RoughSight)
+        g.entry < changed && Stage::from_id(&g.proof).is_some_and(|s| s > Stage::RoughSight)
     });
     let checked = timeline
         .shots
         .iter()
-        .any(|s| s.entry > moved.entry && !s.shot.called_bad && !s.shot.bare);
+        .any(|s| s.entry > changed && !s.shot.called_bad && !s.shot.bare);
     in_proof && !checked
+}
+
+/// The entries that record that what a stage asked for was done to the bow:
+/// groups shot before it are no longer counted.
+///
+/// # Errors
+/// A stage that asks for nothing of the kind.
+pub fn record_done(stage: Stage) -> Result<Vec<Event>, String> {
+    let test = match stage {
+        Stage::Creep => "press-work",
+        Stage::Torque => "rest-fore-aft",
+        other => {
+            return Err(format!(
+                "{} asks for a move, not for such work; record the move",
+                other.id()
+            ));
+        }
+    };
+    setup::work_done(test).ok_or_else(|| format!("there is no work called {test}"))
 }
 
 /// The entry that records a group.
@@ -66,6 +102,40 @@ pub fn record_group(
     impacts: &str,
     unit: FaceUnit,
 ) -> Result<Event, String> {
+    let what = shot_at(stage, what, distance)?;
+    let impacts = read_impacts(impacts, unit).map_err(|e| format!("impact {}: {e}", e.number))?;
+    Ok(group(stage, what, distance, impacts))
+}
+
+/// The entry that records a group as it was marked on a face.
+///
+/// # Errors
+/// In words: what was shot does not belong to the stage, the distance cannot
+/// be read, or nothing is marked.
+pub fn record_marks(
+    stage: Stage,
+    what: &str,
+    distance: &str,
+    impacts: Vec<Impact>,
+) -> Result<Event, String> {
+    let what = shot_at(stage, what, distance)?;
+    if impacts.is_empty() {
+        return Err("no arrow is marked yet".into());
+    }
+    Ok(group(stage, what, distance, impacts))
+}
+
+fn group(stage: Stage, what: String, distance: &str, impacts: Vec<Impact>) -> Event {
+    Event::Group {
+        proof: stage.id().into(),
+        what,
+        distance: distance.trim().into(),
+        impacts,
+    }
+}
+
+/// What was shot, if it belongs to the stage and the distance is one.
+fn shot_at(stage: Stage, what: &str, distance: &str) -> Result<String, String> {
     let what = what.trim().to_lowercase();
     if !stage.whats().contains(&what.as_str()) {
         return Err(match stage.whats() {
@@ -85,12 +155,7 @@ pub fn record_group(
             clean(distance)
         ));
     }
-    Ok(Event::Group {
-        proof: stage.id().into(),
-        what,
-        distance: distance.trim().into(),
-        impacts: read_impacts(impacts, unit).map_err(|e| format!("impact {}: {e}", e.number))?,
-    })
+    Ok(what)
 }
 
 /// The entry that leaves a stage out knowingly.

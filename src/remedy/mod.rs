@@ -13,7 +13,7 @@ mod scatter;
 mod spine;
 mod walk;
 
-pub use incident::INSPECTION;
+pub use incident::{Inspect, inspection};
 pub use scatter::shots_to_convince;
 pub use spine::{Offer, offers};
 pub use walk::next_step;

@@ -45,11 +45,29 @@ fn limits(card: &Card, build: &Build) -> RemedyLimits {
     let usual = RemedyLimits::usual(&build.bow);
     let maker = card.bow.maker_min_arrow.map_or(0.0, Mass::kg);
     let floor = usual.floor_kg(build.bow.peak_force_n).max(maker);
+    let now = build.bow.peak_force_n;
+    let least = card.bow.maker_min_weight.map(Force::newtons);
     RemedyLimits {
         maker_min_arrow_kg: floor + card.arrow.vane_mass.kg(),
         min_length_m: usual.min_length_m + card.rest.contact_ahead.m(),
+        // A bow already under its maker's least weight is not let out further.
+        peak_force_n: least.map_or(usual.peak_force_n, |least| (least.min(now), now)),
         ..usual
     }
+}
+
+/// What limits letting out the limb bolts, in words.
+fn bolts(card: &Card) -> String {
+    let limit = match card.bow.maker_min_weight {
+        Some(least) => format!(
+            "never under {} lb, the bow maker's limit on the card",
+            trim_number(least.pounds(), 1)
+        ),
+        None => "no more than 15 % is offered, a guess (common practice, no source): the bow maker's limit rules, and is used once it is on the card as bow.maker_min_weight".into(),
+    };
+    format!(
+        "limb bolts evenly, top and bottom the same, never past the bow maker's turns; {limit}; one turn is about 2 to 4 lb (from memory); weigh it again"
+    )
 }
 
 /// The remedies that help this arrow, in working order: plunger (fingers),
@@ -71,7 +89,7 @@ pub fn offers(card: &Card) -> Vec<Offer> {
         RemedyKind::Shaft,
         RemedyKind::Cut,
     ] {
-        all.extend(sized(kind, &build, &limits, weak, &now));
+        all.extend(sized(kind, card, &build, &limits, weak));
     }
     all
 }
@@ -91,14 +109,19 @@ fn plunger(weak: bool) -> Offer {
 
 fn sized(
     kind: RemedyKind,
+    card: &Card,
     build: &Build,
     limits: &RemedyLimits,
     weak: bool,
-    now: &Effects,
 ) -> Option<Offer> {
+    let now = &build.effects();
     let aim = if weak { AIM_WEAK } else { AIM_STIFF };
     let found = build.remedy(kind, aim, limits)?;
-    let value = rounded(kind, found.from, found.to, found.reaches);
+    let mut value = rounded(kind, found.from, found.to, found.reaches);
+    if kind == RemedyKind::DrawWeight && value < limits.peak_force_n.0 {
+        // Rounding never goes under the limit: short of the wanted size instead.
+        value = rounded(kind, found.from, found.to, false);
+    }
     // Rounding may have eaten the whole of it.
     if (value - found.from) * (found.to - found.from) <= 0.0 || (value - found.from).abs() < 1e-9 {
         return None;
@@ -112,7 +135,15 @@ fn sized(
     } else {
         after.load_ratio >= 0.85
     };
-    Some(describe(kind, found.from, value, &after, now, inside))
+    let bolts = bolts(card);
+    Some(describe(
+        kind,
+        found.from,
+        value,
+        &after,
+        now,
+        (inside, &bolts),
+    ))
 }
 
 /// To what can be bought or set: points in 5 gr, weight in half pounds,
@@ -142,7 +173,7 @@ fn describe(
     to: f64,
     after: &Effects,
     now: &Effects,
-    inside: bool,
+    (inside, bolts): (bool, &str),
 ) -> Offer {
     let grains = |kg: f64| trim_number(Mass::from_kg(kg).grains(), 0);
     let pounds = |n: f64| trim_number(Force::from_newtons(n).pounds(), 1);
@@ -168,7 +199,7 @@ fn describe(
             ),
             true,
             Some(("bow.peak_weight", format!("{} lb", pounds(to)))),
-            "limb bolts evenly, top and bottom the same, never past the bow maker's turns; one turn is about 2 to 4 lb (from memory); weigh it again",
+            bolts,
         ),
         RemedyKind::Shaft => (
             "shafts",
@@ -348,6 +379,28 @@ mod tests {
         let ids: Vec<&str> = offers(&stiff).iter().map(|o| o.id).collect();
         assert_eq!(ids[0], "plunger");
         assert!(!ids.contains(&"cut"), "{ids:?}");
+    }
+
+    #[test]
+    fn the_makers_least_weight_limits_the_bolts_and_without_it_the_guess_says_so() {
+        let weak = [("bow.peak_weight", "74 lb"), ("arrow.point_mass", "150 gr")];
+        let weight = |more: &[(&str, &str)]| {
+            let changes: Vec<_> = weak.iter().chain(more).copied().collect();
+            let found = offers(&card(COMPOUND, &changes));
+            found.into_iter().find(|o| o.id == "weight")
+        };
+        let pounds = |o: &Offer| {
+            let (_, value) = o.card.clone().unwrap();
+            Force::parse(&value).unwrap().pounds()
+        };
+        let guess = weight(&[]).unwrap();
+        assert!(guess.text.contains("a guess (common practice, no source)"));
+        assert!(pounds(&guess) >= 0.85 * 74.0 - 1e-6);
+        let known = weight(&[("bow.maker_min_weight", "70.3 lb")]).unwrap();
+        assert_eq!(pounds(&known), 70.5);
+        assert!(known.text.contains("never under 70.3 lb"), "{}", known.text);
+        // Nothing left to let out: not offered.
+        assert!(weight(&[("bow.maker_min_weight", "74 lb")]).is_none());
     }
 
     #[test]

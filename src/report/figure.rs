@@ -49,7 +49,7 @@ const MOST: usize = 60;
 /// How far a vane cut reaches beyond the shaft, mm (a usual low vane).
 const VANE_MM: f64 = 8.0;
 /// Largest printed side of one drawing, mm, for few, more and many holes.
-const SIDES_MM: [f64; 3] = [30.0, 24.0, 18.0];
+const SIDES_MM: [f64; 3] = [28.0, 18.0, 13.0];
 
 impl HolesFigure {
     /// Chooses one scale that holds every hole.

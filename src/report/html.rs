@@ -2,6 +2,9 @@
 
 use super::document::{Block, Document};
 use super::figure::HolesFigure;
+use crate::tear::Tear;
+use crate::units::System;
+use crate::words;
 
 const STYLE: &str = include_str!("style.css");
 
@@ -115,7 +118,10 @@ fn table(head: &[String], rows: &[Vec<String>], out: &mut String) {
 }
 
 fn holes(figure: &HolesFigure, out: &mut String) {
-    out.push_str("<div class=\"holes\">\n");
+    // Whole words beside each of many small drawings would set their width.
+    let many = figure.holes.len() > MANY;
+    let class = if many { "holes many" } else { "holes" };
+    out.push_str(&format!("<div class=\"{class}\">\n"));
     let mut setting = None;
     for (n, hole) in figure.holes.iter().enumerate() {
         let first = setting != Some(hole.setting);
@@ -135,14 +141,33 @@ fn holes(figure: &HolesFigure, out: &mut String) {
             "<figure>{}<figcaption>{mark}{}: {}{notes}</figcaption></figure>\n",
             figure.svg(n),
             hole.number,
-            escape(&crate::words::tear(hole.tear, figure.system))
+            escape(&caption(hole.tear, figure.system, many))
         ));
     }
     out.push_str(&format!(
-        "</div>\n<p class=\"note\">{} <svg class=\"bar\" width=\"{}mm\" height=\"2mm\" viewBox=\"0 0 10 2\" preserveAspectRatio=\"none\" role=\"img\" aria-label=\"10 mm of paper\"><path d=\"M0 0V2M0 1H10M10 0V2\"/></svg> 10 mm of paper. S: setting.</p>\n",
+        "</div>\n<p class=\"note\">{} <svg class=\"bar\" width=\"{}mm\" height=\"2mm\" viewBox=\"0 0 10 2\" preserveAspectRatio=\"none\" role=\"img\" aria-label=\"10 mm of paper\"><path d=\"M0 0V2M0 1H10M10 0V2\"/></svg> 10 mm of paper. S: setting.{}</p>\n",
         escape(&figure.caption()),
-        crate::units::trim_number(10.0 / f64::from(figure.scale), 2)
+        crate::units::trim_number(10.0 / f64::from(figure.scale), 2),
+        if many {
+            " l, r, h, d: left, right, high, low."
+        } else {
+            ""
+        }
     ));
+}
+
+/// More holes than this are captioned in letters.
+const MANY: usize = 28;
+
+/// `2 left 6 high`, or `2l 6h`, which reads the same when typed.
+fn caption(tear: Tear, system: System, letters: bool) -> String {
+    let mut text = words::tear(tear, system);
+    if letters {
+        for (word, letter) in [("left", "l"), ("right", "r"), ("high", "h"), ("low", "d")] {
+            text = text.replace(&format!(" {word}"), letter);
+        }
+    }
+    text
 }
 
 /// Text made plain for HTML, in elements and in quoted attributes.

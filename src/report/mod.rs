@@ -5,6 +5,7 @@
 //! the reader's screen, and prints on one or two A4 or Letter pages. The
 //! owner's contact stays out unless asked for.
 
+mod closing;
 mod document;
 mod figure;
 mod file;
@@ -17,6 +18,7 @@ mod tests;
 mod text;
 mod verdict;
 
+pub use closing::{Closing, closings};
 pub use document::{Block, Document, Section};
 pub use figure::{HoleMark, HolesFigure, PlotFigure, PlotPoint};
 pub use file::{is_something_else, save};

@@ -214,6 +214,15 @@ fn a_long_session_draws_the_last_holes_and_says_so() {
 }
 
 #[test]
+fn many_holes_are_captioned_in_letters_that_are_explained() {
+    let few = plain(vec![shot(-12.0, 4.0)], Format::Html);
+    assert!(few.contains("1: 12 left 4 high") && !few.contains("l, r, h, d:"));
+    let many: Vec<Event> = (0..30).map(|_| shot(-12.0, -4.0)).collect();
+    let many = plain(many, Format::Html);
+    assert!(many.contains("30: 12l 4d") && many.contains("l, r, h, d: left, right, high, low"));
+}
+
+#[test]
 fn an_empty_session_still_makes_a_sheet_that_says_what_is_missing() {
     let text = plain(vec![], Format::Text);
     for wanted in [

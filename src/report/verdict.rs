@@ -152,10 +152,7 @@ fn under(title: &str, headline: &str) -> String {
 }
 
 fn closed(how: &str) -> String {
-    match how {
-        "best-with-these-arrows" => "best with these arrows, NOT matched".into(),
-        other => safe(other),
-    }
+    super::Closing::from_id(how).map_or_else(|| safe(how), |c| c.words().into())
 }
 
 const fn word(status: Status) -> &'static str {

@@ -3,7 +3,7 @@
 use super::item::{Again, Item};
 use super::judge::judge;
 use crate::gear::AdjusterKind;
-use crate::session::Timeline;
+use crate::session::{Event, Timeline};
 use crate::words;
 
 /// How an item stands.
@@ -49,6 +49,39 @@ pub struct ItemState {
     pub entry: Option<u32>,
 }
 
+/// Work at the press that is no move of an adjuster, as it is recorded.
+const PRESS_WORK: [&str; 3] = ["press-work", "new-string", "new-cables"];
+/// Other work that is no move of an adjuster.
+const OTHER_WORK: [&str; 1] = ["rest-fore-aft"];
+
+/// The entry of the last work on the bow that is no move of an adjuster; 0
+/// where there was none.
+pub fn bow_changed(timeline: &Timeline) -> u32 {
+    let is_work = |test: &str| PRESS_WORK.contains(&test) || OTHER_WORK.contains(&test);
+    let done = timeline.answers.iter().rev().find(|a| is_work(&a.test));
+    done.map_or(0, |a| a.entry)
+}
+
+/// The entries that record work on the bow that is no move of an adjuster:
+/// `press-work`, `new-string`, `new-cables`, `rest-fore-aft`. What it changes
+/// is asked again, and the mean tear is unknown again. `None` for other words.
+pub fn work_done(test: &str) -> Option<Vec<Event>> {
+    let mut known = PRESS_WORK.iter().chain(&OTHER_WORK);
+    known.any(|w| *w == test).then(|| {
+        vec![
+            Event::Answer {
+                test: test.into(),
+                result: "done".into(),
+                detail: None,
+            },
+            Event::Restart {
+                setting: None,
+                why: Some(test.replace('-', " ")),
+            },
+        ]
+    })
+}
+
 /// What changed the bow last: entries that make items due again.
 #[derive(Debug, Clone, Copy, Default)]
 struct Changes {
@@ -70,12 +103,8 @@ impl Changes {
                 }
             }
         }
-        // Work that is no adjuster move: `answer press-work done`, `new-string`, `new-cables`.
         for answer in &timeline.answers {
-            if matches!(
-                answer.test.as_str(),
-                "press-work" | "new-string" | "new-cables"
-            ) {
+            if PRESS_WORK.contains(&answer.test.as_str()) {
                 last.press = last.press.max(answer.entry);
             }
         }
@@ -204,7 +233,6 @@ mod tests {
     use super::super::tests::{COMPOUND, timeline};
     use super::*;
     use crate::gear::Step;
-    use crate::session::Event;
 
     fn setup(item: &str, value: &str, result: &str) -> Event {
         Event::Setup {

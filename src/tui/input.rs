@@ -306,10 +306,6 @@ impl App {
             return self.open(Box::new(inspection::InspectionScreen::of(self)));
         }
         if let Some(reason) = crate::remedy::Reason::of(&self.analysis) {
-            if self.practice.is_some() {
-                // The tests of a virtual bow are its own.
-                return self.act(Action::Practice);
-            }
             return self.open(Box::new(remedy::RemedyScreen::new(reason)));
         }
         let Some(probe) = self.analysis.advice.probe.clone() else {

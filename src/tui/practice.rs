@@ -82,7 +82,8 @@ impl App {
                 let more = match self.analysis.advice.verdict {
                     Verdict::Done => format!(". If you think it is tuned, {key} takes your answer"),
                     Verdict::Refuse => {
-                        format!(". {key} has tests and cures, and takes your answer")
+                        let next = self.look.keymap.first(Action::Answer);
+                        format!(". {next}: what to do now; {key}: tests, cures, your answer")
                     }
                     _ => String::new(),
                 };

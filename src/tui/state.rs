@@ -263,6 +263,7 @@ impl App {
             redoable: timeline.can_redo.is_some(),
             new_card: false,
             has_shots: !timeline.shots.is_empty(),
+            by_word: true,
         };
         if let Some(screen) = self.screens.last() {
             screen.adjust(&mut now);

@@ -137,3 +137,71 @@ fn proof_is_recorded_stage_by_stage_and_says_what_comes_next() {
     );
     assert!(shop.good(&["report", "bow.toml"]).contains("Bare shaft"));
 }
+
+#[test]
+fn a_job_is_closed_as_its_verdict_allows_and_no_other_way() {
+    let shop = Shop::with_session();
+    bad(&shop, &["close", "bow.toml", "done"], "stopped");
+    bad(
+        &shop,
+        &["close", "bow.toml", "best-with-these-arrows"],
+        "stopped",
+    );
+    bad(&shop, &["close", "bow.toml", "finished"], "stopped");
+    let said = shop.good(&["close", "bow.toml"]);
+    assert!(
+        said.contains("closed (stopped before it was done)"),
+        "{said}"
+    );
+    shop.write(
+        "weak.toml",
+        include_str!("../../sample-sessions/arrow-too-weak.toml"),
+    );
+    let said = shop.good(&["close", "weak.toml", "best-with-these-arrows"]);
+    assert!(said.contains("NOT matched"), "{said}");
+    let sheet = shop.good(&["report", "weak.toml"]);
+    assert!(
+        sheet.contains("best with these arrows, NOT matched"),
+        "{sheet}"
+    );
+    shop.write(
+        "done.toml",
+        include_str!("../../sample-sessions/converges-cleanly.toml"),
+    );
+    assert!(shop.good(&["close", "done.toml"]).contains("closed (done)"));
+    bad(&shop, &["close"], "FILE");
+}
+
+#[test]
+fn creep_is_shot_as_two_groups_its_work_recorded_and_press_work_asks_again() {
+    let shop = Shop::with_session();
+    let how = shop.good(&["proof", "bow.toml", "creep"]);
+    assert!(how.contains("safety: ") && how.contains("hybrid"), "{how}");
+    let list = shop.good(&["proof", "bow.toml"]);
+    assert!(list.contains("optional creep") && list.contains("optional torque"));
+    shop.good(&["before", "bow.toml", "brace-height", "7 in"]);
+    let shot = ["0 left 1 high", "1 left", "1 right", "1 low"].join("; ");
+    shop.good(&["proof", "bow.toml", "creep", "normal", "18 m", &shot]);
+    let high = ["9 high", "1 left 9 high", "1 right 8 high", "10 high"].join("; ");
+    let off = shop.good(&["proof", "bow.toml", "creep", "hard", "18 m", &high]);
+    assert!(
+        off.contains("OFF: pulled hard they land 9 cm high"),
+        "{off}"
+    );
+    assert!(off.contains("maker's rule"), "{off}");
+    let done = shop.good(&["proof", "bow.toml", "creep", "done"]);
+    assert!(done.contains("one fletched shot through paper"), "{done}");
+    let list = shop.good(&["before", "bow.toml"]);
+    assert!(list.contains("again    brace-height"), "{list}");
+    bad(&shop, &["proof", "bow.toml", "walk-back", "done"], "move");
+    bad(
+        &shop,
+        &["before", "bow.toml", "press-work"],
+        "press-work done",
+    );
+    shop.good(&["before", "bow.toml", "brace-height", "7 in"]);
+    let said = shop.good(&["before", "bow.toml", "new-string", "done"]);
+    assert!(said.contains("due again"), "{said}");
+    let list = shop.good(&["before", "bow.toml"]);
+    assert!(list.contains("again    brace-height"), "{list}");
+}

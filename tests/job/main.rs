@@ -228,7 +228,8 @@ fn a_left_handed_compound_with_a_lost_nock_half_way() {
         }
         parts += 1;
     }
-    assert_eq!(parts, remedy::INSPECTION.len() + 1);
+    let list = remedy::inspection(&bench.timeline().card);
+    assert_eq!(parts, list.len());
     let (shots, _) = bench.paper();
     assert!((3..=25).contains(&shots), "{shots} shots");
 

@@ -3,8 +3,9 @@
 //! `numpy.linalg.eigh`), and the sight's similar triangles by hand.
 
 use approx::assert_relative_eq;
+use tearbench::gear::Axis;
 use tearbench::proof::sight::pin_move;
-use tearbench::proof::{compare, ellipse_of_mean};
+use tearbench::proof::{Along, compare, ellipse_of_mean};
 use tearbench::remedy::shots_to_convince;
 use tearbench::session::Impact;
 use tearbench::stats::quantile;
@@ -94,6 +95,23 @@ fn the_ellipse_of_one_group_has_scipys_axes() {
         let turn = (e.angle.to_degrees() + 172.789_613_436_244_5).rem_euclid(180.0);
         assert!(!(1e-6..=180.0 - 1e-6).contains(&turn), "{turn}");
     }
+}
+
+/// Student's sleep data (Cushny and Peebles 1905; Student 1908), two samples
+/// with pooled variance: t = -1.8608 with 18 degrees, p = 0.07919, as scipy 1.17.1
+/// gives it (`scipy.stats.ttest_ind`: -1.860813, 0.079187).
+#[test]
+fn one_axis_alone_has_students_two_sample_test() {
+    let up = |all: &[f64]| hits(&all.iter().map(|u| (0.0, *u)).collect::<Vec<_>>());
+    let first = up(&[0.7, -1.6, -0.2, -1.2, -0.1, 3.4, 3.7, 0.8, 0.0, 2.0]);
+    let second = up(&[1.9, 0.8, 1.1, 0.1, -0.1, 4.4, 5.5, 1.6, 4.6, 3.4]);
+    let one = Along::of(&compare(&first, &second).unwrap(), Axis::Vertical);
+    assert_eq!(one.df, 18.0);
+    assert!((one.mm / one.se + 1.8608).abs() < 5e-5, "{one:?}");
+    assert!((one.chance() - 0.07919).abs() < 5e-6, "{}", one.chance());
+    assert!(!one.is_real());
+    // Within 1.58 either way half of the odds lie beyond, give or take the other side.
+    assert_relative_eq!(one.odds_within(1.58), 0.5, epsilon = 1e-3);
 }
 
 #[test]

@@ -91,6 +91,7 @@ fn after_paper_goes_stage_by_stage() {
     shown("after-paper", &app);
     press(&mut app, "in-order");
     app.press(Key::Down);
+    app.press(Key::Down);
     app.press(Key::Enter);
     assert_eq!(app.screen_title(), "After paper: Bare shaft");
     enter(&mut app, "1 l; 1 r 1 h; 1 r");
@@ -127,13 +128,155 @@ fn a_stage_shows_its_verdict_the_move_it_suggests_and_how_it_is_shot() {
     // Advice made by hand: its odds do not change with every finer estimate.
     let mut app = pinned(look());
     press(&mut app, "proof");
-    app.press(Key::Down);
-    app.press(Key::Down);
+    (0..3).for_each(|_| app.press(Key::Down));
     app.press(Key::Enter);
     enter(&mut app, "1 l; 1 r 1 h; 1 r");
     enter(&mut app, "9 l; 8 l; 9 l 1 h");
     app.press(Key::Up);
     shown("after-paper-bare-shaft", &app);
+}
+
+/// The bare-shaft stage, fletched recorded, the face open for the bare ones.
+fn face_of_the_bare_shafts(look: Look) -> App {
+    let mut app = pinned(look);
+    press(&mut app, "proof");
+    (0..3).for_each(|_| app.press(Key::Down));
+    app.press(Key::Enter);
+    enter(&mut app, "1 l; 1 r 1 h; 1 r");
+    press(&mut app, "face");
+    assert_eq!(app.scope(), tearbench::actions::Scope::Face);
+    app
+}
+
+/// Digits, then an arrow, as somebody with one hand on the keyboard.
+fn go(app: &mut App, digits: &str, way: Key) {
+    type_text(app, digits);
+    app.press(way);
+}
+
+#[test]
+fn hits_are_marked_on_a_face_taken_back_and_recorded_as_if_they_were_typed() {
+    let mut app = face_of_the_bare_shafts(look());
+    go(&mut app, "9", Key::Left);
+    app.press(Key::Enter);
+    app.press(Key::Up);
+    app.press(Key::Char('g'));
+    go(&mut app, "30", Key::Right);
+    app.press(Key::Enter);
+    press(&mut app, "take-back");
+    assert!(text(&app, 80, 24).contains("taken back: 21 right 0.5 high (cm)"));
+    go(&mut app, "28", Key::Left);
+    go(&mut app, "2", Key::Up);
+    app.press(Key::Enter);
+    type_text(&mut app, "4");
+    shown("face", &app);
+    // Marks are not lost by one key.
+    app.press(Key::Esc);
+    assert!(text(&app, 80, 24).contains("3 marks not recorded"));
+    app.press(Key::Down);
+    let before = app.session().entries().len();
+    press(&mut app, "keep-group");
+    assert_eq!(app.session().entries().len(), before + 1);
+    let Event::Group { what, impacts, .. } = last(&app) else {
+        panic!("{:?}", last(&app))
+    };
+    let hits: Vec<(f64, f64)> = impacts.iter().map(|i| (i.right, i.up)).collect();
+    assert_eq!(what, "bare");
+    assert_eq!(hits, [(-90.0, 0.0), (-90.0, 5.0), (-70.0, 25.0)]);
+    assert_eq!(app.screen_title(), "After paper: Bare shaft");
+    assert!(text(&app, 80, 24).contains("recorded: bare at 5 m. Bare shaft"));
+}
+
+#[test]
+fn a_face_is_left_empty_at_once_and_with_marks_at_the_second_key() {
+    let mut app = face_of_the_bare_shafts(look());
+    let entries = app.session().entries().len();
+    press(&mut app, "keep-group");
+    assert!(text(&app, 80, 24).contains("no arrow is marked yet"));
+    app.press(Key::Esc);
+    assert_ne!(app.scope(), tearbench::actions::Scope::Face);
+    press(&mut app, "face");
+    app.press(Key::Enter);
+    app.press(Key::Esc);
+    app.press(Key::Esc);
+    assert_ne!(app.scope(), tearbench::actions::Scope::Face);
+    assert_eq!(app.session().entries().len(), entries);
+}
+
+#[test]
+fn a_face_in_inches_steps_quarters_and_draws_in_ascii_at_every_size() {
+    let mut app = face_of_the_bare_shafts(Look {
+        glyphs: tearbench::tui::glyphs::GlyphChoice::Ascii.set(),
+        theme: tearbench::tui::theme::Theme::plain(),
+        system: Some(tearbench::units::System::Inch),
+        ..look()
+    });
+    app.press(Key::Left);
+    go(&mut app, "2", Key::Up);
+    app.press(Key::Enter);
+    let seen = text(&app, 80, 24);
+    assert!(seen.is_ascii(), "{seen}");
+    assert!(seen.contains("0.25 left 2 high (in)"), "{seen}");
+    for size in [(40, 12), (54, 18), (63, 20), (80, 24), (120, 40)] {
+        let seen = text(&app, size.0, size.1);
+        assert!(seen.contains("bare at 5 yd"), "{size:?}\n{seen}");
+        assert!(seen.contains('#'), "the mark is seen: {size:?}\n{seen}");
+    }
+    press(&mut app, "keep-group");
+    let Event::Group { impacts, .. } = last(&app) else {
+        panic!("{:?}", last(&app))
+    };
+    assert_eq!((impacts[0].right, impacts[0].up), (-6.35, 50.8));
+}
+
+#[test]
+fn creep_off_asks_for_its_work_and_once_done_begins_anew() {
+    let mut app = sample("converges-cleanly", look());
+    press(&mut app, "proof");
+    assert!(text(&app, 80, 24).contains("optional Creep"));
+    app.press(Key::Down);
+    app.press(Key::Down);
+    app.press(Key::Enter);
+    assert_eq!(app.screen_title(), "After paper: Creep");
+    enter(&mut app, "1 h; 1 l; 1 r; 1 d");
+    enter(&mut app, "9 h; 1 l 9 h; 1 r 8 h; 10 h");
+    app.press(Key::Up);
+    app.press(Key::Down);
+    shown("after-paper-creep", &app);
+    app.press(Key::Enter);
+    assert!(matches!(last(&app), Event::Restart { .. }));
+    assert!(text(&app, 80, 24).contains("normal at 18 m: type where they hit"));
+    press(&mut app, "back");
+    assert!(text(&app, 80, 24).contains("first one fletched shot through paper"));
+    press(&mut app, "back");
+    press(&mut app, "before");
+    press(&mut app, "press-work");
+    assert!(text(&app, 80, 24).contains("press work recorded"));
+}
+
+#[test]
+fn every_stage_stays_in_sight_and_only_levels_offer_a_word() {
+    let mut app = pinned(look());
+    press(&mut app, "proof");
+    (0..3).for_each(|_| app.press(Key::Down));
+    app.press(Key::Enter);
+    enter(&mut app, "1 l; 1 r 1 h; 1 r");
+    enter(&mut app, "9 l; 8 l; 9 l 1 h");
+    press(&mut app, "back");
+    for at in 0..10 {
+        let seen = text(&app, 80, 24);
+        assert!(
+            seen.contains("   Levels") && seen.contains("   Final sight"),
+            "{seen}"
+        );
+        assert_eq!(seen.matches("│ >").count(), 1, "{seen}");
+        assert_eq!(
+            seen.contains("y ok"),
+            seen.contains("> to do    Levels"),
+            "{seen}"
+        );
+        app.press(if at < 5 { Key::Up } else { Key::Down });
+    }
 }
 
 #[test]

@@ -1,6 +1,6 @@
 //! The other screens at 80x24, pinned.
 
-use crate::support::{look, pinned, press, snapshot, styled, type_text};
+use crate::support::{look, pinned, press, snapshot, styled, text, type_text};
 use tearbench::actions::Key;
 use tearbench::tui::{App, Look};
 
@@ -57,6 +57,20 @@ fn an_incident_and_its_inspection() {
     press(&mut app, "answer");
     app.press(Key::Enter);
     shown("inspection", &app);
+    // The slow draw comes last, and not before every part was looked at.
+    for _ in 0..20 {
+        app.press(Key::Down);
+    }
+    app.press(Key::Up);
+    app.press(Key::Enter);
+    assert!(text(&app, 80, 24).contains("first every part"));
+    let parts = tearbench::remedy::inspection(&app.timeline().card);
+    for _ in 1..parts.len() {
+        assert!(app.timeline().open_incident().is_some());
+        app.press(Key::Enter);
+    }
+    assert!(app.timeline().open_incident().is_none());
+    assert_eq!(app.screen_title(), "panes");
 }
 
 #[test]

@@ -242,3 +242,39 @@ fn no_word_of_a_practice_screen_is_cut_at_eighty_columns() {
         assert!(!inside.contains("..."), "{narrow}");
     }
 }
+
+#[test]
+fn after_a_refusal_what_to_do_now_and_the_bows_own_tests_are_both_a_key_away() {
+    let seed = seed_that_ends(4, Conclusion::Arrow);
+    let mut app = practise(seed, 4, look());
+    press(&mut app, "up");
+    let keys = text(&app, 80, 24);
+    let keys = keys.lines().last().unwrap();
+    assert!(
+        keys.contains("a what to do now") && keys.contains("v tests, answer"),
+        "{keys}"
+    );
+    press(&mut app, "answer");
+    assert!(app.screen_title().starts_with("What to do now"));
+    // The bow answers its own test: what is recorded is one of the answers.
+    let screen = text(&app, 80, 24);
+    let line = screen
+        .lines()
+        .find(|l| l.contains("try it on this virtual"));
+    let digit = line.unwrap().chars().find(char::is_ascii_digit).unwrap();
+    let before = app.session().entries().len();
+    app.press(Key::Char(digit));
+    assert!(app.session().entries().len() > before);
+    // Its tests and cures are a line of the same screen.
+    let screen = text(&app, 80, 24);
+    if app.screen_title().starts_with("What to do now") {
+        let line = screen.lines().find(|l| l.contains("its tests and cures"));
+        let digit = line.unwrap().chars().find(char::is_ascii_digit).unwrap();
+        app.press(Key::Char(digit));
+        assert!(app.screen_title().starts_with("Practice"));
+        press(&mut app, "back");
+        press(&mut app, "back");
+    }
+    press(&mut app, "practice");
+    assert!(app.screen_title().starts_with("Practice"));
+}

@@ -118,6 +118,7 @@ impl Reader<'_> {
             .map(|p| Share::from_fraction(p / 100.0));
         let speed = self.number("bow.speed").map(Speed::from_fps);
         let axle_to_axle = self.number("bow.axle_to_axle").map(Length::from_mm);
+        let maker_min_weight = self.number("bow.maker_min_weight").map(Force::from_pounds);
         let weighed = self.flag("bow.weighed");
         let minimum = self.minimum(
             "bow.maker_min_arrow",
@@ -141,6 +142,7 @@ impl Reader<'_> {
             weighed,
             speed,
             maker_min_arrow: minimum,
+            maker_min_weight,
             axle_to_axle,
             name: self.words("bow.name"),
         })
@@ -251,6 +253,16 @@ impl Reader<'_> {
             self.error(
                 "bow.draw_length",
                 "must be longer than the brace height plus 1 3/4 in".into(),
+            );
+        }
+        let peak = bow.peak_weight.newtons();
+        if bow
+            .maker_min_weight
+            .is_some_and(|least| least.newtons() > peak)
+        {
+            self.warn(
+                "bow.maker_min_weight",
+                "is more than the weight the bow is set to: the limb bolts are out past the maker's limit, or a figure is wrong",
             );
         }
         if bow.kind == BowKind::Compound && rest.kind == RestKind::Shelf {

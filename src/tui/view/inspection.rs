@@ -5,6 +5,7 @@
 //! | dry fire (entry 7)                        |
 //! | > [x] String and cables                   |
 //! |   [ ] Limbs and pockets                   |
+//! |   [ ] Slow draw, last                     |
 //! |   something is damaged                    |
 //! |                                           |
 //! | what to look for                          |
@@ -16,8 +17,7 @@ use ratatui::layout::Rect;
 use super::list;
 use super::paint::{Paint, row, wrap};
 use crate::actions::{Action, Scope};
-use crate::gear::BowKind;
-use crate::remedy::INSPECTION;
+use crate::remedy::{self, Inspect};
 use crate::session::{Event, Timeline};
 use crate::tui::input::chosen;
 use crate::tui::prompt::{Prompt, Purpose};
@@ -31,13 +31,19 @@ pub struct InspectionScreen {
     at: usize,
 }
 
-type Part = (&'static str, &'static str, bool);
+/// The steps for this bow, the slow draw last.
+fn steps(timeline: &Timeline) -> Vec<Inspect> {
+    remedy::inspection(&timeline.card)
+}
 
-/// The parts this bow has.
-fn parts(timeline: &Timeline) -> Vec<&'static Part> {
-    let compound = timeline.card.bow.kind == BowKind::Compound;
-    let fits = |part: &&Part| compound || !part.2;
-    INSPECTION.iter().filter(fits).collect()
+/// Whether a step was found in order since the incident.
+fn is_good(timeline: &Timeline, step: &Inspect) -> bool {
+    found(timeline, step.id) == Some(step.good)
+}
+
+/// The first step not yet found in order.
+fn next(timeline: &Timeline) -> Option<usize> {
+    steps(timeline).iter().position(|s| !is_good(timeline, s))
 }
 
 /// What was found of a part since the incident.
@@ -48,29 +54,34 @@ fn found<'a>(timeline: &'a Timeline, id: &str) -> Option<&'a str> {
 }
 
 impl InspectionScreen {
-    /// With the cursor on the first part not yet found sound.
+    /// With the cursor on the first step not yet found in order.
     pub fn of(app: &App) -> Self {
-        let open = |part: &&Part| found(app.timeline(), part.0) != Some("sound");
         Self {
-            at: parts(app.timeline()).iter().position(open).unwrap_or(0),
+            at: next(app.timeline()).unwrap_or(0),
         }
     }
 
     fn choose(&mut self, app: &mut App) -> Result<Flow, String> {
-        let parts = parts(app.timeline());
-        let Some((id, ..)) = parts.get(self.at) else {
+        let steps = steps(app.timeline());
+        let Some(step) = steps.get(self.at) else {
             app.prompt = Some(Prompt::new(Purpose::Screen, "Damaged"));
             return Ok(Flow::Stay);
         };
-        record(app, id, "sound", None)?;
-        let open = |(_, (id, ..)): &(usize, &&Part)| found(app.timeline(), id) != Some("sound");
-        if let Some((next, _)) = parts.iter().enumerate().find(open) {
-            self.at = next;
+        let last = self.at + 1 == steps.len();
+        let open = next(app.timeline()).unwrap_or(self.at);
+        if last && open < self.at {
+            // Nothing is drawn before every part was looked at.
+            self.at = open;
+            app.complain("first every part: this one is not found sound yet");
             return Ok(Flow::Stay);
         }
-        record(app, "inspection", "clear", None)?;
-        app.say("inspection clear: all found sound. First shots close in");
-        Ok(Flow::Close)
+        record(app, step.id, step.good, None)?;
+        if last {
+            app.say("inspection clear: all found sound. First shots close in");
+            return Ok(Flow::Close);
+        }
+        self.at = next(app.timeline()).unwrap_or(self.at);
+        Ok(Flow::Stay)
     }
 }
 
@@ -91,7 +102,7 @@ impl Screen for InspectionScreen {
         "Inspection".into()
     }
     fn about(&self) -> &'static str {
-        "After an incident every item is looked at, by a trained person where in doubt. Shooting goes on only when all of them are found sound."
+        "After an incident every item is looked at, by a trained person where in doubt. Shooting goes on only when all of them are found sound, and a slow draw at the end shows no creak or shift."
     }
     fn act(&mut self, action: Action, app: &mut App) -> Flow {
         if action == Action::Choose {
@@ -100,7 +111,7 @@ impl Screen for InspectionScreen {
                 Flow::Stay
             });
         }
-        self.at = chosen(self.at, parts(app.timeline()).len() + 1, action);
+        self.at = chosen(self.at, steps(app.timeline()).len() + 1, action);
         Flow::Stay
     }
     fn answer(&mut self, text: &str, app: &mut App) -> Result<Flow, String> {
@@ -117,7 +128,8 @@ impl Screen for InspectionScreen {
         let what = what.map_or(String::new(), |i| {
             format!("{} (entry {}). ", i.what, i.entry)
         });
-        let text = format!("{what}Enter marks a part as found sound; all of them clear the bow.");
+        let text =
+            format!("{what}Enter says a part is sound; a slow draw comes last and clears the bow.");
         let used = paint.rows(area, &wrap(&text, Role::Warn, area.width, 0)) + 1;
         let rest = Rect::new(
             area.x,
@@ -125,14 +137,18 @@ impl Screen for InspectionScreen {
             area.width,
             area.height.saturating_sub(used),
         );
-        let parts = parts(timeline);
+        let steps = steps(timeline);
         let mut rows = Vec::new();
-        for (i, (id, text, _)) in parts.iter().enumerate() {
-            let mark = match found(timeline, id) {
-                Some("sound") => "[x]",
-                _ => "[ ]",
+        for (i, step) in steps.iter().enumerate() {
+            let mark = if is_good(timeline, step) {
+                "[x]"
+            } else {
+                "[ ]"
             };
-            let name = text.split_once(':').map_or(*text, |(name, _)| name);
+            let name = step
+                .text
+                .split_once(':')
+                .map_or(step.text, |(name, _)| name);
             rows.extend(list::wrapped(
                 &format!("{mark} {name}"),
                 Role::Text,
@@ -143,9 +159,9 @@ impl Screen for InspectionScreen {
         }
         rows.push((
             row("something is damaged: type what", Role::Text),
-            Some(parts.len()),
+            Some(steps.len()),
         ));
-        let text = parts.get(self.at).map_or("", |(_, text, _)| text);
+        let text = steps.get(self.at).map_or("", |s| s.text);
         let text = wrap(text, Role::Strong, area.width, 0);
         list::with_text(paint, rest, &rows, self.at, &text, 0);
     }

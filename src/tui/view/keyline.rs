@@ -80,6 +80,9 @@ fn keys(app: &App, width: u16) -> Vec<Span> {
     // From the demo a session of one's own or a bow to practise on is what
     // most people want next; in practice it is the bow itself.
     let front: &[Action] = match scope {
+        Scope::Main if app.practice.is_some() && refuses(app) => {
+            &[Action::Shot, Action::Answer, Action::Practice]
+        }
         Scope::Main if app.practice.is_some() => &[Action::Shot, Action::Practice],
         Scope::Main if app.demo => &[Action::Shot, Action::New, Action::Practice],
         Scope::Main => what_next(app),

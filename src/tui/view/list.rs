@@ -62,8 +62,24 @@ pub fn with_text(
     scroll: u16,
 ) {
     const LEAST_LIST: u16 = 3;
+    keeping(LEAST_LIST, paint, area, rows, chosen, text, scroll);
+}
+
+/// The same, with at least so many lines of the list in sight, as far as
+/// two thirds of the height go.
+pub fn keeping(
+    least: u16,
+    paint: &mut Paint<'_>,
+    area: Rect,
+    rows: &[(Row, Option<usize>)],
+    chosen: usize,
+    text: &[Row],
+    scroll: u16,
+) {
     let wanted = (text.len() as u16).saturating_add(1);
-    let least = (rows.len() as u16).clamp(1, LEAST_LIST);
+    let least = least
+        .min(area.height * 2 / 3)
+        .clamp(1, rows.len().max(1) as u16);
     let high = area
         .height
         .saturating_sub(wanted)

@@ -9,6 +9,7 @@
 
 pub mod adjusters;
 pub mod answers;
+pub(super) mod axes;
 pub mod bench;
 pub mod book;
 pub mod card;
@@ -18,6 +19,7 @@ pub mod checks;
 pub mod convergence;
 pub mod distances;
 pub(super) mod explain;
+pub mod face;
 pub mod go_on;
 pub mod help;
 pub mod incident;
@@ -33,6 +35,7 @@ pub mod panes;
 pub mod plot;
 pub mod practice;
 pub mod proof;
+pub(super) mod proof_groups;
 pub mod proof_stage;
 pub mod remedy;
 pub mod report;

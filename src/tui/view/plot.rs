@@ -9,8 +9,9 @@ use crate::tui::theme::Role;
 const CELL_ASPECT: f64 = 2.0;
 
 /// Half-widths the zoom stops at, mm: few, so that the picture seldom jumps.
-const STOPS: [f64; 14] = [
-    8.0, 12.0, 16.0, 20.0, 25.0, 30.0, 40.0, 50.0, 60.0, 80.0, 100.0, 150.0, 250.0, 500.0,
+const STOPS: [f64; 16] = [
+    8.0, 12.0, 16.0, 20.0, 25.0, 30.0, 40.0, 50.0, 60.0, 80.0, 100.0, 150.0, 250.0, 500.0, 1000.0,
+    2000.0,
 ];
 
 /// A plane centred on the point hole.

@@ -15,7 +15,7 @@ use ratatui::layout::Rect;
 use super::list;
 use super::paint::{Paint, Row, flow, row, wrap};
 use super::proof_stage::StageScreen;
-use crate::actions::{Action, Scope};
+use crate::actions::{Action, Scope, Situation};
 use crate::proof::{self, Stage, StageState, Status, Verdict};
 use crate::session::Event;
 use crate::tui::input::chosen;
@@ -141,6 +141,9 @@ impl Screen for ProofScreen {
     fn about(&self) -> &'static str {
         "A bullet hole is a start, not the proof. The stages stand in the order in which each excludes what would spoil the next. Enter opens one: how to shoot it safely, and its groups. A stage may be left out knowingly; the record shows it."
     }
+    fn adjust(&self, now: &mut Situation) {
+        now.by_word = self.stage() == Stage::Levels;
+    }
     fn act(&mut self, action: Action, app: &mut App) -> Flow {
         let stage = self.stage();
         match action {
@@ -151,13 +154,11 @@ impl Screen for ProofScreen {
             Action::NotInOrder if stage == Stage::Levels => {
                 self.take(levels(false), "levels: OFF. Level it first", app);
             }
-            Action::InOrder | Action::NotInOrder => {
-                app.say(format!("{} is shot, not answered: Enter", stage.title()));
-            }
             Action::LeaveOut => {
                 let words = format!("{}: left out, on the record", stage.title());
                 self.take(proof::skip(stage), &words, app);
             }
+            Action::PressWork => super::setup::press_work(app),
             Action::Left => self.scroll = self.scroll.saturating_sub(1),
             Action::Right => self.scroll = (self.scroll + 1).min(100),
             _ => {
@@ -184,14 +185,9 @@ impl Screen for ProofScreen {
             .enumerate()
             .map(|(i, s)| {
                 let v = &s.verdict;
-                let word = if s.usual || v.status != Status::Open {
-                    v.status.word()
-                } else {
-                    "-"
-                };
                 let name = v.stage.title();
                 let line = vec![
-                    (format!("{word:<9}"), status_role(v.status)),
+                    (format!("{:<9}", s.word()), status_role(v.status)),
                     (name.to_owned(), Role::Text),
                 ];
                 (line, Some(i))
@@ -200,7 +196,11 @@ impl Screen for ProofScreen {
         let stage = &list[self.at.min(list.len() - 1)];
         let mut text = vec![row(stage.verdict.stage.title().to_uppercase(), Role::Title)];
         if !stage.usual {
-            let say = "Not asked of this kind of bow; it can be shot all the same.";
+            let say = if stage.optional {
+                "Optional: worth it where groups open up for no reason; nothing waits for it."
+            } else {
+                "Not asked of this kind of bow; it can be shot all the same."
+            };
             text.extend(wrap(say, Role::Faint, area.width, 0));
         }
         text.extend(about_verdict(&stage.verdict, area.width));
@@ -209,6 +209,8 @@ impl Screen for ProofScreen {
             _ => "Enter: how to shoot it safely, and its impacts",
         };
         text.extend(wrap(keys, Role::Faint, area.width, 0));
-        list::with_text(paint, rest, &rows, self.at, &text, self.scroll);
+        // All stages stay in sight, whatever is said about one; the text scrolls instead.
+        let least = rows.len() as u16;
+        list::keeping(least, paint, rest, &rows, self.at, &text, self.scroll);
     }
 }

@@ -13,19 +13,21 @@
 
 use ratatui::layout::Rect;
 
+use super::face::{Behind, Face};
 use super::list;
 use super::paint::{Paint, Row, flow};
 use super::proof::{about_verdict, first, levels};
+use super::proof_groups::{arrows, hits, next_distance};
 use super::restore::to_the_bench;
 use crate::actions::{Action, Scope};
 use crate::proof::{self, FaceUnit, Stage, Status, Verdict, impact_words, read_impacts};
-use crate::session::{GroupAt, Timeline};
+use crate::session::{Event, Impact};
 use crate::tui::input::chosen;
 use crate::tui::prompt::{Echo, Prompt, Purpose};
 use crate::tui::screens::{Flow, Screen};
 use crate::tui::state::App;
 use crate::tui::theme::Role;
-use crate::units::{Length, System, trim_number};
+use crate::units::{Length, trim_number};
 use crate::words;
 
 /// What a line does.
@@ -36,6 +38,8 @@ enum Line {
     Level(bool),
     Move,
     PutBack,
+    /// What the stage asked for, no move of an adjuster, was done.
+    Done,
     LeaveOut,
 }
 
@@ -46,75 +50,8 @@ pub struct StageScreen {
     scroll: u16,
     /// The distance of the next group.
     distance: String,
-}
-
-/// Distances in the order they are shot, m.
-fn sequence(stage: Stage, timeline: &Timeline) -> Vec<f64> {
-    match stage {
-        Stage::BareShaft => vec![5.0, 18.0],
-        Stage::WalkBack => vec![18.0, 27.0, 32.0, 36.0],
-        Stage::NearFar => vec![3.0, 30.0],
-        _ => vec![stage.distance_m(&timeline.card)],
-    }
-}
-
-/// A distance as people pace it out in a system.
-fn paced(m: f64, system: System) -> String {
-    match system {
-        System::Mm => format!("{} m", trim_number(m, 1)),
-        System::Inch => {
-            let yards = m / 0.9144;
-            let yards = if yards > 10.0 {
-                (yards / 5.0).round() * 5.0
-            } else {
-                yards.round()
-            };
-            format!("{} yd", trim_number(yards, 0))
-        }
-    }
-}
-
-/// Groups of a stage where the bow stands now, with these arrows.
-fn here(timeline: &Timeline, stage: Stage) -> impl Iterator<Item = &GroupAt> {
-    timeline.groups.iter().filter(move |g| {
-        g.proof == stage.id()
-            && g.arrow_epoch == timeline.arrow_epoch
-            && g.positions == timeline.now
-    })
-}
-
-fn arrows(timeline: &Timeline, stage: Stage, what: &str, distance: &str) -> usize {
-    let Ok(wanted) = Length::parse(distance) else {
-        return 0;
-    };
-    here(timeline, stage)
-        .filter(|g| g.what == what)
-        .filter(|g| {
-            g.distance
-                .is_some_and(|d| (d.mm() - wanted.mm()).abs() < 300.0)
-        })
-        .map(|g| g.impacts.len())
-        .sum()
-}
-
-/// The first distance at which something is still to be shot.
-fn next_distance(app: &App, stage: Stage) -> String {
-    let timeline = app.timeline();
-    let all: Vec<String> = sequence(stage, timeline)
-        .into_iter()
-        .map(|m| paced(m, app.system))
-        .collect();
-    let open = |d: &&String| {
-        let whats = stage.whats().iter();
-        whats
-            .into_iter()
-            .any(|w| arrows(timeline, stage, w, d) == 0)
-    };
-    all.iter()
-        .find(open)
-        .or(all.last())
-        .cloned()
-        .unwrap_or_default()
+    /// The face, while a group is marked on it.
+    face: Option<Face>,
 }
 
 impl StageScreen {
@@ -125,6 +62,7 @@ impl StageScreen {
             at: 0,
             scroll: 0,
             distance: next_distance(app, stage),
+            face: None,
         };
         screen.go_to_open(app);
         screen
@@ -151,8 +89,15 @@ impl StageScreen {
         if verdict.suggestion.is_some() {
             all.push(Line::Move);
         }
-        if verdict.put_back.is_some_and(|b| !b.steps.is_empty()) {
+        if verdict
+            .put_back
+            .as_ref()
+            .is_some_and(|b| !b.steps.is_empty())
+        {
             all.push(Line::PutBack);
+        }
+        if matches!(self.stage, Stage::Creep | Stage::Torque) && verdict.status == Status::Off {
+            all.push(Line::Done);
         }
         all.push(Line::LeaveOut);
         all
@@ -167,7 +112,10 @@ impl StageScreen {
             Line::Group(what) => {
                 let shot = arrows(app.timeline(), self.stage, what, &self.distance);
                 let so_far = match shot {
-                    0 => "type where they hit".to_owned(),
+                    0 => format!(
+                        "type where they hit, or {} marks them",
+                        app.key(Action::Face)
+                    ),
                     n => format!("{} recorded; more", words::count(n, "arrow")),
                 };
                 format!("{what} at {}: {so_far}", self.distance)
@@ -177,6 +125,10 @@ impl StageScreen {
             Line::Level(false) => "not level".into(),
             Line::Move => "take the suggested move to the bench".into(),
             Line::PutBack => "take the put-back to the bench".into(),
+            Line::Done if self.stage == Stage::Creep => {
+                "the cable is twisted: record it, then shoot both again".into()
+            }
+            Line::Done => "the rest is moved: record it, then shoot both again".into(),
             Line::LeaveOut => "leave this stage out".into(),
         }
     }
@@ -223,6 +175,13 @@ impl StageScreen {
                 };
                 return to_the_bench(app, back.moves(), back.lines());
             }
+            Some(Line::Done) => {
+                for event in proof::record_done(stage)? {
+                    app.record(event)?;
+                }
+                app.say("recorded; what was shot before it no longer counts. One fletched shot through paper, then both again");
+                self.go_to_open(app);
+            }
             Some(Line::LeaveOut) => {
                 app.record(proof::skip(stage))?;
                 app.say(format!("{}: left out, on the record", stage.title()));
@@ -260,19 +219,29 @@ impl StageScreen {
 impl Screen for StageScreen {
     fn scope(&self) -> Scope {
         match self.stage {
+            _ if self.face.is_some() => Scope::Face,
             Stage::Levels => Scope::Job,
             // Shot, not answered.
-            _ => Scope::Choice,
+            _ => Scope::Stage,
         }
+    }
+    fn minds_leaving(&self) -> bool {
+        // The face may hold marks that are not recorded yet.
+        self.scope() == Scope::Face
     }
     fn title(&self, _app: &App) -> String {
         format!("After paper: {}", self.stage.title())
     }
     fn about(&self) -> &'static str {
-        "One stage of proof. Type where each arrow hit, seen from the shooting line, from the spot aimed at: 3 left 2 high; 1 right; spot. Numbers are centimetres, or inches when the screen is in inches. Arrow keys write the sides. Left and right scroll the text."
+        "One stage of proof. Type where each arrow hit, seen from the shooting line, from the spot aimed at: 3 left 2 high; 1 right; spot. Numbers are centimetres, or inches when the screen is in inches. Arrow keys write the sides. Or mark them on a face: digits then an arrow move the mark, Enter says an arrow hit there, and the group is recorded when you say so. Left and right scroll the text."
     }
     fn act(&mut self, action: Action, app: &mut App) -> Flow {
+        if self.face.is_some() {
+            self.act_on_face(action, app);
+            return Flow::Stay;
+        }
         match action {
+            Action::Face => self.open_face(app),
             Action::Choose => {
                 return self.choose(app).unwrap_or_else(|problem| {
                     app.complain(problem);
@@ -299,6 +268,10 @@ impl Screen for StageScreen {
         Flow::Stay
     }
     fn digit(&mut self, digit: char, app: &mut App) -> Flow {
+        if let Some(face) = &mut self.face {
+            face.digit(digit);
+            return Flow::Stay;
+        }
         self.ask(app, &digit.to_string());
         Flow::Stay
     }
@@ -351,22 +324,16 @@ impl Screen for StageScreen {
             Some(Line::Group(what)) => {
                 let unit = FaceUnit::of(app.system);
                 let event = proof::record_group(self.stage, what, &self.distance, text, unit)?;
-                app.record(event)?;
-                let verdict = self.verdict(app);
-                app.say(format!(
-                    "recorded: {what} at {}. {}: {}",
-                    self.distance,
-                    self.stage.title(),
-                    verdict.status.word()
-                ));
-                self.scroll = 0;
-                self.go_on(app);
+                self.keep(what, event, app)?;
             }
             _ => {}
         }
         Ok(Flow::Stay)
     }
     fn draw(&self, app: &App, paint: &mut Paint<'_>, area: Rect) {
+        if let (Some(face), Some(Line::Group(what))) = (&self.face, self.line(app)) {
+            return self.draw_face(face, what, app, paint, area);
+        }
         let rows: Vec<_> = self
             .lines(app)
             .into_iter()
@@ -376,7 +343,98 @@ impl Screen for StageScreen {
             })
             .collect();
         let text = self.about_stage(app, area.width);
-        list::with_text(paint, area, &rows, self.at, &text, self.scroll);
+        let least = rows.len() as u16;
+        list::keeping(least, paint, area, &rows, self.at, &text, self.scroll);
+    }
+}
+
+/// Recording a group, typed or marked.
+impl StageScreen {
+    fn keep(&mut self, what: &str, event: Event, app: &mut App) -> Result<(), String> {
+        app.record(event)?;
+        let verdict = self.verdict(app);
+        app.say(format!(
+            "recorded: {what} at {}. {}: {}",
+            self.distance,
+            self.stage.title(),
+            verdict.status.word()
+        ));
+        self.scroll = 0;
+        self.go_on(app);
+        Ok(())
+    }
+
+    /// The face for the group the cursor is on, else for the next one.
+    fn open_face(&mut self, app: &App) {
+        if !matches!(self.line(app), Some(Line::Group(_))) {
+            self.go_to_open(app);
+        }
+        self.face = Some(Face::default());
+    }
+
+    fn act_on_face(&mut self, action: Action, app: &mut App) {
+        let (line, unit) = (self.line(app), FaceUnit::of(app.system));
+        let (Some(face), Some(Line::Group(what))) = (&mut self.face, line) else {
+            self.face = None;
+            return;
+        };
+        match action {
+            Action::Left | Action::Right | Action::Up | Action::Down => face.go(action, unit),
+            Action::HitHere => {
+                let at = face.at();
+                match face.hit() {
+                    Ok(n) => app.say(format!("{n}: {}", impact_words(at, unit))),
+                    Err(problem) => app.complain(problem),
+                }
+            }
+            Action::TakeBack => match face.take_back() {
+                Some(was) => app.say(format!("taken back: {}", impact_words(was, unit))),
+                None => app.say("nothing is marked yet"),
+            },
+            Action::KeepGroup => {
+                let marks = face.marks().to_vec();
+                let event = proof::record_marks(self.stage, what, &self.distance, marks);
+                let kept = event.and_then(|event| self.keep(what, event, app));
+                match kept {
+                    Ok(()) => self.face = None,
+                    Err(problem) => app.complain(problem),
+                }
+            }
+            Action::Back if face.may_leave() => self.face = None,
+            Action::Back => {
+                let (keep, back) = (app.key(Action::KeepGroup), app.key(Action::Back));
+                let marked = words::count(face.marks().len(), "mark");
+                app.say(format!(
+                    "{marked} not recorded: {keep} records, {back} once more throws away"
+                ));
+            }
+            _ => {}
+        }
+    }
+
+    fn draw_face(&self, face: &Face, what: &str, app: &App, paint: &mut Paint<'_>, area: Rect) {
+        let timeline = app.timeline();
+        let recorded: Vec<(&str, Vec<Impact>)> = self
+            .stage
+            .whats()
+            .iter()
+            .map(|w| (*w, hits(timeline, self.stage, w, &self.distance)))
+            .collect();
+        let metres = Length::parse(&self.distance).map_or(18.0, Length::m);
+        let limit = self.stage.tolerance_mm(&timeline.card, metres);
+        // Round the spot where the sight is judged, round the others where two kinds are.
+        let others = recorded.iter().find(|(w, _)| *w != what);
+        let centre = match (self.stage, others) {
+            (Stage::RoughSight | Stage::FinalSight, _) => Some((0.0, 0.0)),
+            (_, Some((_, hits))) => proof::spot(hits).map(|s| (s.right, s.up)),
+            _ => None,
+        };
+        let behind = Behind {
+            title: &format!("{what} at {}", self.distance),
+            ring: centre.map(|(right, up)| (Impact { right, up }, limit)),
+            recorded: &recorded,
+        };
+        face.draw(paint, area, app.system, &behind);
     }
 }
 
@@ -386,7 +444,7 @@ impl StageScreen {
     fn go_on(&mut self, app: &App) {
         // Off this close, nothing is gained by stepping back.
         if self.verdict(app).status == Status::Off {
-            let remedy = |l: &Line| matches!(l, Line::Move | Line::PutBack);
+            let remedy = |l: &Line| matches!(l, Line::Move | Line::PutBack | Line::Done);
             self.at = self.lines(app).iter().position(remedy).unwrap_or(self.at);
             return;
         }

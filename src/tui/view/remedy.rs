@@ -16,6 +16,7 @@ use ratatui::layout::Rect;
 
 use super::list;
 use super::paint::{Paint, Row, flow, wrap};
+use super::practice::PracticeScreen;
 use crate::actions::{Action, Scope};
 use crate::remedy::{self, Ask, Offer, Reason, Step};
 use crate::session::Event;
@@ -48,12 +49,19 @@ impl RemedyScreen {
         let Some(step) = self.step(app) else {
             return Ok(Flow::Close);
         };
-        let Some(word) = step.answers.get(at).map(|a| a.word.clone()) else {
-            // The line after the answers: what was chosen is done.
-            if let Some((key, value)) = chosen_remedy(app, &step).and_then(|o| o.card) {
+        let more = at.checked_sub(step.answers.len());
+        let more = more.and_then(|n| more_lines(app, &step).into_iter().nth(n));
+        let word = match (step.answers.get(at), more) {
+            (Some(answer), _) => answer.word.clone(),
+            (None, Some(More::OnTheCard(key, value))) => {
                 app.prompt = Some(Prompt::with(Purpose::Screen, key, &value));
+                return Ok(Flow::Stay);
             }
-            return Ok(Flow::Stay);
+            (None, Some(More::BowAnswers(word))) => word.to_owned(),
+            (None, Some(More::Practice)) => {
+                return Ok(Flow::Open(Box::new(PracticeScreen::of(app))));
+            }
+            (None, None) => return Ok(Flow::Stay),
         };
         let events = step.events(&word, None)?;
         let card = events.iter().any(|e| matches!(e, Event::Card { .. }));
@@ -82,6 +90,48 @@ impl RemedyScreen {
         app.say(said);
         Flow::Stay
     }
+}
+
+/// A line after the answers.
+enum More {
+    /// The remedy that was chosen is done: key and value for the card.
+    OnTheCard(&'static str, String),
+    /// In practice: what is true of the virtual bow, one of the answers.
+    BowAnswers(&'static str),
+    /// In practice: its tests and cures, and the player's answer.
+    Practice,
+}
+
+impl More {
+    fn words(&self) -> String {
+        match self {
+            Self::OnTheCard(key, value) => {
+                format!("it is done: put it on the card ({key} {value})")
+            }
+            Self::BowAnswers(_) => "try it on this virtual bow, and record what comes of it".into(),
+            Self::Practice => "this virtual bow: its tests and cures, and your answer".into(),
+        }
+    }
+}
+
+fn more_lines(app: &App, step: &Step) -> Vec<More> {
+    let done = chosen_remedy(app, step).and_then(|o| o.card);
+    let mut all: Vec<More> = done
+        .into_iter()
+        .map(|(key, value)| More::OnTheCard(key, value))
+        .collect();
+    if let Some(bow) = &app.practice {
+        let truth = bow.answer(&step.id, app.timeline());
+        let asked = truth.filter(|word| step.answers.iter().any(|a| a.word == *word));
+        all.extend(asked.map(More::BowAnswers));
+        all.push(More::Practice);
+    }
+    all
+}
+
+/// How many lines there are to choose from.
+fn count(app: &App, step: &Step) -> usize {
+    step.answers.len() + more_lines(app, step).len()
 }
 
 /// The remedy that was chosen on this path and not yet put on the card.
@@ -172,17 +222,15 @@ impl Screen for RemedyScreen {
                 Flow::Stay
             });
         }
-        let lines = self.step(app).map_or(1, |step| {
-            step.answers.len() + usize::from(chosen_remedy(app, &step).is_some())
-        });
+        let lines = self.step(app).map_or(1, |step| count(app, &step));
         self.at = chosen(self.at, lines, action);
         Flow::Stay
     }
     fn digit(&mut self, digit: char, app: &mut App) -> Flow {
         let at = digit.to_digit(10).unwrap_or(0) as usize;
-        let known = self.step(app).is_some_and(|s| {
-            (1..=s.answers.len() + usize::from(chosen_remedy(app, &s).is_some())).contains(&at)
-        });
+        let known = self
+            .step(app)
+            .is_some_and(|s| (1..=count(app, &s)).contains(&at));
         if !known {
             app.say(format!("there is no answer {digit} here"));
             return Flow::Stay;
@@ -236,9 +284,9 @@ impl Screen for RemedyScreen {
             rows.extend(list::wrapped(&text, Role::Text, i, area.width, 4));
         }
         let done = chosen_remedy(app, &step);
-        if let Some((key, value)) = done.as_ref().and_then(|o| o.card.as_ref()) {
-            let n = step.answers.len();
-            let text = format!("{} it is done: put it on the card ({key} {value})", n + 1);
+        for (i, more) in more_lines(app, &step).iter().enumerate() {
+            let n = step.answers.len() + i;
+            let text = format!("{} {}", n + 1, more.words());
             rows.extend(list::wrapped(&text, Role::Text, n, area.width, 4));
         }
         let word = step.answers.get(self.at).map(|a| a.word.as_str());

@@ -20,12 +20,9 @@ use super::list;
 use super::paint::{Paint, Row, row, wrap};
 use super::report_page::Page;
 use crate::actions::{Action, Scope};
-use crate::advice::Verdict;
 use crate::proof::{self, Status};
-use crate::remedy::Reason;
-use crate::report::{self, Format, Options};
+use crate::report::{self, Closing, Format, Options, closings};
 use crate::restore;
-use crate::session::Event;
 use crate::setup;
 use crate::tui::input::chosen;
 use crate::tui::prompt::{Echo, Prompt, Purpose};
@@ -41,7 +38,7 @@ enum Line {
     Write(Format),
     Restore,
     Contact,
-    Close(&'static str),
+    Close(Closing),
 }
 
 /// Columns of the sheet on a screen of 80.
@@ -64,14 +61,7 @@ fn lines(app: &App) -> Vec<Line> {
         Line::Restore,
         Line::Contact,
     ];
-    let done = app.analysis.advice.verdict == Verdict::Done;
-    all.push(Line::Close(if done { "done" } else { "stopped" }));
-    if matches!(
-        Reason::of(&app.analysis),
-        Some(Reason::SpineWeak | Reason::SpineStiff)
-    ) {
-        all.push(Line::Close("best-with-these-arrows"));
-    }
+    all.extend(closings(&app.analysis).into_iter().map(Line::Close));
     all
 }
 
@@ -99,9 +89,7 @@ impl SheetScreen {
                 "owner's contact: printed (Enter leaves it out)".into()
             }
             Line::Contact => "owner's contact: left out (Enter prints it)".into(),
-            Line::Close("done") => "close the job: done".into(),
-            Line::Close("stopped") => "close the job: stopped before it was done".into(),
-            Line::Close(_) => "close the job: best with these arrows, NOT matched".into(),
+            Line::Close(how) => format!("close the job: {}", how.words()),
         }
     }
 
@@ -126,9 +114,10 @@ impl SheetScreen {
                 Flow::Stay
             }
             Some(Line::Close(how)) => {
-                match app.record(Event::Close { how: (*how).into() }) {
+                match app.record(how.event()) {
                     Ok(number) => app.say(format!(
-                        "closed ({how}), entry {number}; shooting or moving on opens it again"
+                        "closed ({}), entry {number}; shooting or moving on opens it again",
+                        how.words()
                     )),
                     Err(problem) => app.complain(problem),
                 }
@@ -203,7 +192,8 @@ fn so_far(app: &App) -> Vec<String> {
         lines.push("At the bench  a move that is not confirmed".into());
     }
     if let Some(how) = &timeline.closed {
-        lines.push(format!("Closed        {how}"));
+        let words = Closing::from_id(how).map(Closing::words);
+        lines.push(format!("Closed        {}", words.unwrap_or(how)));
     }
     lines
 }

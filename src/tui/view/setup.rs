@@ -98,6 +98,21 @@ impl SetupScreen {
     }
 }
 
+/// Records work at the press that is no move of an adjuster.
+pub(super) fn press_work(app: &mut App) {
+    for event in setup::work_done("press-work").into_iter().flatten() {
+        if let Err(problem) = app.record(event) {
+            return app.complain(problem);
+        }
+    }
+    let list = setup::checklist(app.timeline());
+    let due = list.iter().filter(|s| matches!(s.state, State::Again(_)));
+    let due = crate::words::count(due.count(), "item");
+    app.say(format!(
+        "press work recorded: {due} due again, the mean tear is unknown again"
+    ));
+}
+
 /// The first item to do from a place on, then from the top.
 fn next_from(list: &[ItemState], from: usize) -> Option<usize> {
     let open = |i: &usize| matches!(list[*i].state, State::Open | State::Again(_));
@@ -186,7 +201,7 @@ impl Screen for SetupScreen {
         "Before paper".into()
     }
     fn about(&self) -> &'static str {
-        "What is checked before the first shot, in working order for this bow. A figure is typed with its unit and judged; what is judged by eye takes one key. The safety of the range is never skipped. Nothing here stops you from recording a shot. Left and right scroll the text."
+        "What is checked before the first shot, in working order for this bow. A figure is typed with its unit and judged; what is judged by eye takes one key. The safety of the range is never skipped. Press work that is no move of an adjuster is said with a key: what it changes is then due again. Nothing here stops you from recording a shot. Left and right scroll the text."
     }
     fn act(&mut self, action: Action, app: &mut App) -> Flow {
         let Some(found) = self.item(app) else {
@@ -202,6 +217,10 @@ impl Screen for SetupScreen {
             Action::InOrder => self.try_take(setup::by_word(timeline, id, true), app),
             Action::NotInOrder => self.try_take(setup::by_word(timeline, id, false), app),
             Action::LeaveOut => self.try_take(setup::skip(timeline, id), app),
+            Action::PressWork => {
+                press_work(app);
+                self.at = next_from(&setup::checklist(app.timeline()), 0).unwrap_or(self.at);
+            }
             Action::Left => self.scroll = self.scroll.saturating_sub(1),
             Action::Right => self.scroll = (self.scroll + 1).min(100),
             _ => {

@@ -11,6 +11,7 @@
 
 use ratatui::layout::Rect;
 
+use super::axes::{self, MARGIN, Scale};
 use super::paint::{Paint, Row, fit, row};
 use super::plot::Plot;
 use crate::session::ShotAt;
@@ -26,8 +27,6 @@ use crate::words;
 const FIGURES: (u16, u16) = (2, 6);
 /// The share of the height they may take is one part in this.
 const FIGURES_SHARE: u16 = 3;
-/// Columns kept for the scale at the left edge.
-const SCALE: u16 = 4;
 /// Radii are drawn so that two shots of three fall inside: sqrt(-2 ln(1/3)).
 const TWO_OF_THREE: f64 = 1.482;
 /// A shot counts as a bad one from this chance.
@@ -103,9 +102,9 @@ pub fn draw(app: &App, paint: &mut Paint<'_>, area: Rect) {
     let rows = figures(app, &shown, area.width.saturating_sub(2));
     let height = (rows.len() as u16).min(most);
     let grid = Rect::new(
-        area.x + SCALE,
+        area.x + MARGIN,
         area.y,
-        area.width - SCALE,
+        area.width - MARGIN,
         area.height - height - 1,
     );
     match &app.grid {
@@ -118,7 +117,7 @@ pub fn draw(app: &App, paint: &mut Paint<'_>, area: Rect) {
 
 fn draw_tears(app: &App, paint: &mut Paint<'_>, grid: Rect, shown: &Shown<'_>) {
     let plot = Plot::new(grid, shown.reach());
-    axes(paint, &plot, grid, app.system);
+    axes::draw(paint, &plot, grid, Scale::tear(app.system));
     let ring = (shown.tolerance, shown.tolerance);
     plot.ellipse(paint, shown.aim, ring, Role::Tolerance);
     if let (Some(mean), Some((right, up))) = (shown.mean, app.analysis.scatter)
@@ -184,70 +183,11 @@ fn vane(paint: &mut Paint<'_>, plot: &Plot, at: (u16, u16), c: char) {
     }
 }
 
-/// The axes through the point hole, and the scale along two sides.
-fn axes(paint: &mut Paint<'_>, plot: &Plot, grid: Rect, system: System) {
-    let Some((cx, cy)) = plot.cell(0.0, 0.0) else {
-        return;
-    };
-    let dot = paint.glyphs.dot;
-    for x in (grid.left()..grid.right()).filter(|x| (x.abs_diff(cx)).is_multiple_of(2)) {
-        paint.cell(x, cy, dot, Role::Faint);
-    }
-    for y in grid.top()..grid.bottom() {
-        paint.cell(cx, y, dot, Role::Faint);
-    }
-    plot.mark(paint, 0.0, 0.0, paint.glyphs.point, Role::Text);
-    let tick = tick(plot.mm_per_col(), system);
-    let mut taken = grid.x;
-    for i in -40i32..=40 {
-        let mm = f64::from(i) * tick;
-        let label = label(mm, system);
-        let wide = label.chars().count() as u16;
-        if let Some((x, _)) = plot.cell(mm, 0.0) {
-            let from = x.saturating_sub(wide / 2);
-            if from >= taken && from + wide <= grid.right() {
-                paint.put(from, grid.bottom(), &label, Role::Faint, wide);
-                taken = from + wide + 1;
-            }
-        }
-        if let Some((_, y)) = plot.cell(0.0, mm)
-            && wide < SCALE
-        {
-            paint.put(grid.x - 1 - wide, y, &label, Role::Faint, wide);
-        }
-    }
-    paint.put(
-        grid.x - SCALE + 1,
-        grid.bottom(),
-        system.unit(),
-        Role::Faint,
-        2,
-    );
-}
-
-/// Distance between scale figures, mm: at least six columns apart.
-fn tick(mm_per_col: f64, system: System) -> f64 {
-    let steps: &[f64] = match system {
-        System::Mm => &[5.0, 10.0, 20.0, 50.0, 100.0, 200.0],
-        System::Inch => &[0.25, 0.5, 1.0, 2.0, 4.0, 8.0],
-    };
-    let unit = system.mm_per_unit();
-    let fits = |s: &&f64| **s * unit / mm_per_col >= 6.0;
-    steps.iter().find(fits).unwrap_or(&steps[5]) * unit
-}
-
-fn label(mm: f64, system: System) -> String {
-    match system {
-        System::Mm => format!("{:.0}", mm.abs()),
-        System::Inch => crate::units::format_fraction(mm.abs() / crate::units::MM_PER_INCH, 4),
-    }
-}
-
 /// The sheet while a hole is being marked.
 fn draw_sheet(app: &App, paint: &mut Paint<'_>, grid: Rect, cursor: &GridCursor) {
     let far = cursor.at.right.abs().max(cursor.at.up.abs());
     let plot = Plot::new(grid, far.max(30.0) * 1.05);
-    axes(paint, &plot, grid, app.system);
+    axes::draw(paint, &plot, grid, Scale::tear(app.system));
     if let Some(point) = cursor.point {
         plot.mark(
             paint,

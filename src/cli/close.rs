@@ -1,0 +1,50 @@
+//! `close`: the end of a job, as on the sheet's screen.
+
+use std::path::PathBuf;
+
+use clap::Args;
+
+use super::{Failure, Outcome, open, say};
+use crate::advice;
+use crate::report::{Closing, closings};
+
+/// Arguments of `close`.
+#[derive(Debug, Args)]
+pub struct CloseArgs {
+    /// Session file
+    pub file: PathBuf,
+    /// done, stopped, or best-with-these-arrows; as the verdict stands where absent
+    #[arg(value_parser = parse)]
+    pub how: Option<Closing>,
+}
+
+fn parse(text: &str) -> Result<Closing, String> {
+    Closing::from_id(text).ok_or_else(|| Closing::ALL.map(Closing::id).join(", "))
+}
+
+/// Closes the job.
+pub fn run(args: &CloseArgs) -> Outcome {
+    let mut session = open::writing(&args.file)?;
+    let analysis = advice::analyse(session.timeline(), open::system(&session));
+    let ways = closings(&analysis);
+    let how = args.how.unwrap_or(ways[0]);
+    if !ways.contains(&how) {
+        let open: Vec<&str> = ways.iter().map(|w| w.id()).collect();
+        return Err(Failure::Input(format!(
+            "the verdict is {}: this job is not closed as {}; write {}",
+            analysis.advice.verdict.title(),
+            how.id(),
+            open.join(" or ")
+        )));
+    }
+    let pending = session.timeline().pending.is_some();
+    let entry = open::record(&mut session, how.event())?;
+    say(&format!(
+        "closed ({}), entry {entry}; shooting or moving on opens it again",
+        how.words()
+    ));
+    if pending {
+        say("A move waits at the bench, not confirmed: it stands so on the sheet.");
+    }
+    Ok(0)
+}

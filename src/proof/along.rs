@@ -1,0 +1,305 @@
+//! Two ways of shooting one arrow, compared on one axis only: held as always
+//! against pulled hard (up and down), the bow turned left against right
+//! (sideways).
+//!
+//! Student's two-sample test with pooled variance: t = d / se with
+//! n1 + n2 - 2 degrees of freedom. Where impacts are few the scatter is taken
+//! as round, pooled over both axes, with twice the degrees.
+
+use super::compare::{Difference, FEW};
+use super::judge::{Context, Status, Verdict, status_of};
+use super::pair::{MOST_MORE, Pair, pair_at};
+use super::stage::Stage;
+use crate::gear::Axis;
+use crate::stats::quantile;
+use crate::words;
+
+/// A difference on one axis.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Along {
+    /// Second less first, right or up positive, mm.
+    pub mm: f64,
+    /// Its standard error, mm.
+    pub se: f64,
+    /// Degrees of freedom.
+    pub df: f64,
+}
+
+impl Along {
+    /// One axis of a difference; anything but vertical is sideways.
+    pub fn of(difference: &Difference, axis: Axis) -> Self {
+        let c = difference.covariance;
+        let (mm, own) = match axis {
+            Axis::Vertical => (difference.up, c.2),
+            _ => (difference.right, c.0),
+        };
+        let (variance, df) = if difference.df < FEW {
+            (0.5 * (c.0 + c.2), 2.0 * difference.df)
+        } else {
+            (own, difference.df)
+        };
+        let se = variance.sqrt().max(1e-6);
+        Self { mm, se, df }
+    }
+    /// Chance of a difference this large, either way, by the scatter alone.
+    pub fn chance(&self) -> f64 {
+        2.0 * (1.0 - quantile::student_t_below((self.mm / self.se).abs(), self.df))
+    }
+    /// Whether it stands out from the scatter: less than 1 in 20 by chance.
+    pub fn is_real(&self) -> bool {
+        self.chance() <= 0.05
+    }
+    /// Odds that the true difference is within `limit` mm either way.
+    pub fn odds_within(&self, limit: f64) -> f64 {
+        let below = |x: f64| quantile::student_t_below((x - self.mm) / self.se, self.df);
+        below(limit) - below(-limit)
+    }
+}
+
+impl Context<'_> {
+    /// Creep and torque.
+    pub(super) fn along(&self) -> Verdict {
+        let here = self.at(self.timeline.now);
+        let [first, second] = self.stage.whats() else {
+            return self.open();
+        };
+        let Some(found) = pair_at(&here, first, second) else {
+            return self.both_wanted(!here.is_empty());
+        };
+        let axis = if self.stage == Stage::Creep {
+            Axis::Vertical
+        } else {
+            Axis::Sideways
+        };
+        let one = Along::of(&found.difference, axis);
+        let limit = self
+            .stage
+            .tolerance_mm(&self.timeline.card, found.distance.m());
+        let odds = one.odds_within(limit);
+        let status = status_of(odds, one.is_real());
+        let text = self.along_words(&found, &one, limit, odds, status);
+        let mut verdict = Verdict::new(self.stage, status, text);
+        verdict.distance = Some(found.distance);
+        verdict.difference = Some(found.difference);
+        verdict.limit_mm = Some(limit);
+        verdict.odds = Some(odds);
+        if status == Status::ShootMore {
+            verdict.shots_wanted = more_shots(&one, found.least, limit);
+        }
+        verdict
+    }
+
+    fn along_words(
+        &self,
+        found: &Pair,
+        one: &Along,
+        limit: f64,
+        odds: f64,
+        status: Status,
+    ) -> String {
+        let creep = self.stage == Stage::Creep;
+        let side = match (creep, one.mm < 0.0) {
+            (true, true) => "low",
+            (true, false) => "high",
+            (false, true) => "left",
+            (false, false) => "right",
+        };
+        let who = if creep {
+            "pulled hard they land"
+        } else {
+            "turned right they land"
+        };
+        let chance = match one.chance() {
+            p if p < 0.2 => format!(
+                "; by chance alone that far about 1 time in {:.0}",
+                (1.0 / p.max(0.001)).round()
+            ),
+            _ => "; that may well be chance".into(),
+        };
+        let mut text = format!(
+            "{who} {} {side} of the others at {}{chance}. Odds that it is truly within {}: {}",
+            self.face.length(one.mm.abs()),
+            self.system.distance(found.distance),
+            self.face.length(limit),
+            words::odds(odds)
+        );
+        match (status, creep) {
+            (Status::Passed, true) => text.push_str(". How hard the wall is held does not matter"),
+            (Status::Passed, false) => text.push_str(". The rest stands well fore and aft"),
+            (Status::Off, true) => text.push_str(&creep_remedy(one.mm)),
+            (Status::Off, false) => text.push_str(
+                ". The rest goes fore or aft 3 mm (from memory), then both again: keep the way that brings them together, reverse it if not. Centre shot is looked at afterwards",
+            ),
+            _ => {}
+        }
+        text
+    }
+}
+
+fn creep_remedy(up: f64) -> String {
+    let (one, other) = if up > 0.0 {
+        ("high", "low")
+    } else {
+        ("low", "high")
+    };
+    format!(
+        ". Half a twist on one cable, then both again; the cable for {one} is not the one for {other}, and which it is follows from the kind of cam: the maker's rule. Press work: trained hands, the right press; what it changes is measured again"
+    )
+}
+
+/// How many more of each may tell, if the difference stays as it is.
+fn more_shots(one: &Along, least: usize, limit: f64) -> u32 {
+    let n = least.max(1) as f64;
+    (1..=MOST_MORE)
+        .find(|more| {
+            let more = f64::from(*more);
+            let then = Along {
+                se: one.se * (n / (n + more)).sqrt(),
+                df: one.df + 2.0 * more,
+                ..*one
+            };
+            status_of(then.odds_within(limit), then.is_real()) != Status::ShootMore
+        })
+        .unwrap_or(MOST_MORE)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::tests::group;
+    use super::super::{assess, paper_check_due, record_done};
+    use super::*;
+    use crate::advice;
+    use crate::session::Event;
+    use crate::setup::tests::{COMPOUND, RECURVE, timeline};
+    use crate::units::System;
+
+    const TIGHT: [(f64, f64); 4] = [(0.0, 8.0), (-9.0, -5.0), (9.0, -3.0), (2.0, 1.0)];
+
+    fn shifted(by: (f64, f64)) -> Vec<(f64, f64)> {
+        TIGHT.iter().map(|(r, u)| (r + by.0, u + by.1)).collect()
+    }
+
+    fn verdict(events: Vec<Event>, stage: Stage) -> Verdict {
+        let t = timeline(COMPOUND, events);
+        assess(&t, &advice::analyse(&t, System::Mm), stage, System::Mm)
+    }
+
+    fn creep(by: (f64, f64)) -> Vec<Event> {
+        vec![
+            group("creep", "normal", "18 m", &TIGHT),
+            group("creep", "hard", "18 m", &shifted(by)),
+        ]
+    }
+
+    #[test]
+    fn creep_judges_up_and_down_alone_and_torque_left_and_right_alone() {
+        // Far off sideways is no sign of the cams.
+        assert_eq!(
+            verdict(creep((90.0, 0.0)), Stage::Creep).status,
+            Status::Passed
+        );
+        let off = verdict(creep((0.0, 90.0)), Stage::Creep);
+        assert_eq!(off.status, Status::Off);
+        assert!(off.text.contains("9 cm high of the others"), "{}", off.text);
+        assert!(off.text.contains("Half a twist"), "{}", off.text);
+        assert!(off.suggestion.is_none());
+        let torque = |by| {
+            vec![
+                group("torque", "turned-left", "18 m", &TIGHT),
+                group("torque", "turned-right", "18 m", &shifted(by)),
+            ]
+        };
+        assert_eq!(
+            verdict(torque((0.0, 90.0)), Stage::Torque).status,
+            Status::Passed
+        );
+        let off = verdict(torque((120.0, 0.0)), Stage::Torque);
+        assert_eq!(off.status, Status::Off, "{}", off.text);
+        assert!(off.text.contains("fore or aft"), "{}", off.text);
+    }
+
+    #[test]
+    fn one_kind_alone_or_wide_groups_ask_for_more() {
+        let one = vec![group("creep", "normal", "18 m", &TIGHT)];
+        let found = verdict(one, Stage::Creep);
+        assert_eq!(found.status, Status::ShootMore);
+        assert!(
+            found.text.contains("3 normal and 2 or 3 hard"),
+            "{}",
+            found.text
+        );
+        let wide = [(0.0, 70.0), (10.0, -60.0), (-10.0, -20.0)];
+        let found = verdict(
+            vec![
+                group("creep", "normal", "18 m", &wide),
+                group("creep", "hard", "18 m", &wide),
+            ],
+            Stage::Creep,
+        );
+        assert_eq!(found.status, Status::ShootMore, "{}", found.text);
+        assert!(found.shots_wanted > 0);
+    }
+
+    #[test]
+    fn once_the_cable_is_twisted_the_groups_begin_anew_and_paper_is_asked_once() {
+        let mut events = creep((0.0, 90.0));
+        events.extend(record_done(Stage::Creep).unwrap());
+        let t = timeline(COMPOUND, events.clone());
+        assert!(paper_check_due(&t));
+        let found = assess(
+            &t,
+            &advice::analyse(&t, System::Mm),
+            Stage::Creep,
+            System::Mm,
+        );
+        assert_eq!(found.status, Status::Open);
+        events.extend(creep((0.0, 2.0)));
+        assert_eq!(verdict(events, Stage::Creep).status, Status::Passed);
+        assert!(record_done(Stage::WalkBack).is_err());
+    }
+
+    #[test]
+    fn both_are_optional_for_a_compound_and_not_asked_of_other_bows() {
+        for (card, optional) in [(COMPOUND, true), (RECURVE, false)] {
+            let card = timeline(card, vec![]).card;
+            for stage in [Stage::Creep, Stage::Torque] {
+                assert_eq!(
+                    (stage.usual(&card), stage.optional(&card)),
+                    (false, optional)
+                );
+            }
+        }
+    }
+
+    #[test]
+    fn agreeing_groups_are_rarely_called_apart() {
+        // Scatter 15 mm, limit 25 mm: the rate of wrong OFF over a grid of draws.
+        let mut state = 9u64;
+        let mut normal = || {
+            let mut uniform = || {
+                state = state
+                    .wrapping_mul(6_364_136_223_846_793_005)
+                    .wrapping_add(1_442_695_040_888_963_407);
+                ((state >> 11) as f64 + 0.5) / (1u64 << 53) as f64
+            };
+            (-2.0 * uniform().ln()).sqrt() * (std::f64::consts::TAU * uniform()).cos()
+        };
+        let mut draw = || -> Vec<crate::session::Impact> {
+            (0..3)
+                .map(|_| crate::session::Impact {
+                    right: 15.0 * normal(),
+                    up: 15.0 * normal(),
+                })
+                .collect()
+        };
+        let trials = 1000;
+        let wrong = (0..trials)
+            .filter(|_| {
+                let d = super::super::compare(&draw(), &draw()).unwrap();
+                let one = Along::of(&d, Axis::Vertical);
+                status_of(one.odds_within(25.0), one.is_real()) == Status::Off
+            })
+            .count();
+        assert!(wrong <= 60, "{wrong} of {trials}");
+    }
+}

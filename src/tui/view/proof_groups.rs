@@ -1,0 +1,83 @@
+//! What was shot of a stage of proof where the bow stands, and what is next.
+
+use crate::proof::Stage;
+use crate::session::{GroupAt, Impact, Timeline};
+use crate::setup;
+use crate::tui::state::App;
+use crate::units::{Length, System, trim_number};
+
+/// Distances in the order they are shot, m.
+fn sequence(stage: Stage, timeline: &Timeline) -> Vec<f64> {
+    match stage {
+        Stage::BareShaft => vec![5.0, 18.0],
+        Stage::WalkBack => vec![18.0, 27.0, 32.0, 36.0],
+        Stage::NearFar => vec![3.0, 30.0],
+        _ => vec![stage.distance_m(&timeline.card)],
+    }
+}
+
+/// A distance as people pace it out in a system.
+fn paced(m: f64, system: System) -> String {
+    match system {
+        System::Mm => format!("{} m", trim_number(m, 1)),
+        System::Inch => {
+            let yards = m / 0.9144;
+            let yards = if yards > 10.0 {
+                (yards / 5.0).round() * 5.0
+            } else {
+                yards.round()
+            };
+            format!("{} yd", trim_number(yards, 0))
+        }
+    }
+}
+
+/// Groups of a stage where the bow stands now, with these arrows.
+fn here(timeline: &Timeline, stage: Stage) -> impl Iterator<Item = &GroupAt> {
+    timeline.groups.iter().filter(move |g| {
+        g.proof == stage.id()
+            && g.arrow_epoch == timeline.arrow_epoch
+            && g.positions == timeline.now
+            && g.entry > setup::bow_changed(timeline)
+    })
+}
+
+/// How many arrows of a kind were shot at this distance.
+pub(super) fn arrows(timeline: &Timeline, stage: Stage, what: &str, distance: &str) -> usize {
+    hits(timeline, stage, what, distance).len()
+}
+
+/// Where they hit, at this distance.
+pub(super) fn hits(timeline: &Timeline, stage: Stage, what: &str, distance: &str) -> Vec<Impact> {
+    let Ok(wanted) = Length::parse(distance) else {
+        return Vec::new();
+    };
+    here(timeline, stage)
+        .filter(|g| g.what == what)
+        .filter(|g| {
+            g.distance
+                .is_some_and(|d| (d.mm() - wanted.mm()).abs() < 300.0)
+        })
+        .flat_map(|g| g.impacts.iter().copied())
+        .collect()
+}
+
+/// The first distance at which something is still to be shot.
+pub(super) fn next_distance(app: &App, stage: Stage) -> String {
+    let timeline = app.timeline();
+    let all: Vec<String> = sequence(stage, timeline)
+        .into_iter()
+        .map(|m| paced(m, app.system))
+        .collect();
+    let open = |d: &&String| {
+        let whats = stage.whats().iter();
+        whats
+            .into_iter()
+            .any(|w| arrows(timeline, stage, w, d) == 0)
+    };
+    all.iter()
+        .find(open)
+        .or(all.last())
+        .cloned()
+        .unwrap_or_default()
+}
