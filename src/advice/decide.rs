@@ -3,10 +3,10 @@
 //! Safety first, then spine match, consistency, response; only then the
 //! tuner. A verdict that refuses never shows a move beside it.
 
+use super::another::Standing;
+use super::probes;
 use super::reading::Reading;
-use super::types::{
-    MoveAdvice, NextShot, Probe, ProbeKind, Reason, StepAdvice, TearEstimate, Verdict,
-};
+use super::types::{MoveAdvice, NextShot, Probe, Reason, StepAdvice, TearEstimate, Verdict};
 use crate::belief::{Axis, Place};
 use crate::checks::{self, next_steps, response, safety};
 use crate::gear::{AdjusterUnit, Step};
@@ -27,7 +27,7 @@ pub(super) struct Outcome {
 }
 
 impl Outcome {
-    fn new(verdict: Verdict, headline: impl Into<String>) -> Self {
+    pub(super) fn new(verdict: Verdict, headline: impl Into<String>) -> Self {
         Self {
             verdict,
             headline: headline.into(),
@@ -46,7 +46,8 @@ pub(super) fn decide(reading: &Reading<'_>) -> Outcome {
     let mut outcome = stop(reading)
         .or_else(|| refuse_spine(reading))
         .or_else(|| refuse_scatter(reading))
-        .or_else(|| probe(reading))
+        .or_else(|| probes::contact(reading))
+        .or_else(|| probes::other_arrows(reading))
         .or_else(|| refuse_response(reading))
         .unwrap_or_else(|| tune(reading));
     if outcome.verdict == Verdict::Refuse
@@ -165,42 +166,19 @@ fn refuse_response(reading: &Reading<'_>) -> Option<Outcome> {
         limit: check.limit,
         unit: check.unit,
     });
-    Some(outcome)
-}
-
-/// Ragged holes among the latest few ask for the powder test, once.
-fn probe(reading: &Reading<'_>) -> Option<Outcome> {
-    let shots = &reading.timeline.shots;
-    let since = reading
-        .timeline
-        .answer("contact")
-        .map_or(0, |a| a.shots_before);
-    let recent = shots[since.min(shots.len())..].iter().rev().take(4);
-    if recent
-        .filter(|s| s.shot.ragged && !s.shot.called_bad)
-        .count()
-        < 2
-    {
-        return None;
+    if reading.view.another == Standing::Same {
+        outcome.reasons.push(Reason::plain(
+            "arrow-same",
+            "other arrows of the set tear alike: it is not the one arrow",
+        ));
     }
-    let mut outcome = Outcome::new(
-        Verdict::Probe,
-        "Test for contact: powder the arrow's rear third, vanes and rest, shoot once",
-    );
-    outcome.reasons.push(Reason::plain("ragged", "ragged or smeared holes: something may touch the arrow, and then no rest position means anything"));
-    outcome.probe = Some(Probe {
-        kind: ProbeKind::Contact,
-        distance_m: None,
-        shots: 0,
-        answers: vec!["none", "rest", "cable", "other"],
-        text: "Powder (foot spray) on the rear third of the shaft, the vanes, the rest and the cables. Shoot once, watch that drawing leaves no marks. none: only the rest's own track, go on. rest, cable or other: a wiped path there; turn the nock a little or cure the contact, then test again".into(),
-    });
     Some(outcome)
 }
 
 fn tune(reading: &Reading<'_>) -> Outcome {
     match &reading.decision.choice {
         Choice::Done if !reading.owner_is_judged() => owner_must_shoot(reading),
+        Choice::Done if afresh(reading) => shoot(reading),
         Choice::Done => done(reading),
         Choice::Move(steps) => movement(reading, steps),
         // Refused before as an obstacle; kept total.
@@ -210,6 +188,13 @@ fn tune(reading: &Reading<'_>) -> Outcome {
         ),
         Choice::Shoot => shoot(reading),
     }
+}
+
+/// Whether too few shots are left once an odd arrow is set aside: the ones
+/// that showed it up were picked for agreeing.
+fn afresh(reading: &Reading<'_>) -> bool {
+    matches!(reading.view.another, Standing::Odd(_))
+        && reading.track.shots_here < checks::RESUME_SHOTS
 }
 
 fn owner_must_shoot(reading: &Reading<'_>) -> Outcome {

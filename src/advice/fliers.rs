@@ -42,7 +42,6 @@ fn apart(shots: &[ShotAt], group: &[usize]) -> Option<usize> {
     let centre = centre(shots, group);
     let far = |i: &usize| distance(shots[*i].shot.tear(), centre);
     let suspect = *group.iter().max_by(|a, b| far(a).total_cmp(&far(b)))?;
-    // A numbered arrow that does it again is that arrow, not a flier.
     let others: Vec<usize> = group.iter().copied().filter(|i| *i != suspect).collect();
     let mut distances: Vec<f64> = others.iter().map(far).collect();
     distances.sort_by(f64::total_cmp);

@@ -1,9 +1,11 @@
 //! The order of the checks, the verdict, and its JSON form.
 
+mod another;
 mod cures;
 mod decide;
 mod fliers;
 pub mod prior;
+mod probes;
 mod reading;
 mod track;
 mod types;

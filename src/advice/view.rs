@@ -2,6 +2,7 @@
 
 use std::collections::BTreeSet;
 
+use super::another::{self, Standing};
 use crate::belief::{self, AdjusterPrior, Obs, Place, Prior, SlopePrior};
 use crate::gear::{AdjusterKind, Axis, Card, Positions, Release};
 use crate::session::{PriorGain, PriorRecord, Shooter, ShotAt, Timeline};
@@ -36,6 +37,8 @@ pub struct View {
     /// Shots taken for fliers or slips of the finger: they count for nothing,
     /// and the advice says so.
     pub fliers: Vec<usize>,
+    /// Whether the one arrow shot so far is odd, where that is a question.
+    pub(super) another: Standing,
 }
 
 impl View {
@@ -67,7 +70,12 @@ impl View {
             bare: false,
             distance_m: card.paper.distance.m(),
         };
-        let task = task(card, &kinds);
+        let another = another::standing(timeline, &shots, &prior, &here);
+        for i in another::set_aside(timeline, &another) {
+            shots[i].called_bad = true;
+        }
+        let mut task = task(card, &kinds);
+        task.both_at_once &= !contact_marked(timeline);
         Self {
             kinds,
             prior,
@@ -77,6 +85,7 @@ impl View {
             shooter,
             arrows,
             fliers,
+            another,
         }
     }
 
@@ -165,6 +174,19 @@ fn observation(at: &ShotAt, kinds: &[AdjusterKind], arrows: &[String], cures: us
         called_bad: at.shot.called_bad,
         tear: [at.shot.right, at.shot.up],
     }
+}
+
+/// Latest shots looked at for marks of contact.
+const MARKS: usize = 4;
+
+/// Whether one of the latest shots is marked ragged or with an extra slit,
+/// nothing found clear since: then one axis is moved at a time.
+fn contact_marked(timeline: &Timeline) -> bool {
+    let since = timeline.answer("contact").map_or(0, |a| a.shots_before);
+    let latest = timeline.shots.iter().skip(since).rev().take(MARKS);
+    latest
+        .filter(|s| !s.shot.called_bad)
+        .any(|s| s.shot.ragged || s.shot.slit_extra)
 }
 
 fn task(card: &Card, kinds: &[AdjusterKind]) -> Task {
@@ -256,5 +278,47 @@ fn usual_slope(kind: AdjusterKind, base: &Prior) -> SlopePrior {
             walk: 2.0,
         },
         _ => sideways,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::gear::CardText;
+    use crate::session::{Entry, Event, Shot};
+
+    fn view(ragged: &[bool], cleared: bool) -> View {
+        let card =
+            CardText::from_toml(include_str!("../../tests/scenarios/cards/compound.toml")).unwrap();
+        let mut events: Vec<Event> = ragged
+            .iter()
+            .map(|ragged| {
+                Event::Shot(Shot {
+                    ragged: *ragged,
+                    ..Shot::default()
+                })
+            })
+            .collect();
+        if cleared {
+            events.push(Event::Answer {
+                test: "contact".into(),
+                result: "none".into(),
+                detail: None,
+            });
+        }
+        let entries: Vec<Entry> = (1..).zip(events).map(|(n, e)| Entry::now(n, e)).collect();
+        View::of(&Timeline::new(&card, &entries).unwrap())
+    }
+
+    #[test]
+    fn marked_contact_keeps_to_one_axis_a_move_until_it_is_cleared() {
+        assert!(view(&[false, false], false).task.both_at_once);
+        assert!(!view(&[false, true], false).task.both_at_once);
+        assert!(view(&[false, true], true).task.both_at_once);
+        assert!(
+            view(&[true, false, false, false, false], false)
+                .task
+                .both_at_once
+        );
     }
 }

@@ -1,6 +1,7 @@
 //! Warnings that stand beside a verdict: a borderline arrow, a bow that
 //! answers the other way round, an odd arrow, a flier, a long sitting.
 
+use super::another::Standing;
 use super::decide::Outcome;
 use super::reading::Reading;
 use super::types::{Reason, Verdict};
@@ -72,6 +73,13 @@ fn fliers(reading: &Reading<'_>) -> Option<Reason> {
 
 /// A numbered arrow that stands off from the others.
 fn odd_arrow(reading: &Reading<'_>) -> Option<Reason> {
+    if let Standing::Odd(mark) = &reading.view.another {
+        let mark = crate::units::clean(mark);
+        let text = format!(
+            "arrow {mark} is odd, two others of the set agree against it: its shots count for nothing; inspect and flex it, look at its nock, then bench it out"
+        );
+        return Some(Reason::plain("odd-arrow", text));
+    }
     let odd = reading.belief.odd_arrow(&reading.track.here)?;
     if odd.chance < ODD_SURE {
         return None;

@@ -134,17 +134,15 @@ impl Bank {
         let noise = |scatter: f64| {
             let weaker = &weaker;
             move |r: &Reading| {
-                let own = if r.shooter == judged {
-                    scatter
+                let (own, bad) = if r.shooter == judged {
+                    (scatter, kernel.bad_share)
                 } else {
-                    others
-                        .get(&r.shooter)
-                        .copied()
-                        .unwrap_or(prior.scatter[axis])
+                    let own = others.get(&r.shooter).copied();
+                    (own.unwrap_or(prior.scatter[axis]), prior.bad_share)
                 };
                 Noise {
                     variance: (own * weaker[r.cell]).powi(2),
-                    bad: prior.bad_share,
+                    bad,
                 }
             }
         };

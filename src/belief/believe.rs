@@ -71,17 +71,52 @@ pub struct Belief {
     cells: Cells,
     banks: [Bank; 2],
     arrow_variance: [HashMap<u32, f64>; 2],
+    bad_share: f64,
 }
+
+/// Shots that the usual share of bad ones is worth against a shooter's own.
+const BAD_WORTH: f64 = 100.0;
+/// A shooter's own share is taken up when it is this far from the usual.
+const BAD_APART: f64 = 0.01;
+/// Past this many shots the usual share stands: it no longer matters, and
+/// weighing twice would cost twice.
+const BAD_SHOTS: usize = 300;
 
 impl Belief {
     /// What the shots say of `judged`'s tears. Shots called bad are skipped.
+    ///
+    /// The shooter's own share of bad shots is weighed once from how bad the
+    /// shots look with the usual one.
     pub fn fit(prior: &Prior, shots: &[Obs], judged: Shooter) -> Self {
+        let usual = Self::with_bad_share(prior, shots, judged, prior.bad_share);
+        let own = usual.own_bad_share();
+        if shots.len() > BAD_SHOTS || (own - prior.bad_share).abs() < BAD_APART {
+            return usual;
+        }
+        Self::with_bad_share(prior, shots, judged, own)
+    }
+
+    /// Bad shots of the judged shooter, seen and usual, over all.
+    fn own_bad_share(&self) -> f64 {
+        let (mut count, mut bad) = (BAD_WORTH, BAD_WORTH * self.prior.bad_share);
+        for (i, at) in self.cells.of_shot.iter().enumerate() {
+            let own = at.is_some_and(|at| self.cells.readings[0][at[0]].shooter == self.judged);
+            if let (true, Some(p)) = (own, self.shot_bad(i)) {
+                count += 1.0;
+                bad += p;
+            }
+        }
+        bad / count
+    }
+
+    fn with_bad_share(prior: &Prior, shots: &[Obs], judged: Shooter, bad_share: f64) -> Self {
         let cells = Cells::build(shots, false);
         let others = super::shooters::scatters(prior, &cells, judged);
         let mut arrow_variance = [HashMap::new(), HashMap::new()];
         let mut banks = Axis::BOTH.map(|axis| {
             let i = axis.index();
             let mut kernel = Kernel::new(prior, i);
+            kernel.bad_share = bad_share;
             let bank = Bank::fit(&kernel, &cells, judged, &others[i]);
             match super::arrows::odd(&kernel, &cells, &bank, judged, &others[i]) {
                 Some(variances) => {
@@ -99,12 +134,14 @@ impl Belief {
             cells,
             banks,
             arrow_variance,
+            bad_share,
         }
     }
 
     pub(super) fn kernel(&self, axis: usize) -> Kernel<'_> {
         let mut k = Kernel::new(&self.prior, axis);
         k.arrow_variance = self.arrow_variance[axis].clone();
+        k.bad_share = self.bad_share;
         k
     }
 
@@ -145,7 +182,7 @@ impl Belief {
     pub fn next_shot(&self, axis: Axis, at: &Place) -> (f64, f64) {
         let bank = &self.banks[axis.index()];
         let pieces = self.pieces(axis, at);
-        let wide = 1.0 + self.prior.bad_share * (super::sites::BAD_FACTOR.powi(2) - 1.0);
+        let wide = 1.0 + self.bad_share * (super::sites::BAD_FACTOR.powi(2) - 1.0);
         let with_shot: Vec<Piece> = pieces
             .iter()
             .zip(&bank.members)

@@ -46,6 +46,19 @@ fn chance(share: f64, log_factor: f64) -> f64 {
 }
 
 impl Evidence {
+    /// Before any move only a drift can show.
+    pub fn unmoved(belief: &Belief, shots: &[Obs]) -> Self {
+        if shots.len() > WINDOW {
+            let recent = &shots[shots.len() - WINDOW..];
+            return Self::unmoved(&Belief::fit(&belief.prior, recent, belief.judged), recent);
+        }
+        Evidence {
+            dead: vec![0.0; belief.prior.adjusters.len()],
+            jumps: 0.0,
+            drift: Axis::BOTH.map(|a| drift(belief, shots, a)),
+        }
+    }
+
     /// Weighs the other stories against `belief`, which was fitted to `shots`.
     ///
     /// Only the last 60 shots tell whether something is loose, dead or

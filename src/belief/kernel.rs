@@ -32,6 +32,8 @@ pub struct Kernel<'a> {
     pub bend: f64,
     /// Offset variances of arrows that look odd; the others are sound.
     pub arrow_variance: HashMap<u32, f64>,
+    /// The judged shooter's share of bad shots.
+    pub bad_share: f64,
 }
 
 /// Slope sd of an adjuster that does nothing, in expected slopes.
@@ -49,6 +51,7 @@ impl<'a> Kernel<'a> {
             stretch: 1.0,
             bend: 1.0,
             arrow_variance: HashMap::new(),
+            bad_share: prior.bad_share,
         }
     }
 

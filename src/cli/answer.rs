@@ -14,7 +14,7 @@ pub struct AnswerArgs {
     pub file: PathBuf,
     /// Which test: contact, arrow, inspection, ...
     pub test: String,
-    /// Its result in one word
+    /// Its result in one word, as the advice lists them
     pub result: String,
     /// Anything measured or seen
     pub detail: Vec<String>,

@@ -115,14 +115,10 @@ pub fn response(
     limit.then_some(Unfit::Clipped(best))
 }
 
-/// The other stories, weighed only once something was moved.
+/// The other stories; those of a move only once something was moved.
 pub fn evidence(belief: &Belief, shots: &[Obs], track: &Track) -> Evidence {
     if track.moves == 0 {
-        return Evidence {
-            dead: vec![0.0; belief.prior.adjusters.len()],
-            jumps: 0.0,
-            drift: [None; 2],
-        };
+        return Evidence::unmoved(belief, shots);
     }
     Evidence::weigh(belief, shots)
 }

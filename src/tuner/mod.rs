@@ -7,6 +7,7 @@
 mod choose;
 pub mod forecast;
 pub mod gates;
+pub mod probe;
 pub mod search;
 mod task;
 

@@ -113,6 +113,15 @@ fn main() {
                 judge(w, seeds.clone(), |b| ours::run(b, w.kind, both))
                     .line("ours, no order of axes")
             );
+            let one = Style {
+                both_at_once: false,
+                ..USUAL
+            };
+            println!(
+                "{}",
+                judge(w, seeds.clone(), |b| ours::run(b, w.kind, one))
+                    .line("ours, one axis every move")
+            );
         }
         let clock = std::time::Instant::now();
         let t = judge(w, seeds.clone(), |b| ours::run(b, w.kind, USUAL));

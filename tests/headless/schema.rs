@@ -61,3 +61,24 @@ fn the_schema_refuses_what_is_not_advice() {
     advice["verdict"] = "perhaps".into();
     assert!(!validator.is_valid(&advice));
 }
+
+#[test]
+fn the_test_with_other_arrows_fits_the_schema_too() {
+    let shop = Shop::with_session();
+    let shoot = |tears: &[&str]| {
+        for tear in tears {
+            shop.good(&["shot", "bow.toml", tear, "--arrow", "1"]);
+        }
+    };
+    shoot(&["17 left 3 high", "16 left 3 high"]);
+    shop.good(&["move", "bow.toml", "rest left 4 mm"]);
+    shoot(&["18 left 2 high", "17 left 2 high"]);
+    shop.good(&["move", "bow.toml", "rest right 12 mm"]);
+    shoot(&["15 left 3 high", "14 left 1 high", "17 left 1 high"]);
+    let advice = shop.advice();
+    assert!(validator().is_valid(&advice), "{advice:#}");
+    assert_eq!(advice["probe"]["kind"], "arrow");
+    assert_eq!(advice["probe"]["answers"][0], "same");
+    shop.good(&["answer", "bow.toml", "arrow", "same"]);
+    assert_eq!(shop.advice()["verdict"], "refuse");
+}

@@ -1,6 +1,8 @@
 //! Checks against published values; the source is named beside each.
 
+mod advice_properties;
 mod belief_batch;
+mod belief_epochs;
 mod belief_properties;
 mod job_proof;
 mod job_setup;

@@ -52,7 +52,7 @@ impl Screen for AnswersScreen {
         format!("Test: {}", test_id(self.probe.kind))
     }
     fn about(&self) -> &'static str {
-        "A test whose answer is not a tear. Do it as it says, then choose what you found. The harmless answer stands first."
+        "A test whose answer is not a tear. Do it as it says, then choose what you found; tears shot for it may be entered instead, and answer it. The harmless answer stands first."
     }
     fn act(&mut self, action: Action, app: &mut App) -> Flow {
         if action != Action::Choose {

@@ -10,12 +10,14 @@ use tearbench::tuner::{Choice, Range, Task, Track, choose};
 #[derive(Clone, Copy)]
 pub struct Style {
     pub vertical_first: bool,
+    pub both_at_once: bool,
     pub level: f64,
     pub gates: bool,
 }
 
 pub const USUAL: Style = Style {
     vertical_first: true,
+    both_at_once: true,
     level: 0.95,
     gates: true,
 };
@@ -49,7 +51,7 @@ fn task(bench: &Bench, style: Style) -> Task {
     let mut t = Task::new(vec![range(0, Axis::Right), range(1, Axis::Up)], TOLERANCE);
     t.level = style.level;
     t.vertical_first = style.vertical_first;
-    t.both_at_once = true;
+    t.both_at_once = style.both_at_once;
     t
 }
 

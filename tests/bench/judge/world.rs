@@ -189,6 +189,13 @@ fn drifting(rng: &mut Rng) -> Bow {
     Bow { drift, ..bow }
 }
 
+fn many_bad(rng: &mut Rng) -> Bow {
+    Bow {
+        bad: 0.125,
+        ..unknown_sign(rng)
+    }
+}
+
 fn contact(rng: &mut Rng) -> Bow {
     start_out(rng, [5.0, 4.0], |r| {
         let c = class(r);
@@ -237,7 +244,7 @@ fn launch_weak(rng: &mut Rng) -> Bow {
 }
 
 /// All of them, in the order of the table.
-pub const WORLDS: [World; 14] = [
+pub const WORLDS: [World; 15] = [
     World {
         name: "launch model, compound, matched",
         kind: Kind::Aid,
@@ -284,6 +291,12 @@ pub const WORLDS: [World; 14] = [
         name: "heavy tails",
         kind: Kind::Aid,
         make: heavy,
+        tunable: true,
+    },
+    World {
+        name: "one shot in eight is bad",
+        kind: Kind::Aid,
+        make: many_bad,
         tunable: true,
     },
     World {

@@ -1,0 +1,188 @@
+//! When all the shots came from one arrow: is it that arrow, or the bow?
+//!
+//! Two others of the set answer it, by their shots or in words. If they tear
+//! as the first did, it is the bow; if both stand off from it, the first is
+//! odd and its shots are set aside, two against one.
+
+use std::collections::BTreeMap;
+
+use crate::belief::{Belief, Obs, Place, Prior};
+use crate::gear::Release;
+use crate::session::{ShotAt, Timeline};
+use crate::tuner::probe::{OTHER_ARROWS, Question, Telling, Test, worth_asking};
+
+/// Shots from one numbered arrow before the question can arise.
+const ALONE: usize = 4;
+
+/// How the question stands.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) enum Standing {
+    /// It does not arise: arrows are not numbered, or several were shot.
+    Open,
+    /// Every shot came from the arrow with this mark.
+    Alone(String),
+    /// Another arrow or two were shot since, which do not settle it yet.
+    Begun(String),
+    /// Others tear as it does.
+    Same,
+    /// Others do not: this arrow is odd.
+    Odd(String),
+}
+
+/// What tells the two apart with this release, if well enough to be asked for.
+pub(super) fn telling(release: Release) -> Option<Telling> {
+    worth_asking(Test::OtherArrows, Question::OddArrow, release)
+}
+
+/// How it stands after these shots; `shots` are the timeline's, as numbers.
+pub(super) fn standing(
+    timeline: &Timeline,
+    shots: &[Obs],
+    prior: &Prior,
+    here: &Place,
+) -> Standing {
+    let Some(telling) = telling(timeline.card.bow.release) else {
+        return Standing::Open;
+    };
+    if let Some(said) = in_words(timeline) {
+        return said;
+    }
+    let counts: Vec<usize> = (0..shots.len())
+        .filter(|i| counted(&timeline.shots[*i], &shots[*i], here))
+        .collect();
+    let mark = |i: usize| timeline.shots[i].shot.arrow.as_deref();
+    let Some(first) = most_shot(counts.iter().map(|i| mark(*i))) else {
+        return Standing::Open;
+    };
+    let others: Vec<usize> = counts
+        .iter()
+        .copied()
+        .filter(|i| mark(*i) != Some(first))
+        .collect();
+    let usable = |i: &usize| mark(*i).is_some() && shots[*i].place.same_setting(here);
+    if !others.iter().all(usable) {
+        return Standing::Open;
+    }
+    if others.is_empty() {
+        return Standing::Alone(first.to_owned());
+    }
+    let begun = Standing::Begun(first.to_owned());
+    if others.len() < OTHER_ARROWS as usize {
+        return begun;
+    }
+    let own: Vec<Obs> = counts
+        .iter()
+        .filter(|i| mark(**i) == Some(first))
+        .map(|i| shots[*i].clone())
+        .collect();
+    let judged = own[0].place.shooter;
+    let mean = Belief::fit(prior, &own, judged).tear(&Place {
+        shooter: judged,
+        ..here.any_arrow()
+    });
+    let tears: Vec<(&str, [f64; 2])> = others
+        .iter()
+        .filter_map(|i| Some((mark(*i)?, shots[*i].tear)))
+        .collect();
+    match compare(mean.mean, &tears, telling.limit_mm) {
+        Some(true) => Standing::Same,
+        Some(false) => Standing::Odd(first.to_owned()),
+        None => begun,
+    }
+}
+
+/// The mark of the arrow shot [`ALONE`] times and more than twice as often
+/// as any other, whatever the order; `None` where an arrow has no mark.
+fn most_shot<'a>(marks: impl Iterator<Item = Option<&'a str>>) -> Option<&'a str> {
+    let mut times: BTreeMap<&str, usize> = BTreeMap::new();
+    for mark in marks {
+        *times.entry(mark?).or_default() += 1;
+    }
+    let (first, most) = times.iter().max_by_key(|t| t.1)?;
+    let apart = times.iter().all(|(m, n)| m == first || 2 * n < *most);
+    (*most >= ALONE && apart).then_some(*first)
+}
+
+/// Same, odd, or not to be told yet.
+fn compare(first: [f64; 2], others: &[(&str, [f64; 2])], limit: f64) -> Option<bool> {
+    let n = others.len() as f64;
+    let mean = [0, 1].map(|a| others.iter().map(|o| o.1[a]).sum::<f64>() / n);
+    let off = (mean[0] - first[0]).hypot(mean[1] - first[1]);
+    if off <= limit {
+        return Some(true);
+    }
+    // Two against one: each of two others must stand nearer the other two
+    // than the first does.
+    let two = others.iter().any(|o| o.0 != others[0].0);
+    let agree = others
+        .iter()
+        .all(|o| (o.1[0] - mean[0]).hypot(o.1[1] - mean[1]) < off);
+    (two && agree).then_some(false)
+}
+
+fn counted(shot: &ShotAt, obs: &Obs, here: &Place) -> bool {
+    let near = (obs.place.distance_m / here.distance_m).ln().abs() < 0.05;
+    !shot.shot.called_bad
+        && !shot.shot.bare
+        && near
+        && obs.place.epoch == here.epoch
+        && obs.place.response_epoch == here.response_epoch
+}
+
+/// An answer in words since the arrow type was changed.
+fn in_words(timeline: &Timeline) -> Option<Standing> {
+    let answer = timeline.answer("arrow")?;
+    if answer.result != "odd" {
+        return Some(Standing::Same);
+    }
+    let before = timeline.shots.iter().take(answer.shots_before);
+    let marks: Vec<&str> = before
+        .filter(|s| s.arrow_epoch == timeline.arrow_epoch)
+        .filter_map(|s| s.shot.arrow.as_deref())
+        .collect();
+    // The one shot most: the two others were shot only to compare.
+    most_shot(marks.into_iter().map(Some)).map(|m| Standing::Odd(m.to_owned()))
+}
+
+/// The timeline with the shots of one arrow alone.
+pub(super) fn only(timeline: &Timeline, mark: &str) -> Timeline {
+    let mut own = timeline.clone();
+    own.shots.retain(|s| s.shot.arrow.as_deref() == Some(mark));
+    own
+}
+
+/// Indices of the shots of the odd arrow: they count for nothing.
+pub(super) fn set_aside(timeline: &Timeline, standing: &Standing) -> Vec<usize> {
+    let Standing::Odd(mark) = standing else {
+        return Vec::new();
+    };
+    let of_it = |s: &ShotAt| {
+        s.arrow_epoch == timeline.arrow_epoch && s.shot.arrow.as_deref() == Some(mark.as_str())
+    };
+    (0..timeline.shots.len())
+        .filter(|i| of_it(&timeline.shots[*i]))
+        .collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn two_others_that_agree_make_the_first_odd_and_one_alone_cannot() {
+        let a = |mark, right: f64| (mark, [right, 0.0]);
+        assert_eq!(
+            compare([20.0, 0.0], &[a("2", 17.0), a("3", 22.0)], 8.0),
+            Some(true)
+        );
+        assert_eq!(
+            compare([20.0, 0.0], &[a("2", 2.0), a("3", 0.0)], 8.0),
+            Some(false)
+        );
+        assert_eq!(compare([20.0, 0.0], &[a("2", 2.0), a("2", 0.0)], 8.0), None);
+        assert_eq!(
+            compare([20.0, 0.0], &[a("2", -22.0), a("3", 22.0)], 8.0),
+            None
+        );
+    }
+}
