@@ -113,6 +113,16 @@ fn main() {
                 judge(w, seeds.clone(), |b| ours::run(b, w.kind, both))
                     .line("ours, no order of axes")
             );
+            let together = Style {
+                vertical_first: false,
+                together: true,
+                ..USUAL
+            };
+            println!(
+                "{}",
+                judge(w, seeds.clone(), |b| ours::run(b, w.kind, together))
+                    .line("ours, both axes every move")
+            );
             let one = Style {
                 both_at_once: false,
                 ..USUAL

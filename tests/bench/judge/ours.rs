@@ -4,6 +4,7 @@ use super::bow::Bench;
 use super::policy::{CAP, End};
 use super::world::{Kind, TOLERANCE};
 use tearbench::belief::{AdjusterPrior, Axis, Belief, OWNER, Obs, Place, Prior, SlopePrior};
+use tearbench::tuner::search;
 use tearbench::tuner::{Choice, Range, Task, Track, choose};
 
 /// Settings of a run.
@@ -11,6 +12,8 @@ use tearbench::tuner::{Choice, Range, Task, Track, choose};
 pub struct Style {
     pub vertical_first: bool,
     pub both_at_once: bool,
+    /// Every move of both axes, each to its own best place.
+    pub together: bool,
     pub level: f64,
     pub gates: bool,
 }
@@ -18,6 +21,7 @@ pub struct Style {
 pub const USUAL: Style = Style {
     vertical_first: true,
     both_at_once: true,
+    together: false,
     level: 0.95,
     gates: true,
 };
@@ -91,6 +95,8 @@ pub fn run(bench: &mut Bench, kind: Kind, style: Style) -> (End, f64) {
             Choice::Done => return (End::Done, decision.here),
             Choice::Limit => return (End::Limit, 0.0),
             Choice::Move(steps) => {
+                let both = search::together(&belief, &task, &track).filter(|_| style.together);
+                let steps = both.unwrap_or(steps);
                 let mut to = bench.x;
                 for (k, n) in steps {
                     to[k] += f64::from(n) * bench.bow.step[k];
