@@ -12,6 +12,8 @@ use crate::words;
 
 /// Most files of a folder that are looked into.
 const MOST: usize = 2000;
+/// What is said of a card with nothing recorded on it.
+pub const ONLY_A_CARD: &str = "only a card so far";
 /// Bytes of a file that show whether it is a session.
 const HEAD: u64 = 4096;
 
@@ -26,7 +28,7 @@ pub struct Row {
     pub bow: String,
     /// When something was last recorded.
     pub date: Option<DateTime<FixedOffset>>,
-    /// What the advice says now.
+    /// What the advice says now; none of a card with nothing recorded on it.
     pub verdict: Option<Verdict>,
     /// How it was closed, if it is.
     pub closed: Option<String>,
@@ -101,7 +103,8 @@ fn of_session(path: PathBuf, session: &Session) -> Row {
         bow: bow_name(timeline),
         // The latest, not the last: a clock may have jumped back since.
         date: session.entries().iter().map(|e| e.at).max(),
-        verdict: Some(advice::advise(timeline, System::Mm).verdict),
+        verdict: (!session.entries().is_empty())
+            .then(|| advice::advise(timeline, System::Mm).verdict),
         closed: timeline.closed.clone(),
         pending: pending(timeline),
         shots: timeline.shots.len(),
@@ -178,6 +181,7 @@ fn cells(row: &Row) -> [String; 6] {
     let verdict = match (&row.closed, row.verdict) {
         (Some(how), _) => format!("closed: {}", clean(how)),
         (None, Some(verdict)) => verdict.title().into(),
+        (None, None) if row.problem.is_none() => ONLY_A_CARD.into(),
         (None, None) => "CANNOT BE READ".into(),
     };
     [
@@ -241,10 +245,12 @@ mod tests {
             (1, Some("rest left 0.5 mm"))
         );
         assert!(rows[1].problem.as_ref().unwrap().contains("zeppelin"));
-        assert!(rows[2].verdict.is_some());
+        assert!(rows[2].verdict.is_none() && rows[2].problem.is_none());
         let text = list_text(&rows);
         assert!(
-            text.contains("CANNOT BE READ") && text.contains("pending: rest left"),
+            text.contains("CANNOT BE READ")
+                && text.contains(ONLY_A_CARD)
+                && text.contains("pending: rest left"),
             "{text}"
         );
     }

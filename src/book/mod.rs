@@ -12,5 +12,5 @@ mod stand;
 
 pub use compare::{Change, Comparison, compare};
 pub use fresh::{FreshCard, fresh_card};
-pub use list::{Row, list_text, scan};
+pub use list::{ONLY_A_CARD, Row, list_text, scan};
 pub use stand::{Stand, stand};

@@ -100,7 +100,7 @@ fn lean() -> Node {
 
 fn other_arrow() -> Node {
     Node::test(
-        "arrow",
+        "other-arrow",
         "Shoot 3 with another arrow known to suit this bow, or one a shaft group stiffer or weaker.",
     )
     .shots(3)
@@ -285,7 +285,7 @@ pub(super) fn no_adjuster(timeline: &Timeline) -> Path {
         .next("nothing", "the card is complete")
         .fix("more", "there is", "put it on the card as an [[adjuster]] (card FILE adjuster.NAME.step=...), then go on"),
         Node::test(
-            "arrow",
+            "other-point",
             "What such a bow has instead is the arrow: shoot 3 with a point 25 gr lighter or heavier, above the safety floor.",
         )
         .shots(3)

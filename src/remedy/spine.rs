@@ -249,17 +249,14 @@ fn describe(
 pub(super) fn path(timeline: &Timeline) -> Path {
     let card = &timeline.card;
     let weak = assess(timeline).weak();
-    let mut nodes = Vec::new();
-    if !card.bow.weighed {
-        nodes.push(
-            Node::test(
-                "weigh-bow",
-                "Before believing this, weigh the bow on a scale at this archer's draw: labels can be out by 7 lb.",
-            )
-            .next("as-card", "the card's weight is right (put bow.weighed = true on it)")
-            .fix("different", "the match was worked out from a wrong weight", "put the scale's figure on the card: bow.peak_weight, and bow.weighed = true. The match is then worked out anew"),
-        );
-    }
+    let mut weigh = Node::test(
+        "weigh-bow",
+        "Before believing this, weigh the bow on a scale at this archer's draw: labels can be out by 7 lb.",
+    )
+    .next("as-card", "the card's weight is right; it goes on the card as weighed")
+    .fix("different", "the match was worked out from a wrong weight", "put the scale's figure on the card: bow.peak_weight, and bow.weighed = true. The match is then worked out anew");
+    weigh.done = card.bow.weighed;
+    let mut nodes = vec![weigh];
     nodes.push(
         Node::test(
             "arrow-as-card",
@@ -296,7 +293,12 @@ fn choose(card: &Card, weak: bool) -> Node {
             ),
             None => format!("{}, then shoot 3 and look at the match again", offer.title),
         };
-        node = node.fix(offer.id, offer.title.clone(), how);
+        let reach = match offer.reaches {
+            Some(true) => ": brings it inside",
+            Some(false) => ": helps, not enough alone",
+            None => "",
+        };
+        node = node.fix(offer.id, format!("{}{reach}", offer.title), how);
     }
     node.offers = found;
     node

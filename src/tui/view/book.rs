@@ -22,7 +22,7 @@ use super::list;
 use super::paint::{Paint, Row as Line, row, wrap};
 use super::report_page::Page;
 use crate::actions::{Action, Scope};
-use crate::book::{self, Row};
+use crate::book::{self, ONLY_A_CARD, Row};
 use crate::session::Session;
 use crate::tui::input::chosen;
 use crate::tui::prompt::{Echo, Prompt, Purpose};
@@ -201,6 +201,7 @@ fn entry(r: &Row, n: usize, app: &App, width: u16) -> Vec<(Line, Option<usize>)>
     let mut text = match (&r.closed, r.verdict) {
         (Some(how), _) => format!("closed: {}", clean(how)),
         (None, Some(verdict)) => verdict.title().to_owned(),
+        (None, None) if r.problem.is_none() => ONLY_A_CARD.to_owned(),
         (None, None) => String::new(),
     };
     if r.verdict.is_some() {
