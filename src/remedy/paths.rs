@@ -203,7 +203,7 @@ pub(super) fn travel(timeline: &Timeline) -> Path {
     nodes.push(other_arrow());
     Path {
         nodes,
-        end: Then::Fix("the rest cannot reach and nothing on the bench explains it. If the card's travel is less than the rest really has, correct rest.travel; otherwise ask the bow's maker".into()),
+        end: Then::Fix("the rest cannot reach and nothing on the bench explains it. If the card's travel is less than the rest really has, correct it; otherwise ask the bow's maker".into()),
     }
 }
 
@@ -237,7 +237,7 @@ pub(super) fn huge(timeline: &Timeline) -> Path {
         .fix(
             "wrong",
             "the arrow match was worked out from a wrong weight",
-            "put the scale's figure on the card: bow.peak_weight, and bow.weighed = true",
+            "put the scale's figure on the card: peak weight, and weighed",
         ),
         Node::test(
             "nocking-point",
@@ -283,7 +283,7 @@ pub(super) fn no_adjuster(timeline: &Timeline) -> Path {
             format!("The card says this bow has: {has}. Is there anything else that can be moved and measured (rest, nocking point, plunger, brace height)?"),
         )
         .next("nothing", "the card is complete")
-        .fix("more", "there is", "put it on the card as an [[adjuster]] (card FILE adjuster.NAME.step=...), then go on"),
+        .fix("more", "there is", "put it on the card, where an adjuster is added at the end, then go on"),
         Node::test(
             "other-point",
             "What such a bow has instead is the arrow: shoot 3 with a point 25 gr lighter or heavier, above the safety floor.",
@@ -342,7 +342,7 @@ pub(super) fn too_short(_: &Timeline) -> Path {
         nodes: vec![
             Node::test("lengths-right", "Shaft length (nock throat to shaft end), draw length, and where the rest stands: as on the card?")
                 .next("right", "the card is right")
-                .fix("wrong", "the card is wrong", "correct arrow.shaft_length, bow.draw_length or rest.contact_ahead on the card"),
+                .fix("wrong", "the card is wrong", "correct the shaft length, the draw length or how far ahead the rest stands, on the card"),
         ],
         end: Then::Fix("longer arrows: the shaft must reach at least half an inch past the rest at full draw, or it can fall behind the rest and into the hand. This cannot be waived".into()),
     }
