@@ -113,6 +113,10 @@ impl SheetScreen {
                 self.contact = !self.contact;
                 Flow::Stay
             }
+            Some(Line::Close(how)) if app.timeline().closed.as_deref() == Some(how.id()) => {
+                app.say(format!("closed already ({})", how.words()));
+                Flow::Stay
+            }
             Some(Line::Close(how)) => {
                 match app.record(how.event()) {
                     Ok(number) => app.say(format!(
