@@ -8,7 +8,7 @@
 
 use super::compare::{Difference, FEW};
 use super::judge::{Context, Status, Verdict, status_of};
-use super::pair::{MOST_MORE, Pair, pair_at};
+use super::pair::{MOST_MORE, Pair, by_chance, pair_at};
 use super::stage::Stage;
 use crate::gear::Axis;
 use crate::stats::quantile;
@@ -109,13 +109,7 @@ impl Context<'_> {
         } else {
             "turned right they land"
         };
-        let chance = match one.chance() {
-            p if p < 0.2 => format!(
-                "; by chance alone that far about 1 time in {:.0}",
-                (1.0 / p.max(0.001)).round()
-            ),
-            _ => "; that may well be chance".into(),
-        };
+        let chance = by_chance(one.chance());
         let mut text = format!(
             "{who} {} {side} of the others at {}{chance}. Odds that it is truly within {}: {}",
             self.face.length(one.mm.abs()),

@@ -119,11 +119,7 @@ impl Verdict {
 
 /// Assesses one stage by what was recorded at the setting the bow is in.
 pub fn assess(timeline: &Timeline, analysis: &Analysis, stage: Stage, system: System) -> Verdict {
-    let marker = format!("proof-{}", stage.id());
-    if timeline
-        .answer(&marker)
-        .is_some_and(|a| a.result == "skipped")
-    {
+    if left_out(timeline, stage) {
         return Verdict::new(stage, Status::Skipped, "left out knowingly");
     }
     let ctx = Context {
@@ -141,6 +137,19 @@ pub fn assess(timeline: &Timeline, analysis: &Analysis, stage: Stage, system: Sy
         Stage::Groups => ctx.groups(),
         Stage::RoughSight | Stage::FinalSight => ctx.aim(),
     }
+}
+
+/// Whether it was left out knowingly, and not shot or answered all the same since.
+fn left_out(timeline: &Timeline, stage: Stage) -> bool {
+    let marker = format!("proof-{}", stage.id());
+    let skipped = timeline.answer(&marker).filter(|a| a.result == "skipped");
+    skipped.is_some_and(|skipped| {
+        let mut groups = timeline.groups.iter();
+        let shot = groups.any(|g| g.proof == stage.id() && g.entry > skipped.entry);
+        let answer = timeline.answer("levels");
+        let answered = stage == Stage::Levels && answer.is_some_and(|a| a.entry > skipped.entry);
+        !shot && !answered
+    })
 }
 
 fn levels(timeline: &Timeline) -> Verdict {

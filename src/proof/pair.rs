@@ -72,13 +72,7 @@ impl Context<'_> {
             on if on.starts_with("on ") => "together with the others".into(),
             away => format!("{away} of the others"),
         };
-        let chance = match d.judged_chance() {
-            p if p < 0.2 => format!(
-                "; by chance alone that far about 1 time in {:.0}",
-                (1.0 / p.max(0.001)).round()
-            ),
-            _ => "; that may well be chance".into(),
-        };
+        let chance = by_chance(d.judged_chance());
         format!(
             "{second} land {landed} at {}{chance}. Odds that they truly land within {}: {}",
             self.system.distance(found.distance),
@@ -149,6 +143,17 @@ impl Context<'_> {
                 same.then_some(Run { place, offset, se })
             })
             .collect()
+    }
+}
+
+/// How often chance alone parts groups so far, in words that end a sentence.
+pub(super) fn by_chance(chance: f64) -> String {
+    match chance {
+        p if p < 0.2 => format!(
+            "; by chance alone that far about 1 time in {:.0}",
+            (1.0 / p.max(0.001)).round()
+        ),
+        _ => "; that may well be chance".into(),
     }
 }
 

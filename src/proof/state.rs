@@ -434,6 +434,26 @@ mod tests {
     }
 
     #[test]
+    fn a_stage_left_out_and_shot_all_the_same_is_judged_by_its_groups() {
+        let hits = [(0.0, 5.0), (4.0, -3.0), (-4.0, -2.0)];
+        let shot = || ["fletched", "bare"].map(|what| group("bare-shaft", what, "18 m", &hits));
+        let after = [vec![skip(Stage::BareShaft)], shot().to_vec()].concat();
+        let found = verdict(COMPOUND, after, Stage::BareShaft);
+        assert_ne!(found.status, Status::Skipped);
+        assert!(found.difference.is_some());
+        let before = [shot().to_vec(), vec![skip(Stage::BareShaft)]].concat();
+        let found = verdict(COMPOUND, before, Stage::BareShaft);
+        assert_eq!(found.status, Status::Skipped);
+        let level = crate::session::Event::Answer {
+            test: "levels".into(),
+            result: "ok".into(),
+            detail: None,
+        };
+        let found = verdict(COMPOUND, vec![skip(Stage::Levels), level], Stage::Levels);
+        assert_eq!(found.status, Status::Passed);
+    }
+
+    #[test]
     fn a_skipped_stage_is_on_the_record() {
         let found = verdict(COMPOUND, vec![skip(Stage::WalkBack)], Stage::WalkBack);
         assert_eq!(found.status, Status::Skipped);
