@@ -234,12 +234,12 @@ actions! {
     Start "start" [Char('s')] [Card] NewCard "start the session" "Make the session file from this card";
     UndoEntry "undo-entry" [Char('u')] [Log] Writable "undo it" "Undo the entry the cursor is on, or bring it back";
     RestartAt "restart-at" [Char('r')] [Log] Writable "go back to it" "The bow is put back to the setting of this entry";
-    Up "up" [Key::Up] [Main, Grid, Card, Log, Job, Stage, Face, Book, Choice, Reading] Always "up" "Cursor, line or text up";
-    Down "down" [Key::Down] [Main, Grid, Card, Log, Job, Stage, Face, Book, Choice, Reading] Always "down" "Cursor, line or text down";
+    Up "up" [Key::Up] [Main, Grid, Bench, Card, Log, Job, Stage, Face, Book, Choice, Reading] Always "up" "Cursor, line or text up";
+    Down "down" [Key::Down] [Main, Grid, Bench, Card, Log, Job, Stage, Face, Book, Choice, Reading] Always "down" "Cursor, line or text down";
     Left "left" [Key::Left] [Main, Grid, Card, Job, Stage, Face, Choice] Always "left" "Cursor left, the choice before, or the pane before";
     Right "right" [Key::Right, Key::Tab] [Main, Grid, Card, Job, Stage, Face, Choice] Always "right" "Cursor right, the next choice, or the next pane";
-    PageUp "page-up" [Key::PageUp] [Main, Card, Log, Job, Stage, Book, Choice, Reading] Always "page up" "A page up";
-    PageDown "page-down" [Key::PageDown] [Main, Card, Log, Job, Stage, Book, Choice, Reading] Always "page down" "A page down";
+    PageUp "page-up" [Key::PageUp] [Main, Bench, Card, Log, Job, Stage, Book, Choice, Reading] Always "page up" "A page up";
+    PageDown "page-down" [Key::PageDown] [Main, Bench, Card, Log, Job, Stage, Book, Choice, Reading] Always "page down" "A page down";
     Reload "reload" [] [Main] Always "reload" "Read the file again, as another program left it; take it over for writing where it is free";
     Guide "guide" [] [Main] Always "first sitting" "The first sitting step by step, from the start; on the demo";
     Restart "restart" [] [Main] Writable "restart" "Something on the bow changed: the mean tear is unknown again, what its adjusters do is kept";

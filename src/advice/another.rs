@@ -35,6 +35,10 @@ pub(super) fn telling(release: Release) -> Option<Telling> {
 }
 
 /// How it stands after these shots; `shots` are the timeline's, as numbers.
+///
+/// It is settled where another arrow is first shot, after earlier settings
+/// that saw one alone, and stays settled when the rest moves on. The order of
+/// the shots at a setting does not matter.
 pub(super) fn standing(
     timeline: &Timeline,
     shots: &[Obs],
@@ -51,60 +55,54 @@ pub(super) fn standing(
         .filter(|i| counted(&timeline.shots[*i], &shots[*i], here))
         .collect();
     let mark = |i: usize| timeline.shots[i].shot.arrow.as_deref();
-    let Some(first) = most_shot(counts.iter().map(|i| mark(*i))) else {
+    let Some(first) = counts.first().and_then(|i| mark(*i)) else {
         return Standing::Open;
     };
-    let others: Vec<usize> = counts
-        .iter()
-        .copied()
-        .filter(|i| mark(*i) != Some(first))
-        .collect();
-    let usable = |i: &usize| mark(*i).is_some() && shots[*i].place.same_setting(here);
-    if !others.iter().all(usable) {
+    let Some(new) = counts.iter().find(|i| mark(**i) != Some(first)) else {
+        let alone = counts.len() >= ALONE;
+        return if alone {
+            Standing::Alone(first.to_owned())
+        } else {
+            Standing::Open
+        };
+    };
+    let place = &shots[*new].place;
+    let setting = timeline.shots[*new].setting;
+    let at = |i: &&usize| timeline.shots[**i].setting == setting;
+    let earlier = counts.iter().take_while(|i| !at(i)).count();
+    let there: Vec<usize> = counts[earlier..].iter().take_while(at).copied().collect();
+    let (own, others): (Vec<usize>, Vec<usize>) =
+        there.iter().partition(|i| mark(**i) == Some(first));
+    let numbered = others.iter().all(|i| mark(*i).is_some());
+    if earlier == 0 || earlier + own.len() < ALONE || !numbered {
         return Standing::Open;
     }
-    if others.is_empty() {
-        return Standing::Alone(first.to_owned());
-    }
-    let begun = Standing::Begun(first.to_owned());
-    if others.len() < OTHER_ARROWS as usize {
-        return begun;
-    }
-    let own: Vec<Obs> = counts
+    let own: Vec<Obs> = counts[..earlier]
         .iter()
-        .filter(|i| mark(**i) == Some(first))
+        .chain(&own)
         .map(|i| shots[*i].clone())
         .collect();
-    let judged = own[0].place.shooter;
-    let mean = Belief::fit(prior, &own, judged).tear(&Place {
-        shooter: judged,
-        ..here.any_arrow()
-    });
     let tears: Vec<(&str, [f64; 2])> = others
         .iter()
         .filter_map(|i| Some((mark(*i)?, shots[*i].tear)))
         .collect();
+    let mean = Belief::fit(prior, &own, own[0].place.shooter).tear(&Place {
+        shooter: own[0].place.shooter,
+        ..place.any_arrow()
+    });
     match compare(mean.mean, &tears, telling.limit_mm) {
         Some(true) => Standing::Same,
         Some(false) => Standing::Odd(first.to_owned()),
-        None => begun,
+        None if setting == timeline.setting_index() => Standing::Begun(first.to_owned()),
+        None => Standing::Open,
     }
-}
-
-/// The mark of the arrow shot [`ALONE`] times and more than twice as often
-/// as any other, whatever the order; `None` where an arrow has no mark.
-fn most_shot<'a>(marks: impl Iterator<Item = Option<&'a str>>) -> Option<&'a str> {
-    let mut times: BTreeMap<&str, usize> = BTreeMap::new();
-    for mark in marks {
-        *times.entry(mark?).or_default() += 1;
-    }
-    let (first, most) = times.iter().max_by_key(|t| t.1)?;
-    let apart = times.iter().all(|(m, n)| m == first || 2 * n < *most);
-    (*most >= ALONE && apart).then_some(*first)
 }
 
 /// Same, odd, or not to be told yet.
 fn compare(first: [f64; 2], others: &[(&str, [f64; 2])], limit: f64) -> Option<bool> {
+    if others.len() < OTHER_ARROWS as usize {
+        return None;
+    }
     let n = others.len() as f64;
     let mean = [0, 1].map(|a| others.iter().map(|o| o.1[a]).sum::<f64>() / n);
     let off = (mean[0] - first[0]).hypot(mean[1] - first[1]);
@@ -136,12 +134,16 @@ fn in_words(timeline: &Timeline) -> Option<Standing> {
         return Some(Standing::Same);
     }
     let before = timeline.shots.iter().take(answer.shots_before);
-    let marks: Vec<&str> = before
+    // The one shot most: the two others were shot only to compare.
+    let mut times: BTreeMap<&str, usize> = BTreeMap::new();
+    for mark in before
         .filter(|s| s.arrow_epoch == timeline.arrow_epoch)
         .filter_map(|s| s.shot.arrow.as_deref())
-        .collect();
-    // The one shot most: the two others were shot only to compare.
-    most_shot(marks.into_iter().map(Some)).map(|m| Standing::Odd(m.to_owned()))
+    {
+        *times.entry(mark).or_default() += 1;
+    }
+    let most = times.into_iter().max_by_key(|t| t.1)?;
+    Some(Standing::Odd(most.0.to_owned()))
 }
 
 /// The timeline with the shots of one arrow alone.

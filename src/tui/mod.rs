@@ -169,6 +169,8 @@ pub fn run(options: &Options) -> anyhow::Result<()> {
     let signals = terminal::signals().context("catching signals")?;
     let ended = {
         let _guard = terminal::Guard;
+        // The theme has settled it; the terminal library has a mind of its own on NO_COLOR.
+        crossterm::style::force_color_output(app.look.theme.has_colour());
         terminal::take().context("taking the terminal over")?;
         let mut screen = terminal::screen().context("asking the terminal for its size")?;
         // The first frame goes out before anything else is started.

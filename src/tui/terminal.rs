@@ -18,7 +18,7 @@ use crossterm::{cursor, execute, queue};
 use ratatui::Terminal;
 use ratatui::backend::CrosstermBackend;
 use ratatui::layout::{Position, Rect};
-use signal_hook::consts::signal::{SIGCONT, SIGHUP, SIGINT, SIGTERM, SIGTSTP, SIGWINCH};
+use signal_hook::consts::signal::{SIGCONT, SIGHUP, SIGINT, SIGQUIT, SIGTERM, SIGTSTP, SIGWINCH};
 use signal_hook::iterator::Signals;
 
 /// Whether the terminal is ours now.
@@ -141,7 +141,7 @@ pub fn draw(screen: &mut Screen, app: &super::App) -> io::Result<()> {
 /// When they cannot be caught.
 pub fn signals() -> io::Result<Signals> {
     // A new size is among them: it may come before anyone reads the terminal.
-    Signals::new([SIGTERM, SIGHUP, SIGINT, SIGTSTP, SIGCONT, SIGWINCH])
+    Signals::new([SIGTERM, SIGHUP, SIGINT, SIGQUIT, SIGTSTP, SIGCONT, SIGWINCH])
 }
 
 /// Starts listening to the terminal and to signals. Nothing polls: an idle

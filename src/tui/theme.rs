@@ -59,6 +59,14 @@ pub enum Role {
     Selected,
 }
 
+/// Terminals that know no colours, by name.
+fn is_monochrome(term: &str) -> bool {
+    let vt = term.strip_prefix("vt");
+    vt.is_some_and(|rest| rest.starts_with(|c: char| c.is_ascii_digit()))
+        || term.ends_with("-m")
+        || term.ends_with("-mono")
+}
+
 /// Styles by role. The terminal's own foreground and background stay as they
 /// are, so light and dark screens both work; yellow, white and black are left
 /// out because one of the two would hide them.
@@ -74,7 +82,10 @@ impl Theme {
         let colour = match choice {
             ColourChoice::Always => true,
             ColourChoice::Never => false,
-            ColourChoice::Auto => std::env::var_os("NO_COLOR").is_none_or(|v| v.is_empty()),
+            ColourChoice::Auto => {
+                let wanted = std::env::var_os("NO_COLOR").is_none_or(|v| v.is_empty());
+                wanted && !std::env::var("TERM").is_ok_and(|term| is_monochrome(&term))
+            }
         };
         Self { colour, palette }
     }
@@ -101,6 +112,11 @@ impl Theme {
             colour: false,
             palette: Palette::Default,
         }
+    }
+
+    /// Whether colour codes are written.
+    pub const fn has_colour(self) -> bool {
+        self.colour
     }
 
     /// The style of a role.

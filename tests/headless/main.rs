@@ -5,6 +5,7 @@ mod bench;
 mod clock;
 mod contract;
 mod job;
+mod killed;
 mod practice;
 mod schema;
 mod settings;

@@ -46,3 +46,36 @@ fn the_version_says_what_was_built_and_for_what() {
     }
     assert_eq!(shop.good(&["-V"]).trim(), package);
 }
+
+#[test]
+fn completions_for_five_shells_and_a_page_for_every_command() {
+    let shop = Shop::new();
+    for shell in ["bash", "elvish", "fish", "powershell", "zsh"] {
+        let script = shop.good(&["print", "completions", shell]);
+        for word in ["advise", "repair", "practice"] {
+            assert!(script.contains(word), "{shell} does not know {word}");
+        }
+    }
+    assert_eq!(shop.run(&["print", "completions", "cmd"]).code, 2);
+    let help = shop.good(&["--help"]);
+    let commands: Vec<&str> = help
+        .lines()
+        .skip_while(|l| !l.starts_with("Commands:"))
+        .skip(1)
+        .take_while(|l| l.starts_with("  "))
+        .filter(|l| !l.starts_with("   "))
+        .filter_map(|l| l.split_whitespace().next())
+        .filter(|c| *c != "help")
+        .collect();
+    assert!(commands.len() >= 20, "{commands:?}");
+    for command in commands {
+        let page = shop.good(&["print", "man", command]);
+        assert!(
+            page.contains(".TH") && page.contains("SYNOPSIS"),
+            "{command}"
+        );
+    }
+    let page = shop.good(&["print", "man"]);
+    assert!(page.contains("a bow is a weapon"));
+    assert_eq!(shop.run(&["print", "man", "fly"]).code, 2);
+}

@@ -27,7 +27,7 @@ fn it_starts_on_the_demo_and_quits_with_the_terminal_as_it_was() {
 
 #[test]
 fn signals_give_the_terminal_back() {
-    for name in ["TERM", "HUP", "INT"] {
+    for name in ["TERM", "HUP", "INT", "QUIT"] {
         let folder = tempfile::tempdir().unwrap();
         let (mut console, raw) = started(folder.path());
         console.signal(name);

@@ -7,4 +7,5 @@ mod dropped;
 mod files;
 mod job;
 mod lifecycle;
+mod looks;
 mod terminal;

@@ -16,7 +16,7 @@ const PATIENCE: Duration = Duration::from_secs(20);
 /// What has been written to the terminal so far.
 struct Seen {
     parser: vt100::Parser,
-    bytes: usize,
+    raw: Vec<u8>,
     closed: bool,
 }
 
@@ -67,7 +67,7 @@ impl Console {
         let seen = Arc::new((
             Mutex::new(Seen {
                 parser,
-                bytes: 0,
+                raw: Vec::new(),
                 closed: false,
             }),
             Condvar::new(),
@@ -111,7 +111,33 @@ impl Console {
 
     /// Bytes written so far.
     pub fn bytes(&self) -> usize {
-        self.seen.0.lock().unwrap().bytes
+        self.seen.0.lock().unwrap().raw.len()
+    }
+
+    /// How often a sequence of bytes was written.
+    pub fn times(&self, bytes: &str) -> usize {
+        let seen = self.seen.0.lock().unwrap();
+        let windows = seen.raw.windows(bytes.len());
+        windows.filter(|w| *w == bytes.as_bytes()).count()
+    }
+
+    /// Whether any colour was asked for: foreground or background, of 16 or more.
+    pub fn has_colour(&self) -> bool {
+        (30..=38)
+            .chain(40..=48)
+            .chain(90..=97)
+            .chain(100..=107)
+            .any(|n| {
+                let (first, later) = (format!("\u{1b}[{n}"), format!(";{n}"));
+                [
+                    format!("{first}m"),
+                    format!("{first};"),
+                    format!("{later}m"),
+                    format!("{later};"),
+                ]
+                .iter()
+                .any(|code| self.times(code) > 0)
+            })
     }
 
     /// Types raw bytes.
@@ -216,7 +242,7 @@ fn read_into(mut reader: Box<dyn Read + Send>, seen: Arc<(Mutex<Seen>, Condvar)>
             match read {
                 Ok(n) if n > 0 => {
                     seen.parser.process(&buffer[..n]);
-                    seen.bytes += n;
+                    seen.raw.extend(&buffer[..n]);
                 }
                 _ => seen.closed = true,
             }

@@ -134,6 +134,7 @@ fn on_a_new_card_nothing_is_written_until_it_starts() {
     to_the_end(&mut app);
     list(&mut app, "limb-bolts");
     assert_eq!(std::fs::read_dir(folder.path()).unwrap().count(), 0);
+    // Once to be told what nobody looked at, once to start.
     press(&mut app, "start");
     press(&mut app, "start");
     let session = Session::open(&folder.path().join("blue.toml")).unwrap();

@@ -90,3 +90,29 @@ fn what_is_told_is_what_is_recorded() {
         other => panic!("{other:?}"),
     }
 }
+
+#[test]
+fn a_new_line_in_a_session_of_two_thousand_entries_is_answered_at_once() {
+    let mut text = include_str!("../../sample-sessions/half-way.toml").to_owned();
+    let first = text.matches("\n[[entry]]").count() as u32 + 1;
+    for n in first..first + 2000 {
+        let (right, up) = (n * 7 % 13, n * 5 % 9);
+        text.push_str(&format!(
+            "\n[[entry]]\nkind = \"shot\"\nat = \"2026-03-15T10:00:00+00:00\"\nby = \"owner\"\nright = {right}.0\nup = {up}.0\nend = {n}\n"
+        ));
+    }
+    let session = tearbench::session::Session::from_text(&text).unwrap();
+    assert!(session.damage().is_empty());
+    let app = tearbench::tui::App::new(session, false, tearbench::advice::analyse_after, look());
+    let mut plain = Plain::new(app);
+    plain.tell();
+    // The quickest of several: a machine busy with other work is no fault of ours.
+    let times = (0..7).map(|_| {
+        let begun = std::time::Instant::now();
+        plain.take("5l3h");
+        assert!(plain.tell()[0].starts_with("recorded: "));
+        begun.elapsed()
+    });
+    let least = times.min().unwrap();
+    assert!(least < std::time::Duration::from_millis(100), "{least:?}");
+}

@@ -10,7 +10,7 @@ const CARD: &str = include_str!("../../sample-sessions/half-way.toml");
 
 fn key() -> impl Strategy<Value = Key> {
     prop_oneof![
-        6 => prop::sample::select("smoyxgkurclwdbtefpian/?,.-z".chars().collect::<Vec<_>>()).prop_map(Key::Char),
+        6 => prop::sample::select("smoyxgkurclwdbtefpianhjvq/?,.-z".chars().collect::<Vec<_>>()).prop_map(Key::Char),
         4 => prop::sample::select("0123456789".chars().collect::<Vec<_>>()).prop_map(Key::Char),
         6 => prop::sample::select(vec![Key::Left, Key::Right, Key::Up, Key::Down, Key::Tab]),
         5 => Just(Key::Enter),

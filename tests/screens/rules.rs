@@ -4,8 +4,8 @@ use std::collections::BTreeSet;
 
 use crate::support::{lines, look, look_with, press, sample, text, type_text};
 use tearbench::actions::{ACTIONS, Key};
-use tearbench::tui::App;
 use tearbench::tui::theme::Theme;
+use tearbench::tui::{App, Look};
 use tearbench::units::System;
 
 const SIZES: [(u16, u16); 12] = [
@@ -32,7 +32,11 @@ const SESSIONS: [&str; 8] = [
     "left-handed-recurve",
     "rest-does-nothing",
 ];
-const SCREENS: [&str; 16] = [
+const SCREENS: [&str; 20] = [
+    "answer",
+    "files",
+    "take-move",
+    "practice",
     "before",
     "proof",
     "put-back",
@@ -52,7 +56,12 @@ const SCREENS: [&str; 16] = [
 ];
 
 fn opened(session: &str, screen: &str, system: System, theme: Theme) -> App {
-    let mut app = sample(session, look_with(system, theme));
+    let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/sample-sessions").into();
+    let look = Look {
+        folder,
+        ..look_with(system, theme)
+    };
+    let mut app = sample(session, look);
     if !screen.is_empty() {
         press(&mut app, screen);
     }
@@ -184,4 +193,22 @@ fn a_name_that_would_break_the_screen_is_shown_safely() {
     for (width, height) in SIZES {
         let _ = text(&app, width, height);
     }
+}
+#[test]
+fn nothing_is_left_out_of_a_screen_that_is_as_wide_as_a_bench_has_it() {
+    // The status line and the titles may shorten the bow's name.
+    let mut found = Vec::new();
+    for session in SESSIONS {
+        for screen in SCREENS.iter().filter(|s| !s.is_empty()) {
+            let app = opened(session, screen, System::Mm, Theme::plain());
+            for (width, height) in [(60, 20), (80, 24), (120, 40)] {
+                let shown = lines(&app, width, height);
+                let left_out = shown[2..].iter().find(|l| l.contains("..."));
+                found.extend(
+                    left_out.map(|l| format!("{session}, {screen}, {width}x{height}: {l}")),
+                );
+            }
+        }
+    }
+    assert!(found.is_empty(), "{}", found.join("\n"));
 }

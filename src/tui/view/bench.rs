@@ -14,8 +14,9 @@
 
 use ratatui::layout::Rect;
 
-use super::paint::{Paint, Row, row, wrap};
+use super::paint::{Paint, Row, wrap};
 use crate::actions::{Action, Scope};
+use crate::tui::input::scrolled;
 use crate::tui::screens::{Flow, Screen};
 use crate::tui::state::App;
 use crate::tui::theme::Role;
@@ -23,17 +24,20 @@ use crate::tui::wording;
 
 /// Columns a line of instruction takes at most: long lines are hard to read.
 const LINE: u16 = 76;
+/// Columns of a key before what it does.
+const KEY: u16 = 4;
 
 /// The screen.
 pub struct BenchScreen {
     /// Lines that came with the advice; where empty they are made from the steps.
     advised: Vec<String>,
+    scroll: u16,
 }
 
 impl BenchScreen {
     /// With the lines that came with the advice.
     pub const fn new(advised: Vec<String>) -> Self {
-        Self { advised }
+        Self { advised, scroll: 0 }
     }
 }
 
@@ -47,7 +51,8 @@ impl Screen for BenchScreen {
     fn about(&self) -> &'static str {
         "The move as a bow lying on the bench wants it. Out is away from the riser, in is toward it. Make it, then say how it went: the console waits for that, even if you leave and come back tomorrow."
     }
-    fn act(&mut self, _action: Action, _app: &mut App) -> Flow {
+    fn act(&mut self, action: Action, _app: &mut App) -> Flow {
+        self.scroll = scrolled(self.scroll, action);
         Flow::Stay
     }
     fn draw(&self, app: &App, paint: &mut Paint<'_>, area: Rect) {
@@ -55,13 +60,9 @@ impl Screen for BenchScreen {
         let Some(pending) = &app.timeline().pending else {
             return;
         };
-        let mut rows: Vec<Row> = vec![
-            row(
-                "WITH THE BOW ON THE BENCH, NO ARROW ON THE STRING",
-                Role::Strong,
-            ),
-            Row::new(),
-        ];
+        let head = "WITH THE BOW ON THE BENCH, NO ARROW ON THE STRING";
+        let mut rows: Vec<Row> = wrap(head, Role::Strong, width, 0);
+        rows.push(Row::new());
         let own = wording::bench(&pending.steps, app.timeline(), app.system);
         let lines = if self.advised.is_empty() {
             &own
@@ -83,11 +84,18 @@ impl Screen for BenchScreen {
                 Action::Back => "leave it for later; it stays pending",
                 _ => action.spec().label,
             };
-            rows.push(vec![
-                (format!("{:<4}", app.look.keymap.first(action)), Role::Key),
-                (text.to_owned(), Role::Text),
-            ]);
+            let key = format!("{:<4}", app.look.keymap.first(action));
+            let lines = wrap(text, Role::Text, width.saturating_sub(KEY), 0);
+            for (i, mut line) in lines.into_iter().enumerate() {
+                let before = if i == 0 {
+                    key.clone()
+                } else {
+                    " ".repeat(KEY.into())
+                };
+                line.insert(0, (before, Role::Key));
+                rows.push(line);
+            }
         }
-        paint.rows(area, &rows);
+        paint.scrolled(area, &rows, self.scroll);
     }
 }

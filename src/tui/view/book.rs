@@ -19,7 +19,7 @@ use ratatui::layout::Rect;
 use unicode_width::UnicodeWidthStr;
 
 use super::list;
-use super::paint::{Paint, Row as Line, fit, row, wrap};
+use super::paint::{Paint, Row as Line, row, wrap};
 use super::report_page::Page;
 use crate::actions::{Action, Scope};
 use crate::book::{self, Row};
@@ -181,12 +181,23 @@ fn entry(r: &Row, n: usize, app: &App, width: u16) -> Vec<(Line, Option<usize>)>
     } else {
         r.bow.as_str()
     };
-    let file = fit(&shown(&r.path, app), room / 2);
-    let left = room.saturating_sub(file.width() + 1);
-    let whose = fit(&format!("{date:<18}{owner}{}", clean(bow)), left);
-    let gap = room.saturating_sub(whose.width() + file.width());
-    let line = format!("{whose}{}{file}", " ".repeat(gap));
-    let mut rows = vec![(row(line, Role::Strong), Some(n))];
+    let file = shown(&r.path, app);
+    let whose = format!("{date:<18}{owner}{}", clean(bow));
+    let mut rows = if whose.width() + file.width() < room {
+        let gap = room - whose.width() - file.width();
+        let line = format!("{whose}{}{file}", " ".repeat(gap));
+        vec![(row(line, Role::Strong), Some(n))]
+    } else {
+        // No room beside each other: the file first, then whose bow.
+        let mut rows = list::wrapped(&file, Role::Strong, n, width, 2);
+        let whose = format!("{date}  {owner}{}", clean(bow));
+        rows.extend(
+            list::wrapped(&whose, Role::Text, n, width, 2)
+                .into_iter()
+                .map(|(r, _)| (r, None)),
+        );
+        rows
+    };
     let mut text = match (&r.closed, r.verdict) {
         (Some(how), _) => format!("closed: {}", clean(how)),
         (None, Some(verdict)) => verdict.title().to_owned(),

@@ -17,42 +17,35 @@ use std::path::PathBuf;
 use ratatui::layout::Rect;
 
 use super::adjusters::{self, Adding, Change};
-use super::paint::{Paint, Row, fit, row, wrap};
+use super::paint::{Paint, Row, row};
 use super::{card_new, list};
 use crate::actions::{Action, Scope, Situation};
-use crate::gear::field::{self, FIELDS, Field, FieldKind};
-use crate::gear::{Card, CardText, check_value};
+use crate::gear::field::{self, FIELDS, FieldKind};
+use crate::gear::{CardText, check_value};
 use crate::session::{Event, Session};
 use crate::tui::input::chosen;
 use crate::tui::prompt::{Echo, Prompt, Purpose};
 use crate::tui::screens::{Flow, Screen};
 use crate::tui::state::App;
 use crate::tui::theme::Role;
-use crate::units::System;
 
 /// Rows at the bottom for what the field means.
 const EXPLAIN: u16 = 4;
-/// Columns for the field's name.
-const NAME: usize = 20;
-
-/// Columns for a usual value before the word that it wants checking.
-const VALUE: usize = 14;
-
 /// The screen.
 pub struct CardScreen {
     /// The card as it is recorded, or as it is being made.
-    base: CardText,
+    pub(super) base: CardText,
     /// Changes that do not fit the rest of the card yet.
-    changes: BTreeMap<String, String>,
+    pub(super) changes: BTreeMap<String, String>,
     /// Where a new session goes; `None` for the card of the open session.
-    path: Option<PathBuf>,
+    pub(super) path: Option<PathBuf>,
     /// Lines of a new card that were looked at; the others are only usual values.
-    checked: BTreeSet<String>,
+    pub(super) checked: BTreeSet<String>,
     at: usize,
     leaving: bool,
-    starting: bool,
     /// An adjuster is being chosen to be listed.
     adding: Option<Adding>,
+    starting: bool,
 }
 
 impl CardScreen {
@@ -65,8 +58,8 @@ impl CardScreen {
             checked: BTreeSet::new(),
             at: 0,
             leaving: false,
-            starting: false,
             adding: None,
+            starting: false,
         }
     }
 
@@ -79,8 +72,8 @@ impl CardScreen {
             checked: BTreeSet::new(),
             at: 0,
             leaving: false,
-            starting: false,
             adding: None,
+            starting: false,
         }
     }
 
@@ -99,12 +92,12 @@ impl CardScreen {
         keys
     }
 
-    fn key(&self) -> String {
+    pub(super) fn key(&self) -> String {
         self.keys().get(self.at).cloned().unwrap_or_default()
     }
 
     /// The text of a field, changes that wait included.
-    fn text(&self, key: &str) -> String {
+    pub(super) fn text(&self, key: &str) -> String {
         if let Some(text) = self.changes.get(key) {
             return text.clone();
         }
@@ -124,7 +117,7 @@ impl CardScreen {
         self.base.get(key).unwrap_or_default().to_owned()
     }
 
-    fn with_changes(&self) -> CardText {
+    pub(super) fn with_changes(&self) -> CardText {
         let mut text = self.base.clone();
         for (key, value) in &self.changes {
             let _ = text.set(key, value);
@@ -241,9 +234,11 @@ impl CardScreen {
     /// Opens the line for a value, begun with a digit or with what stands.
     fn choose_typing(&self, digit: Option<char>, app: &mut App) {
         let key = self.key();
-        let kind = field::find(&key).map(|f| f.kind);
-        let listed = key == adjusters::ADD || adjusters::taken_off(&key).is_some();
-        if listed || matches!(kind, Some(FieldKind::Choice(_) | FieldKind::Flag)) {
+        let fixed = matches!(
+            field::find(&key).map(|f| f.kind),
+            Some(FieldKind::Choice(_) | FieldKind::Flag)
+        );
+        if fixed || self.adding.is_some() || adjusters::does(&key).is_some() {
             return;
         }
         let name = key
@@ -323,82 +318,6 @@ impl CardScreen {
         });
         Flow::Stay
     }
-
-    fn problems(&self) -> Vec<String> {
-        match Card::read(&self.with_changes()) {
-            Ok((_, warnings)) => warnings
-                .iter()
-                .map(|w| format!("unusual, kept: {w}"))
-                .collect(),
-            Err(problems) => problems.iter().map(ToString::to_string).collect(),
-        }
-    }
-
-    fn row(&self, key: &str, room: usize, system: System) -> Row {
-        let name = key
-            .rsplit_once('.')
-            .map_or(key, |(_, n)| n)
-            .replace('_', " ");
-        let value = self.text(key);
-        if let Some(does) = adjusters::does(key) {
-            return vec![
-                (format!("{name:<NAME$}"), Role::Text),
-                (fit(does, room.saturating_sub(NAME)), Role::Faint),
-            ];
-        }
-        let needed = field::find(key).is_some_and(|f| f.required) && value.is_empty();
-        let usual = self.path.is_some() && !self.checked.contains(key);
-        let waiting = if self.changes.contains_key(key) {
-            "* "
-        } else {
-            ""
-        };
-        let (value, role) = match (value.is_empty(), needed) {
-            (true, true) => ("needed".to_owned(), Role::Warn),
-            (true, false) => {
-                let usual = adjusters::usual(key, &self.base, system);
-                let text = usual.map_or("not given".to_owned(), |u| format!("usual: {u}"));
-                (text, Role::Faint)
-            }
-            _ => (format!("{waiting}{value}"), Role::Text),
-        };
-        let mut row = vec![
-            (format!("{name:<NAME$}"), Role::Text),
-            (fit(&value, room.saturating_sub(NAME)), role),
-        ];
-        if usual && role == Role::Text {
-            let gap = VALUE.saturating_sub(row[1].0.chars().count());
-            row.push((" ".repeat(gap), Role::Text));
-            row.push(("check it".into(), Role::Warn));
-        }
-        row
-    }
-
-    fn explain(&self, width: u16) -> Vec<Row> {
-        let key = self.key();
-        if let Some(text) = adjusters::explain(&key, &self.base) {
-            return wrap(&text, Role::Faint, width, 0);
-        }
-        let mut rows = match field::find(&key) {
-            Some(Field {
-                doc, example, kind, ..
-            }) => {
-                let fixed = matches!(kind, FieldKind::Flag | FieldKind::Choice(_));
-                let like = if example.is_empty() || fixed {
-                    String::new()
-                } else {
-                    format!("; such as {example}")
-                };
-                wrap(&format!("{doc}{like}"), Role::Faint, width, 0)
-            }
-            None => wrap(&key, Role::Faint, width, 0),
-        };
-        let problems = self.problems();
-        if let Some(first) = problems.first() {
-            rows.extend(wrap(first, Role::Warn, width, 2));
-        }
-        rows
-    }
 }
 
 impl Screen for CardScreen {
@@ -438,9 +357,7 @@ impl Screen for CardScreen {
         Flow::Stay
     }
     fn digit(&mut self, digit: char, app: &mut App) -> Flow {
-        if self.adding.is_none() {
-            self.choose_typing(Some(digit), app);
-        }
+        self.choose_typing(Some(digit), app);
         Flow::Stay
     }
     fn echo(&self, text: &str, _app: &App) -> Echo {

@@ -39,7 +39,7 @@ const DRAWS: usize = 64;
 /// (Rayleigh distribution): sqrt(-2 ln(1/3)).
 const TWO_OF_THREE: f64 = 1.482;
 /// Columns of the table before the last.
-const COLUMNS: [usize; 2] = [12, 28];
+const COLUMNS: [usize; 2] = [10, 22];
 
 /// The screen.
 #[derive(Debug)]
@@ -90,7 +90,7 @@ impl DistancesScreen {
         let [first, second] = COLUMNS;
         let head = format!(
             "{:<first$}{:<second$}{}",
-            "paper at", "tear likely there", "two bows of three within"
+            "paper at", "tear likely there", "two bows of 3 within"
         );
         let mut rows = vec![row(head, Role::Title)];
         for at in &self.found {

@@ -11,7 +11,7 @@
 use ratatui::layout::Rect;
 
 use super::list;
-use super::paint::{Paint, Row, fit, row};
+use super::paint::{Paint, Row, row, wrap};
 use crate::actions::{Action, Scope};
 use crate::session::Event;
 use crate::tui::input::chosen;
@@ -19,6 +19,9 @@ use crate::tui::screens::{Flow, Screen};
 use crate::tui::state::App;
 use crate::tui::theme::Role;
 use crate::tui::wording;
+
+/// Columns of the number and the time before an entry.
+const HEAD: u16 = 11;
 
 /// The screen.
 pub struct LogScreen {
@@ -91,7 +94,7 @@ impl Screen for LogScreen {
     }
     fn draw(&self, app: &App, paint: &mut Paint<'_>, area: Rect) {
         let timeline = app.timeline();
-        let room = usize::from(area.width.saturating_sub(2));
+        let room = area.width.saturating_sub(2 + HEAD);
         // Only what can be seen is worded: a session may hold thousands of entries.
         let height = usize::from(area.height);
         let all = app.session().entries();
@@ -101,17 +104,22 @@ impl Screen for LogScreen {
             .enumerate()
             .skip(from)
             .take(2 * height + 1)
-            .map(|(i, entry)| {
+            .flat_map(|(i, entry)| {
                 let undone = timeline.undone.contains(&entry.number);
                 let mark = if undone { "(undone) " } else { "" };
                 let what = wording::entry(&entry.event, &timeline.card, app.system);
-                let text = format!(
-                    "{:>4} {} {mark}{what}",
-                    entry.number,
-                    entry.at.format("%H:%M")
-                );
                 let role = if undone { Role::Faint } else { Role::Text };
-                (row(fit(&text, room), role), Some(i))
+                let text = wrap(&format!("{mark}{what}"), role, room, 0);
+                let head = format!("{:>4} {} ", entry.number, entry.at.format("%H:%M"));
+                text.into_iter().enumerate().map(move |(n, mut line)| {
+                    let before = if n == 0 {
+                        head.clone()
+                    } else {
+                        " ".repeat(HEAD.into())
+                    };
+                    line.insert(0, (before, role));
+                    (line, (n == 0).then_some(i))
+                })
             })
             .collect();
         if rows.is_empty() {

@@ -14,6 +14,7 @@ pub mod bench;
 pub mod book;
 pub mod card;
 mod card_new;
+mod card_rows;
 pub mod checks;
 pub mod convergence;
 pub mod distances;

@@ -17,7 +17,7 @@
 use ratatui::layout::Rect;
 
 use super::list;
-use super::paint::{Paint, fit, row};
+use super::paint::{Paint, row};
 use crate::actions::{Action, Scope};
 use crate::advice::Verdict;
 use crate::practice::{Conclusion, Job, LEVELS, level_words};
@@ -143,7 +143,6 @@ impl Screen for PracticeScreen {
         Ok(Flow::Panes)
     }
     fn draw(&self, _app: &App, paint: &mut Paint<'_>, area: Rect) {
-        let width = usize::from(area.width.saturating_sub(2));
         let mut rows = Vec::new();
         let mut last = "";
         for (n, line) in self.lines.iter().enumerate() {
@@ -151,7 +150,7 @@ impl Screen for PracticeScreen {
                 last = heading(*line);
                 rows.push((row(last, Role::Title), None));
             }
-            rows.push((row(fit(&words(*line), width), Role::Text), Some(n)));
+            rows.extend(list::wrapped(&words(*line), Role::Text, n, area.width, 2));
         }
         list::draw(paint, area, &rows, self.at);
     }

@@ -1,0 +1,92 @@
+//! How the lines of the card read, and what stands under them.
+
+use super::adjusters;
+use super::card::CardScreen;
+use super::paint::{Row, fit, wrap};
+use crate::gear::Card;
+use crate::gear::field::{self, Field, FieldKind};
+use crate::tui::theme::Role;
+use crate::units::System;
+
+/// Columns for the field's name.
+const NAME: usize = 20;
+/// Columns for a usual value before the word that it wants checking.
+const VALUE: usize = 14;
+
+impl CardScreen {
+    fn problems(&self) -> Vec<String> {
+        match Card::read(&self.with_changes()) {
+            Ok((_, warnings)) => warnings
+                .iter()
+                .map(|w| format!("unusual, kept: {w}"))
+                .collect(),
+            Err(problems) => problems.iter().map(ToString::to_string).collect(),
+        }
+    }
+
+    pub(super) fn row(&self, key: &str, room: usize, system: System) -> Row {
+        let name = key
+            .rsplit_once('.')
+            .map_or(key, |(_, n)| n)
+            .replace('_', " ");
+        let value = self.text(key);
+        if let Some(does) = adjusters::does(key) {
+            return vec![
+                (format!("{name:<NAME$}"), Role::Text),
+                (fit(does, room.saturating_sub(NAME)), Role::Faint),
+            ];
+        }
+        let needed = field::find(key).is_some_and(|f| f.required) && value.is_empty();
+        let usual = self.path.is_some() && !self.checked.contains(key);
+        let waiting = if self.changes.contains_key(key) {
+            "* "
+        } else {
+            ""
+        };
+        let (value, role) = match (value.is_empty(), needed) {
+            (true, true) => ("needed".to_owned(), Role::Warn),
+            (true, false) => {
+                let usual = adjusters::usual(key, &self.base, system);
+                let text = usual.map_or("not given".to_owned(), |u| format!("usual: {u}"));
+                (text, Role::Faint)
+            }
+            _ => (format!("{waiting}{value}"), Role::Text),
+        };
+        let mut row = vec![
+            (format!("{name:<NAME$}"), Role::Text),
+            (fit(&value, room.saturating_sub(NAME)), role),
+        ];
+        if usual && role == Role::Text {
+            let gap = VALUE.saturating_sub(row[1].0.chars().count());
+            row.push((" ".repeat(gap), Role::Text));
+            row.push(("check it".into(), Role::Warn));
+        }
+        row
+    }
+
+    pub(super) fn explain(&self, width: u16) -> Vec<Row> {
+        let key = self.key();
+        if let Some(text) = adjusters::explain(&key, &self.base) {
+            return wrap(&text, Role::Faint, width, 0);
+        }
+        let mut rows = match field::find(&key) {
+            Some(Field {
+                doc, example, kind, ..
+            }) => {
+                let fixed = matches!(kind, FieldKind::Flag | FieldKind::Choice(_));
+                let like = if example.is_empty() || fixed {
+                    String::new()
+                } else {
+                    format!("; such as {example}")
+                };
+                wrap(&format!("{doc}{like}"), Role::Faint, width, 0)
+            }
+            None => wrap(&key, Role::Faint, width, 0),
+        };
+        let problems = self.problems();
+        if let Some(first) = problems.first() {
+            rows.extend(wrap(first, Role::Warn, width, 2));
+        }
+        rows
+    }
+}
