@@ -54,6 +54,22 @@ pub(super) fn cures(timeline: &Timeline, shooter: Shooter) -> Vec<usize> {
     cures
 }
 
+/// Ends of the paths on which what the tear did to the moves was the fault.
+const REST_FIXED: [&str; 2] = ["no-response-fixed", "jumps-fixed"];
+
+/// How many shots were before the latest fix of a rest that did nothing or
+/// whose tears jumped: what they said of its answer no longer holds, and until
+/// it is moved again nothing may be held against it.
+pub(super) fn rest_mended(timeline: &Timeline) -> usize {
+    timeline
+        .answers
+        .iter()
+        .filter(|a| REST_FIXED.contains(&a.test.as_str()) && a.result == "done")
+        .map(|a| a.shots_before)
+        .max()
+        .unwrap_or(0)
+}
+
 /// Where in the segment its latest tight run begins, if it ends in one and
 /// what was before it was over the limit.
 fn turned(shots: &[ShotAt], segment: &[usize], limit: f64) -> Option<usize> {

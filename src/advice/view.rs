@@ -61,6 +61,10 @@ impl View {
         for i in &fliers {
             shots[*i].called_bad = true;
         }
+        // A rest that did nothing or jumped, and was mended, is another rest.
+        for shot in shots.iter_mut().take(super::cures::rest_mended(timeline)) {
+            shot.called_bad = true;
+        }
         let here = Place {
             positions: row(&timeline.now, &kinds),
             epoch: timeline.epoch,

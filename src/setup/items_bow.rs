@@ -111,7 +111,7 @@ fn draw_weight(card: &Card) -> Item {
             Standing::Source("a bow maker's note: marked weights can be out by 7 lb or more; the 2 lb is common practice, no source"),
         )
         .measured(Measure::Force, Rule::Near { target: want, tolerance: 2.0 })
-        .if_off("Put the scale's figure on the card (bow.peak_weight, bow.weighed): safety and arrow match are worked out from it.")
+        .if_off("Put the scale's figure on the card (peak weight, and that it was weighed): safety and arrow match are worked out from it.")
         .again(Again::PRESS_OR_LIMBS)
 }
 
