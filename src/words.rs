@@ -233,6 +233,7 @@ pub fn count(n: usize, noun: &str) -> String {
     format!("{n} {noun}{}", if n == 1 { "" } else { "s" })
 }
 
+/// With its first letter a capital.
 pub fn capital(word: &str) -> String {
     let mut chars = word.chars();
     chars

@@ -3,7 +3,7 @@
 //! the scatter is learned anew and what was shot before does not count for it.
 
 use super::view::usual_tolerance;
-use crate::session::{Shooter, ShotAt, Timeline};
+use crate::session::{AnswerAt, Shooter, ShotAt, Timeline};
 use crate::stats::quantile;
 use crate::tuner::gates::SCATTER_LIMIT;
 
@@ -54,18 +54,21 @@ pub(super) fn cures(timeline: &Timeline, shooter: Shooter) -> Vec<usize> {
     cures
 }
 
-/// Ends of the paths on which what the tear did to the moves was the fault.
-const REST_FIXED: [&str; 2] = ["no-response-fixed", "jumps-fixed"];
+/// Paths on which what the tear did to the moves was the fault.
+const OF_THE_REST: [&str; 2] = ["remedy-no-response", "remedy-jumps"];
 
 /// How many shots were before the latest fix of a rest that did nothing or
 /// whose tears jumped: what they said of its answer no longer holds, and until
-/// it is moved again nothing may be held against it.
+/// it is moved again nothing may be held against it. A path walked to its end
+/// with nothing fixed is none.
 pub(super) fn rest_mended(timeline: &Timeline) -> usize {
+    let fixed = |a: &AnswerAt| a.test.ends_with("-fixed") && a.result == "done";
     timeline
         .answers
-        .iter()
-        .filter(|a| REST_FIXED.contains(&a.test.as_str()) && a.result == "done")
-        .map(|a| a.shots_before)
+        .windows(2)
+        .filter(|pair| fixed(&pair[0]) && OF_THE_REST.contains(&pair[1].test.as_str()))
+        .filter(|pair| pair[1].result == "resume")
+        .map(|pair| pair[1].shots_before)
         .max()
         .unwrap_or(0)
 }

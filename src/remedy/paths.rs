@@ -157,7 +157,9 @@ pub(super) fn no_response(timeline: &Timeline) -> Path {
     nodes.extend([twisted(), other_arrow()]);
     Path {
         nodes,
-        end: Then::Fix("nothing on the bench explains it. Ask the bow's maker or a second technician".into()),
+        end: Then::Fix(
+            "nothing on the bench explains it. Ask the bow's maker or a second technician".into(),
+        ),
     }
 }
 

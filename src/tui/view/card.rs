@@ -17,8 +17,8 @@ use std::path::PathBuf;
 use ratatui::layout::Rect;
 
 use super::adjusters::{self, Adding, Change};
-use super::paint::{Paint, Row, row};
 use super::card_rows::{heading, label};
+use super::paint::{Paint, Row, row};
 use super::{card_new, list};
 use crate::actions::{Action, Scope, Situation};
 use crate::gear::field::{self, FIELDS, FieldKind};
@@ -136,9 +136,15 @@ impl CardScreen {
         let bare = text.trim();
         let stood = self.text(key);
         let example = field::find(key).map_or("", |f| f.example);
-        let stood = if stood.is_empty() { example } else { stood.as_str() };
+        let stood = if stood.is_empty() {
+            example
+        } else {
+            stood.as_str()
+        };
         let unit = stood.trim_start_matches(|c: char| !c.is_alphabetic() && c != '%' && c != '"');
-        let number = bare.chars().all(|c| c.is_ascii_digit() || " ./,-+".contains(c));
+        let number = bare
+            .chars()
+            .all(|c| c.is_ascii_digit() || " ./,-+".contains(c));
         if bare.is_empty() || unit.is_empty() || !number || check_value(key, bare).is_ok() {
             return bare.to_owned();
         }
@@ -299,8 +305,9 @@ impl CardScreen {
                 app.refresh_prior();
                 if app.message.is_none() {
                     app.say(format!(
-                        "{} is begun. Shoot, and type the tear",
-                        path.display()
+                        "{} is begun. {} is the list before paper; then shoot, and type the tear",
+                        path.display(),
+                        app.key(Action::Before)
                     ));
                 }
                 Flow::Panes

@@ -30,7 +30,7 @@ const LABELS: &[(&str, &str)] = &[
 ];
 
 /// The name of a line.
-pub(super) fn label(key: &str) -> String {
+pub(in crate::tui) fn label(key: &str) -> String {
     if let Some((_, label)) = LABELS.iter().find(|(k, _)| *k == key) {
         return (*label).to_owned();
     }
@@ -47,7 +47,7 @@ pub(super) fn heading(section: &str) -> String {
 }
 
 /// Yes and no for what is kept as true and false.
-fn shown(key: &str, value: String) -> String {
+pub(in crate::tui) fn shown(key: &str, value: String) -> String {
     let flag = field::find(key).is_some_and(|f| f.kind == FieldKind::Flag);
     match value.as_str() {
         "true" if flag => "yes".into(),

@@ -209,7 +209,12 @@ fn reasons(app: &App, width: u16, all: bool) -> Vec<Row> {
     let shown = if all { news.len() } else { 1 };
     for reason in news.iter().take(shown) {
         rows.push(Row::new());
-        rows.extend(wrap(&crate::words::capital(&reason.text), Role::Text, width, 0));
+        rows.extend(wrap(
+            &crate::words::capital(&reason.text),
+            Role::Text,
+            width,
+            0,
+        ));
     }
     if news.len() > shown {
         rows.push(row(format!("more: {}", app.key(Action::Why)), Role::Faint));
