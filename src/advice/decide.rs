@@ -271,9 +271,9 @@ fn what_is_missing(reading: &Reading<'_>) -> String {
     let task = &reading.view.task;
     if reading.decision.here >= task.level && reading.track.shots_here < task.least_shots {
         let least = words::count(task.least_shots, "shot");
-        return format!("at least {least} at a setting before it is called done");
+        return format!("at least {least} at a setting are wanted to call it done");
     }
-    format!("{} before it is called done", words::odds(task.level))
+    format!("{} is wanted to call it done", words::odds(task.level))
 }
 
 /// How many more shots here should settle it if the mean stays where it is

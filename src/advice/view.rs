@@ -62,7 +62,8 @@ impl View {
             shots[*i].called_bad = true;
         }
         // A rest that did nothing or jumped, and was mended, is another rest.
-        for shot in shots.iter_mut().take(super::cures::rest_mended(timeline)) {
+        let mended = super::cures::rest_mended(timeline);
+        for shot in shots.iter_mut().take(mended.map_or(0, |a| a.shots_before)) {
             shot.called_bad = true;
         }
         let here = Place {
