@@ -11,6 +11,8 @@ use crate::session::{GroupAt, Impact};
 use crate::units::Length;
 use crate::words;
 
+/// Arrows that make a comparison: three of the one kind and two of the other.
+const FULL: (usize, usize) = (3, 2);
 /// Shots beyond which no forecast is given.
 pub(super) const MOST_MORE: u32 = 12;
 
@@ -158,8 +160,9 @@ pub(super) struct Pair {
     pub least: usize,
 }
 
-/// The distance at which both kinds were shot most, and their difference
-/// (second less first).
+/// The farthest distance at which both kinds were shot in full, as the stage
+/// asks for going back; otherwise the one at which they were shot most. With
+/// it their difference (second less first).
 pub(super) fn pair_at(groups: &[&GroupAt], first: &str, second: &str) -> Option<Pair> {
     let gather = |what: &str, at: Length| -> Vec<Impact> {
         groups
@@ -184,7 +187,11 @@ pub(super) fn pair_at(groups: &[&GroupAt], first: &str, second: &str) -> Option<
             })
         })
         .max_by(|a, b| {
-            let weight = |p: &Pair| (p.difference.df, p.distance.mm());
+            let weight = |p: &Pair| {
+                let (df, mm) = (p.difference.df, p.distance.mm());
+                let full = p.least >= FULL.1 && df >= (FULL.0 + FULL.1) as f64 - 2.0;
+                if full { (1, mm, df) } else { (0, df, mm) }
+            };
             weight(a)
                 .partial_cmp(&weight(b))
                 .unwrap_or(std::cmp::Ordering::Equal)

@@ -85,6 +85,9 @@ const HINTS: &[(Action, &str)] = &[
     ),
 ];
 
+/// Heading of a single hint.
+const HINT: &str = "Hint:";
+
 /// Which hints there are still to give.
 #[derive(Debug, Clone, Default)]
 pub struct Hints {
@@ -220,7 +223,18 @@ impl App {
                 && hints.used.get(a.spec().id).is_none_or(|n| *n < ENOUGH)
         };
         let (action, text) = HINTS.iter().find(|(a, _)| fresh(*a) && usable(*a))?;
-        Some(("Hint:".into(), words(*action, text)))
+        let refused = self.analysis.advice.verdict == Verdict::Refuse;
+        let text = match action {
+            Action::Answer if refused => "{} goes through what to do now, step by step",
+            _ => text,
+        };
+        Some((HINT.into(), words(*action, text)))
+    }
+
+    /// Whether what was just said may stand in place of the hint, so that the
+    /// keys stay in sight: not where the hint is a step of the first sitting.
+    pub(super) fn hint_gives_way(&self) -> bool {
+        self.prompt.is_none() && self.hint().is_some_and(|(head, _)| head == HINT)
     }
 
     /// The hint as rows over the key line; none where there is no room.

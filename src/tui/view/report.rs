@@ -65,6 +65,10 @@ fn lines(app: &App) -> Vec<Line> {
     all
 }
 
+fn is_closed(app: &App, how: Closing) -> bool {
+    app.timeline().closed.as_deref() == Some(how.id())
+}
+
 impl SheetScreen {
     fn options(&self, app: &App) -> Options {
         Options {
@@ -113,11 +117,16 @@ impl SheetScreen {
                 self.contact = !self.contact;
                 Flow::Stay
             }
+            Some(Line::Close(how)) if is_closed(app, *how) => {
+                app.say("closed already; shooting or moving on opens it again");
+                Flow::Stay
+            }
             Some(Line::Close(how)) => {
                 match app.record(how.event()) {
                     Ok(number) => app.say(format!(
-                        "closed ({}), entry {number}; shooting or moving on opens it again",
-                        how.words()
+                        "closed ({}), entry {number}; {} opens the next bow, shooting on this one opens it again",
+                        how.words(),
+                        app.key(Action::Files)
                     )),
                     Err(problem) => app.complain(problem),
                 }
