@@ -192,7 +192,10 @@ impl App {
         let due = setup::due_again(&list);
         let key = self.by_name(Action::Before);
         (!due.is_empty()).then(|| {
-            let words = format!("{}. Press {key} for the list", due.join("; ").to_lowercase());
+            let words = format!(
+                "{}. Press {key} for the list",
+                due.join("; ").to_lowercase()
+            );
             ("Due again since the moves:".into(), words)
         })
     }
