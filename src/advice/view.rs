@@ -62,8 +62,8 @@ impl View {
             shots[*i].called_bad = true;
         }
         // A rest that did nothing or jumped, and was mended, is another rest.
-        let mended = super::cures::rest_mended(timeline);
-        for shot in shots.iter_mut().take(mended.map_or(0, |a| a.shots_before)) {
+        let mended = super::shots_before_mending(timeline);
+        for shot in shots.iter_mut().take(mended) {
             shot.called_bad = true;
         }
         let here = Place {

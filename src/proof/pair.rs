@@ -221,3 +221,44 @@ fn more_shots(difference: &Difference, least: usize, limit: f64) -> u32 {
         })
         .unwrap_or(MOST_MORE)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::gear::Positions;
+
+    fn group(what: &str, metres: f64, arrows: usize) -> GroupAt {
+        GroupAt {
+            entry: 1,
+            proof: "bare-shaft".into(),
+            what: what.into(),
+            distance: Some(Length::from_mm(metres * 1000.0)),
+            impacts: (0..arrows)
+                .map(|i| Impact {
+                    right: i as f64,
+                    up: (i * i) as f64,
+                })
+                .collect(),
+            setting: 0,
+            positions: Positions::default(),
+            arrow_epoch: 0,
+        }
+    }
+
+    fn judged_at(groups: &[GroupAt]) -> f64 {
+        let all: Vec<&GroupAt> = groups.iter().collect();
+        let found = pair_at(&all, "fletched", "bare").unwrap();
+        found.distance.m().round()
+    }
+
+    #[test]
+    fn the_farther_distance_is_judged_once_both_kinds_are_shot_there_in_full() {
+        let mut groups = vec![group("fletched", 5.0, 3), group("bare", 5.0, 3)];
+        assert_eq!(judged_at(&groups), 5.0);
+        groups.push(group("fletched", 18.0, 3));
+        groups.push(group("bare", 18.0, 1));
+        assert_eq!(judged_at(&groups), 5.0);
+        groups.push(group("bare", 18.0, 1));
+        assert_eq!(judged_at(&groups), 18.0);
+    }
+}

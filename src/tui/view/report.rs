@@ -20,7 +20,7 @@ use super::list;
 use super::paint::{Paint, Row, row, wrap};
 use super::report_page::Page;
 use crate::actions::{Action, Scope};
-use crate::proof::{self, Status};
+use crate::proof;
 use crate::report::{self, Closing, Format, Options, closings};
 use crate::restore;
 use crate::setup;
@@ -176,14 +176,7 @@ fn place(app: &App, text: &str, format: Format) -> PathBuf {
 fn so_far(app: &App) -> Vec<String> {
     let timeline = app.timeline();
     let stages = proof::stages(timeline, &app.analysis, app.system);
-    let n = |status: Status| stages.iter().filter(|s| s.verdict.status == status).count();
-    let wanted = stages.iter().filter(|s| s.usual).count();
-    let mut proved = format!("{} of {wanted} stages ok", n(Status::Passed));
-    for (count, word) in [(n(Status::Off), "OFF"), (n(Status::Skipped), "left out")] {
-        if count > 0 {
-            proved.push_str(&format!(", {count} {word}"));
-        }
-    }
+    let proved = proof::summary(&stages);
     let mut lines = vec![
         format!(
             "Before paper  {}",

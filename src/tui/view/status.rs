@@ -57,6 +57,9 @@ fn pieces(app: &App) -> Vec<Piece> {
     if timeline.open_incident().is_some() {
         add("INCIDENT".into(), Role::Bad, 10);
     }
+    if timeline.closed.is_some() {
+        add("CLOSED".into(), Role::Good, 9);
+    }
     if timeline.pending.is_some() {
         add("AT THE BENCH".into(), Role::Warn, 9);
     }
