@@ -130,8 +130,11 @@ fn counted(shot: &ShotAt, obs: &Obs, here: &Place) -> bool {
 /// An answer in words since the arrow type was changed.
 fn in_words(timeline: &Timeline) -> Option<Standing> {
     let answer = timeline.answer("arrow")?;
-    if answer.result != "odd" {
-        return Some(Standing::Same);
+    match answer.result.as_str() {
+        "same" => return Some(Standing::Same),
+        "odd" => {}
+        // Another word, of whatever test: the shots are left to say it.
+        _ => return None,
     }
     let before = timeline.shots.iter().take(answer.shots_before);
     // The one shot most: the two others were shot only to compare.

@@ -23,8 +23,9 @@ const SPARE: usize = 4;
 /// after shots that were with 80 % odds over it on one: an archer at one and
 /// a half times the limit on one axis shoots any six like that by luck less
 /// than once in a hundred (pooled variance over true variance is chi-squared
-/// over its degrees: 5 degrees, 1.145 / 2.25).
-pub(super) fn cures(timeline: &Timeline, shooter: Shooter) -> Vec<usize> {
+/// over its degrees: 5 degrees, 1.145 / 2.25). `fliers` count for nothing, as
+/// elsewhere: one wild shot is no scatter that was cured.
+pub(super) fn cures(timeline: &Timeline, shooter: Shooter, fliers: &[usize]) -> Vec<usize> {
     let walked: Vec<usize> = timeline
         .answers
         .iter()
@@ -42,7 +43,7 @@ pub(super) fn cures(timeline: &Timeline, shooter: Shooter) -> Vec<usize> {
             cures.push(i);
             segment.clear();
         }
-        if !shots.get(i).is_some_and(plain) {
+        if fliers.contains(&i) || !shots.get(i).is_some_and(plain) {
             continue;
         }
         segment.push(i);
@@ -102,12 +103,13 @@ fn under(ss: f64, df: usize, limit: f64) -> bool {
     ss < df * limit * limit && ss < quantile::chi_squared(1.0 - TIGHT_SURE, df) * limit * limit
 }
 
-/// Sum of squares about the mean of each setting, and the readings it leaves
-/// to spare.
+/// Sum of squares about the mean of each setting and distance, and the
+/// readings it leaves to spare: further from the paper the tear is another.
 fn about_their_means(shots: &[ShotAt], which: &[usize], axis: usize) -> (f64, usize) {
     let value = |i: usize| [shots[i].shot.right, shots[i].shot.up][axis];
     let (mut ss, mut df) = (0.0, 0);
-    for group in which.chunk_by(|a, b| shots[*a].setting == shots[*b].setting) {
+    let place = |i: &usize| (shots[*i].setting, shots[*i].distance);
+    for group in which.chunk_by(|a, b| place(a) == place(b)) {
         let n = group.len() as f64;
         let mean = group.iter().map(|i| value(*i)).sum::<f64>() / n;
         ss += group
@@ -126,21 +128,30 @@ mod tests {
     use crate::session::{Entry, Event, Shot};
 
     fn found(tears: &[(f64, f64)]) -> Vec<usize> {
+        found_at(&[(tears, None)])
+    }
+
+    type FromThere<'a> = (&'a [(f64, f64)], Option<&'a str>);
+
+    /// Shots from one distance after another; none is the card's own.
+    fn found_at(parts: &[FromThere<'_>]) -> Vec<usize> {
         let card =
             CardText::from_toml(include_str!("../../tests/scenarios/cards/compound.toml")).unwrap();
-        let entries: Vec<Entry> = tears
-            .iter()
-            .enumerate()
-            .map(|(i, (right, up))| {
-                let shot = Shot {
-                    right: *right,
-                    up: *up,
-                    ..Shot::default()
-                };
-                Entry::now(i as u32 + 1, Event::Shot(shot))
+        let shots = parts.iter().flat_map(|(tears, distance)| {
+            tears.iter().map(|(right, up)| Shot {
+                right: *right,
+                up: *up,
+                distance: distance.map(str::to_owned),
+                ..Shot::default()
             })
+        });
+        let entries: Vec<Entry> = (1..)
+            .zip(shots)
+            .map(|(n, shot)| Entry::now(n, Event::Shot(shot)))
             .collect();
-        cures(&Timeline::new(&card, &entries).unwrap(), Shooter::Owner)
+        let timeline = Timeline::new(&card, &entries).unwrap();
+        let fliers = crate::advice::fliers::find(&timeline);
+        cures(&timeline, Shooter::Owner, &fliers)
     }
 
     const WILD: [(f64, f64); 6] = [
@@ -171,6 +182,16 @@ mod tests {
     fn shots_that_always_repeated_are_no_cure() {
         assert!(found(&[TIGHT, TIGHT, TIGHT].concat()).is_empty());
         assert!(found(&[WILD, WILD].concat()).is_empty());
+    }
+
+    #[test]
+    fn a_single_flier_or_another_distance_is_no_scatter_that_was_cured() {
+        let flier = [&TIGHT[..], &[(90.0, 0.0)], &TIGHT, &TIGHT].concat();
+        assert!(found(&flier).is_empty(), "{:?}", found(&flier));
+        let far = TIGHT.map(|(right, up)| (right - 40.0, up));
+        let parts = [(&TIGHT[..], None), (&far[..], Some("4.5 m"))];
+        let back = [parts[0], parts[1], parts[0]];
+        assert!(found_at(&back).is_empty(), "{:?}", found_at(&back));
     }
 
     #[test]

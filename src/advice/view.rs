@@ -49,7 +49,8 @@ impl View {
         let prior = prior(card, &kinds, timeline.prior.as_ref());
         let shooter = judged(timeline);
         let arrows = arrow_marks(timeline);
-        let cures = super::cures::cures(timeline, shooter);
+        let fliers = super::fliers::find(timeline);
+        let cures = super::cures::cures(timeline, shooter, &fliers);
         let cured_by = |shot: usize| cures.iter().filter(|before| **before <= shot).count();
         let mut shots: Vec<Obs> = timeline
             .shots
@@ -57,7 +58,6 @@ impl View {
             .enumerate()
             .map(|(i, s)| observation(s, &kinds, &arrows, cured_by(i)))
             .collect();
-        let fliers = super::fliers::find(timeline);
         for i in &fliers {
             shots[*i].called_bad = true;
         }

@@ -93,7 +93,7 @@ fn record(args: &ProofArgs, stage: Stage, what: &str) -> Outcome {
     say(&format!("recorded (entry {entry})"));
     say_verdict(&assess(&session, stage));
     if proof::paper_check_due(session.timeline()) {
-        say("A move was made in proof: one fletched shot through paper first.");
+        say("The bow was changed in proof: one fletched shot through paper first.");
     }
     Ok(0)
 }
@@ -125,7 +125,7 @@ fn list(session: &Session) {
         say("Paper is not inside tolerance yet: what is shot is recorded, but paper comes first.");
     }
     if proof::paper_check_due(timeline) {
-        say("A move was made in proof: one fletched shot through paper first.");
+        say("The bow was changed in proof: one fletched shot through paper first.");
     }
     match proof::next_stage(&all) {
         Some(next) => {

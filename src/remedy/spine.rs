@@ -63,7 +63,7 @@ fn bolts(card: &Card) -> String {
             "never under {} lb, the bow maker's limit on the card",
             trim_number(least.pounds(), 1)
         ),
-        None => "no more than 15 % is offered, a guess (common practice, no source): the bow maker's limit rules, and is used once it is on the card as bow.maker_min_weight".into(),
+        None => "no more than 15 % is offered, a guess (common practice, no source): the bow maker's limit rules, and is used once it is on the card, as maker min weight".into(),
     };
     format!(
         "limb bolts evenly, top and bottom the same, never past the bow maker's turns; {limit}; one turn is about 2 to 4 lb (from memory); weigh it again"
@@ -254,7 +254,7 @@ pub(super) fn path(timeline: &Timeline) -> Path {
         "Before believing this, weigh the bow on a scale at this archer's draw: labels can be out by 7 lb.",
     )
     .next("as-card", "the card's weight is right; it goes on the card as weighed")
-    .fix("different", "the match was worked out from a wrong weight", "put the scale's figure on the card: bow.peak_weight, and bow.weighed = true. The match is then worked out anew");
+    .fix("different", "the match was worked out from a wrong weight", "put the scale's figure on the card: peak weight, and weighed. The match is then worked out anew");
     weigh.done = card.bow.weighed;
     let mut nodes = vec![weigh];
     nodes.push(

@@ -135,6 +135,7 @@ impl App {
         let before = self.session.entries().to_vec();
         self.session.reload()?;
         if !self.session.entries().starts_with(&before) {
+            self.together.clear();
             self.screens.clear();
             self.grid = None;
         }

@@ -11,7 +11,7 @@ use super::wording;
 use crate::actions::{Action, Key, Scope};
 use crate::advice::ProbeKind;
 use crate::gear::Step;
-use crate::session::Event;
+use crate::session::{Event, SessionError};
 use crate::tear::{ASK_ABOVE, Hole};
 
 /// The key of a terminal event, if the console knows it.
@@ -338,22 +338,53 @@ impl App {
     }
 
     fn undo_or_redo(&mut self, undo: bool) {
-        let done = if undo {
-            self.session.undo()
-        } else {
-            self.session.redo()
-        };
+        let done = self.step_back(undo);
         self.refresh();
         match done {
-            Ok(number) => {
-                let entry = self.session.entries().iter().find(|e| e.number == number);
+            Ok((first, last)) => {
+                let entry = self.session.entries().iter().find(|e| e.number == first);
                 let what = entry.map_or(String::new(), |e| {
                     wording::entry(&e.event, &self.timeline().card, self.system)
                 });
                 let verb = if undo { "undone" } else { "back again" };
-                self.say(format!("{verb}: entry {number}, {what}"));
+                let which = if first == last {
+                    format!("entry {first}")
+                } else {
+                    format!("entries {first} to {last}")
+                };
+                self.say(format!("{verb}: {which}, {what}"));
             }
             Err(error) => self.complain(error.to_string()),
+        }
+    }
+
+    /// Undoes or redoes the next entry, and with it those that one key
+    /// recorded together with it. The first and the last of them.
+    fn step_back(&mut self, undo: bool) -> Result<(u32, u32), SessionError> {
+        let step = |app: &mut Self| {
+            if undo {
+                app.session.undo()
+            } else {
+                app.session.redo()
+            }
+        };
+        let number = step(self)?;
+        let own = self.together.iter().find(|all| all.contains(&number));
+        let own = own.cloned().unwrap_or_default();
+        let (mut first, mut last) = (number, number);
+        loop {
+            let timeline = self.timeline();
+            let next = if undo {
+                timeline.can_undo
+            } else {
+                timeline.can_redo
+            };
+            if !next.is_some_and(|n| own.contains(&n)) {
+                return Ok((first, last));
+            }
+            let number = step(self)?;
+            first = first.min(number);
+            last = last.max(number);
         }
     }
 

@@ -125,10 +125,10 @@ impl App {
             return;
         };
         let found = practice.work(job, self.session.timeline());
-        for event in found.events {
-            if let Err(problem) = self.record(event) {
-                return self.complain(problem);
-            }
+        if !found.events.is_empty()
+            && let Err(problem) = self.record_together(found.events)
+        {
+            return self.complain(problem);
         }
         if let Err(error) = crate::advice::prior::refresh(&mut self.session) {
             return self.complain(error.to_string());

@@ -98,6 +98,8 @@ pub struct App {
     pub(super) analysis: Analysis,
     pub(super) analyser: Analyser,
     memo: Memo,
+    /// Entries that one key recorded in this sitting, several at a time.
+    pub(super) together: Vec<Vec<u32>>,
     pub(super) look: Look,
     pub(super) system: System,
     pub(super) screens: Vec<Box<dyn Screen>>,
@@ -127,6 +129,7 @@ impl App {
             analysis,
             analyser,
             memo,
+            together: Vec::new(),
             look,
             system,
             screens: Vec::new(),
@@ -298,6 +301,24 @@ impl App {
         let number = self.session.record(event).map_err(|e| e.to_string())?;
         self.refresh();
         Ok(number)
+    }
+
+    /// Records what one key says in several entries; undo and redo then take
+    /// them together. The number of the last.
+    pub(super) fn record_together(&mut self, events: Vec<Event>) -> Result<u32, String> {
+        let mut numbers = Vec::new();
+        for event in events {
+            match self.record(event) {
+                Ok(number) => numbers.push(number),
+                Err(problem) => {
+                    self.together.push(numbers);
+                    return Err(problem);
+                }
+            }
+        }
+        let last = numbers.last().copied();
+        self.together.push(numbers);
+        last.ok_or_else(|| "there is nothing to record".into())
     }
 
     /// Works out what to expect of the card as it stands, where it changed

@@ -89,7 +89,11 @@ fn its_step_is_changed_emptied_and_a_wrong_one_is_named_as_it_is_typed() {
     type_text(&mut app, "many");
     let shown = text(&app, 80, 24);
     assert!(!shown.contains("is understood"), "{shown}");
+    let entries = app.session().entries().len();
+    app.press(Key::Enter);
+    assert!(app.is_typing(), "what cannot be read is not taken");
     app.press(Key::Esc);
+    assert_eq!(app.session().entries().len(), entries);
     app.press(Key::Enter);
     type_text(&mut app, "1/4 twist");
     assert!(said(&app).contains("is understood"), "{}", said(&app));

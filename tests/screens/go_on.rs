@@ -48,7 +48,7 @@ fn several_that_were_dropped_are_offered_latest_first_and_none_of_them_is_a_choi
     let shown = text(&app, 80, 24);
     let place = |name: &str| shown.find(name).unwrap_or(usize::MAX);
     assert!(place("four.toml") < place("three.toml") && place("three.toml") < place("two.toml"));
-    assert!(shown.contains("leave it: the demo") && !shown.contains("one.toml"));
+    assert!(shown.contains("leave them: the demo") && !shown.contains("one.toml"));
     assert!(
         shown.contains("These sessions") || shown.contains("these sessions"),
         "{shown}"

@@ -311,6 +311,28 @@ fn creep_off_asks_for_its_work_and_once_done_begins_anew() {
 }
 
 #[test]
+fn what_one_key_records_in_several_entries_is_undone_and_brought_back_as_one() {
+    let mut app = sample("converges-cleanly", look());
+    let (answers, epoch) = (app.timeline().answers.len(), app.timeline().epoch);
+    press(&mut app, "before");
+    press(&mut app, "press-work");
+    press(&mut app, "back");
+    let after = |app: &App| (app.timeline().answers.len(), app.timeline().epoch);
+    assert_eq!(after(&app), (answers + 1, epoch + 1));
+    press(&mut app, "undo");
+    assert_eq!(after(&app), (answers, epoch), "{}", text(&app, 80, 24));
+    let seen = text(&app, 100, 24);
+    assert!(seen.contains("undone: entries "), "{seen}");
+    press(&mut app, "redo");
+    assert_eq!(after(&app), (answers + 1, epoch + 1));
+    // And what was there before is undone by itself.
+    press(&mut app, "undo");
+    let shots = app.timeline().shots.len();
+    press(&mut app, "undo");
+    assert_eq!(app.timeline().shots.len(), shots - 1);
+}
+
+#[test]
 fn a_stage_that_is_proved_goes_on_to_the_next_and_one_that_is_not_says_how_many_more() {
     let mut app = pinned(look());
     press(&mut app, "proof");

@@ -194,6 +194,7 @@ fn a_name_that_would_break_the_screen_is_shown_safely() {
         let _ = text(&app, width, height);
     }
 }
+
 #[test]
 fn nothing_is_left_out_of_a_screen_that_is_as_wide_as_a_bench_has_it() {
     // The status line and the titles may shorten the bow's name.

@@ -67,7 +67,8 @@ impl Entry {
             )
         })?;
         let at = DateTime::parse_from_rfc3339(&wire.at).map_err(|_| {
-            let own = block.lines().position(|l| l.starts_with("at"));
+            let named = |l: &str| l.split_once('=').is_some_and(|(key, _)| key.trim() == "at");
+            let own = block.lines().position(named);
             (
                 own.map_or(1, |i| i + 1),
                 format!(

@@ -17,7 +17,7 @@ use std::collections::BTreeMap;
 use ratatui::layout::Rect;
 
 use super::list;
-use super::paint::{Paint, Row, fit, row, wrap};
+use super::paint::{Paint, Row, fit, row, under, wrap};
 use crate::actions::Action;
 use crate::gear::{Adjuster, AdjusterKind, Axis, Card, CardText};
 use crate::tui::input::chosen;
@@ -267,12 +267,7 @@ impl Adding {
             "Which adjuster has this bow besides? Its step and range can be changed afterwards."
         };
         let used = paint.rows(area, &wrap(head, Role::Text, area.width, 0)) + 1;
-        let body = Rect::new(
-            area.x,
-            area.y + used,
-            area.width,
-            area.height.saturating_sub(used),
-        );
+        let body = under(area, used);
         let mut rows: Vec<(Row, Option<usize>)> = Vec::new();
         for (i, kind) in self.kinds.iter().enumerate() {
             let press = if kind.needs_press() {

@@ -12,7 +12,7 @@
 use ratatui::layout::Rect;
 
 use super::list;
-use super::paint::{Paint, row, wrap};
+use super::paint::{Paint, row, under, wrap};
 use crate::actions::{Action, Scope};
 use crate::advice::{Probe, ProbeKind};
 use crate::session::Event;
@@ -82,7 +82,7 @@ impl Screen for AnswersScreen {
     fn draw(&self, _app: &App, paint: &mut Paint<'_>, area: Rect) {
         let text = wrap(&self.probe.text, Role::Text, area.width, 0);
         let used = paint.rows(area, &text).min(area.height / 2) + 1;
-        let rest = Rect::new(area.x, area.y + used, area.width, area.height - used);
+        let rest = under(area, used);
         let rows: Vec<_> = self
             .probe
             .answers

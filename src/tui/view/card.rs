@@ -32,6 +32,7 @@ use crate::tui::theme::Role;
 
 /// Rows at the bottom for what the field means.
 const EXPLAIN: u16 = 4;
+
 /// The screen.
 pub struct CardScreen {
     /// The card as it is recorded, or as it is being made.
@@ -169,6 +170,10 @@ impl CardScreen {
         }
         if !value.trim().is_empty() && field::find(key).is_some() {
             check_value(key, value).map_err(|p| p.message)?;
+        } else if !value.trim().is_empty()
+            && let Echo::Wrong { text, .. } = adjusters::echo(&self.with_changes(), key, value)
+        {
+            return Err(text);
         }
         if self.path.is_some() {
             self.base.set(key, value).map_err(|p| p.message)?;
@@ -255,6 +260,9 @@ impl CardScreen {
             return;
         }
         if let Some(name) = adjusters::taken_off(&key) {
+            // What waits to be changed on it goes with it.
+            let own = format!("adjuster.{name}.");
+            self.changes.retain(|key, _| !key.starts_with(&own));
             let change = adjusters::take_off(&self.base, name);
             return self.change_adjusters(change, app);
         }

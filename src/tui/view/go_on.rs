@@ -4,9 +4,9 @@
 //! +- Go on where it stopped? ----------------------------+
 //! | The console ended and this session was not left ...  |
 //! | > bow.toml    Ann: blue bow                          |
-//! |   none of them: the demo                             |
+//! |   leave it: the demo                                 |
 //! | 14 shots; last written 12 minutes ago                |
-//! | last: shot 9 mm left                                 |
+//! | last entry: shot 9 mm left                           |
 //! +------------------------------------------------------+
 //! ```
 
@@ -15,7 +15,7 @@ use std::time::{Duration, SystemTime};
 
 use ratatui::layout::Rect;
 
-use super::paint::{Paint, Row, row, wrap};
+use super::paint::{Paint, Row, row, under, wrap};
 use super::{book, list};
 use crate::actions::{Action, Scope};
 use crate::session::{Event, Session};
@@ -172,21 +172,17 @@ impl Screen for GoOnScreen {
             let line = format!("{}  {}", offer.name, offer.whose);
             rows.extend(list::wrapped(&line, Role::Strong, i, area.width, 2));
         }
-        rows.push((
-            row("leave it: the demo", Role::Text),
-            Some(self.offers.len()),
-        ));
+        let none = match self.offers.len() {
+            1 => "leave it: the demo",
+            _ => "leave them: the demo",
+        };
+        rows.push((row(none, Role::Text), Some(self.offers.len())));
         let about = self.offers.get(self.at).map_or(&[][..], |o| &o.about);
         let lines = about.iter();
         let below: Vec<Row> = lines
             .flat_map(|l| wrap(l, Role::Text, area.width, 2))
             .collect();
-        let rest = Rect::new(
-            area.x,
-            area.y + used,
-            area.width,
-            area.height.saturating_sub(used),
-        );
+        let rest = under(area, used);
         list::with_text(paint, rest, &rows, self.at, &below, 0);
     }
 }

@@ -11,7 +11,7 @@
 use ratatui::layout::Rect;
 
 use super::list;
-use super::paint::{Paint, row, wrap};
+use super::paint::{Paint, row, under, wrap};
 use crate::actions::{Action, Scope};
 use crate::session::Event;
 use crate::tui::input::chosen;
@@ -82,12 +82,7 @@ impl Screen for IncidentScreen {
     fn draw(&self, _app: &App, paint: &mut Paint<'_>, area: Rect) {
         let text = "Shooting stops until the bow and its arrows are inspected. This is not undone.";
         let used = paint.rows(area, &wrap(text, Role::Warn, area.width, 0)) + 1;
-        let rest = Rect::new(
-            area.x,
-            area.y + used,
-            area.width,
-            area.height.saturating_sub(used),
-        );
+        let rest = under(area, used);
         let rows: Vec<_> = WHAT
             .iter()
             .enumerate()

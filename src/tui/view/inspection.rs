@@ -15,7 +15,7 @@
 use ratatui::layout::Rect;
 
 use super::list;
-use super::paint::{Paint, row, wrap};
+use super::paint::{Paint, row, under, wrap};
 use crate::actions::{Action, Scope};
 use crate::remedy::{self, Inspect};
 use crate::session::{Event, Timeline};
@@ -131,12 +131,7 @@ impl Screen for InspectionScreen {
         let text =
             format!("{what}Enter says a part is sound; a slow draw comes last and clears the bow.");
         let used = paint.rows(area, &wrap(&text, Role::Warn, area.width, 0)) + 1;
-        let rest = Rect::new(
-            area.x,
-            area.y + used,
-            area.width,
-            area.height.saturating_sub(used),
-        );
+        let rest = under(area, used);
         let steps = steps(timeline);
         let mut rows = Vec::new();
         for (i, step) in steps.iter().enumerate() {

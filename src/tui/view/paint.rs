@@ -26,6 +26,12 @@ pub type Span = (String, Role);
 /// A row of pieces.
 pub type Row = Vec<Span>;
 
+/// What is left of an area under so many of its rows.
+pub const fn under(area: Rect, used: u16) -> Rect {
+    let height = area.height.saturating_sub(used);
+    Rect::new(area.x, area.bottom() - height, area.width, height)
+}
+
 /// One piece as a row.
 pub fn row(text: impl Into<String>, role: Role) -> Row {
     vec![(text.into(), role)]

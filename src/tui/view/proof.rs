@@ -13,7 +13,7 @@
 use ratatui::layout::Rect;
 
 use super::list;
-use super::paint::{Paint, Row, flow, row, wrap};
+use super::paint::{Paint, Row, flow, row, under, wrap};
 use super::proof_stage::StageScreen;
 use crate::actions::{Action, Scope, Situation};
 use crate::proof::{self, Stage, StageState, Status, Verdict};
@@ -93,7 +93,7 @@ pub(super) fn first(app: &App) -> Option<String> {
     }
     if proof::paper_check_due(app.timeline()) {
         return Some(
-            "A move was made in proof: first one fletched shot through paper (Esc, then the tear)."
+            "The bow was changed in proof: first one fletched shot through paper (Esc, then the tear)."
                 .into(),
         );
     }
@@ -189,12 +189,7 @@ impl Screen for ProofScreen {
         if let Some(text) = first(app) {
             used = paint.rows(area, &wrap(&text, Role::Warn, area.width, 0)) + 1;
         }
-        let rest = Rect::new(
-            area.x,
-            area.y + used,
-            area.width,
-            area.height.saturating_sub(used),
-        );
+        let rest = under(area, used);
         let rows: Vec<(Row, Option<usize>)> = list
             .iter()
             .enumerate()

@@ -186,9 +186,7 @@ impl StageScreen {
                 return to_the_bench(app, back.moves(), back.lines());
             }
             Some(Line::Done) => {
-                for event in proof::record_done(stage)? {
-                    app.record(event)?;
-                }
+                app.record_together(proof::record_done(stage)?)?;
                 app.say("recorded; what was shot before it no longer counts. One fletched shot through paper, then both again");
                 self.go_to_open(app);
             }

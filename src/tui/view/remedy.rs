@@ -15,7 +15,7 @@
 use ratatui::layout::Rect;
 
 use super::list;
-use super::paint::{Paint, Row, flow, wrap};
+use super::paint::{Paint, Row, flow, under, wrap};
 use super::practice::PracticeScreen;
 use crate::actions::{Action, Scope};
 use crate::remedy::{self, Ask, Offer, Reason, Step};
@@ -65,9 +65,7 @@ impl RemedyScreen {
         };
         let events = step.events(&word, None)?;
         let card = events.iter().any(|e| matches!(e, Event::Card { .. }));
-        for event in events {
-            app.record(event)?;
-        }
+        app.record_together(events)?;
         if card {
             app.refresh_prior();
         }
@@ -107,7 +105,9 @@ impl More {
     fn words(&self) -> String {
         match self {
             Self::OnTheCard(key, value) => {
-                format!("it is done: put it on the card ({key} {value})")
+                let name = key.rsplit_once('.').map_or(*key, |(_, n)| n);
+                let name = name.replace('_', " ");
+                format!("it is done: put it on the card ({name} {value})")
             }
             Self::BowAnswers(_) => "try it on this virtual bow, and record what comes of it".into(),
             Self::Practice => "this virtual bow: its tests and cures, and your answer".into(),
@@ -278,7 +278,7 @@ impl Screen for RemedyScreen {
         };
         let head = head(&step, area.width);
         let used = (paint.rows(area, &head) + 1).min(area.height);
-        let rest = Rect::new(area.x, area.y + used, area.width, area.height - used);
+        let rest = under(area, used);
         let mut rows = Vec::new();
         for (i, answer) in step.answers.iter().enumerate() {
             let text = format!("{} {}: {}", i + 1, answer.word, answer.means);

@@ -16,7 +16,7 @@
 use ratatui::layout::Rect;
 
 use super::list;
-use super::paint::{Paint, Row, row, wrap};
+use super::paint::{Paint, Row, row, under, wrap};
 use crate::actions::{Action, Scope};
 use crate::practice::play::end_words;
 use crate::practice::{LEVELS, Reveal};
@@ -135,7 +135,7 @@ impl Screen for RevealScreen {
         let room = area.height.saturating_sub(NEXT.len() as u16);
         let above = Rect::new(area.x, area.y, area.width, room);
         let used = paint.rows(above, &text);
-        let rest = Rect::new(area.x, area.y + used, area.width, area.height - used);
+        let rest = under(area, used);
         let rows: Vec<_> = NEXT
             .iter()
             .enumerate()

@@ -14,7 +14,7 @@
 use ratatui::layout::Rect;
 
 use super::list;
-use super::paint::{Paint, Row, fit, flow, row, wrap};
+use super::paint::{Paint, Row, fit, flow, row, under, wrap};
 use crate::actions::{Action, Scope};
 use crate::session::Event;
 use crate::setup::{self, ItemState, Measure, SetupError, State};
@@ -100,10 +100,9 @@ impl SetupScreen {
 
 /// Records work at the press that is no move of an adjuster.
 pub(super) fn press_work(app: &mut App) {
-    for event in setup::work_done("press-work").into_iter().flatten() {
-        if let Err(problem) = app.record(event) {
-            return app.complain(problem);
-        }
+    let events = setup::work_done("press-work").unwrap_or_default();
+    if let Err(problem) = app.record_together(events) {
+        return app.complain(problem);
     }
     let list = setup::checklist(app.timeline());
     let due = list.iter().filter(|s| matches!(s.state, State::Again(_)));
@@ -285,7 +284,7 @@ impl Screen for SetupScreen {
             );
         }
         let used = paint.rows(area, &head);
-        let rest = Rect::new(area.x, area.y + used, area.width, area.height - used);
+        let rest = under(area, used);
         let rows = lines(&list, area.width);
         let text = list
             .get(self.at)
