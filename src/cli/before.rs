@@ -52,9 +52,7 @@ fn work(args: &BeforeArgs, item: &str, events: Vec<Event>) -> Outcome {
         )));
     }
     let mut session = open::writing(&args.file)?;
-    for event in events {
-        open::record(&mut session, event)?;
-    }
+    open::record_all(&mut session, events)?;
     say(&format!(
         "recorded: {item}; the mean tear is unknown again, and what it changes is due again"
     ));

@@ -37,6 +37,10 @@ pub fn run(args: &CloseArgs) -> Outcome {
             open.join(" or ")
         )));
     }
+    if session.timeline().closed.as_deref() == Some(how.id()) {
+        say(&format!("closed already ({})", how.words()));
+        return Ok(0);
+    }
     let pending = session.timeline().pending.is_some();
     let entry = open::record(&mut session, how.event())?;
     say(&format!(

@@ -28,6 +28,16 @@ pub fn record(session: &mut Session, event: Event) -> Result<u32, Failure> {
     Ok(session.record(event)?)
 }
 
+/// Records several events in order; returns the number of the last entry, 0
+/// where there are none.
+pub fn record_all(session: &mut Session, events: Vec<Event>) -> Result<u32, Failure> {
+    let mut last = 0;
+    for event in events {
+        last = record(session, event)?;
+    }
+    Ok(last)
+}
+
 /// The display system of a session's card.
 pub fn system(session: &Session) -> System {
     session.timeline().card.paper.system

@@ -86,10 +86,7 @@ fn record(args: &ProofArgs, stage: Stage, what: &str) -> Outcome {
     } else {
         vec![event(args, stage, what, unit).map_err(input)?]
     };
-    let mut entry = 0;
-    for event in events {
-        entry = open::record(&mut session, event)?;
-    }
+    let entry = open::record_all(&mut session, events)?;
     say(&format!("recorded (entry {entry})"));
     say_verdict(&assess(&session, stage));
     if proof::paper_check_due(session.timeline()) {
@@ -196,11 +193,8 @@ pub fn next(args: &NextArgs) -> Outcome {
         .ok_or_else(|| input("nothing is asked now; tearbench advise says what to do".into()))?;
     let detail = (!args.detail.is_empty()).then(|| args.detail.join(" "));
     let events = step.events(answer, detail.as_deref()).map_err(input)?;
-    let mut entry = 0;
     let card = events.iter().any(|e| matches!(e, Event::Card { .. }));
-    for event in events {
-        entry = open::record(&mut session, event)?;
-    }
+    let entry = open::record_all(&mut session, events)?;
     if card {
         advice::prior::refresh(&mut session)?;
     }

@@ -52,6 +52,7 @@ impl Context<'_> {
     pub(super) fn both_wanted(&self, begun: bool) -> Verdict {
         let mut verdict = self.open();
         if let ([first, second], true) = (self.stage.whats(), begun) {
+            let [first, second] = [first, second].map(|what| Stage::spoken(what));
             verdict.status = Status::ShootMore;
             verdict.text = format!(
                 "both kinds at one distance are wanted: 3 {first} and 2 or 3 {second}, same aim, sight untouched"

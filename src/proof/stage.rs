@@ -151,6 +151,11 @@ impl Stage {
         matches!(self, Self::Creep | Self::Torque) && card.bow.kind == BowKind::Compound
     }
 
+    /// A kind of arrow or of shot in a sentence: `turned left`.
+    pub fn spoken(what: &str) -> String {
+        what.replace('-', " ")
+    }
+
     /// How it is shot.
     pub fn instructions(self, card: &Card) -> Instructions {
         let fingers = card.bow.release == Release::Fingers;

@@ -169,6 +169,12 @@ fn a_job_is_closed_as_its_verdict_allows_and_no_other_way() {
         include_str!("../../sample-sessions/converges-cleanly.toml"),
     );
     assert!(shop.good(&["close", "done.toml"]).contains("closed (done)"));
+    let text = shop.read("done.toml");
+    assert!(
+        shop.good(&["close", "done.toml"])
+            .contains("closed already")
+    );
+    assert_eq!(shop.read("done.toml"), text, "nothing is recorded twice");
     bad(&shop, &["close"], "FILE");
 }
 

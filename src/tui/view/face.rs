@@ -13,7 +13,7 @@ use super::axes::{self, MARGIN, Scale};
 use super::paint::{Paint, Row, row, wrap};
 use super::plot::Plot;
 use crate::actions::Action;
-use crate::proof::{FaceUnit, MOST, ellipse_of_mean, impact_words, spot};
+use crate::proof::{FaceUnit, MOST, Stage, ellipse_of_mean, impact_words, spot};
 use crate::session::Impact;
 use crate::tui::theme::Role;
 use crate::units::System;
@@ -234,7 +234,8 @@ impl Face {
             if !hits.is_empty() {
                 let c = SIGNS[n.min(1)];
                 let text = format!(
-                    "{c}  {what}: {} recorded",
+                    "{c}  {}: {} recorded",
+                    Stage::spoken(what),
                     words::count(hits.len(), "arrow")
                 );
                 rows.push(row(text, Role::Faint));

@@ -112,6 +112,11 @@ impl StageScreen {
         all
     }
 
+    /// A kind of arrow or shot at the distance it is shot next.
+    fn named(&self, what: &str) -> String {
+        format!("{} at {}", Stage::spoken(what), self.distance)
+    }
+
     fn line(&self, app: &App) -> Option<Line> {
         self.lines(app).get(self.at).copied()
     }
@@ -127,7 +132,7 @@ impl StageScreen {
                     ),
                     n => format!("{} recorded; more", words::count(n, "arrow")),
                 };
-                format!("{what} at {}: {so_far}", self.distance)
+                format!("{}: {so_far}", self.named(what))
             }
             Line::Distance => format!("distance: {} (Enter changes it)", self.distance),
             Line::Level(true) => "level: bow, arrow and sight".into(),
@@ -146,7 +151,7 @@ impl StageScreen {
     fn ask(&self, app: &mut App, text: &str) {
         match self.line(app) {
             Some(Line::Group(what)) => {
-                let label = format!("{what} at {}", self.distance);
+                let label = self.named(what);
                 app.prompt = Some(Prompt::with(Purpose::Impacts, label, text));
             }
             Some(Line::Distance) => {
@@ -363,8 +368,8 @@ impl StageScreen {
         app.record(event)?;
         let verdict = self.verdict(app);
         let mut said = format!(
-            "recorded: {what} at {}. {}: {}",
-            self.distance,
+            "recorded: {}. {}: {}",
+            self.named(what),
             self.stage.title(),
             verdict.status.word()
         );
@@ -446,7 +451,7 @@ impl StageScreen {
             _ => None,
         };
         let behind = Behind {
-            title: &format!("{what} at {}", self.distance),
+            title: &self.named(what),
             ring: centre.map(|(right, up)| (Impact { right, up }, limit)),
             recorded: &recorded,
         };
