@@ -242,7 +242,11 @@ pub fn sheet(timeline: &Timeline, system: System) -> String {
                 trim_number(now, 2)
             )
         });
-        out.push(format!("  {:<16} {}{readings}", d.adjuster.id(), d.text));
+        out.push(format!(
+            "  {:<16} {}{readings}",
+            d.adjuster.spoken(),
+            d.text
+        ));
     }
     section(
         &mut out,
@@ -266,7 +270,7 @@ pub fn sheet(timeline: &Timeline, system: System) -> String {
     out.join("\n")
 }
 
-/// A setting in one line: `rest-sideways 1.50 mm left (6 clicks)`.
+/// A setting in one line: `rest sideways 1.50 mm left (6 clicks)`.
 pub fn place(timeline: &Timeline, positions: &Positions, system: System) -> String {
     let moved: Vec<String> = AdjusterKind::ALL
         .into_iter()
@@ -274,7 +278,7 @@ pub fn place(timeline: &Timeline, positions: &Positions, system: System) -> Stri
         .map(|kind| {
             format!(
                 "{} {}",
-                kind.id(),
+                kind.spoken(),
                 standing(kind, positions.get(kind), &timeline.card, system)
             )
         })

@@ -233,7 +233,8 @@ pub fn count(n: usize, noun: &str) -> String {
     format!("{n} {noun}{}", if n == 1 { "" } else { "s" })
 }
 
-fn capital(word: &str) -> String {
+/// With its first letter a capital.
+pub fn capital(word: &str) -> String {
     let mut chars = word.chars();
     chars
         .next()

@@ -3,7 +3,7 @@
 //! the scatter is learned anew and what was shot before does not count for it.
 
 use super::view::usual_tolerance;
-use crate::session::{Shooter, ShotAt, Timeline};
+use crate::session::{AnswerAt, Shooter, ShotAt, Timeline};
 use crate::stats::quantile;
 use crate::tuner::gates::SCATTER_LIMIT;
 
@@ -53,6 +53,24 @@ pub(super) fn cures(timeline: &Timeline, shooter: Shooter, fliers: &[usize]) -> 
         }
     }
     cures
+}
+
+/// Paths on which what the tear did to the moves was the fault.
+const OF_THE_REST: [&str; 2] = ["remedy-no-response", "remedy-jumps"];
+
+/// The latest fix of a rest that did nothing or
+/// whose tears jumped: what was shot before no longer says how it answers, and
+/// until it is moved again nothing may be held against it. A path walked to its end
+/// with nothing fixed is none.
+pub(super) fn rest_mended(timeline: &Timeline) -> Option<&AnswerAt> {
+    let fixed = |a: &AnswerAt| a.test.ends_with("-fixed") && a.result == "done";
+    timeline
+        .answers
+        .windows(2)
+        .filter(|pair| fixed(&pair[0]) && OF_THE_REST.contains(&pair[1].test.as_str()))
+        .filter(|pair| pair[1].result == "resume")
+        .map(|pair| &pair[1])
+        .next_back()
 }
 
 /// Where in the segment its latest tight run begins, if it ends in one and

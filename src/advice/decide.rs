@@ -251,9 +251,10 @@ fn shoot(reading: &Reading<'_>) -> Outcome {
         return outcome;
     }
     let text = format!(
-        "chance that it is inside {} now: {}",
+        "chance that it is inside {} now: {}; {}",
         reading.system.tear(reading.view.task.tolerance),
-        words::odds(reading.decision.here)
+        words::odds(reading.decision.here),
+        what_is_missing(reading)
     );
     outcome.reasons.push(Reason::measured(
         "not-sure-yet",
@@ -263,6 +264,16 @@ fn shoot(reading: &Reading<'_>) -> Outcome {
         "chance",
     ));
     outcome
+}
+
+/// Why it is not done yet: the odds, or shots at this setting.
+fn what_is_missing(reading: &Reading<'_>) -> String {
+    let task = &reading.view.task;
+    if reading.decision.here >= task.level && reading.track.shots_here < task.least_shots {
+        let least = words::count(task.least_shots, "shot");
+        return format!("at least {least} at a setting are wanted to call it done");
+    }
+    format!("{} is wanted to call it done", words::odds(task.level))
 }
 
 /// How many more shots here should settle it if the mean stays where it is

@@ -52,6 +52,12 @@ pub fn analyse_after(timeline: &Timeline, system: System, memo: &mut Memo) -> An
     to_analysis(&reading, outcome, memo)
 }
 
+/// How many shots were before the latest mending of a rest that did nothing
+/// or whose tears jumped: they count for nothing since.
+pub fn shots_before_mending(timeline: &Timeline) -> usize {
+    cures::rest_mended(timeline).map_or(0, |a| a.shots_before)
+}
+
 /// How the verdict on a timeline is reached, line by line.
 pub fn reckoning(timeline: &Timeline, system: System) -> Vec<String> {
     let reading = Reading::of(timeline, system);

@@ -132,7 +132,8 @@ impl<'a> Reading<'a> {
     /// The four checks.
     pub fn checks(&self) -> Checks {
         let timeline = self.timeline;
-        let moved = !timeline.moves.is_empty();
+        let mended = super::cures::rest_mended(timeline).map_or(0, |a| a.entry);
+        let moved = timeline.moves.iter().any(|m| m.entry > mended);
         Checks {
             safety: checks::safety::check(timeline),
             spine_match: spine::check(timeline),

@@ -66,7 +66,11 @@ fn point(reading: &Reading<'_>, shots: &[Obs]) -> TrackPoint {
         distance_m: reading.view.here.distance_m,
         ..last.clone()
     };
-    let belief = Belief::fit(&reading.view.prior, shots, at.shooter);
+    // After the last shot it is the belief the verdict rests on, if it is
+    // about the same shooter.
+    let whole = shots.len() == reading.view.shots.len() && reading.belief.judged == at.shooter;
+    let fitted = (!whole).then(|| Belief::fit(&reading.view.prior, shots, at.shooter));
+    let belief = fitted.as_ref().unwrap_or(&reading.belief);
     let tear = belief.tear(&at);
     let aim = reading.view.task.aim;
     let length = Tear::new(tear.mean[0] - aim[0], tear.mean[1] - aim[1]).length();

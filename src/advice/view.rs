@@ -61,6 +61,11 @@ impl View {
         for i in &fliers {
             shots[*i].called_bad = true;
         }
+        // A rest that did nothing or jumped, and was mended, is another rest.
+        let mended = super::shots_before_mending(timeline);
+        for shot in shots.iter_mut().take(mended) {
+            shot.called_bad = true;
+        }
         let here = Place {
             positions: row(&timeline.now, &kinds),
             epoch: timeline.epoch,

@@ -117,12 +117,9 @@ fn backwards(reading: &Reading<'_>) -> Option<Reason> {
             let axis = super::view::axis(*kind);
             let expected = reading.view.prior.adjusters[k].slope[axis.index()];
             // Where the side was open, the first move goes toward the tail: a tail
-            // that follows the rest answers the other way round.
-            let usual_negative = if expected.mean.abs() < 0.25 * expected.sd {
-                true
-            } else {
-                expected.mean < 0.0
-            };
+            // that follows the rest is not what that move hoped for.
+            let open = expected.mean.abs() < 0.25 * expected.sd;
+            let usual_negative = open || expected.mean < 0.0;
             let wrong = if usual_negative {
                 1.0 - gain.probability_negative
             } else {
@@ -132,8 +129,12 @@ fn backwards(reading: &Reading<'_>) -> Option<Reason> {
                 return None;
             }
             let sentence = response::sentence(*kind, gain, reading.system);
-            let text =
-                format!("this bow answers the other way round: {sentence}. The moves allow for it");
+            let how = if open {
+                "on this bow the tail goes with the rest, not against it"
+            } else {
+                "this bow answers the other way round"
+            };
+            let text = format!("{how}: {sentence}. The moves allow for it");
             Some(Reason::measured(
                 "answers-backwards",
                 text,

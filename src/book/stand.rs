@@ -37,7 +37,7 @@ pub fn stand(session: &Session, analysis: &Analysis, system: System) -> Stand {
         .map_or(String::new(), |o| format!("{}: ", clean(o)));
     let places = restore::differences(timeline, system)
         .into_iter()
-        .map(|d| format!("{} {}", d.adjuster.id(), d.text))
+        .map(|d| format!("{} {}", d.adjuster.spoken(), d.text))
         .collect();
     let entries = session.entries();
     let counted: Vec<&Entry> = entries

@@ -4,7 +4,7 @@
 //! these limits are only the floor under them.
 
 use super::{Check, Status};
-use crate::gear::{BowKind, Card, grains_per_pound};
+use crate::gear::{BowKind, Card, RestKind, grains_per_pound};
 use crate::session::Timeline;
 
 /// Least arrow mass, grains per pound of draw weight: the floor printed in
@@ -13,6 +13,15 @@ use crate::session::Timeline;
 pub const LEAST_GPP: f64 = 5.0;
 /// Below this on a traditional bow, ask its bowyer (from memory).
 pub const TRADITIONAL_GPP: f64 = 8.0;
+
+/// A longbow, or a recurve shot off its shelf.
+fn traditional(card: &Card) -> bool {
+    match card.bow.kind {
+        BowKind::Longbow => true,
+        BowKind::Recurve => card.rest.kind == RestKind::Shelf,
+        BowKind::Compound => false,
+    }
+}
 /// Least reach of the shaft past the rest contact at full draw, inches.
 pub const LEAST_REACH_IN: f64 = 0.5;
 /// What the trade's draw length has beyond the grip pivot, inches (ASTM F1880).
@@ -106,7 +115,7 @@ pub fn check(timeline: &Timeline) -> Check {
             None => Check::plain(Status::Fail, danger.text.clone()),
         };
     }
-    if card.bow.kind != BowKind::Compound && gpp < TRADITIONAL_GPP {
+    if traditional(card) && gpp < TRADITIONAL_GPP {
         let text = format!(
             "{gpp:.1} gr/lb is light for a {}: ask its bowyer (many want {TRADITIONAL_GPP} gr/lb, from memory)",
             card.bow.kind.id()
@@ -204,6 +213,20 @@ mod tests {
             )
             .is_empty()
         );
+    }
+
+    #[test]
+    fn a_target_recurve_is_no_traditional_bow() {
+        let recurve = |rest| {
+            timeline(&[
+                ("bow.kind", "recurve"),
+                ("bow.release", "fingers"),
+                ("rest.kind", rest),
+                ("bow.let_off", ""),
+            ])
+        };
+        assert_eq!(check(&recurve("plunger")).status, Status::Pass);
+        assert_eq!(check(&recurve("shelf")).status, Status::Borderline);
     }
 
     #[test]

@@ -105,6 +105,11 @@ impl AdjusterKind {
         Self::ALL.into_iter().find(|kind| kind.id() == id)
     }
 
+    /// Its name as people say it, unlike any other's: `rest sideways`.
+    pub fn spoken(self) -> String {
+        self.id().replace('-', " ")
+    }
+
     /// What it is called in a sentence.
     pub const fn noun(self) -> &'static str {
         match self {

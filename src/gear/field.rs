@@ -119,7 +119,7 @@ pub const FIELDS: &[Field] = &[
         "bow.hand",
         Choice(HANDS),
         "right",
-        "right: the bow is held in the left hand",
+        "the hand that draws the string; the other holds the bow",
     ),
     must(
         "bow.release",
@@ -155,7 +155,7 @@ pub const FIELDS: &[Field] = &[
         "bow.weighed",
         Flag,
         "true",
-        "true once the weight was read off a scale, not the label",
+        "whether the weight was read off a scale, not the label",
     ),
     may(
         "bow.speed",
@@ -293,7 +293,7 @@ pub const FIELDS: &[Field] = &[
         "arrow.only_these",
         Flag,
         "true",
-        "true when no other arrows are to hand",
+        "whether these are the only arrows to hand",
     ),
     may("arrow.count", Count(1, 144), "12", "arrows in the set"),
     may("arrow.name", Text, "field set", "what to call this set"),
@@ -302,7 +302,7 @@ pub const FIELDS: &[Field] = &[
         "archer.junior",
         Flag,
         "false",
-        "true for a junior: shorter sittings",
+        "a junior has shorter sittings",
     ),
     may("archer.eye", Choice(HANDS), "right", "aiming eye"),
     must(
@@ -357,7 +357,7 @@ pub const FIELDS: &[Field] = &[
         "job.press_consent",
         Flag,
         "true",
-        "owner agrees to press work",
+        "whether the owner agrees to press work",
     ),
 ];
 

@@ -110,7 +110,7 @@ impl Verdict {
         };
         let n = self.shots_wanted;
         Some(if n >= super::pair::MOST_MORE {
-            format!("{n} more{each}, or beyond, may tell")
+            format!("It may take {n} more{each}, or more than that")
         } else {
             format!("About {n} more{each} may tell")
         })

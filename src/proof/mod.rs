@@ -29,6 +29,19 @@ pub use state::{
 };
 pub use suggest::Suggestion;
 
+/// How far the proof went, in one line: `2 of 8 stages ok, 1 left out`.
+pub fn summary(stages: &[StageState]) -> String {
+    let n = |status: Status| stages.iter().filter(|s| s.verdict.status == status).count();
+    let wanted = stages.iter().filter(|s| s.usual).count();
+    let mut text = format!("{} of {wanted} stages ok", n(Status::Passed));
+    for (count, word) in [(n(Status::Off), "OFF"), (n(Status::Skipped), "left out")] {
+        if count > 0 {
+            text.push_str(&format!(", {count} {word}"));
+        }
+    }
+    text
+}
+
 #[cfg(test)]
 pub(crate) mod tests {
     use crate::session::{Event, Impact};

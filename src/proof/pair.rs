@@ -11,6 +11,8 @@ use crate::session::{GroupAt, Impact};
 use crate::units::Length;
 use crate::words;
 
+/// Arrows that make a comparison: three of the one kind and two of the other.
+const FULL: (usize, usize) = (3, 2);
 /// Shots beyond which no forecast is given.
 pub(super) const MOST_MORE: u32 = 12;
 
@@ -164,8 +166,9 @@ pub(super) struct Pair {
     pub least: usize,
 }
 
-/// The distance at which both kinds were shot most, and their difference
-/// (second less first).
+/// The farthest distance at which both kinds were shot in full, as the stage
+/// asks for going back; otherwise the one at which they were shot most. With
+/// it their difference (second less first).
 pub(super) fn pair_at(groups: &[&GroupAt], first: &str, second: &str) -> Option<Pair> {
     let gather = |what: &str, at: Length| -> Vec<Impact> {
         groups
@@ -190,7 +193,11 @@ pub(super) fn pair_at(groups: &[&GroupAt], first: &str, second: &str) -> Option<
             })
         })
         .max_by(|a, b| {
-            let weight = |p: &Pair| (p.difference.df, p.distance.mm());
+            let weight = |p: &Pair| {
+                let (df, mm) = (p.difference.df, p.distance.mm());
+                let full = p.least >= FULL.1 && df >= (FULL.0 + FULL.1) as f64 - 2.0;
+                if full { (1, mm, df) } else { (0, df, mm) }
+            };
             weight(a)
                 .partial_cmp(&weight(b))
                 .unwrap_or(std::cmp::Ordering::Equal)
@@ -219,4 +226,45 @@ fn more_shots(difference: &Difference, least: usize, limit: f64) -> u32 {
             status_of(odds, then.is_real()) != Status::ShootMore
         })
         .unwrap_or(MOST_MORE)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::gear::Positions;
+
+    fn group(what: &str, metres: f64, arrows: usize) -> GroupAt {
+        GroupAt {
+            entry: 1,
+            proof: "bare-shaft".into(),
+            what: what.into(),
+            distance: Some(Length::from_mm(metres * 1000.0)),
+            impacts: (0..arrows)
+                .map(|i| Impact {
+                    right: i as f64,
+                    up: (i * i) as f64,
+                })
+                .collect(),
+            setting: 0,
+            positions: Positions::default(),
+            arrow_epoch: 0,
+        }
+    }
+
+    fn judged_at(groups: &[GroupAt]) -> f64 {
+        let all: Vec<&GroupAt> = groups.iter().collect();
+        let found = pair_at(&all, "fletched", "bare").unwrap();
+        found.distance.m().round()
+    }
+
+    #[test]
+    fn the_farther_distance_is_judged_once_both_kinds_are_shot_there_in_full() {
+        let mut groups = vec![group("fletched", 5.0, 3), group("bare", 5.0, 3)];
+        assert_eq!(judged_at(&groups), 5.0);
+        groups.push(group("fletched", 18.0, 3));
+        groups.push(group("bare", 18.0, 1));
+        assert_eq!(judged_at(&groups), 5.0);
+        groups.push(group("bare", 18.0, 1));
+        assert_eq!(judged_at(&groups), 18.0);
+    }
 }

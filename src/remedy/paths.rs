@@ -46,6 +46,20 @@ pub(super) fn contact_node(timeline: &Timeline) -> Node {
     .fix("other", "it hits the riser, shelf or clothing", "find and clear it; then again")
 }
 
+/// The cheapest reason for a rest that does nothing: it does not move.
+fn rest_moves() -> Node {
+    Node::test(
+        "rest-moves",
+        "Does the rest itself move when its screw is turned, and stay where it was set? Calipers riser to shaft before and after, lock screw tight, then push it by hand; look at the witness marks.",
+    )
+    .next("yes", "it goes as far as it was turned, and stays")
+    .fix(
+        "loose",
+        "it is loose, slips, or does not follow the screw",
+        "tighten its mount and lock screw, put it back on its marks, note it",
+    )
+}
+
 fn torque(timeline: &Timeline) -> Node {
     let hint = match timeline.card.bow.release {
         Release::Aid => {
@@ -133,6 +147,7 @@ fn rest_timing() -> Node {
 pub(super) fn no_response(timeline: &Timeline) -> Path {
     let mut nodes = vec![
         put_back_node(timeline),
+        rest_moves(),
         contact_node(timeline),
         torque(timeline),
     ];
@@ -142,7 +157,9 @@ pub(super) fn no_response(timeline: &Timeline) -> Path {
     nodes.extend([twisted(), other_arrow()]);
     Path {
         nodes,
-        end: Then::Fix("nothing on the bench explains it. Check that the rest really moves on its mount (calipers over 10 clicks), then ask the bow's maker or a second technician".into()),
+        end: Then::Fix(
+            "nothing on the bench explains it. Ask the bow's maker or a second technician".into(),
+        ),
     }
 }
 
@@ -203,7 +220,7 @@ pub(super) fn travel(timeline: &Timeline) -> Path {
     nodes.push(other_arrow());
     Path {
         nodes,
-        end: Then::Fix("the rest cannot reach and nothing on the bench explains it. If the card's travel is less than the rest really has, correct it; otherwise ask the bow's maker".into()),
+        end: Then::Fix("the rest cannot reach and nothing on the bench explains it. If the card's travel is less than the rest really has, correct the travel on the card; otherwise ask the bow's maker".into()),
     }
 }
 
@@ -237,7 +254,7 @@ pub(super) fn huge(timeline: &Timeline) -> Path {
         .fix(
             "wrong",
             "the arrow match was worked out from a wrong weight",
-            "put the scale's figure on the card: peak weight, and weighed",
+            "put the scale's figure on the card: peak weight, and that it was weighed",
         ),
         Node::test(
             "nocking-point",
@@ -261,11 +278,11 @@ pub(super) fn huge(timeline: &Timeline) -> Path {
 }
 
 pub(super) fn no_adjuster(timeline: &Timeline) -> Path {
-    let has: Vec<&str> = timeline
+    let has: Vec<String> = timeline
         .card
         .adjusters
         .iter()
-        .map(|a| a.kind.id())
+        .map(|a| a.kind.spoken())
         .collect();
     let whole: Vec<&str> = timeline
         .card
@@ -283,7 +300,7 @@ pub(super) fn no_adjuster(timeline: &Timeline) -> Path {
             format!("The card says this bow has: {has}. Is there anything else that can be moved and measured (rest, nocking point, plunger, brace height)?"),
         )
         .next("nothing", "the card is complete")
-        .fix("more", "there is", "put it on the card, where an adjuster is added at the end, then go on"),
+        .fix("more", "there is", "put it on the card, at its end under the adjusters, then go on"),
         Node::test(
             "other-point",
             "What such a bow has instead is the arrow: shoot 3 with a point 25 gr lighter or heavier, above the safety floor.",
@@ -342,7 +359,7 @@ pub(super) fn too_short(_: &Timeline) -> Path {
         nodes: vec![
             Node::test("lengths-right", "Shaft length (nock throat to shaft end), draw length, and where the rest stands: as on the card?")
                 .next("right", "the card is right")
-                .fix("wrong", "the card is wrong", "correct the shaft length, the draw length or how far ahead the rest stands, on the card"),
+                .fix("wrong", "the card is wrong", "correct shaft length, draw length or rest contact ahead on the card"),
         ],
         end: Then::Fix("longer arrows: the shaft must reach at least half an inch past the rest at full draw, or it can fall behind the rest and into the hand. This cannot be waived".into()),
     }

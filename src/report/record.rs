@@ -127,7 +127,7 @@ fn restoring(timeline: &Timeline, options: &Options) -> Section {
                 let mm = |v: f64| crate::units::trim_number(v, 2);
                 format!("{} -> {} mm", mm(start), mm(now))
             });
-            vec![d.adjuster.id().to_owned(), d.text, calipers]
+            vec![d.adjuster.spoken(), d.text, calipers]
         })
         .collect();
     let mut blocks = vec![Block::Table {
@@ -250,12 +250,18 @@ fn answers(timeline: &Timeline) -> Section {
     let said: Vec<String> = timeline
         .answers
         .iter()
+        // Stages of proof and ends of paths are no tests, and stand elsewhere.
+        .filter(|a| !["proof-", "remedy-"].iter().any(|p| a.test.starts_with(p)))
         .map(|a| {
             let seen = a
                 .detail
                 .as_deref()
                 .map_or(String::new(), |d| format!(" ({})", safe(d)));
-            format!("{} {}{seen}", safe(&a.test), safe(&a.result))
+            format!(
+                "{} {}{seen}",
+                safe(&a.test).replace('-', " "),
+                safe(&a.result)
+            )
         })
         .collect();
     if said.is_empty() {

@@ -53,9 +53,18 @@ pub(super) fn lead(timeline: &Timeline, options: &Options) -> Vec<String> {
 pub(super) fn section(timeline: &Timeline, analysis: &Analysis, options: &Options) -> Section {
     let advice = &analysis.advice;
     let title = advice.verdict.title();
+    let done = advice.verdict == Verdict::Done;
+    // Once the job is closed nobody is asked to prove anything.
+    let (title, text) = if done && timeline.closed.is_some() {
+        let stages = crate::proof::stages(timeline, analysis, options.system);
+        let proved = format!("proof at distance: {}", crate::proof::summary(&stages));
+        ("INSIDE TOLERANCE", proved)
+    } else {
+        (title, under(title, &safe(&advice.headline)))
+    };
     let mut blocks = vec![Block::Banner {
         verdict: title.into(),
-        text: under(title, &safe(&advice.headline)),
+        text,
         good: advice.verdict == Verdict::Done,
     }];
     let mut facts = Vec::new();
@@ -89,15 +98,20 @@ pub(super) fn section(timeline: &Timeline, analysis: &Analysis, options: &Option
     } else {
         "the owner's"
     };
-    let counted = timeline.shots.iter().filter(|s| !s.shot.called_bad).count();
-    facts.push((
-        "Rests on".into(),
-        format!(
-            "{} counted, {who} judged; {} made",
-            words::count(counted, "shot"),
-            words::count(timeline.moves.len(), "move")
-        ),
-    ));
+    // What was shot before a rest was mended no longer counts.
+    let mended = crate::advice::shots_before_mending(timeline);
+    let since = timeline.shots.iter().skip(mended);
+    let counted = since.filter(|s| !s.shot.called_bad).count();
+    let mut rests_on = format!(
+        "{} counted, {who} judged; {} made",
+        words::count(counted, "shot"),
+        words::count(timeline.moves.len(), "move")
+    );
+    if mended > 0 {
+        let before = words::count(mended, "shot");
+        rests_on.push_str(&format!("; {before} before the rest was mended left out"));
+    }
+    facts.push(("Rests on".into(), rests_on));
     if let Some(how) = &timeline.closed {
         facts.push(("Closed".into(), closed(how)));
     }

@@ -10,7 +10,7 @@ const SIXTEENTH: f64 = MM_PER_INCH / 16.0;
 pub(super) fn items(card: &Card) -> Vec<Item> {
     let mut all = vec![
         accessories(),
-        as_found(),
+        as_found(card),
         inspection(card),
         string_settled(),
     ];
@@ -40,9 +40,14 @@ fn accessories() -> Item {
     .if_off("Fit it now: any part changes the tune.")
 }
 
-fn as_found() -> Item {
+fn as_found(card: &Card) -> Item {
+    let cams = if card.bow.kind == BowKind::Compound {
+        "limb bolts and cams"
+    } else {
+        "limb bolts and nocking point"
+    };
     Item::new("as-found", Part::Bow, "As it came in, written down and marked")
-        .how("Before touching anything: paint-pen marks across rest, sight, limb bolts and cams; calipers riser to shaft; write the scales down.")
+        .how(format!("Before touching anything: paint-pen marks across rest, sight, {cams}; calipers riser to shaft; write the scales down."))
         .start("marked and written", Standing::Source("a club journal on marking sight and rest, 2014"))
         .measured(Measure::Note, Rule::Record)
         .if_off("Without it there is nothing to put back to.")
@@ -111,7 +116,7 @@ fn draw_weight(card: &Card) -> Item {
             Standing::Source("a bow maker's note: marked weights can be out by 7 lb or more; the 2 lb is common practice, no source"),
         )
         .measured(Measure::Force, Rule::Near { target: want, tolerance: 2.0 })
-        .if_off("Put the scale's figure on the card (peak weight, weighed): safety and arrow match are worked out from it.")
+        .if_off("Put the scale's figure on the card (peak weight, and that it was weighed): safety and arrow match are worked out from it.")
         .again(Again::PRESS_OR_LIMBS)
 }
 

@@ -25,7 +25,7 @@ pub(super) fn items(card: &Card) -> Vec<Item> {
                     trim_number(depth / 1000.0, 2)
                 ),
                 Standing::Source(
-                    "a hunting magazine's tuning course (in words); the figure is worked out here",
+                    "a hunting magazine's tuning course; the figure is worked out here",
                 ),
             )
             .measured(Measure::Length, Rule::AtLeast(depth))

@@ -131,7 +131,15 @@ fn weigh(timeline: &Timeline, item: &Item, value: &Value) -> Judgement {
     match (item.rule, value) {
         (_, Value::Look(true, _)) => say(true, "in order".into()),
         (_, Value::Look(false, what)) => say(false, format!("{what}. {}", item.if_off)),
-        (_, Value::Text(text)) => say(true, format!("written down: {text}")),
+        (_, Value::Text(text)) => say(
+            true,
+            if text == "not measured" {
+                "done, not written down"
+            } else {
+                "written down"
+            }
+            .into(),
+        ),
         (Rule::Record, Value::One(v)) => say(true, recorded(timeline, item, *v)),
         (Rule::Between(low, high), Value::One(v)) => band(item, *v, low, high),
         (Rule::AtLeast(low), Value::One(v)) => band(item, *v, low, f64::INFINITY),

@@ -213,7 +213,7 @@ pub fn next_open(list: &[ItemState]) -> Option<&ItemState> {
 /// The list in one line: `12 of 34 done, 1 off, 2 skipped`.
 pub fn summary(list: &[ItemState]) -> String {
     let n = |state: fn(&State) -> bool| list.iter().filter(|s| state(&s.state)).count();
-    let done = n(|s| matches!(s, State::Ok | State::Off | State::Skipped));
+    let done = n(|s| matches!(s, State::Ok | State::Off));
     let mut text = format!("{done} of {} done", words::count(list.len(), "item"));
     for (count, word) in [
         (n(|s| *s == State::Off), "off"),

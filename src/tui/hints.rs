@@ -85,6 +85,9 @@ const HINTS: &[(Action, &str)] = &[
     ),
 ];
 
+/// Heading of a single hint.
+const HINT: &str = "Hint:";
+
 /// Which hints there are still to give.
 #[derive(Debug, Clone, Default)]
 pub struct Hints {
@@ -189,7 +192,10 @@ impl App {
         let due = setup::due_again(&list);
         let key = self.by_name(Action::Before);
         (!due.is_empty()).then(|| {
-            let words = format!("{}; {key} opens the list", due.join(", ").to_lowercase());
+            let words = format!(
+                "{}. Press {key} for the list",
+                due.join("; ").to_lowercase()
+            );
             ("Due again since the moves:".into(), words)
         })
     }
@@ -220,7 +226,18 @@ impl App {
                 && hints.used.get(a.spec().id).is_none_or(|n| *n < ENOUGH)
         };
         let (action, text) = HINTS.iter().find(|(a, _)| fresh(*a) && usable(*a))?;
-        Some(("Hint:".into(), words(*action, text)))
+        let refused = self.analysis.advice.verdict == Verdict::Refuse;
+        let text = match action {
+            Action::Answer if refused => "{} goes through what to do now, step by step",
+            _ => text,
+        };
+        Some((HINT.into(), words(*action, text)))
+    }
+
+    /// Whether what was just said may stand in place of the hint, so that the
+    /// keys stay in sight: not where the hint is a step of the first sitting.
+    pub(super) fn hint_gives_way(&self) -> bool {
+        self.prompt.is_none() && self.hint().is_some_and(|(head, _)| head == HINT)
     }
 
     /// The hint as rows over the key line; none where there is no room.

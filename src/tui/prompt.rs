@@ -6,7 +6,7 @@ use super::screens::Flow;
 use super::state::App;
 use super::wording;
 use crate::actions::{ACTIONS, Action, Key, Spec};
-use crate::gear::parse_moves;
+use crate::gear::{MoveError, Step, parse_moves};
 use crate::session::Event;
 use crate::tear::{ASK_ABOVE, read_holes};
 
@@ -281,7 +281,7 @@ impl App {
             return Echo::Hint("rest left 1.5 mm, nock up 2 clicks, rest at 19.3 mm".into());
         }
         let timeline = self.timeline();
-        match parse_moves(text, &timeline.card, &timeline.now, self.system) {
+        match self.read_move(text) {
             Ok(steps) => Echo::Reads(wording::steps(&steps, &timeline.card, self.system)),
             Err(error) => {
                 let lower = text.to_lowercase();
@@ -293,6 +293,25 @@ impl App {
                 }
             }
         }
+    }
+
+    /// A move as it is typed. With one adjuster at the bench its name, and the
+    /// way it was to go, may be left out: `1.5`, `in 1.5`, `at 19.3`.
+    fn read_move(&self, text: &str) -> Result<Vec<Step>, MoveError> {
+        let timeline = self.timeline();
+        let read = |t: &str| parse_moves(t, &timeline.card, &timeline.now, self.system);
+        let whole = read(text);
+        let Some([step]) = timeline.pending.as_ref().map(|p| p.steps.as_slice()) else {
+            return whole;
+        };
+        let noun = step.adjuster.noun();
+        let (minus, plus) = step.adjuster.directions();
+        let way = if step.amount < 0.0 { minus } else { plus };
+        whole.or_else(|error| {
+            read(&format!("{noun} {text}"))
+                .or_else(|_| read(&format!("{noun} {way} {text}")))
+                .map_err(|_| error)
+        })
     }
 
     /// Where a new session of this name goes.
@@ -370,8 +389,7 @@ impl App {
             return Ok(());
         }
         let timeline = self.timeline();
-        let steps = parse_moves(text, &timeline.card, &timeline.now, self.system)
-            .map_err(|e| e.to_string())?;
+        let steps = self.read_move(text).map_err(|e| e.to_string())?;
         let confirms = timeline.pending.as_ref().map(|p| p.entry);
         let words = wording::steps(&steps, &timeline.card, self.system);
         let said = text.trim().chars().take(80).collect();

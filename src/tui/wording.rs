@@ -1,5 +1,6 @@
 //! Plain words for what the panes and messages say. No statistics words.
 
+use super::view::card_rows;
 use crate::advice::{Analysis, GainEstimate, MoveAdvice, NextShot};
 use crate::gear::{AdjusterKind, AdjusterUnit, Card, Step};
 use crate::session::{Event, Shooter, Shot, Timeline};
@@ -262,7 +263,7 @@ pub fn entry(event: &Event, card: &Card, system: System) -> String {
         Event::NotMade { pending } => format!("move {pending} was not made"),
         Event::Note { text } => format!("note: {text}"),
         Event::Card { set } => {
-            let parts: Vec<String> = set.iter().map(|(k, v)| format!("{k} = {v}")).collect();
+            let parts: Vec<String> = set.iter().map(|(k, v)| set_words(k, v)).collect();
             format!("card: {}", parts.join(", "))
         }
         Event::Undo { target } => format!("undo of entry {target}"),
@@ -272,8 +273,8 @@ pub fn entry(event: &Event, card: &Card, system: System) -> String {
             result,
             detail,
         } => match detail {
-            Some(detail) => format!("{test}: {result} ({detail})"),
-            None => format!("{test}: {result}"),
+            Some(detail) => format!("{}: {result} ({detail})", test.replace('-', " ")),
+            None => format!("{}: {result}", test.replace('-', " ")),
         },
         Event::Incident { what } => format!("INCIDENT: {what}"),
         Event::Restart {
@@ -285,20 +286,42 @@ pub fn entry(event: &Event, card: &Card, system: System) -> String {
             item,
             value,
             result,
-        } => match value {
-            Some(value) => format!("set-up {item}: {result} ({value})"),
-            None => format!("set-up {item}: {result}"),
-        },
+        } => {
+            let items = crate::setup::items(card);
+            let found = items.iter().find(|i| i.id == *item);
+            let title = found.map_or(item.as_str(), |i| i.title);
+            match value.as_deref().filter(|v| v != result) {
+                Some(value) => format!("{title}: {result} ({value})"),
+                None => format!("{title}: {result}"),
+            }
+        }
         Event::Group {
             proof,
             what,
             distance,
             impacts,
         } => {
-            format!("{proof}: {} {what} at {distance}", impacts.len())
+            let stage = proof.replace('-', " ");
+            format!("{stage}: {} {what} at {distance}", impacts.len())
         }
         Event::Close { how } => format!("closed: {how}"),
     }
+}
+
+/// One change of the card: `peak weight 38 lb`.
+fn set_words(key: &str, value: &str) -> String {
+    let (label, value) = (card_rows::label(key), card_rows::shown(key, value.into()));
+    let value = if value.is_empty() {
+        "left empty"
+    } else {
+        &value
+    };
+    let adjuster = key
+        .strip_prefix("adjuster.")
+        .and_then(|k| k.split_once('.'));
+    adjuster.map_or(format!("{label} {value}"), |(name, _)| {
+        format!("{} {label} {value}", name.replace('-', " "))
+    })
 }
 
 #[cfg(test)]

@@ -58,6 +58,9 @@ fn what_to_do_now_is_one_key_from_a_refusal_and_one_key_an_answer() {
     assert!(text(&app, 80, 24).contains("as it came"));
     app.press(Key::Char('9'));
     assert!(text(&app, 80, 24).contains("no answer 9"));
+    // The cheapest cause first: whether the rest moves at all.
+    assert!(text(&app, 80, 24).contains("Does the rest itself move"));
+    app.press(Key::Char('1'));
     app.press(Key::Char('2'));
     let Event::Answer { test, result, .. } = last(&app) else {
         panic!("{:?}", last(&app))
@@ -66,6 +69,59 @@ fn what_to_do_now_is_one_key_from_a_refusal_and_one_key_an_answer() {
     assert!(text(&app, 80, 24).contains("Fix this first"));
     press(&mut app, "back");
     assert_eq!(app.screen_title(), "panes");
+}
+
+#[test]
+fn a_rest_that_was_loose_and_is_mended_is_not_refused_again_before_it_is_moved() {
+    let mut app = sample("rest-does-nothing", look());
+    press(&mut app, "answer");
+    for answer in ['1', '2', '1'] {
+        app.press(Key::Char(answer));
+    }
+    assert_eq!(app.screen_title(), "panes");
+    for _ in 0..3 {
+        type_text(&mut app, "15 left");
+        app.press(Key::Enter);
+    }
+    // What it did not do while it was loose says nothing of it now.
+    let shown = text(&app, 80, 24);
+    assert!(!shown.contains("LEAVE THE REST ALONE"), "{shown}");
+    assert!(shown.contains("MOVE"), "{shown}");
+}
+
+#[test]
+fn a_proved_stage_is_not_left_out_by_a_slip() {
+    let mut app = sample("half-way", look());
+    press(&mut app, "proof");
+    press(&mut app, "in-order");
+    assert!(text(&app, 80, 24).contains("ok       Levels"));
+    for _ in 0..12 {
+        press(&mut app, "up");
+    }
+    let before = app.session().entries().len();
+    press(&mut app, "leave-out");
+    assert_eq!(app.session().entries().len(), before);
+    assert!(text(&app, 80, 24).contains("Levels is ok already"));
+}
+
+#[test]
+fn at_the_bench_the_size_alone_says_what_was_really_made() {
+    for (typed, wanted) in [("1.5", 0), ("out 1", 1), ("rest left 2 mm", 2)] {
+        let mut app = sample("half-way", look());
+        press(&mut app, "take-move");
+        let advised = app.timeline().pending.as_ref().unwrap().steps[0];
+        press(&mut app, "own-move");
+        type_text(&mut app, typed);
+        app.press(Key::Enter);
+        let Event::Move { steps, .. } = last(&app) else {
+            panic!("{:?}", last(&app))
+        };
+        let amount = [1.5 * advised.amount.signum(), -1.0, -2.0][wanted];
+        assert_eq!(
+            (steps[0].adjuster, steps[0].amount),
+            (advised.adjuster, amount)
+        );
+    }
 }
 
 #[test]

@@ -363,3 +363,36 @@ fn a_shot_before_the_move_is_confirmed_is_recorded_and_asked_about() {
     press(&mut app, "as-shown");
     assert!(app.timeline().pending.is_none());
 }
+
+#[test]
+fn a_new_card_is_gone_through_with_enter_and_a_bare_number_takes_the_unit_that_stands() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut app = demo(Look {
+        folder: folder.path().into(),
+        ..look()
+    });
+    press(&mut app, "new");
+    type_text(&mut app, "green");
+    app.press(Key::Enter);
+    // Kind, hand and release: Enter keeps what stands, and goes on.
+    for _ in 0..3 {
+        app.press(Key::Enter);
+    }
+    let shown = text(&app, 80, 24);
+    assert!(shown.contains("release             aid  "), "{shown}");
+    assert!(shown.contains("> peak weight"), "{shown}");
+    // The question is asked again after more was looked at.
+    press(&mut app, "start");
+    assert!(text(&app, 80, 24).contains("still unchecked"));
+    app.press(Key::Enter);
+    type_text(&mut app, "61.5");
+    assert!(text(&app, 80, 24).contains("= 61.5 lb"));
+    app.press(Key::Enter);
+    press(&mut app, "start");
+    assert!(text(&app, 80, 24).contains("still unchecked"));
+    press(&mut app, "start");
+    assert_eq!(
+        app.timeline().card_text.get("bow.peak_weight"),
+        Some("61.5 lb")
+    );
+}

@@ -7,8 +7,8 @@
 //! ```text
 //! +- Card -------------------------------------------------+
 //! | Which adjuster has this bow besides?                   |
-//! | > yoke-twist: sideways, 1/2 twist a step, 3 each way   |
-//! |   limb-bolts: whole bow, 1/4 turn a step, 2 each way   |
+//! | > yoke twist: sideways, 1/2 twist a step, 3 each way   |
+//! |   limb bolts: whole bow, 1/4 turn a step, 2 each way   |
 //! +--------------------------------------------------------+
 //! ```
 
@@ -49,8 +49,8 @@ fn standing(text: &CardText) -> Vec<Adjuster> {
 }
 
 fn ids(adjusters: &[Adjuster]) -> String {
-    let ids: Vec<&str> = adjusters.iter().map(|a| a.kind.id()).collect();
-    ids.join(", ")
+    let names: Vec<String> = adjusters.iter().map(|a| a.kind.spoken()).collect();
+    names.join(", ")
 }
 
 /// Lists an adjuster of this kind, with those that were implied where it is
@@ -65,7 +65,7 @@ pub fn add(text: &CardText, kind: AdjusterKind) -> Change {
     let key = |k: AdjusterKind| (format!("adjuster.{}.name", k.id()), k.id().to_owned());
     let mut words = format!(
         "{} is listed: its step and range are the usual ones",
-        kind.id()
+        kind.spoken()
     );
     if !implied.is_empty() {
         words.push_str(&format!(
@@ -82,7 +82,7 @@ pub fn add(text: &CardText, kind: AdjusterKind) -> Change {
 
 /// Takes an adjuster off.
 pub fn take_off(text: &CardText, name: &str) -> Change {
-    let mut words = format!("{} is off the card", crate::units::clean(name));
+    let mut words = format!("{} is off the card", spoken(name));
     let mut left = text.clone();
     let key = format!("adjuster.{name}.name");
     if left.set(&key, "").is_ok() && left.adjusters.is_empty() {
@@ -96,6 +96,11 @@ pub fn take_off(text: &CardText, name: &str) -> Change {
         words,
         cursor: ADD.to_owned(),
     }
+}
+
+/// The name of an adjuster as people say it, safe to show.
+fn spoken(name: &str) -> String {
+    crate::units::clean(name).replace('-', " ")
 }
 
 /// The adjuster a key takes off, if it is such a key.
@@ -170,7 +175,7 @@ pub fn explain(key: &str, text: &CardText) -> Option<String> {
         return Some("The adjusters listed above are all the bow has; this lists one more".into());
     }
     taken_off(key).map(|name| {
-        let name = crate::units::clean(name);
+        let name = spoken(name);
         if text.adjusters.len() == 1 {
             format!("{name} is the only one listed: without it the rest's kind implies them again")
         } else {
@@ -205,7 +210,7 @@ pub fn rows(text: &CardText, system: System, room: usize) -> Vec<Row> {
     let mut rows = vec![row("ADJUSTERS, AS THE REST IMPLIES THEM", Role::Title)];
     let implied = standing(text);
     let lines = implied.iter().map(|a| {
-        let line = format!("{:<NAME$}  {}", a.kind.id(), amounts(a, system));
+        let line = format!("{:<NAME$}  {}", a.kind.spoken(), amounts(a, system));
         row(fit(&line, room), Role::Faint)
     });
     rows.extend(lines);
@@ -271,7 +276,7 @@ impl Adding {
                 ""
             };
             let usual = amounts(&Adjuster::standard(*kind), system);
-            let line = format!("{}: {}, {usual}{press}", kind.id(), axis(kind.axis()));
+            let line = format!("{}: {}, {usual}{press}", kind.spoken(), axis(kind.axis()));
             rows.extend(list::wrapped(&line, Role::Text, i, area.width, 2));
         }
         list::draw(paint, body, &rows, self.at);

@@ -17,6 +17,7 @@ use std::path::PathBuf;
 use ratatui::layout::Rect;
 
 use super::adjusters::{self, Adding, Change};
+use super::card_rows::{heading, label};
 use super::paint::{Paint, Row, row};
 use super::{card_new, list};
 use crate::actions::{Action, Scope, Situation};
@@ -78,9 +79,17 @@ impl CardScreen {
         }
     }
 
+    /// Whether this bow has such a figure: no let-off where nothing lets off.
+    fn asks(&self, key: &str) -> bool {
+        let only_compound = matches!(key, "bow.let_off" | "bow.axle_to_axle");
+        !only_compound || self.text("bow.kind") == "compound" || !self.text(key).is_empty()
+    }
+
     /// The keys shown: the table's, then those of the adjusters listed.
     fn keys(&self) -> Vec<String> {
-        let mut keys: Vec<String> = FIELDS.iter().map(|f| f.key.to_owned()).collect();
+        let asked = |f: &&field::Field| self.asks(f.key);
+        let fields = FIELDS.iter().filter(asked);
+        let mut keys: Vec<String> = fields.map(|f| f.key.to_owned()).collect();
         for adjuster in &self.base.adjusters {
             let Some(name) = adjuster.get("name") else {
                 continue;
@@ -118,6 +127,31 @@ impl CardScreen {
         self.base.get(key).unwrap_or_default().to_owned()
     }
 
+    /// Whether a line of a new card holds a usual value nobody looked at.
+    pub(super) fn unchecked(&self, key: &str) -> bool {
+        self.path.is_some() && !self.checked.contains(key) && !self.text(key).is_empty()
+    }
+
+    /// What is typed, with the unit of what stood there where none is said.
+    fn with_unit(&self, key: &str, text: &str) -> String {
+        let bare = text.trim();
+        let stood = self.text(key);
+        let example = field::find(key).map_or("", |f| f.example);
+        let stood = if stood.is_empty() {
+            example
+        } else {
+            stood.as_str()
+        };
+        let unit = stood.trim_start_matches(|c: char| !c.is_alphabetic() && c != '%' && c != '"');
+        let number = bare
+            .chars()
+            .all(|c| c.is_ascii_digit() || " ./,-+".contains(c));
+        if bare.is_empty() || unit.is_empty() || !number || check_value(key, bare).is_ok() {
+            return bare.to_owned();
+        }
+        format!("{bare} {unit}")
+    }
+
     pub(super) fn with_changes(&self) -> CardText {
         let mut text = self.base.clone();
         for (key, value) in &self.changes {
@@ -129,7 +163,7 @@ impl CardScreen {
     /// Takes a new value: recorded at once where the whole card reads, kept
     /// waiting where another field must change too.
     fn take(&mut self, key: &str, value: &str, app: &mut App) -> Result<(), String> {
-        self.leaving = false;
+        (self.leaving, self.starting) = (false, false);
         self.checked.insert(key.to_owned());
         if value.trim() == self.text(key) {
             return Ok(());
@@ -199,7 +233,7 @@ impl CardScreen {
         let key = self.key();
         let words: &[&str] = match field::find(&key).map(|f| f.kind) {
             Some(FieldKind::Choice(words)) => words,
-            Some(FieldKind::Flag) => &["false", "true"],
+            Some(FieldKind::Flag) => &["true", "false"],
             _ => return,
         };
         let now = words.iter().position(|w| *w == self.text(&key));
@@ -234,6 +268,13 @@ impl CardScreen {
         }
         let kind = field::find(&key).map(|f| f.kind);
         if let Some(FieldKind::Choice(_) | FieldKind::Flag) = kind {
+            // The usual value of a new card is kept by Enter, as on every
+            // other line; the arrows change it.
+            if self.unchecked(&key) {
+                self.checked.insert(key);
+                self.at = chosen(self.at, self.keys().len(), Action::Down);
+                return;
+            }
             return self.cycle(1, app);
         }
         self.choose_typing(None, app);
@@ -249,10 +290,7 @@ impl CardScreen {
         if fixed || self.adding.is_some() || adjusters::does(&key).is_some() {
             return;
         }
-        let name = key
-            .rsplit_once('.')
-            .map_or(key.as_str(), |(_, n)| n)
-            .replace('_', " ");
+        let name = label(&key);
         app.prompt = Some(match digit {
             Some(digit) => Prompt::with(Purpose::Screen, name, &digit.to_string()),
             None => Prompt::over(Purpose::Screen, name, &self.text(&key)),
@@ -275,8 +313,9 @@ impl CardScreen {
                 app.refresh_prior();
                 if app.message.is_none() {
                     app.say(format!(
-                        "{} is begun. Shoot, and type the tear",
-                        path.display()
+                        "{} is begun. {} is the list before paper; then shoot, and type the tear",
+                        path.display(),
+                        app.key(Action::Before)
                     ));
                 }
                 Flow::Panes
@@ -294,7 +333,7 @@ impl CardScreen {
     fn asks_to_look(&mut self, app: &mut App) -> bool {
         let keys = self.keys();
         let open: Vec<usize> = (0..keys.len())
-            .filter(|i| !self.checked.contains(&keys[*i]) && !self.text(&keys[*i]).is_empty())
+            .filter(|i| self.unchecked(&keys[*i]))
             .collect();
         let Some(first) = open.first().filter(|_| !self.starting) else {
             return false;
@@ -303,7 +342,7 @@ impl CardScreen {
         self.at = *first;
         let start = app.key(Action::Start);
         app.complain(format!(
-            "{} still unchecked, such as this one: Enter, Enter keeps it; {start} again starts with them all",
+            "{} still unchecked, such as this one: Enter keeps it; {start} again starts with them all",
             crate::words::count(open.len(), "line")
         ));
         true
@@ -339,7 +378,7 @@ impl Screen for CardScreen {
         }
     }
     fn about(&self) -> &'static str {
-        "The card: the bow, its rest and adjusters, the arrow, who shoots, and the paper. Enter changes a line; left and right go through fixed choices. Values are typed with their unit and checked as you type. On an open session each change is recorded at once and can be undone."
+        "The card: the bow, its rest and adjusters, the arrow, who shoots, and the paper. Enter keeps or changes a line; left and right go through fixed choices. Values are typed with their unit and checked as you type; a bare number takes the unit that stands there. On an open session each change is recorded at once and can be undone."
     }
     fn adjust(&self, now: &mut Situation) {
         now.new_card = self.path.is_some();
@@ -376,7 +415,9 @@ impl Screen for CardScreen {
         if field::find(&key).is_none() {
             return adjusters::echo(&self.with_changes(), &key, text);
         }
-        match check_value(&key, text) {
+        let with = self.with_unit(&key, text);
+        match check_value(&key, &with) {
+            Ok(None) if with != text.trim() => Echo::Reads(with),
             Ok(None) => Echo::Reads("is understood".into()),
             Ok(Some(unusual)) => Echo::Hint(format!("unusual, but kept: {}", unusual.message)),
             Err(problem) => Echo::Wrong {
@@ -388,7 +429,8 @@ impl Screen for CardScreen {
     }
     fn answer(&mut self, text: &str, app: &mut App) -> Result<Flow, String> {
         let key = self.key();
-        self.take(&key, text, app)?;
+        let text = self.with_unit(&key, text);
+        self.take(&key, &text, app)?;
         // A new card is gone through line by line: Enter, Enter is "as it stands".
         if self.path.is_some() {
             self.at = chosen(self.at, self.keys().len(), Action::Down);
@@ -414,7 +456,7 @@ impl Screen for CardScreen {
                 rows.extend(listed.into_iter().map(|r| (r, None)));
             } else if own != section {
                 section = own.to_owned();
-                rows.push((row(section.to_uppercase(), Role::Title), None));
+                rows.push((row(heading(&section), Role::Title), None));
             }
             rows.push((self.row(key, room, app.system), Some(i)));
         }

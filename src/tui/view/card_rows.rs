@@ -13,6 +13,49 @@ const NAME: usize = 20;
 /// Columns for a usual value before the word that it wants checking.
 const VALUE: usize = 14;
 
+/// Lines whose key says too little by itself.
+const LABELS: &[(&str, &str)] = &[
+    ("bow.weighed", "weight off a scale"),
+    ("bow.speed", "arrow speed"),
+    ("bow.maker_min_arrow", "maker's min arrow"),
+    ("bow.maker_min_weight", "maker's min weight"),
+    ("rest.reading", "calipers sideways"),
+    ("rest.height_reading", "calipers height"),
+    ("rest.clockwise", "clockwise goes"),
+    ("rest.clockwise_height", "clockwise, height"),
+    ("arrow.only_these", "no other arrows"),
+    ("archer.eye", "aiming eye"),
+    ("job.contact", "owner's contact"),
+    ("job.press_consent", "press work agreed"),
+];
+
+/// The name of a line.
+pub(in crate::tui) fn label(key: &str) -> String {
+    if let Some((_, label)) = LABELS.iter().find(|(k, _)| *k == key) {
+        return (*label).to_owned();
+    }
+    let name = key.rsplit_once('.').map_or(key, |(_, name)| name);
+    name.replace('_', " ")
+}
+
+/// The heading of a section: `ADJUSTER: REST SIDEWAYS`.
+pub(super) fn heading(section: &str) -> String {
+    section
+        .replacen('.', ": ", 1)
+        .replace('-', " ")
+        .to_uppercase()
+}
+
+/// Yes and no for what is kept as true and false.
+pub(in crate::tui) fn shown(key: &str, value: String) -> String {
+    let flag = field::find(key).is_some_and(|f| f.kind == FieldKind::Flag);
+    match value.as_str() {
+        "true" if flag => "yes".into(),
+        "false" if flag => "no".into(),
+        _ => value,
+    }
+}
+
 impl CardScreen {
     fn problems(&self) -> Vec<String> {
         match Card::read(&self.with_changes()) {
@@ -25,11 +68,8 @@ impl CardScreen {
     }
 
     pub(super) fn row(&self, key: &str, room: usize, system: System) -> Row {
-        let name = key
-            .rsplit_once('.')
-            .map_or(key, |(_, n)| n)
-            .replace('_', " ");
-        let value = self.text(key);
+        let name = label(key);
+        let value = shown(key, self.text(key));
         if let Some(does) = adjusters::does(key) {
             return vec![
                 (format!("{name:<NAME$}"), Role::Text),
@@ -37,7 +77,7 @@ impl CardScreen {
             ];
         }
         let needed = field::find(key).is_some_and(|f| f.required) && value.is_empty();
-        let usual = self.path.is_some() && !self.checked.contains(key);
+        let usual = self.unchecked(key);
         let waiting = if self.changes.contains_key(key) {
             "* "
         } else {
@@ -74,7 +114,9 @@ impl CardScreen {
                 doc, example, kind, ..
             }) => {
                 let fixed = matches!(kind, FieldKind::Flag | FieldKind::Choice(_));
-                let like = if example.is_empty() || fixed {
+                let like = if fixed {
+                    "; left and right change it".to_owned()
+                } else if example.is_empty() {
                     String::new()
                 } else {
                     format!("; such as {example}")

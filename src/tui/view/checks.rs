@@ -27,6 +27,15 @@ pub struct ChecksScreen {
     scroll: u16,
 }
 
+/// A figure of a check with its unit, as it is read aloud.
+fn figure(value: f64, unit: &str) -> String {
+    match unit {
+        "x" => format!("{} times the usual bend", trim_number(value, 2)),
+        "chance" | "travel" => format!("{:.0} %", value * 100.0),
+        _ => format!("{} {unit}", trim_number(value, 2)),
+    }
+}
+
 /// What each check asks, in the trade's words.
 pub(super) const ASKS: [&str; 4] = [
     "Is the arrow heavy and long enough for this bow, and was anything hit or dry-fired since it was last inspected?",
@@ -60,9 +69,9 @@ impl Screen for ChecksScreen {
             rows.extend(wrap(asks, Role::Faint, area.width, 0));
             if let (Some(value), Some(limit), Some(unit)) = (check.value, check.limit, check.unit) {
                 let text = format!(
-                    "figure {} {unit}, limit {} {unit}",
-                    trim_number(value, 2),
-                    trim_number(limit, 2)
+                    "figure {}, limit {}",
+                    figure(value, unit),
+                    figure(limit, unit)
                 );
                 rows.extend(wrap(&text, Role::Strong, area.width, 0));
             }
@@ -71,7 +80,11 @@ impl Screen for ChecksScreen {
         }
         for (id, gain) in &advice.estimate.gain {
             if let Some(kind) = crate::gear::AdjusterKind::from_id(id) {
-                let text = format!("{id}: {}", wording::gain(kind, gain, app.system));
+                let text = format!(
+                    "{}: {}",
+                    kind.spoken(),
+                    wording::gain(kind, gain, app.system)
+                );
                 rows.extend(wrap(&text, Role::Text, area.width, 2));
             }
         }

@@ -67,7 +67,7 @@ impl HelpScreen {
             let lines = wrap(spec.doc, Role::Text, width.saturating_sub(KEYS), 0);
             for (i, mut line) in lines.into_iter().enumerate() {
                 let head = if i == 0 { keys.as_str() } else { "" };
-                line.insert(0, (format!("{head:<12}"), Role::Key));
+                line.insert(0, (format!("{:<12}", format!("{head} ")), Role::Key));
                 rows.push(line);
             }
         }

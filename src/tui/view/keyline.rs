@@ -12,8 +12,9 @@ use unicode_width::UnicodeWidthStr;
 use super::paint::{Paint, Row, Span, row, safe, wrap};
 use super::panes;
 use crate::actions::{ACTIONS, Action, Key, Scope};
+use crate::advice::Verdict;
 use crate::tui::prompt::{Echo, Prompt, Purpose, matches};
-use crate::tui::state::App;
+use crate::tui::state::{App, Message};
 use crate::tui::theme::Role;
 
 /// Rows a message or an echo may take.
@@ -34,18 +35,23 @@ const MOVING: &[Action] = &[
     Action::PageDown,
 ];
 
-/// Draws the line.
-pub fn draw(app: &App, paint: &mut Paint<'_>, area: Rect) {
+/// A message as rows.
+pub fn message_rows(message: &Message, width: u16) -> Vec<Row> {
+    let (text, role) = if message.problem {
+        (format!("! {}", message.text), Role::Warn)
+    } else {
+        (message.text.clone(), Role::Strong)
+    };
+    wrap(&text, role, width, 2)
+}
+
+/// Draws the line; the keys where the message stands `above` it already.
+pub fn draw(app: &App, paint: &mut Paint<'_>, area: Rect, above: bool) {
     if let Some(prompt) = &app.prompt {
         return draw_prompt(app, prompt, paint, area);
     }
-    if let Some(message) = &app.message {
-        let (text, role) = if message.problem {
-            (format!("! {}", message.text), Role::Warn)
-        } else {
-            (message.text.clone(), Role::Strong)
-        };
-        return upward(paint, area, &wrap(&text, role, area.width, 2));
+    if let Some(message) = app.message.as_ref().filter(|_| !above) {
+        return upward(paint, area, &message_rows(message, area.width));
     }
     let keys = keys(app, area.width);
     paint.row(area.x, area.y, &keys, area.width);
@@ -88,9 +94,10 @@ fn keys(app: &App, width: u16) -> Vec<Span> {
         Scope::Main => what_next(app),
         _ => &[],
     };
+    // A space between key and label, two before the next; none after the last.
     let wide = |(key, label): &(String, String)| key.width() + label.width() + 3;
     let tail: Vec<_> = last.iter().map(|a| piece(*a)).collect();
-    let mut room = usize::from(width).saturating_sub(tail.iter().map(wide).sum());
+    let mut room = (usize::from(width) + 2).saturating_sub(tail.iter().map(wide).sum());
     let mut chosen: Vec<(String, String)> = Vec::new();
     let mut add = |piece: (String, String)| -> bool {
         let fits = wide(&piece) <= room;
@@ -103,7 +110,7 @@ fn keys(app: &App, width: u16) -> Vec<Span> {
         fits || piece.0.is_empty()
     };
     if scope == Scope::Main && !panes::all_fit(width) {
-        add((Key::Tab.label(), "next pane".to_owned()));
+        add((Key::Tab.label(), "pane".to_owned()));
     }
     let first = front.iter().map(|action| action.spec());
     let others = ACTIONS
@@ -137,7 +144,9 @@ fn what_next(app: &App) -> &'static [Action] {
     if timeline.pending.is_some() {
         &[]
     } else if refuses(app) {
-        &[Action::Shot, Action::Answer]
+        &[Action::Answer, Action::Shot]
+    } else if app.analysis.advice.verdict == Verdict::Move {
+        &[Action::TakeMove, Action::Shot]
     } else if crate::proof::ready(&app.analysis) {
         &[Action::Shot, Action::Proof, Action::Sheet]
     } else if timeline.shots.is_empty() {

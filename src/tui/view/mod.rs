@@ -14,7 +14,7 @@ pub mod bench;
 pub mod book;
 pub mod card;
 mod card_new;
-mod card_rows;
+pub(super) mod card_rows;
 pub mod checks;
 pub mod convergence;
 pub mod distances;
@@ -75,7 +75,15 @@ pub fn draw(app: &App, frame: &mut Frame<'_>) {
         too_small(app, &mut paint, area);
         return;
     }
-    let hint = app.hint_rows(area);
+    let mut hint = app.hint_rows(area);
+    let said = app.message.as_ref().filter(|_| app.hint_gives_way());
+    let said = said.map(|m| keyline::message_rows(m, area.width));
+    let said = said.filter(|rows| rows.len() <= hint.len());
+    let above = said.is_some();
+    if let Some(mut rows) = said {
+        rows.resize(hint.len(), paint::Row::new());
+        hint = rows;
+    }
     let [status_area, middle, hints, keys] =
         Layout::vertical([STATUS, MIDDLE, Constraint::Length(hint.len() as u16), KEYS]).areas(area);
     paint.rows(hints, &hint);
@@ -88,7 +96,7 @@ pub fn draw(app: &App, frame: &mut Frame<'_>) {
         }
         None => panes::draw(app, &mut paint, middle),
     }
-    keyline::draw(app, &mut paint, keys);
+    keyline::draw(app, &mut paint, keys, above);
     if let Some(at) = paint.cursor {
         frame.set_cursor_position(at);
     }

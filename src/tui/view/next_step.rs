@@ -17,7 +17,7 @@ use ratatui::layout::Rect;
 
 use super::paint::{Paint, Row, flow, row, wrap};
 use crate::actions::Action;
-use crate::advice::Verdict;
+use crate::advice::{Advice, Verdict};
 use crate::checks::Status;
 use crate::tui::state::App;
 use crate::tui::theme::Role;
@@ -139,7 +139,8 @@ fn head(app: &App, width: u16) -> Vec<Row> {
             }
         }
     }
-    if let Some(chance) = wording::chance(&app.analysis) {
+    // Where the reason gives the same figure, it is said once.
+    if let Some(chance) = wording::chance(&app.analysis).filter(|_| !says_chance(advice)) {
         rows.extend(wrap(&chance, Role::Text, width, 0));
     }
     if app.analysis.judged_by_technician {
@@ -181,7 +182,7 @@ fn without(headline: &str, title: &str) -> String {
         return headline.to_owned();
     }
     // What follows a colon is news; anything else only rounds the title off.
-    let Some(rest) = headline[title.len()..].trim_start().strip_prefix(':') else {
+    let Some((_, rest)) = headline[title.len()..].split_once(':') else {
         return String::new();
     };
     let mut chars = rest.trim_start().chars();
@@ -190,15 +191,32 @@ fn without(headline: &str, title: &str) -> String {
         .map_or(String::new(), |c| c.to_uppercase().chain(chars).collect())
 }
 
+/// Whether the first reason is the chance that it is inside now.
+fn says_chance(advice: &Advice) -> bool {
+    let first = advice.reasons.first();
+    first.is_some_and(|r| matches!(r.code, "not-sure-yet" | "inside"))
+}
+
 fn reasons(app: &App, width: u16, all: bool) -> Vec<Row> {
     let advice = &app.analysis.advice;
     let mut rows = Vec::new();
-    let shown = if all { advice.reasons.len() } else { 1 };
-    for reason in advice.reasons.iter().take(shown) {
+    // What 1 mm does to the tail stands beside the move already.
+    let news: Vec<_> = advice
+        .reasons
+        .iter()
+        .filter(|r| advice.movement.is_none() || r.code != "correct")
+        .collect();
+    let shown = if all { news.len() } else { 1 };
+    for reason in news.iter().take(shown) {
         rows.push(Row::new());
-        rows.extend(wrap(&reason.text, Role::Text, width, 0));
+        rows.extend(wrap(
+            &crate::words::capital(&reason.text),
+            Role::Text,
+            width,
+            0,
+        ));
     }
-    if advice.reasons.len() > shown {
+    if news.len() > shown {
         rows.push(row(format!("more: {}", app.key(Action::Why)), Role::Faint));
     }
     rows
@@ -237,6 +255,16 @@ mod tests {
             "The arrow is weak"
         );
         assert_eq!(without("Leave the rest alone", title), "");
+        let again = Verdict::Shoot.title();
+        assert_eq!(
+            without("Shoot again here: 2 shots more may tell", again),
+            "2 shots more may tell"
+        );
+        let done = Verdict::Done.title();
+        assert_eq!(
+            without("Inside tolerance: now prove it at distance", done),
+            ""
+        );
         assert_eq!(without("Shoot 2 more", title), "Shoot 2 more");
     }
 }

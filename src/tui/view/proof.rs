@@ -162,6 +162,13 @@ impl Screen for ProofScreen {
             Action::NotInOrder if stage == Stage::Levels => {
                 self.take(levels(false), "levels: OFF. Level it first", app);
             }
+            // What was proved is not struck from the record by a slip.
+            Action::LeaveOut if stages(app)[self.at].verdict.status == Status::Passed => {
+                app.say(format!(
+                    "{} is ok already: nothing to leave out",
+                    stage.title()
+                ));
+            }
             Action::LeaveOut => {
                 let words = format!("{}: left out, on the record", stage.title());
                 self.take(proof::skip(stage), &words, app);

@@ -106,7 +106,9 @@ impl StageScreen {
         {
             all.push(Line::Next(next));
         }
-        all.push(Line::LeaveOut);
+        if verdict.status != Status::Passed {
+            all.push(Line::LeaveOut);
+        }
         all
     }
 

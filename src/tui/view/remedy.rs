@@ -70,7 +70,8 @@ impl RemedyScreen {
             app.refresh_prior();
         }
         self.at = 0;
-        Ok(self.after(&format!("recorded: {} {word}", step.id), app))
+        let said = step.id.replace('-', " ");
+        Ok(self.after(&format!("recorded: {said}: {word}"), app))
     }
 
     /// Where the path goes from here.

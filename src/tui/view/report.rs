@@ -20,7 +20,7 @@ use super::list;
 use super::paint::{Paint, Row, row, wrap};
 use super::report_page::Page;
 use crate::actions::{Action, Scope};
-use crate::proof::{self, Status};
+use crate::proof;
 use crate::report::{self, Closing, Format, Options, closings};
 use crate::restore;
 use crate::setup;
@@ -63,6 +63,10 @@ fn lines(app: &App) -> Vec<Line> {
     ];
     all.extend(closings(&app.analysis).into_iter().map(Line::Close));
     all
+}
+
+fn is_closed(app: &App, how: Closing) -> bool {
+    app.timeline().closed.as_deref() == Some(how.id())
 }
 
 impl SheetScreen {
@@ -113,15 +117,16 @@ impl SheetScreen {
                 self.contact = !self.contact;
                 Flow::Stay
             }
-            Some(Line::Close(how)) if app.timeline().closed.as_deref() == Some(how.id()) => {
-                app.say(format!("closed already ({})", how.words()));
+            Some(Line::Close(how)) if is_closed(app, *how) => {
+                app.say("closed already; shooting or moving on opens it again");
                 Flow::Stay
             }
             Some(Line::Close(how)) => {
                 match app.record(how.event()) {
                     Ok(number) => app.say(format!(
-                        "closed ({}), entry {number}; shooting or moving on opens it again",
-                        how.words()
+                        "closed ({}), entry {number}; {} opens the next bow, shooting on this one opens it again",
+                        how.words(),
+                        app.key(Action::Files)
                     )),
                     Err(problem) => app.complain(problem),
                 }
@@ -171,14 +176,7 @@ fn place(app: &App, text: &str, format: Format) -> PathBuf {
 fn so_far(app: &App) -> Vec<String> {
     let timeline = app.timeline();
     let stages = proof::stages(timeline, &app.analysis, app.system);
-    let n = |status: Status| stages.iter().filter(|s| s.verdict.status == status).count();
-    let wanted = stages.iter().filter(|s| s.usual).count();
-    let mut proved = format!("{} of {wanted} stages ok", n(Status::Passed));
-    for (count, word) in [(n(Status::Off), "OFF"), (n(Status::Skipped), "left out")] {
-        if count > 0 {
-            proved.push_str(&format!(", {count} {word}"));
-        }
-    }
+    let proved = proof::summary(&stages);
     let mut lines = vec![
         format!(
             "Before paper  {}",

@@ -28,7 +28,7 @@ use crate::units::clean;
 /// Columns of the state word.
 const STATE: usize = 9;
 /// Columns of an item's name.
-const NAME: usize = 38;
+const NAME: usize = 39;
 
 /// The screen.
 pub struct SetupScreen {
@@ -52,7 +52,7 @@ impl SetupScreen {
 
     fn ask(&self, app: &mut App, text: &str) {
         if let Some(found) = self.item(app) {
-            app.prompt = Some(Prompt::with(Purpose::Screen, found.item.id, text));
+            app.prompt = Some(Prompt::with(Purpose::Screen, found.item.title, text));
         }
     }
 
@@ -146,11 +146,11 @@ fn lines(list: &[ItemState], width: u16) -> Vec<(Row, Option<usize>)> {
         let name = fit(s.item.title, room);
         let mut line = vec![
             (format!("{:<STATE$}", s.state.word()), state_role(&s.state)),
-            (format!("{name:<NAME$}"), Role::Text),
+            (format!("{name:<NAME$} "), Role::Text),
         ];
-        let value = s.value.as_deref().filter(|v| *v != "ok" && room > NAME + 8);
+        let value = s.value.as_deref().filter(|v| *v != "ok" && room > NAME + 9);
         if let Some(value) = value {
-            line.push((fit(&clean(value), room - NAME), Role::Strong));
+            line.push((fit(&clean(value), room - NAME - 1), Role::Strong));
         }
         rows.push((line, Some(i)));
     }
@@ -175,7 +175,9 @@ fn about_item(s: &ItemState, width: u16) -> Vec<Row> {
         add("Found: ", note, role);
     }
     let keys = match s.item.measure {
+        Measure::Look if s.item.gate => "y ok, x off; Enter says what was found".to_owned(),
         Measure::Look => "y ok, x off, k skip; Enter says what was found".to_owned(),
+        Measure::Note => "Enter writes it down; y done but not written, k skip".to_owned(),
         measure if s.item.gate => format!("Enter or a digit types it: {}", measure.example()),
         measure => format!(
             "Enter or a digit types it: {}; y in order but not measured, k skip",
@@ -271,7 +273,7 @@ impl Screen for SetupScreen {
             0,
         );
         if let Some(open) = setup::safety_open(&list) {
-            let text = &format!("SAFETY FIRST: {open}. Nothing is drawn before.");
+            let text = &format!("SAFETY FIRST: {open}. No shot before that.");
             head = flow(
                 &[
                     (&format!("{}. ", setup::summary(&list)), Role::Text),

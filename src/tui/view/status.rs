@@ -23,6 +23,9 @@ struct Piece {
 /// Columns in which the name can still be told from others.
 const NAME_READS: usize = 18;
 
+/// Bytes of the line over a new card where there is no room for all of it.
+const NEW_SHORT: usize = "A NEW SESSION: check the card, then start it".len();
+
 /// Rank of the piece that says where the adjusters stand.
 const STANDING: u8 = 3;
 
@@ -54,6 +57,9 @@ fn pieces(app: &App) -> Vec<Piece> {
     if timeline.open_incident().is_some() {
         add("INCIDENT".into(), Role::Bad, 10);
     }
+    if timeline.closed.is_some() {
+        add("CLOSED".into(), Role::Good, 9);
+    }
     if timeline.pending.is_some() {
         add("AT THE BENCH".into(), Role::Warn, 9);
     }
@@ -69,16 +75,32 @@ fn pieces(app: &App) -> Vec<Piece> {
     all
 }
 
+/// Whose bow; by its file where neither owner nor bow has a name.
+fn whose(app: &App) -> String {
+    let card = &app.timeline().card;
+    let named = card.job.owner.is_some() || card.bow.name.is_some();
+    let stem = app.session().path().and_then(|p| p.file_stem());
+    match stem.filter(|_| !named) {
+        Some(stem) => format!("{}: {}", stem.to_string_lossy(), card.title()),
+        None => card.title(),
+    }
+}
+
 /// Draws the line.
 pub fn draw(app: &App, paint: &mut Paint<'_>, area: Rect) {
     let width = usize::from(area.width);
     if app.situation().new_card {
         let text = "A NEW SESSION: check the card, then start it; nothing is kept before";
+        let text = if text.width() > width {
+            &text[..NEW_SHORT]
+        } else {
+            text
+        };
         paint.put(area.x, area.y, text, Role::Warn, area.width);
         return;
     }
     let mut all = pieces(app);
-    let title = safe(&app.timeline().card.title());
+    let title = safe(&whose(app));
     let readable = NAME_READS.min(title.width());
     let least_name = NAME.0.min(title.width());
     let needed = |all: &[Piece]| all.iter().map(|p| p.text.width() + 3).sum::<usize>();
