@@ -121,6 +121,15 @@ impl Console {
         windows.filter(|w| *w == bytes.as_bytes()).count()
     }
 
+    /// Waits until a sequence of bytes was written so often.
+    pub fn wait_times(&self, bytes: &str, often: usize) {
+        let begun = Instant::now();
+        while self.times(bytes) < often {
+            assert!(begun.elapsed() < PATIENCE, "waited in vain for {bytes:?}");
+            std::thread::sleep(Duration::from_millis(5));
+        }
+    }
+
     /// Whether any colour was asked for: foreground or background, of 16 or more.
     pub fn has_colour(&self) -> bool {
         (30..=38)
