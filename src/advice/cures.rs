@@ -58,10 +58,10 @@ pub(super) fn cures(timeline: &Timeline, shooter: Shooter, fliers: &[usize]) -> 
 /// Paths on which what the tear did to the moves was the fault.
 const OF_THE_REST: [&str; 2] = ["remedy-no-response", "remedy-jumps"];
 
-/// The latest fix of a rest that did nothing or
-/// whose tears jumped: what was shot before no longer says how it answers, and
-/// until it is moved again nothing may be held against it. A path walked to its end
-/// with nothing fixed is none.
+/// The latest fix of a rest that did nothing or whose tears jumped: what was
+/// shot before no longer says how it answers, and until it is moved again
+/// nothing may be held against it. A path walked to its end with nothing
+/// fixed is none.
 pub(super) fn rest_mended(timeline: &Timeline) -> Option<&AnswerAt> {
     let fixed = |a: &AnswerAt| a.test.ends_with("-fixed") && a.result == "done";
     timeline

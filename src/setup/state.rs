@@ -3,7 +3,7 @@
 use super::item::{Again, Item};
 use super::judge::judge;
 use crate::gear::AdjusterKind;
-use crate::session::{Event, Timeline};
+use crate::session::{AnswerAt, Event, Timeline};
 use crate::words;
 
 /// How an item stands.
@@ -54,11 +54,16 @@ const PRESS_WORK: [&str; 3] = ["press-work", "new-string", "new-cables"];
 /// Other work that is no move of an adjuster.
 const OTHER_WORK: [&str; 1] = ["rest-fore-aft"];
 
+/// Whether an answer says that one of these works was done: `no` says it was not.
+fn says_done(answer: &AnswerAt, works: &[&str]) -> bool {
+    works.contains(&answer.test.as_str()) && !matches!(answer.result.as_str(), "no" | "none")
+}
+
 /// The entry of the last work on the bow that is no move of an adjuster; 0
 /// where there was none.
 pub fn bow_changed(timeline: &Timeline) -> u32 {
-    let is_work = |test: &str| PRESS_WORK.contains(&test) || OTHER_WORK.contains(&test);
-    let done = timeline.answers.iter().rev().find(|a| is_work(&a.test));
+    let is_work = |a: &&AnswerAt| says_done(a, &PRESS_WORK) || says_done(a, &OTHER_WORK);
+    let done = timeline.answers.iter().rev().find(is_work);
     done.map_or(0, |a| a.entry)
 }
 
@@ -104,7 +109,7 @@ impl Changes {
             }
         }
         for answer in &timeline.answers {
-            if PRESS_WORK.contains(&answer.test.as_str()) {
+            if says_done(answer, &PRESS_WORK) {
                 last.press = last.press.max(answer.entry);
             }
         }
@@ -361,5 +366,19 @@ mod tests {
             detail: None,
         };
         assert_eq!(state(vec![answer], "clearance"), State::Ok);
+    }
+
+    #[test]
+    fn press_work_that_was_not_done_changes_nothing() {
+        let after = |result: &str| {
+            let said = Event::Answer {
+                test: "press-work".into(),
+                result: result.into(),
+                detail: None,
+            };
+            state(vec![setup("cam-timing", "0 mm", "ok"), said], "cam-timing")
+        };
+        assert_eq!(after("done"), State::Again("press work since"));
+        assert_eq!(after("no"), State::Ok);
     }
 }
