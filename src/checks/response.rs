@@ -138,15 +138,24 @@ pub fn check(
         );
         return Check::measured(Status::Borderline, text, share, 0.75, "travel");
     }
-    Check::plain(Status::Pass, known.join("; "))
+    // Moved, and still nobody knows which way it answers: that is no "ok".
+    let mut used = gains.iter().filter(|(_, _, used)| *used).peekable();
+    let open = used.peek().is_some() && used.all(|(_, gain, _)| unsure(gain));
+    let status = if open { Status::Pending } else { Status::Pass };
+    Check::plain(status, known.join("; "))
+}
+
+/// Odds of the other way above which it is not known which way that is.
+const UNSURE: f64 = 0.1;
+
+/// Whether it is not known which way an adjuster answers.
+fn unsure(gain: &Gain) -> bool {
+    let negative = gain.probability_negative;
+    negative.min(1.0 - negative) > UNSURE
 }
 
 /// `1 mm of rest moves the tail about 3 mm the same way`.
 pub fn sentence(kind: AdjusterKind, gain: &Gain, system: System) -> String {
-    let unsure = gain
-        .probability_negative
-        .min(1.0 - gain.probability_negative)
-        > 0.1;
     let size = system.tear(
         gain.mean.abs()
             * if kind.unit() == crate::gear::AdjusterUnit::Mm {
@@ -161,15 +170,14 @@ pub fn sentence(kind: AdjusterKind, gain: &Gain, system: System) -> String {
         (crate::gear::AdjusterUnit::Turn, _) => "1 turn",
         (crate::gear::AdjusterUnit::Twist, _) => "1 twist",
     };
-    let (minus, plus) = kind.directions();
+    let (_, plus) = kind.directions();
     let tail = match (kind.axis(), gain.mean < 0.0) {
         (Axis::Vertical, false) => "up",
         (Axis::Vertical, true) => "down",
         (_, false) => "right",
         (_, true) => "left",
     };
-    let _ = minus;
-    let sure = if unsure {
+    let sure = if unsure(gain) {
         ", not sure yet which way"
     } else {
         ""
