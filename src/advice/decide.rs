@@ -179,6 +179,7 @@ fn tune(reading: &Reading<'_>) -> Outcome {
     match &reading.decision.choice {
         Choice::Done if !reading.owner_is_judged() => owner_must_shoot(reading),
         Choice::Done if afresh(reading) => shoot(reading),
+        Choice::Done | Choice::Move(_) if !reading.consistency.may_move() => repeat_first(reading),
         Choice::Done => done(reading),
         Choice::Move(steps) => movement(reading, steps),
         // Refused before as an obstacle; kept total.
@@ -195,6 +196,25 @@ fn tune(reading: &Reading<'_>) -> Outcome {
 fn afresh(reading: &Reading<'_>) -> bool {
     matches!(reading.view.another, Standing::Odd(_))
         && reading.track.shots_here < checks::RESUME_SHOTS
+}
+
+/// The archer is judged before the rest is moved: what a single shot shows
+/// may be the archer's.
+fn repeat_first(reading: &Reading<'_>) -> Outcome {
+    let mut outcome = Outcome::new(
+        Verdict::Shoot,
+        "Shoot again here: the shots must repeat before anything is moved",
+    );
+    let check = reading.checks().consistency;
+    outcome.reasons.push(Reason {
+        code: "repeat-first",
+        text: check.text,
+        value: check.value,
+        limit: check.limit,
+        unit: check.unit,
+    });
+    outcome.shots_wanted = 1;
+    outcome
 }
 
 fn owner_must_shoot(reading: &Reading<'_>) -> Outcome {
@@ -233,9 +253,10 @@ fn done(reading: &Reading<'_>) -> Outcome {
 fn shoot(reading: &Reading<'_>) -> Outcome {
     let here = reading.track.shots_here;
     let wanted = shots_wanted(reading);
-    let headline = match (reading.track.shots, here) {
-        (0, _) => "Shoot the first shots here".to_owned(),
-        (_, 0) => "Shoot here: this setting has not been shot".to_owned(),
+    let headline = match (reading.track.shots, here, reading.track.fresh) {
+        (0, ..) => "Shoot the first shots here".to_owned(),
+        (_, 0, _) => "Shoot here: this setting has not been shot".to_owned(),
+        (.., 0) => "Shoot here: nothing was shot since the last move".to_owned(),
         _ => format!(
             "Shoot again here: {} more may tell",
             words::count(wanted as usize, "shot")

@@ -70,7 +70,7 @@ fn to_analysis(reading: &Reading<'_>, outcome: Outcome, memo: &mut Memo) -> Anal
         .movement
         .as_ref()
         .map_or_else(Vec::new, |m| bench_lines(reading, &outcome.steps, m));
-    let scatter = (reading.track.shots >= 2).then(|| {
+    let scatter = (reading.track.repeats >= 1).then(|| {
         let [right, up] = Axis::BOTH.map(|axis| reading.belief.scatter(axis).mean);
         (right, up)
     });

@@ -5,7 +5,7 @@ use crate::belief::{Belief, Evidence, Gain};
 use crate::checks::response::{self, Obstacle};
 use crate::checks::spine::{self, SpineReport};
 use crate::checks::{self, Check, Checks, Status};
-use crate::gear::{AdjusterKind, Axis};
+use crate::gear::{AdjusterKind, Axis, Step};
 use crate::session::{Shooter, Timeline};
 use crate::tuner::gates::{self, Consistency, Gate};
 use crate::tuner::{Decision, Track, choose};
@@ -133,7 +133,13 @@ impl<'a> Reading<'a> {
     pub fn checks(&self) -> Checks {
         let timeline = self.timeline;
         let mended = super::cures::rest_mended(timeline).map_or(0, |a| a.entry);
-        let moved = timeline.moves.iter().any(|m| m.entry > mended);
+        // Press work and weight restart the tear; how it answers to the
+        // adjusters they do not show.
+        let learned = |s: &Step| self.view.kinds.contains(&s.adjuster);
+        let moved = timeline
+            .moves
+            .iter()
+            .any(|m| m.entry > mended && m.steps.iter().any(learned));
         Checks {
             safety: checks::safety::check(timeline),
             spine_match: spine::check(timeline),
@@ -152,7 +158,7 @@ impl<'a> Reading<'a> {
     fn consistency_check(&self) -> Check {
         checks::consistency::check(
             &self.consistency,
-            self.track.shots,
+            &self.track,
             self.view.task.tolerance,
             self.system,
         )

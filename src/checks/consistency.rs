@@ -7,8 +7,10 @@
 use super::{Check, Status};
 use crate::belief::{Axis, Drift};
 use crate::session::Timeline;
+use crate::tuner::Track;
 use crate::tuner::gates::{Consistency, Gate};
 use crate::units::System;
+use crate::words;
 
 /// Shots in one sitting after which the archer should rest (common practice,
 /// no source); juniors half of it.
@@ -48,51 +50,82 @@ pub fn drifts(drift: Option<Drift>) -> bool {
 }
 
 /// The consistency check.
-pub fn check(found: &Consistency, shots: usize, tolerance: f64, system: System) -> Check {
+pub fn check(found: &Consistency, track: &Track, tolerance: f64, system: System) -> Check {
     let side = match found.axis {
         Axis::Right => "sideways",
         Axis::Up => "up and down",
     };
     let (figure, limit) = (system.tear(found.figure), system.tear(found.limit));
-    if shots == 0 {
-        return Check::plain(Status::Pending, "nothing shot yet");
-    }
-    match found.gate {
+    let Some(first) = track.repeated else {
+        return Check::plain(Status::Pending, not_repeated(track.shots));
+    };
+    let basis = basis(track);
+    let pair = track.repeats == 1;
+    let apart = system.tear(first.apart);
+    let (status, text) = match found.gate {
+        Gate::SoFar if pair => (
+            Status::Borderline,
+            format!("{basis} agree within {apart} (limit {limit}): ok so far"),
+        ),
+        Gate::Wait if pair && first.apart > found.limit => (
+            Status::Pending,
+            format!("{basis} differ by {apart} (limit {limit}): a third shot will tell"),
+        ),
         Gate::Pass if found.figure > 1.2 * tolerance => {
             let n = shots_to_prove(found.figure, tolerance);
             let easy = shots_to_prove(found.figure, 2.0 * tolerance);
             let text = format!(
-                "shots spread about {figure} {side}, normal for this release; to prove {} takes about {n} shots, {} about {easy}",
+                "{basis} scatter about {figure} {side}, normal for this release; to prove {} takes about {n} shots, {} about {easy}",
                 system.tear(tolerance),
                 system.tear(2.0 * tolerance)
             );
-            Check::measured(Status::Borderline, text, found.figure, found.limit, "mm")
+            (Status::Borderline, text)
         }
-        Gate::Pass => Check::measured(
+        Gate::Pass => (
             Status::Pass,
-            format!("repeat shots agree: spread about {figure} {side}, up to {limit} will do"),
-            found.figure,
-            found.limit,
-            "mm",
+            format!("{basis} scatter about {figure} {side} (limit {limit})"),
         ),
-        Gate::Wait => Check::measured(
+        Gate::SoFar => (
+            Status::Borderline,
+            format!(
+                "{basis} scatter about {figure} {side} (limit {limit}): close to it, go on with care"
+            ),
+        ),
+        Gate::Wait => (
             Status::Pending,
             format!(
-                "too few shots to tell; spread may be about {figure} {side}, up to {limit} will do"
+                "{basis} scatter about {figure} {side} (limit {limit}): chance {} that it is over, more shots will tell",
+                words::odds(found.probability_over)
             ),
-            found.figure,
-            found.limit,
-            "mm",
         ),
-        Gate::Refuse => Check::measured(
+        Gate::Refuse => (
             Status::Fail,
             format!(
-                "repeat shots spread about {figure} {side}, and {limit} is the most that tells anything: it may be the hold, a loose part, or something touching the arrow"
+                "{basis} scatter about {figure} {side} (limit {limit}). It may be the hold, a loose part, or something touching the arrow"
             ),
-            found.figure,
-            found.limit,
-            "mm",
         ),
+    };
+    let value = if pair { first.apart } else { found.figure };
+    Check::measured(status, text, value, found.limit, "mm")
+}
+
+/// Nothing was shot twice at one setting: shots at different settings show
+/// what the moves did, not whether they repeat.
+fn not_repeated(shots: usize) -> &'static str {
+    match shots {
+        0 => "nothing shot yet",
+        1 => "1 shot, not repeated yet: shoot again at this setting",
+        _ => "no setting was shot twice yet: shoot again at this setting",
+    }
+}
+
+/// What the check rests on: `2 shots at this setting`.
+fn basis(track: &Track) -> String {
+    let shots = words::count(track.shots_repeated, "shot");
+    match track.settings_repeated {
+        1 if track.repeated.is_some_and(|r| r.here) => format!("{shots} at this setting"),
+        1 => format!("{shots} at an earlier setting"),
+        n => format!("{shots} repeated at {n} settings"),
     }
 }
 

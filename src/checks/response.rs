@@ -138,9 +138,14 @@ pub fn check(
         );
         return Check::measured(Status::Borderline, text, share, 0.75, "travel");
     }
-    // Moved, and still nobody knows which way it answers: that is no "ok".
-    let mut used = gains.iter().filter(|(_, _, used)| *used).peekable();
-    let open = used.peek().is_some() && used.all(|(_, gain, _)| unsure(gain));
+    if known.is_empty() {
+        return Check::plain(
+            Status::Pending,
+            "moved, and not shot since: the next shot will show how this bow answers",
+        );
+    }
+    // One adjuster whose side nobody knows yet, and the whole is not known.
+    let open = gains.iter().any(|(_, gain, used)| *used && unsure(gain));
     let status = if open { Status::Pending } else { Status::Pass };
     Check::plain(status, known.join("; "))
 }

@@ -77,7 +77,9 @@ pub fn choose(belief: &Belief, task: &Task, track: &Track) -> Decision {
         vertical_here,
         purpose: None,
     };
-    if track.shots_here == 0 {
+    // After a move comes a shot, at a setting shot before as well: without
+    // one there is nothing new that a second move could rest on.
+    if track.fresh == 0 {
         return out;
     }
     if here >= task.level {

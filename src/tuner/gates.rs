@@ -4,12 +4,14 @@ use super::choose::Decision;
 use super::task::{Task, Track};
 use crate::belief::{Axis, Belief, Evidence, Obs};
 
-/// A three-valued answer that accumulates shot by shot.
+/// An answer that accumulates shot by shot.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Gate {
     /// Good enough.
     Pass,
-    /// Cannot be told yet.
+    /// Good enough so far: moves may go on, watched.
+    SoFar,
+    /// Cannot be told yet: no move.
     Wait,
     /// Not good enough.
     Refuse,
@@ -30,16 +32,29 @@ pub struct Consistency {
     pub probability_over: f64,
 }
 
+impl Consistency {
+    /// Whether the shots repeat well enough for the rest to be moved.
+    pub const fn may_move(&self) -> bool {
+        matches!(self.gate, Gate::Pass | Gate::SoFar)
+    }
+}
+
 /// Limit of the per-axis sd in tolerances.
 pub const SCATTER_LIMIT: f64 = 1.0;
 /// Chance above the limit at which it refuses.
 const SURE: f64 = 0.8;
-/// Fewest shots before it refuses, and before it passes.
+/// Fewest shots before it refuses.
 const REFUSE_FROM: usize = 5;
-/// Fewest repeats at settings before it refuses: single shots along a steep
-/// response are no scatter.
+/// Fewest repeats before it refuses or passes: single shots along a steep
+/// response are no scatter, and one repeat is one accident.
 const REPEATS: usize = 2;
-const PASS_FROM: usize = 3;
+/// Chance above the limit under which one repeat is good enough so far.
+const SO_FAR: f64 = 0.3;
+/// Chance above the limit under which more repeats pass.
+const PASSES: f64 = 0.5;
+/// Repeats after which what is not refused may be moved: more shots at one
+/// setting would only tell an archer at the limit that he is at the limit.
+const LONG_ENOUGH: usize = 5;
 
 /// Weighs the judged shooter's scatter. `normal_tolerance` is the usual one
 /// for this release: an archer normal for the release is not refused because
@@ -57,20 +72,27 @@ pub fn consistency(
     };
     let (r, u) = (of(Axis::Right), of(Axis::Up));
     let (probability_over, figure, axis) = if u.0 > r.0 { u } else { r };
-    let gate = if track.shots >= REFUSE_FROM && track.repeats >= REPEATS && probability_over >= SURE
-    {
-        Gate::Refuse
-    } else if track.shots >= PASS_FROM && probability_over < 0.5 {
-        Gate::Pass
-    } else {
-        Gate::Wait
-    };
+    let gate = gate(track, probability_over, limit);
     Consistency {
         gate,
         figure,
         axis,
         limit,
         probability_over,
+    }
+}
+
+/// The answer rests on repeats, that is on shots at one setting: without any
+/// nothing is known of the archer, however many settings were shot.
+fn gate(track: &Track, over: f64, limit: f64) -> Gate {
+    let apart = track.repeated.map_or(0.0, |r| r.apart);
+    match track.repeats {
+        0 => Gate::Wait,
+        1 if over < SO_FAR && apart <= limit => Gate::SoFar,
+        n if n >= REPEATS && track.shots >= REFUSE_FROM && over >= SURE => Gate::Refuse,
+        n if n >= REPEATS && over < PASSES => Gate::Pass,
+        n if n >= LONG_ENOUGH => Gate::SoFar,
+        _ => Gate::Wait,
     }
 }
 
@@ -121,4 +143,53 @@ pub fn evidence(belief: &Belief, shots: &[Obs], track: &Track) -> Evidence {
         return Evidence::unmoved(belief, shots);
     }
     Evidence::weigh(belief, shots)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::tuner::Repeated;
+
+    fn track(shots: usize, repeats: usize, apart: f64) -> Track {
+        let here = crate::belief::Place::start(1, 2.0);
+        Track {
+            shots,
+            repeats,
+            repeated: (repeats > 0).then_some(Repeated {
+                shots: 2,
+                apart,
+                here: true,
+            }),
+            ..Track::count(&[], &here, crate::belief::OWNER)
+        }
+    }
+
+    #[test]
+    fn without_a_repeat_nothing_is_known_of_the_archer() {
+        for over in [0.0, 0.29, 0.99] {
+            assert_eq!(gate(&track(1, 0, 0.0), over, 6.0), Gate::Wait);
+            assert_eq!(gate(&track(9, 0, 0.0), over, 6.0), Gate::Wait);
+        }
+    }
+
+    #[test]
+    fn one_repeat_is_good_enough_so_far_within_the_limit_and_under_30_percent() {
+        assert_eq!(gate(&track(2, 1, 6.0), 0.29, 6.0), Gate::SoFar);
+        assert_eq!(gate(&track(2, 1, 6.1), 0.29, 6.0), Gate::Wait);
+        assert_eq!(gate(&track(2, 1, 6.0), 0.30, 6.0), Gate::Wait);
+        assert_eq!(gate(&track(2, 1, 6.1), 0.29, 12.0), Gate::SoFar);
+        // One repeat never refuses, whatever was shot at other settings.
+        assert_eq!(gate(&track(9, 1, 30.0), 0.99, 6.0), Gate::Wait);
+    }
+
+    #[test]
+    fn two_repeats_pass_under_a_half_and_refuse_from_80_percent_and_five_shots() {
+        assert_eq!(gate(&track(3, 2, 9.0), 0.49, 6.0), Gate::Pass);
+        assert_eq!(gate(&track(3, 2, 9.0), 0.50, 6.0), Gate::Wait);
+        assert_eq!(gate(&track(4, 2, 9.0), 0.80, 6.0), Gate::Wait);
+        assert_eq!(gate(&track(5, 2, 9.0), 0.79, 6.0), Gate::Wait);
+        assert_eq!(gate(&track(5, 2, 9.0), 0.80, 6.0), Gate::Refuse);
+        assert_eq!(gate(&track(6, 4, 9.0), 0.79, 6.0), Gate::Wait);
+        assert_eq!(gate(&track(6, 5, 9.0), 0.79, 6.0), Gate::SoFar);
+    }
 }

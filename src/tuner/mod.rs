@@ -12,4 +12,4 @@ pub mod search;
 mod task;
 
 pub use choose::{Choice, Decision, Purpose, VERTICAL_LIKELY, choose};
-pub use task::{Range, Task, Track};
+pub use task::{Range, Repeated, Task, Track};

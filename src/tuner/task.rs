@@ -1,5 +1,7 @@
 //! What the tuner may do, and what it has done so far.
 
+use std::collections::HashMap;
+
 use crate::belief::{Axis, Obs, Place, Shooter};
 
 /// One adjuster as the tuner sees it.
@@ -58,6 +60,54 @@ impl Task {
     }
 }
 
+/// Shots that count at one setting.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Repeated {
+    /// How many.
+    pub shots: usize,
+    /// How far apart they lie at most, on the worse axis, mm.
+    pub apart: f64,
+    /// Whether the adjusters stand there now.
+    pub here: bool,
+}
+
+/// Shots of one setting, under way.
+struct Visited {
+    shots: usize,
+    low: [f64; 2],
+    high: [f64; 2],
+    first: usize,
+    here: bool,
+}
+
+impl Visited {
+    fn take(&mut self, tear: [f64; 2]) {
+        self.shots += 1;
+        for (a, t) in tear.into_iter().enumerate() {
+            self.low[a] = self.low[a].min(t);
+            self.high[a] = self.high[a].max(t);
+        }
+    }
+
+    fn repeated(&self) -> Repeated {
+        let wide = [0, 1].map(|a| self.high[a] - self.low[a]);
+        Repeated {
+            shots: self.shots,
+            apart: wide[0].max(wide[1]),
+            here: self.here,
+        }
+    }
+}
+
+/// What tells one setting from another, nothing redone between.
+type SettingKey = (u32, u32, Vec<i64>);
+
+fn key(place: &Place) -> SettingKey {
+    let micrometres = |p: &f64| (p * 1e4).round() as i64;
+    let positions = place.positions.iter().map(micrometres).collect();
+    (place.epoch, place.response_epoch, positions)
+}
+
 /// What has been shot, counted once.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Track {
@@ -66,10 +116,19 @@ pub struct Track {
     /// Shots at the present setting that count (the judged shooter's, not
     /// called bad, fletched, at the paper's distance).
     pub shots_here: usize,
+    /// Those of them since the adjusters were last moved: nought until a
+    /// move is followed by a shot, at a setting shot before as well.
+    pub fresh: usize,
     /// Shots in all that count.
     pub shots: usize,
     /// Shots that count beyond the first at their setting.
     pub repeats: usize,
+    /// The first setting that was shot more than once.
+    pub repeated: Option<Repeated>,
+    /// Settings shot more than once, and the shots that count there.
+    pub settings_repeated: usize,
+    /// See [`Self::settings_repeated`].
+    pub shots_repeated: usize,
     /// Changes of setting.
     pub moves: usize,
     /// Lowest and highest position shot, for each adjuster.
@@ -87,16 +146,21 @@ impl Track {
                 ..here.clone()
             },
             shots_here: 0,
+            fresh: 0,
             shots: 0,
             repeats: 0,
+            repeated: None,
+            settings_repeated: 0,
+            shots_repeated: 0,
             moves: 0,
             reached: vec![(0.0, 0.0); here.positions.len()],
         };
         let mut last: Option<&Place> = None;
-        let mut counted: Option<&Place> = None;
+        let mut visited: HashMap<SettingKey, Visited> = HashMap::new();
         for shot in shots {
             if last.is_some_and(|l| !l.same_setting(&shot.place)) {
                 track.moves += 1;
+                track.fresh = 0;
             }
             last = Some(&shot.place);
             for (r, p) in track.reached.iter_mut().zip(&shot.place.positions) {
@@ -106,18 +170,34 @@ impl Track {
             if shot.called_bad || shot.place.bare || shot.place.shooter != judged || !near {
                 continue;
             }
+            let is_here = shot.place.same_setting(here);
+            let at = visited.entry(key(&shot.place)).or_insert_with(|| Visited {
+                shots: 0,
+                low: shot.tear,
+                high: shot.tear,
+                first: track.shots,
+                here: is_here,
+            });
+            at.take(shot.tear);
             track.shots += 1;
-            if counted.is_some_and(|c| c.same_setting(&shot.place)) {
-                track.repeats += 1;
-            }
-            counted = Some(&shot.place);
-            if shot.place.same_setting(here) {
+            if is_here {
                 track.shots_here += 1;
+                track.fresh += 1;
             }
         }
         if last.is_some_and(|l| !l.same_setting(here)) {
             track.moves += 1;
+            track.fresh = 0;
         }
+        track.count_repeats(&visited);
         track
+    }
+
+    fn count_repeats(&mut self, visited: &HashMap<SettingKey, Visited>) {
+        let again = || visited.values().filter(|v| v.shots > 1);
+        self.settings_repeated = again().count();
+        self.shots_repeated = again().map(|v| v.shots).sum();
+        self.repeats = self.shots_repeated - self.settings_repeated;
+        self.repeated = again().min_by_key(|v| v.first).map(Visited::repeated);
     }
 }

@@ -77,6 +77,8 @@ struct Expect {
     spine_match: Option<String>,
     consistency: Option<String>,
     response: Option<String>,
+    /// A part of the consistency check's text.
+    check_says: Option<String>,
 }
 
 fn root() -> PathBuf {
@@ -144,6 +146,10 @@ impl Expect {
                     check.text
                 );
             }
+        }
+        if let Some(part) = &self.check_says {
+            let text = &checks.consistency.text;
+            assert!(text.contains(part.as_str()), "{seen}: {text}: no '{part}'");
         }
         keeps_its_promises(&seen, advice);
     }
