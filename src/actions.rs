@@ -12,6 +12,8 @@ pub use key::Key;
 pub enum Scope {
     /// The three panes.
     Main,
+    /// The list of further actions, one letter each, over the panes.
+    More,
     /// Marking a hole on the grid.
     Grid,
     /// A move at the bench.
@@ -36,8 +38,9 @@ pub enum Scope {
 
 impl Scope {
     /// Every scope, in the order of the help screen.
-    pub const ALL: [Self; 11] = [
+    pub const ALL: [Self; 12] = [
         Self::Main,
+        Self::More,
         Self::Grid,
         Self::Bench,
         Self::Card,
@@ -54,6 +57,7 @@ impl Scope {
     pub const fn title(self) -> &'static str {
         match self {
             Self::Main => "The three panes",
+            Self::More => "More actions",
             Self::Grid => "Marking a hole on the grid",
             Self::Bench => "A move at the bench",
             Self::Card => "The card",
@@ -202,24 +206,24 @@ actions! {
     Card "card" [Char('c')] [Main] Always "card" "The card: bow, rest, arrow, archer, paper";
     Log "log" [Char('l')] [Main] Always "log" "Every entry: browse, undo, note";
     Why "why" [Char('w')] [Main] Always "why" "How the verdict was reached";
-    Checks "checks" [Char('d')] [Main] Always "checks" "The four checks in detail, with their figures";
-    Mark "mark" [Char('g')] [Main] Writable "grid" "Mark a hole on the grid: point, then nock";
+    Checks "checks" [Char('c')] [More] Always "checks" "The four checks in detail, with their figures";
+    Mark "mark" [Char('g')] [More] Writable "grid" "Mark a hole on the grid: point, then nock";
     MarkHere "mark-here" [Key::Enter, Char('g')] [Grid] Writable "mark" "Mark the point hole, then the nock hole";
     CallBad "call-bad" [Char('k')] [Main] Writable "call bad" "Call the shot bad before looking at the paper";
     NextShots "next-shots" [Char('p')] [Main] Writable "who, arrow" "Who shoots, which arrow, how far, bare or fletched";
-    Redo "redo" [Char('r')] [Main] Redoable "redo" "Bring back the entry undone last";
-    Note "note" [Char('t')] [Main, Log] Writable "note" "Write a note into the log";
+    Redo "redo" [Char('r')] [More] Redoable "redo" "Bring back the entry undone last";
+    Note "note" [Char('t')] [More, Log] Writable "note" "Write a note into the log";
     Letters "letters" [Char('b')] [Main] Always "big" "The verdict alone in block letters, to read from 3 m";
-    Incident "incident" [Char('e')] [Main] Writable "incident" "Dry fire, struck arrow and the like: stop until inspected";
-    Before "before" [Char(',')] [Main] Always "before paper" "Before paper: the range, the set-up checklist, what is due again";
-    Proof "proof" [Char('.')] [Main] Always "after paper" "After paper: proof at distance, stage by stage, and the sight";
-    PutBack "put-back" [Char('-')] [Main] Always "put back" "Put the bow back to the start or to a setting: the moves, and to the bench";
-    Sheet "sheet" [Char('z')] [Main] Always "sheet" "The sheet: read it, write it to a file, close the job";
-    Files "files" [Char('f')] [Main] Always "bench book" "The bench book: sessions here and recent ones; park this one and open another";
-    New "new" [Char('n')] [Main] Always "new session" "Start a session of your own: a file, then its card";
+    Incident "incident" [Char('e')] [More] Writable "incident" "Dry fire, struck arrow and the like: stop until inspected";
+    Before "before" [Char('b')] [More] Always "before paper" "Before paper: the range, the set-up checklist, what is due again";
+    Proof "proof" [Char('a')] [More] Always "after paper" "After paper: proof at distance, stage by stage, and the sight";
+    PutBack "put-back" [Char('k')] [More] Always "put back" "Put the bow back to the start or to a setting: the moves, and to the bench";
+    Sheet "sheet" [Char('z')] [More] Always "sheet" "The sheet: read it, write it to a file, close the job";
+    Files "files" [Char('f')] [More] Always "bench book" "The bench book: sessions here and recent ones; park this one and open another";
+    New "new" [Char('n')] [More] Always "new session" "Start a session of your own: a file, then its card";
     Practice "practice" [Char('v')] [Main] Always "practise" "Practise on a virtual bow with something wrong; in practice: tests, cures, your answer";
-    Spine "spine" [Char('h')] [Main, Reading] Always "arrow" "The arrow as a column: how it bends, whether it suits the bow, what would change that";
-    Distances "distances" [Char('j')] [Main, Reading] Always "distances" "The same arrow at other distances, from the tear as it is known now";
+    Spine "spine" [Char('h')] [More, Reading] Always "arrow" "The arrow as a column: how it bends, whether it suits the bow, what would change that";
+    Distances "distances" [Char('d')] [More, Reading] Always "distances" "The same arrow at other distances, from the tear as it is known now";
     InOrder "in-order" [Char('y')] [Job] ByWord "ok" "In order";
     NotInOrder "not-in-order" [Char('x')] [Job] ByWord "off" "Not in order: what follows is said";
     Face "face" [Char('g')] [Stage] Writable "mark on a face" "Mark where the arrows of this group hit, on a face";
@@ -234,20 +238,21 @@ actions! {
     Start "start" [Char('s')] [Card] NewCard "start the session" "Make the session file from this card";
     UndoEntry "undo-entry" [Char('u')] [Log] Writable "undo it" "Undo the entry the cursor is on, or bring it back";
     RestartAt "restart-at" [Char('r')] [Log] Writable "go back to it" "The bow is put back to the setting of this entry";
-    Up "up" [Key::Up] [Main, Grid, Bench, Card, Log, Job, Stage, Face, Book, Choice, Reading] Always "up" "Cursor, line or text up";
-    Down "down" [Key::Down] [Main, Grid, Bench, Card, Log, Job, Stage, Face, Book, Choice, Reading] Always "down" "Cursor, line or text down";
+    Up "up" [Key::Up] [Main, More, Grid, Bench, Card, Log, Job, Stage, Face, Book, Choice, Reading] Always "up" "Cursor, line or text up";
+    Down "down" [Key::Down] [Main, More, Grid, Bench, Card, Log, Job, Stage, Face, Book, Choice, Reading] Always "down" "Cursor, line or text down";
     Left "left" [Key::Left] [Main, Grid, Card, Job, Stage, Face, Choice] Always "left" "Cursor left, the choice before, or the pane before";
     Right "right" [Key::Right, Key::Tab] [Main, Grid, Card, Job, Stage, Face, Choice] Always "right" "Cursor right, the next choice, or the next pane";
-    PageUp "page-up" [Key::PageUp] [Main, Bench, Card, Log, Job, Stage, Book, Choice, Reading] Always "page up" "A page up";
-    PageDown "page-down" [Key::PageDown] [Main, Bench, Card, Log, Job, Stage, Book, Choice, Reading] Always "page down" "A page down";
+    PageUp "page-up" [Key::PageUp] [Main, More, Bench, Card, Log, Job, Stage, Book, Choice, Reading] Always "page up" "A page up";
+    PageDown "page-down" [Key::PageDown] [Main, More, Bench, Card, Log, Job, Stage, Book, Choice, Reading] Always "page down" "A page down";
+    More "more" [Char(' ')] [Main] Always "more" "Every further action, by its letter";
     Reload "reload" [] [Main] Always "reload" "Read the file again, as another program left it; take it over for writing where it is free";
     Guide "guide" [] [Main] Always "first sitting" "The first sitting step by step, from the start; on the demo";
     Restart "restart" [] [Main] Writable "restart" "Something on the bow changed: the mean tear is unknown again, what its adjusters do is kept";
     Mirror "mirror" [] [Main] Writable "mirror" "Read the sheet from the target side: left and right swap on entry";
-    Units "units" [Char('i')] [Main, Grid, Bench, Card, Log, Job, Stage, Face, Book, Choice, Reading] Always "mm/in" "Millimetres or inches, on screen only";
-    Palette "palette" [Char('/')] [Main, Log, Job, Stage, Book, Choice, Reading, Bench] Always "find" "Find an action by a few of its letters";
-    Help "help" [Char('?')] [Main, Grid, Bench, Card, Log, Job, Stage, Face, Book, Choice, Reading] Always "help" "What is on the screen now, and its keys";
-    Back "back" [Key::Esc, Char('q')] [Grid, Bench, Card, Log, Job, Stage, Face, Book, Choice, Reading] Always "back" "Back to the screen before";
+    Units "units" [Char('i')] [Main, More, Grid, Bench, Card, Log, Job, Stage, Face, Book, Choice, Reading] Always "mm/in" "Millimetres or inches, on screen only";
+    Palette "palette" [Char('/')] [Main, More, Log, Job, Stage, Book, Choice, Reading, Bench] Always "find" "Find an action by a few of its letters";
+    Help "help" [Char('?')] [Main, More, Grid, Bench, Card, Log, Job, Stage, Face, Book, Choice, Reading] Always "help" "What is on the screen now, and its keys";
+    Back "back" [Key::Esc, Char('q')] [More, Grid, Bench, Card, Log, Job, Stage, Face, Book, Choice, Reading] Always "back" "Back to the screen before";
     Quit "quit" [Char('q')] [Main] Always "quit" "Leave; everything recorded is on disk already";
 }
 
@@ -256,6 +261,14 @@ impl Action {
     pub fn spec(self) -> &'static Spec {
         // The enum and the table are written by the same macro, in the same order.
         &ACTIONS[self as usize]
+    }
+    /// Whether it is used on the panes, by a key of theirs or from the list.
+    pub fn on_panes(self) -> bool {
+        self.spec().scopes.contains(&Scope::Main) || self.behind_more()
+    }
+    /// Whether only the list of further actions has a key for it on the panes.
+    pub fn behind_more(self) -> bool {
+        self.spec().scopes.first() == Some(&Scope::More) && self != Self::Back
     }
     /// The action with this name.
     pub fn from_id(id: &str) -> Option<Self> {
@@ -348,6 +361,18 @@ impl Keymap {
         None
     }
 
+    /// What to press for an action from a screen: its first key, after the
+    /// key of the list where only the list has it.
+    pub fn way(&self, action: Action, from: Scope) -> String {
+        let first = self.first(action);
+        let scopes = action.spec().scopes;
+        let behind = scopes.contains(&Scope::More) && !scopes.contains(&from);
+        if first.is_empty() || !behind || from == Scope::More {
+            return first;
+        }
+        format!("{} {first}", self.first(Action::More))
+    }
+
     /// The keys of an action as written on screen, `s, Enter`.
     pub fn label(&self, action: Action) -> String {
         let labels: Vec<String> = self.keys(action).iter().map(|k| k.label()).collect();
@@ -373,8 +398,10 @@ pub fn markdown() -> String {
     let mut out = String::from("| key | where | what it does |\n|---|---|---|\n");
     let map = Keymap::default();
     for spec in ACTIONS {
+        let behind = spec.action.behind_more();
         let key = match keys_in_markdown(&map, spec.action) {
             keys if keys.is_empty() => "by name, after `/`".to_owned(),
+            keys if behind => format!("`space` {keys}"),
             keys => keys,
         };
         let place = if spec.scopes.len() > 3 {
@@ -386,11 +413,11 @@ pub fn markdown() -> String {
             }
             .to_owned()
         } else {
-            let names: Vec<String> = spec
-                .scopes
-                .iter()
-                .map(|s| s.title().to_lowercase())
-                .collect();
+            let shown = |s: &Scope| match s {
+                Scope::More => Scope::Main.title().to_lowercase(),
+                other => other.title().to_lowercase(),
+            };
+            let names: Vec<String> = spec.scopes.iter().map(shown).collect();
             names.join("; ")
         };
         let _ = writeln!(out, "| {key} | {place} | {} |", spec.doc);
@@ -427,8 +454,7 @@ mod tests {
     #[test]
     fn letters_and_arrows_are_enough() {
         let plain = |key: &Key| match key {
-            // The three marks are one key without shift on most keyboards.
-            Char(c) => c.is_ascii_lowercase() || matches!(c, '?' | '/' | ',' | '.' | '-'),
+            Char(c) => c.is_ascii_lowercase() || matches!(c, '?' | '/' | ' '),
             _ => true,
         };
         assert!(ACTIONS.iter().all(|s| s.keys.iter().all(plain)));

@@ -8,7 +8,7 @@ use std::path::{Path, PathBuf};
 use etcetera::{BaseStrategy as _, choose_base_strategy};
 use toml::de::{DeTable, DeValue};
 
-use crate::actions::{ACTIONS, Action, Key, Keymap, Scope};
+use crate::actions::{ACTIONS, Action, Key, Keymap};
 use crate::tui::glyphs::GlyphChoice;
 use crate::tui::theme::{ColourChoice, Palette};
 use crate::units::{System, clean};
@@ -229,7 +229,7 @@ fn set<T>(place: &mut T, value: Option<T>) {
 /// Whether the list of actions reaches it: it is used on the panes and is not
 /// the list itself.
 fn by_name(action: Action) -> bool {
-    action != Action::Palette && action.spec().scopes.contains(&Scope::Main)
+    action != Action::Palette && action.on_panes()
 }
 
 fn key_of(text: &str) -> Result<Key, String> {
@@ -241,7 +241,7 @@ fn key_of(text: &str) -> Result<Key, String> {
             "a capital is the same key; write \"{}\"",
             c.to_lowercase()
         )),
-        Some(Key::Char(c)) if c.is_control() || c.is_whitespace() => {
+        Some(Key::Char(c)) if c != ' ' && (c.is_control() || c.is_whitespace()) => {
             Err("that key cannot be used; letters and signs can".into())
         }
         Some(key) => Ok(key),
@@ -391,6 +391,7 @@ pub fn sample() -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::actions::Scope;
 
     fn refused(text: &str) -> String {
         let problems = Config::from_toml(text).unwrap_err();
@@ -459,8 +460,8 @@ mod tests {
                 vec!["2: keys.undo", "key s is both shot and undo"],
             ),
             (
-                "[keys]\nundo = \"+\"\nredo = \"+\"\n",
-                vec!["3: keys.redo", "undo and redo"],
+                "[keys]\nundo = \"+\"\ncard = \"+\"\n",
+                vec!["3: keys.card", "undo and card"],
             ),
             (
                 "[keys]\nundo = [\"+\", \"+\"]\n",

@@ -112,6 +112,34 @@ pub fn read_holes(text: &str, system: System) -> Result<Vec<Hole>, TearError> {
     Ok(holes)
 }
 
+/// Words that a tear may begin with, as [`read_holes`] takes them.
+const FIRST_WORDS: [&str; 15] = [
+    "clean", "bullet", "bh", "perfect", "left", "right", "high", "hi", "low", "lo", "up", "down",
+    "tail", "nock", "tear",
+];
+
+/// Whether what is typed so far may be the beginning of a tear: a digit, the
+/// first letters of a word that begins one, or such a side with a size begun.
+///
+/// ```
+/// use tearbench::tear::may_begin;
+/// assert!(may_begin("1") && may_begin("cl") && may_begin("l1") && may_begin("left "));
+/// assert!(!may_begin("card") && !may_begin("q") && !may_begin("c1"));
+/// ```
+pub fn may_begin(text: &str) -> bool {
+    let text = text.to_lowercase();
+    let text = text.trim_start();
+    if text.starts_with(|c: char| c.is_ascii_digit()) {
+        return true;
+    }
+    let (word, after) = take_word(text);
+    match after.chars().next() {
+        None => FIRST_WORDS.iter().any(|w| w.starts_with(word)) && !word.is_empty(),
+        Some(c) if c.is_ascii_digit() || c == '.' => way(word).is_some(),
+        Some(c) => c.is_whitespace() && (way(word).is_some() || FIRST_WORDS.contains(&word)),
+    }
+}
+
 /// Reads exactly one hole.
 ///
 /// # Errors
@@ -278,7 +306,7 @@ impl<'a> Reader<'a> {
 
     fn flag(&mut self, word: &str) -> bool {
         match word {
-            "clean" | "bullet" | "hole" | "perfect" => self.said = true,
+            "clean" | "bullet" | "bh" | "hole" | "perfect" => self.said = true,
             "tail" | "nock" | "tear" | "and" | "by" | "of" | "a" => {}
             "ragged" | "smeared" | "smear" => self.hole.ragged = true,
             "slit" | "extra" => self.hole.slit_extra = true,
@@ -395,6 +423,7 @@ mod tests {
             ("8 right", (8.0, 0.0)),
             ("clean", (0.0, 0.0)),
             ("bullet hole", (0.0, 0.0)),
+            ("bh", (0.0, 0.0)),
             ("0 right 0 high", (0.0, 0.0)),
             ("0", (0.0, 0.0)),
             ("12 <- 4 up", (-12.0, 4.0)),

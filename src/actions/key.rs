@@ -37,6 +37,7 @@ impl Key {
     /// The key as written on screen.
     pub fn label(self) -> String {
         match self {
+            Self::Char(' ') => "space".into(),
             Self::Char(c) => c.to_string(),
             Self::Left => "left".into(),
             Self::Right => "right".into(),
@@ -74,6 +75,7 @@ impl Key {
         let mut chars = text.chars();
         match (chars.next(), chars.next()) {
             (Some(c), None) => Some(Self::Char(c)),
+            _ if text.eq_ignore_ascii_case("space") => Some(Self::Char(' ')),
             _ => named
                 .into_iter()
                 .find(|k| k.label().eq_ignore_ascii_case(text)),

@@ -16,7 +16,7 @@ pub use adjuster::{Adjuster, AdjusterKind, AdjusterUnit, Axis};
 pub use card::{
     Archer, Arrow, Bow, BowKind, Card, Hand, Job, Paper, Release, Rest, RestKind, grains_per_pound,
 };
-pub use moves::{MoveError, Positions, Step, parse_moves};
+pub use moves::{MoveError, Positions, Step, parse_moves, read_bare_length};
 pub use read::{CardAndWarnings, check_value};
 pub use text::{CardProblem, CardText, Entered, FORMAT};
 pub(crate) use text::{line_of, quote};

@@ -90,7 +90,9 @@ pub fn parse_moves(
         .map(str::trim)
         .filter(|p| !p.is_empty())
     {
-        let step = parse_one(part, card, now, system)?;
+        let step = parse_one(part, card, now, system).or_else(|error| {
+            in_full(part, card).map_or(Err(error), |full| parse_one(&full, card, now, system))
+        })?;
         match steps.iter_mut().find(|s| s.adjuster == step.adjuster) {
             Some(earlier) => earlier.amount += step.amount,
             None => steps.push(step),
@@ -102,6 +104,49 @@ pub fn parse_moves(
         return Err(fail(text, "no move here"));
     }
     Ok(steps)
+}
+
+/// A move said without its adjuster, in the order a name takes: `5 clicks out`
+/// and `out 5 clicks` are `rest out 5 clicks`. `None` where the way does not
+/// settle which adjuster is meant.
+fn in_full(part: &str, card: &Card) -> Option<String> {
+    let lower = part.to_lowercase();
+    let (way, amount) = match (split_word(&lower), lower.rsplit_once(char::is_whitespace)) {
+        ((first, rest), _) if alone(first, card).is_some() => (first, rest),
+        (_, Some((rest, last))) if alone(last, card).is_some() => (last, rest),
+        _ => return None,
+    };
+    let noun = alone(way, card)?;
+    amount
+        .trim_start()
+        .starts_with(|c: char| c.is_ascii_digit() || c == '.')
+        .then(|| format!("{noun} {way} {}", amount.trim()))
+}
+
+/// The one adjuster of this bow that a way alone can mean.
+fn alone(way: &str, card: &Card) -> Option<&'static str> {
+    let kinds: &[AdjusterKind] = match way {
+        "in" | "out" | "left" | "right" => &[AdjusterKind::RestSideways],
+        "up" | "down" => &[AdjusterKind::RestHeight, AdjusterKind::NockingPoint],
+        "firmer" | "softer" => &[AdjusterKind::PlungerTension],
+        _ => return None,
+    };
+    let mut has = kinds.iter().filter(|k| card.adjuster(**k).is_some());
+    match (has.next(), has.next()) {
+        (Some(AdjusterKind::NockingPoint), None) => Some("nock"),
+        (Some(AdjusterKind::PlungerTension), None) => Some("plunger"),
+        (Some(_), None) => Some("rest"),
+        _ => None,
+    }
+}
+
+/// A length alone, mm: `24.85`, `24.85 mm`, `1 1/4 in`; `None` for anything else.
+pub fn read_bare_length(text: &str, system: System) -> Option<f64> {
+    let scan = scan_number(text.trim())?;
+    if scan.rest.trim().is_empty() {
+        return plain_length(&scan, text, system).ok();
+    }
+    read_amount(text.trim(), AdjusterUnit::Mm).ok()
 }
 
 fn parse_one(part: &str, card: &Card, now: &Positions, system: System) -> Result<Step, MoveError> {
@@ -216,4 +261,57 @@ fn nouns(word: &str) -> Option<&'static [AdjusterKind]> {
         "brace" | "brace-height" => &[BraceHeight],
         _ => return None,
     })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::gear::CardText;
+
+    fn card(hand: &str) -> Card {
+        let mut text =
+            CardText::from_toml(include_str!("../../tests/scenarios/cards/compound.toml")).unwrap();
+        text.set("bow.hand", hand).unwrap();
+        Card::read(&text).unwrap().0
+    }
+
+    fn amount(text: &str, hand: &str) -> Result<(AdjusterKind, f64), MoveError> {
+        let steps = parse_moves(text, &card(hand), &Positions::default(), System::Mm)?;
+        Ok((steps[0].adjuster, steps[0].amount))
+    }
+
+    #[test]
+    fn a_way_alone_means_the_rest_and_out_goes_with_the_hand() {
+        let step = card("right")
+            .adjuster(AdjusterKind::RestSideways)
+            .unwrap()
+            .step;
+        for text in ["5 clicks out", "out 5 clicks", "rest out 5 clicks"] {
+            let right = amount(text, "right").unwrap();
+            assert_eq!(right, (AdjusterKind::RestSideways, -5.0 * step), "{text}");
+            let left = amount(text, "left").unwrap();
+            assert_eq!(left, (AdjusterKind::RestSideways, 5.0 * step), "{text}");
+        }
+        assert_eq!(amount("1/4 in in", "right").unwrap().1, 6.35);
+        assert_eq!(amount("left 1.5 mm", "left").unwrap().1, -1.5);
+    }
+
+    #[test]
+    fn a_way_that_could_mean_two_adjusters_is_not_guessed() {
+        let both = card("right");
+        let vertical = [AdjusterKind::RestHeight, AdjusterKind::NockingPoint];
+        let has = vertical.iter().filter(|k| both.adjuster(**k).is_some());
+        assert_eq!(has.count(), 2);
+        assert!(amount("up 2 mm", "right").is_err());
+        assert!(amount("5 clicks", "right").is_err());
+        assert!(amount("firmer 1/8 turn", "right").is_err());
+    }
+
+    #[test]
+    fn a_bare_length_is_read_in_the_unit_of_the_place() {
+        assert_eq!(read_bare_length("24.85", System::Mm), Some(24.85));
+        assert_eq!(read_bare_length("24.85 mm", System::Inch), Some(24.85));
+        assert_eq!(read_bare_length("1", System::Inch), Some(25.4));
+        assert_eq!(read_bare_length("out 1", System::Mm), None);
+    }
 }

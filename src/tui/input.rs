@@ -43,6 +43,9 @@ impl App {
     /// Takes one key.
     pub fn press(&mut self, key: Key) {
         self.message = None;
+        if self.tear_letter(key) {
+            return;
+        }
         if let Some(prompt) = &mut self.prompt {
             match key {
                 Key::Enter => self.accept(),
@@ -67,7 +70,10 @@ impl App {
             other => other,
         };
         match self.look.keymap.action(scope, plain) {
-            Some(action) => self.act(action),
+            Some(action) => {
+                self.may_be_a_tear(plain, action);
+                self.act(action);
+            }
             None if matches!(key, Key::Char(_)) => {
                 self.say(format!(
                     "{} does nothing here; ? shows the keys",
@@ -122,6 +128,7 @@ impl App {
         if action != Action::Shot {
             self.look.hints.used(action);
         }
+        self.leave_list(action);
         match action {
             Action::Units => {
                 self.system = self.system.other();
@@ -140,6 +147,13 @@ impl App {
             Action::Reload => self.reload(),
             Action::Guide => self.begin_guide(),
             _ => self.act_here(action),
+        }
+    }
+
+    /// The list of actions gives way to the one that was chosen on it.
+    fn leave_list(&mut self, action: Action) {
+        if self.scope() == Scope::More && action.behind_more() {
+            self.screens.pop();
         }
     }
 

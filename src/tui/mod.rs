@@ -1,6 +1,8 @@
 //! The full-screen console: state, input, the terminal, and one file a pane
 //! or screen under [`view`].
 
+mod accept;
+mod burst;
 pub mod follow;
 pub mod glyphs;
 pub mod grid;

@@ -20,7 +20,7 @@ use super::prompt::{Prompt, Purpose};
 use super::state::App;
 use super::view::paint::{Paint, Row, safe};
 use super::view::{convergence, next_step, status, tear};
-use crate::actions::{ACTIONS, Action, Key, Scope};
+use crate::actions::{ACTIONS, Action, Key, Scope, Spec};
 
 /// Columns and rows a screen over the panes is drawn in before it is read out.
 const PAGE: (u16, u16) = (78, 200);
@@ -169,7 +169,9 @@ impl Plain {
     /// An action by name, label or key, where it works now.
     fn action(&self, first: &str, line: &str) -> Option<Action> {
         let scope = self.app.scope();
-        let here = || ACTIONS.iter().filter(|s| s.scopes.contains(&scope));
+        let panes = scope == Scope::Main;
+        let works = |s: &&Spec| s.scopes.contains(&scope) || (panes && s.action.on_panes());
+        let here = || ACTIONS.iter().filter(works);
         let lower = first.to_lowercase();
         let named = here().find(|s| s.id == lower || s.label == line.to_lowercase());
         if let Some(spec) = named.filter(|_| !starts_a_tear(line, scope)) {
@@ -179,7 +181,9 @@ impl Plain {
         if matches!(key, Key::Char('0'..='9')) || starts_a_tear(line, scope) {
             return None;
         }
-        self.app.look.keymap.action(scope, key)
+        let keymap = &self.app.look.keymap;
+        let behind = || keymap.action(Scope::More, key).filter(|_| panes);
+        keymap.action(scope, key).or_else(behind)
     }
 
     fn act(&mut self, action: Action, rest: &str) {
@@ -254,7 +258,8 @@ impl Plain {
         let scope = self.app.scope();
         let all = ACTIONS
             .iter()
-            .filter(|s| s.scopes.contains(&scope) && s.when.holds(&now));
+            .filter(|s| s.scopes.contains(&scope) || (scope == Scope::Main && s.action.on_panes()))
+            .filter(|s| s.when.holds(&now));
         let lines: Vec<String> = all.map(|s| format!("{} ({})", s.id, s.doc)).collect();
         self.app.say(lines.join("; "));
     }

@@ -1,14 +1,10 @@
 //! A line being typed: editing, what it reads as so far, and what Enter does.
 
-use std::path::PathBuf;
-
 use super::screens::Flow;
 use super::state::App;
 use super::wording;
 use crate::actions::{ACTIONS, Action, Key, Spec};
-use crate::gear::{MoveError, Step, parse_moves};
-use crate::session::Event;
-use crate::tear::{ASK_ABOVE, read_holes};
+use crate::tear::read_holes;
 
 /// What the line is for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -143,6 +139,13 @@ impl Prompt {
             self.clear();
         }
         self.touched();
+        let holes = matches!(self.purpose, Purpose::Tear | Purpose::Impacts);
+        // A line of the clipboard is a hole of the sheet.
+        let text = if holes {
+            text.trim().replace("\r\n", ";").replace(['\n', '\r'], ";")
+        } else {
+            text.to_owned()
+        };
         text.chars().for_each(|c| self.insert(c));
     }
 
@@ -207,8 +210,13 @@ pub fn matches(text: &str) -> Vec<&'static Spec> {
     let wanted = text.trim().to_lowercase();
     let mut found: Vec<(usize, &Spec)> = ACTIONS
         .iter()
-        .filter(|s| !matches!(s.action, Action::Palette | Action::Back | Action::Choose))
-        .filter(|s| s.scopes.contains(&crate::actions::Scope::Main))
+        .filter(|s| {
+            !matches!(
+                s.action,
+                Action::Palette | Action::More | Action::Back | Action::Choose
+            )
+        })
+        .filter(|s| s.action.on_panes())
         .filter(|s| {
             !matches!(
                 s.action,
@@ -295,143 +303,6 @@ impl App {
         }
     }
 
-    /// A move as it is typed. With one adjuster at the bench its name, and the
-    /// way it was to go, may be left out: `1.5`, `in 1.5`, `at 19.3`.
-    fn read_move(&self, text: &str) -> Result<Vec<Step>, MoveError> {
-        let timeline = self.timeline();
-        let read = |t: &str| parse_moves(t, &timeline.card, &timeline.now, self.system);
-        let whole = read(text);
-        let Some([step]) = timeline.pending.as_ref().map(|p| p.steps.as_slice()) else {
-            return whole;
-        };
-        let noun = step.adjuster.noun();
-        let (minus, plus) = step.adjuster.directions();
-        let way = if step.amount < 0.0 { minus } else { plus };
-        whole.or_else(|error| {
-            read(&format!("{noun} {text}"))
-                .or_else(|_| read(&format!("{noun} {way} {text}")))
-                .map_err(|_| error)
-        })
-    }
-
-    /// Where a new session of this name goes.
-    pub(super) fn new_path(&self, text: &str) -> PathBuf {
-        let name = text.trim();
-        let mut path = match self.look.folder.to_str() {
-            Some(".") => PathBuf::from(name),
-            _ => self.look.folder.join(name),
-        };
-        if path.extension().is_none() {
-            path.set_extension("toml");
-        }
-        path
-    }
-
-    /// Enter in a prompt.
-    pub(super) fn accept(&mut self) {
-        let Some(prompt) = self.prompt.take() else {
-            return;
-        };
-        let text = prompt.text.clone();
-        if prompt.stale
-            && let Err(problem) = self.try_reload()
-        {
-            self.prompt = Some(Prompt {
-                refused: Some(format!("{problem}. Mend it, and Enter tries again")),
-                ..prompt
-            });
-            return;
-        }
-        let before = self.session.entries().len();
-        let outcome = match prompt.purpose {
-            Purpose::Tear => self.accept_tear(&prompt),
-            Purpose::Move => self.accept_move(&text),
-            Purpose::Note if text.trim().is_empty() => Ok(()),
-            Purpose::Note => self
-                .record(Event::Note {
-                    text: text.trim().into(),
-                })
-                .map(|n| self.say(format!("note kept as entry {n}"))),
-            Purpose::NewFile => self.accept_new_file(&text),
-            Purpose::Find => {
-                if let Some(spec) = matches(&text).get(prompt.pick) {
-                    self.screens.clear();
-                    self.act(spec.action);
-                }
-                Ok(())
-            }
-            Purpose::Screen | Purpose::Impacts => self.answer_screen(&text),
-        };
-        if let Err(problem) = outcome {
-            let asked = problem.starts_with(LONG);
-            let recorded = self.session.entries().len().saturating_sub(before);
-            self.prompt = Some(self.kept_open(prompt, problem, asked, recorded));
-        }
-    }
-
-    fn accept_tear(&mut self, prompt: &Prompt) -> Result<(), String> {
-        if prompt.text.trim().is_empty() {
-            return Ok(());
-        }
-        let holes = read_holes(&prompt.text, self.system).map_err(|e| e.to_string())?;
-        let longest = holes.iter().map(|h| h.tear.length()).fold(0.0, f64::max);
-        if longest > ASK_ABOVE && !prompt.asked {
-            let size = self.system.tear(longest);
-            return Err(format!(
-                "{LONG} {size} is that right? Enter records it, Esc does not"
-            ));
-        }
-        self.record_holes(&holes, prompt.text.trim())
-    }
-
-    fn accept_move(&mut self, text: &str) -> Result<(), String> {
-        if text.trim().is_empty() {
-            return Ok(());
-        }
-        let timeline = self.timeline();
-        let steps = self.read_move(text).map_err(|e| e.to_string())?;
-        let confirms = timeline.pending.as_ref().map(|p| p.entry);
-        let words = wording::steps(&steps, &timeline.card, self.system);
-        let said = text.trim().chars().take(80).collect();
-        self.record(Event::Move {
-            steps,
-            said: Some(said),
-            confirms,
-        })?;
-        self.screens.clear();
-        self.say(format!("move recorded: {words}. Shoot, and enter the tear"));
-        Ok(())
-    }
-
-    fn accept_new_file(&mut self, text: &str) -> Result<(), String> {
-        if text.trim().is_empty() {
-            return Ok(());
-        }
-        let path = self.new_path(text);
-        if path.exists() {
-            return Err(
-                "that file exists already and is never replaced; choose another name".into(),
-            );
-        }
-        self.begin(path);
-        Ok(())
-    }
-
-    fn answer_screen(&mut self, text: &str) -> Result<(), String> {
-        let Some(mut screen) = self.screens.pop() else {
-            return Ok(());
-        };
-        let depth = self.screens.len();
-        match screen.answer(text, self) {
-            Ok(flow) => self.follow(screen, flow, depth),
-            Err(problem) => {
-                self.screens.push(screen);
-                return Err(problem);
-            }
-        }
-        Ok(())
-    }
-
     /// Does what a screen wanted after an action or an answer.
     pub(super) fn follow(
         &mut self,
@@ -454,6 +325,3 @@ impl App {
         }
     }
 }
-
-/// How the question about a long tear begins.
-const LONG: &str = "a long tear:";

@@ -62,6 +62,10 @@ pub const SCREENS: &[(Action, Open)] = &[
     (Action::Card, |app| {
         Box::new(view::card::CardScreen::of(app))
     }),
+    (
+        Action::More,
+        |_| Box::new(view::more::MoreScreen::default()),
+    ),
     (Action::Log, |app| Box::new(view::log::LogScreen::of(app))),
     (Action::Checks, |_| {
         Box::new(view::checks::ChecksScreen::default())

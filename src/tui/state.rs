@@ -105,6 +105,8 @@ pub struct App {
     pub(super) screens: Vec<Box<dyn Screen>>,
     pub(super) prompt: Option<Prompt>,
     pub(super) grid: Option<GridCursor>,
+    /// A letter that acted and may still turn out to begin a tear.
+    pub(super) burst: Option<super::burst::Burst>,
     pub(super) message: Option<Message>,
     pub(super) next: NextShots,
     pub(super) demo: bool,
@@ -135,6 +137,7 @@ impl App {
             screens: Vec::new(),
             prompt: None,
             grid: None,
+            burst: None,
             message: None,
             next: NextShots::default(),
             demo,
@@ -274,9 +277,9 @@ impl App {
         now
     }
 
-    /// The key of an action, as written on screen.
+    /// What to press for an action here, as written on screen.
     pub(super) fn key(&self, action: Action) -> String {
-        self.look.keymap.first(action)
+        self.look.keymap.way(action, self.scope())
     }
 
     pub(super) fn say(&mut self, text: impl Into<String>) {

@@ -9,11 +9,11 @@ fn a_wrong_settings_file_is_refused_by_file_line_and_name_before_the_console_ope
     std::fs::create_dir_all(shop.path(".config/tearbench")).unwrap();
     shop.write(
         ".config/tearbench/config.toml",
-        "[keys]\nundo = \"+\"\nredo = \"+\"\n",
+        "[keys]\nundo = \"+\"\ncard = \"+\"\n",
     );
     let said = shop.run(&[]);
     assert_eq!(said.code, 2, "{}", said.err);
-    for part in ["config.toml:3: keys.redo", "key + is both undo and redo"] {
+    for part in ["config.toml:3: keys.card", "key + is both undo and card"] {
         assert!(said.err.contains(part), "no '{part}' in: {}", said.err);
     }
 }

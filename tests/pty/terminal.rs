@@ -8,7 +8,7 @@ use std::time::{Duration, Instant};
 use portable_pty::{
     Child, CommandBuilder, ExitStatus, MasterPty, PtySize, SlavePty, native_pty_system,
 };
-use tearbench::actions::{Action, Key};
+use tearbench::actions::{Action, Key, Scope};
 
 /// A wait this long is a failure, not a pace.
 const PATIENCE: Duration = Duration::from_secs(20);
@@ -158,6 +158,9 @@ impl Console {
     /// Presses the first key of an action.
     pub fn press(&mut self, action: &str) {
         let action = Action::from_id(action).unwrap();
+        if action.spec().scopes.first() == Some(&Scope::More) {
+            self.send(" ");
+        }
         let bytes = match action.spec().keys[0] {
             Key::Char(c) => c.to_string(),
             Key::Enter => "\r".into(),

@@ -18,3 +18,4 @@ mod practice;
 mod random;
 mod rules;
 mod support;
+mod typing;

@@ -197,11 +197,13 @@ fn a_wrong_arrow_is_answered_or_changed() {
 fn typing_a_tear_in_practice_says_that_the_paper_is_read() {
     let (seed, level) = MOVED;
     let mut app = practise(seed, level, look());
-    for key in [Key::Char('1'), Key::Char('g')] {
+    for key in [Key::Char('1'), Key::Char('r')] {
         app.press(key);
         assert!(text(&app, 80, 24).contains("read for you"));
         assert!(!app.is_typing());
     }
+    press(&mut app, "mark");
+    assert!(text(&app, 80, 24).contains("read for you"));
     app.paste("12 left");
     assert!(!app.is_typing() && app.timeline().shots.is_empty());
 }

@@ -7,7 +7,7 @@ use std::path::PathBuf;
 use ratatui::Terminal;
 use ratatui::backend::TestBackend;
 use ratatui::buffer::{Buffer, Cell};
-use tearbench::actions::{Action, Key, Keymap};
+use tearbench::actions::{Action, Key, Keymap, Scope};
 use tearbench::session::Session;
 use tearbench::tui::glyphs::GlyphChoice;
 use tearbench::tui::hints::Hints;
@@ -55,7 +55,11 @@ fn with(name: &str, look: Look, analyser: tearbench::tui::state::Analyser) -> Ap
 /// Presses the first key of an action, as a user reading the key line would.
 pub fn press(app: &mut App, action: &str) {
     let action = Action::from_id(action).unwrap_or_else(|| panic!("no action {action}"));
-    app.press(action.spec().keys[0]);
+    let spec = action.spec();
+    if app.scope() == Scope::Main && spec.scopes.first() == Some(&Scope::More) {
+        app.press(Key::Char(' '));
+    }
+    app.press(spec.keys[0]);
 }
 
 /// Types text, a key a character.

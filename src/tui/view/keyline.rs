@@ -71,7 +71,7 @@ fn keys(app: &App, width: u16) -> Vec<Span> {
     let now = app.situation();
     let last: &[Action] = match scope {
         Scope::Main if width < NARROW => &[Action::Help, Action::Quit],
-        Scope::Main => &[Action::Palette, Action::Help, Action::Quit],
+        Scope::Main => &[Action::More, Action::Palette, Action::Help, Action::Quit],
         _ => &[Action::Help, Action::Back],
     };
     let label = |action: Action| match action {
@@ -80,9 +80,8 @@ fn keys(app: &App, width: u16) -> Vec<Span> {
         Action::Answer if refuses(app) => "what to do now",
         _ => action.spec().label,
     };
-    let piece = |action: Action| -> (String, String) {
-        (app.look.keymap.first(action), label(action).to_owned())
-    };
+    let piece =
+        |action: Action| -> (String, String) { (app.key(action), label(action).to_owned()) };
     // From the demo a session of one's own or a bow to practise on is what
     // most people want next; in practice it is the bow itself.
     let front: &[Action] = match scope {
@@ -247,8 +246,8 @@ fn list(app: &App, prompt: &Prompt, paint: &mut Paint<'_>, above: Rect) {
         let here = from + i == pick;
         let mark = if here { paint.glyphs.here } else { ' ' };
         let role = if here { Role::Selected } else { Role::Text };
-        let key = app.look.keymap.first(spec.action);
-        let text = format!("{mark} {key:<6} {}", spec.doc);
+        let key = app.look.keymap.way(spec.action, Scope::Main);
+        let text = format!("{mark} {key:<8} {}", spec.doc);
         let text = super::paint::fit(&text, usize::from(area.width));
         paint.put(area.x, area.y + i as u16, &text, role, area.width);
     }

@@ -28,6 +28,7 @@ pub mod keyline;
 pub mod letters;
 pub mod list;
 pub mod log;
+pub mod more;
 pub mod next_shots;
 pub mod next_step;
 pub mod paint;

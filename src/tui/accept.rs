@@ -1,0 +1,234 @@
+//! What Enter does with a typed line.
+
+use std::path::PathBuf;
+
+use etcetera::{BaseStrategy as _, choose_base_strategy};
+
+use super::prompt::{Prompt, Purpose, matches};
+use super::state::App;
+use super::wording;
+use crate::gear::{Adjuster, MoveError, Step, parse_moves, read_bare_length};
+use crate::session::{Event, Timeline};
+use crate::tear::{ASK_ABOVE, read_holes};
+use crate::units::System;
+
+/// Why a line was not taken, or not yet.
+enum Held {
+    /// It is wrong, or it could not be kept.
+    Wrong(String),
+    /// It is asked about first: Enter again takes it.
+    Asked(String),
+}
+
+impl From<String> for Held {
+    fn from(problem: String) -> Self {
+        Self::Wrong(problem)
+    }
+}
+
+/// The reading that a bare length stands for at the bench, mm; `None` where it
+/// is rather the size of the move.
+fn bare_reading(
+    text: &str,
+    adjuster: &Adjuster,
+    step: &Step,
+    timeline: &Timeline,
+    system: System,
+) -> Option<f64> {
+    let typed = read_bare_length(text, system)?;
+    let to = timeline.now.get(step.adjuster) + step.amount;
+    let expected = adjuster.reading_at(to, timeline.card.bow.hand)?;
+    ((typed - expected).abs() < (typed - step.amount.abs()).abs()).then_some(typed)
+}
+
+/// A path with `~` at its front read as the user's own folder.
+fn at_home(name: &str) -> PathBuf {
+    match (name.strip_prefix('~'), choose_base_strategy()) {
+        (Some(rest), Ok(home)) if rest.is_empty() || rest.starts_with('/') => {
+            home.home_dir().join(rest.trim_start_matches('/'))
+        }
+        _ => PathBuf::from(name),
+    }
+}
+
+impl App {
+    /// A move as it is typed. With one adjuster at the bench its name, and the
+    /// way it was to go, may be left out: `1.5`, `in 1.5`, `at 19.3`. A bare
+    /// length is a calipers reading where it is nearer to the reading that is
+    /// expected than to the size of the move.
+    pub(super) fn read_move(&self, text: &str) -> Result<Vec<Step>, MoveError> {
+        let timeline = self.timeline();
+        let read = |t: &str| parse_moves(t, &timeline.card, &timeline.now, self.system);
+        let whole = read(text);
+        let Some([step]) = timeline.pending.as_ref().map(|p| p.steps.as_slice()) else {
+            return whole;
+        };
+        let noun = step.adjuster.noun();
+        let (minus, plus) = step.adjuster.directions();
+        let way = if step.amount < 0.0 { minus } else { plus };
+        if let Some(adjuster) = timeline.card.adjuster(step.adjuster)
+            && let Some(reading) = bare_reading(text, adjuster, step, timeline, self.system)
+        {
+            return read(&format!("{noun} at {reading} mm"));
+        }
+        whole.or_else(|error| {
+            read(&format!("{noun} {text}"))
+                .or_else(|_| read(&format!("{noun} {way} {text}")))
+                .map_err(|_| error)
+        })
+    }
+
+    /// Where a new session of this name goes.
+    pub(super) fn new_path(&self, text: &str) -> PathBuf {
+        let name = at_home(text.trim());
+        let mut path = match self.look.folder.to_str() {
+            Some(".") => name,
+            _ => self.look.folder.join(name),
+        };
+        if path.extension().is_none() {
+            path.set_extension("toml");
+        }
+        path
+    }
+
+    /// Enter in a prompt.
+    pub(super) fn accept(&mut self) {
+        let Some(prompt) = self.prompt.take() else {
+            return;
+        };
+        let text = prompt.text.clone();
+        if prompt.stale
+            && let Err(problem) = self.try_reload()
+        {
+            self.prompt = Some(Prompt {
+                refused: Some(format!("{problem}. Mend it, and Enter tries again")),
+                ..prompt
+            });
+            return;
+        }
+        let before = self.session.entries().len();
+        let outcome = match prompt.purpose {
+            Purpose::Tear => self.accept_tear(&prompt),
+            Purpose::Move => self.accept_move(&prompt),
+            Purpose::Note if text.trim().is_empty() => Ok(()),
+            Purpose::Note => self.accept_note(text.trim()),
+            Purpose::NewFile => self.accept_new_file(&prompt),
+            Purpose::Find => {
+                if let Some(spec) = matches(&text).get(prompt.pick) {
+                    self.screens.clear();
+                    self.act(spec.action);
+                }
+                Ok(())
+            }
+            Purpose::Screen | Purpose::Impacts => self.answer_screen(&text).map_err(Held::from),
+        };
+        if let Err(held) = outcome {
+            let (problem, asked) = match held {
+                Held::Wrong(problem) => (problem, false),
+                Held::Asked(question) => (question, true),
+            };
+            let recorded = self.session.entries().len().saturating_sub(before);
+            self.prompt = Some(self.kept_open(prompt, problem, asked, recorded));
+        }
+    }
+
+    fn accept_tear(&mut self, prompt: &Prompt) -> Result<(), Held> {
+        if prompt.text.trim().is_empty() {
+            return Ok(());
+        }
+        let holes = read_holes(&prompt.text, self.system).map_err(|e| e.to_string())?;
+        let longest = holes.iter().map(|h| h.tear.length()).fold(0.0, f64::max);
+        if longest > ASK_ABOVE && !prompt.asked {
+            let size = self.system.tear(longest);
+            return Err(Held::Asked(format!(
+                "{size} is a long tear: is that right? Enter records it, Esc does not"
+            )));
+        }
+        Ok(self.record_holes(&holes, prompt.text.trim())?)
+    }
+
+    fn accept_note(&mut self, text: &str) -> Result<(), Held> {
+        let number = self.record(Event::Note { text: text.into() })?;
+        self.say(format!("note kept as entry {number}"));
+        Ok(())
+    }
+
+    fn accept_move(&mut self, prompt: &Prompt) -> Result<(), Held> {
+        let text = prompt.text.trim();
+        if text.is_empty() {
+            return Ok(());
+        }
+        let steps = self.read_move(text).map_err(|e| e.to_string())?;
+        if let Some(question) = self.past_travel(&steps).filter(|_| !prompt.asked) {
+            return Err(Held::Asked(question));
+        }
+        let timeline = self.timeline();
+        let confirms = timeline.pending.as_ref().map(|p| p.entry);
+        let words = wording::steps(&steps, &timeline.card, self.system);
+        let said = text.chars().take(80).collect();
+        self.record(Event::Move {
+            steps,
+            said: Some(said),
+            confirms,
+        })?;
+        self.screens.clear();
+        self.say(format!("move recorded: {words}. Shoot, and enter the tear"));
+        Ok(())
+    }
+
+    /// The question about a move that ends past the travel on the card.
+    fn past_travel(&self, steps: &[Step]) -> Option<String> {
+        let timeline = self.timeline();
+        let after = timeline.now.after(steps);
+        steps.iter().find_map(|step| {
+            let adjuster = timeline.card.adjuster(step.adjuster)?;
+            let past = after.get(step.adjuster).abs() > adjuster.range + 1e-9;
+            past.then(|| {
+                let words = wording::steps(&[*step], &timeline.card, self.system);
+                format!(
+                    "{words}: past the travel on the card, is that right? Enter records it, Esc does not"
+                )
+            })
+        })
+    }
+
+    fn accept_new_file(&mut self, prompt: &Prompt) -> Result<(), Held> {
+        if prompt.text.trim().is_empty() {
+            return Ok(());
+        }
+        let path = self.new_path(&prompt.text);
+        if path.exists() {
+            return Err(Held::Wrong(
+                "that file exists already and is never replaced; type another name".into(),
+            ));
+        }
+        let folder = path.parent().filter(|p| !p.as_os_str().is_empty());
+        if let Some(folder) = folder.filter(|f| !f.is_dir()) {
+            let shown = super::view::paint::safe(&folder.display().to_string());
+            if !prompt.asked {
+                return Err(Held::Asked(format!(
+                    "there is no folder {shown}. Enter makes it, or type another name"
+                )));
+            }
+            std::fs::create_dir_all(folder)
+                .map_err(|e| format!("cannot make the folder {shown}: {e}; type another name"))?;
+        }
+        self.begin(path);
+        Ok(())
+    }
+
+    fn answer_screen(&mut self, text: &str) -> Result<(), String> {
+        let Some(mut screen) = self.screens.pop() else {
+            return Ok(());
+        };
+        let depth = self.screens.len();
+        match screen.answer(text, self) {
+            Ok(flow) => self.follow(screen, flow, depth),
+            Err(problem) => {
+                self.screens.push(screen);
+                return Err(problem);
+            }
+        }
+        Ok(())
+    }
+}

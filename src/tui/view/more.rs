@@ -1,0 +1,73 @@
+//! The list of further actions, each with the one letter that does it.
+//!
+//! ```text
+//! +- More actions -------------------------+
+//! | n  new session      Start a session .. |
+//! | b  before paper     The range, the ..  |
+//! +----------------------------------------+
+//! ```
+
+use ratatui::layout::Rect;
+
+use super::paint::{Paint, Row, wrap};
+use crate::actions::{ACTIONS, Action, Scope};
+use crate::tui::input::scrolled;
+use crate::tui::screens::{Flow, Screen};
+use crate::tui::state::App;
+use crate::tui::theme::Role;
+
+/// Columns for the letter, and for the letter with the action's name.
+const LETTER: u16 = 4;
+const NAME: u16 = 20;
+
+/// The screen.
+#[derive(Debug, Default)]
+pub struct MoreScreen {
+    scroll: u16,
+}
+
+impl Screen for MoreScreen {
+    fn scope(&self) -> Scope {
+        Scope::More
+    }
+    fn title(&self, _app: &App) -> String {
+        Scope::More.title().into()
+    }
+    fn about(&self) -> &'static str {
+        "Every action that has no key of its own on the panes. Its letter does it; Esc goes back."
+    }
+    fn act(&mut self, action: Action, _app: &mut App) -> Flow {
+        self.scroll = scrolled(self.scroll, action);
+        Flow::Stay
+    }
+    fn draw(&self, app: &App, paint: &mut Paint<'_>, area: Rect) {
+        let now = app.situation();
+        let mut rows: Vec<Row> = Vec::new();
+        for spec in ACTIONS.iter().filter(|s| s.action.behind_more()) {
+            let usable = spec.when.holds(&now);
+            let (key, text) = if usable {
+                (Role::Key, Role::Text)
+            } else {
+                (Role::Faint, Role::Faint)
+            };
+            let letter = app.look.keymap.first(spec.action);
+            let words = if usable {
+                spec.doc
+            } else {
+                spec.when.else_say()
+            };
+            let lines = wrap(words, text, area.width.saturating_sub(LETTER + NAME), 0);
+            for (i, mut line) in lines.into_iter().enumerate() {
+                let (letter, name) = if i == 0 {
+                    (letter.as_str(), spec.label)
+                } else {
+                    ("", "")
+                };
+                line.insert(0, (format!("{name:<20}"), text));
+                line.insert(0, (format!("{letter:<4}"), key));
+                rows.push(line);
+            }
+        }
+        paint.scrolled(area, &rows, self.scroll);
+    }
+}
