@@ -11,6 +11,7 @@ mod physics_bow;
 mod physics_fine;
 mod physics_flight;
 mod physics_launch;
+mod physics_reference;
 mod physics_support;
 mod rules;
 mod stats_distributions;

@@ -57,6 +57,31 @@ pub struct ShotInput {
     pub preload_n: f64,
 }
 
+/// What the rest did to the shaft sideways in one launch.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Touches {
+    /// Nock travel from full draw at the last push of the rest, m; zero where
+    /// it never pushed.
+    pub last_m: f64,
+    /// Greatest push, N, whichever way.
+    pub greatest_n: f64,
+    /// Where the nock is sideways as the string lets go, m.
+    pub nock_at_exit_m: f64,
+}
+
+/// Nock travel past which a touch of the button is a late one: the rear of
+/// the shaft slaps it. In a second computation of the launch (exudyn 1.13.6)
+/// the last touch lay either before 0.3 m or at 0.5 m and more.
+pub const LATE_M: f64 = 0.3;
+
+impl Touches {
+    /// Whether the rear of the shaft touched the rest late.
+    #[must_use]
+    pub fn late(&self) -> bool {
+        self.last_m > LATE_M
+    }
+}
+
 /// A launch made ready for one arrow, bow and set of unknowns.
 #[derive(Debug, Clone)]
 pub struct Launch<const N: usize = SHAPES> {
@@ -179,7 +204,46 @@ impl<const N: usize> Launch<N> {
     pub fn shoot_watched(
         &self,
         input: &ShotInput,
+        watch: impl FnMut(f64, &Modal<N>, [f64; 2]),
+    ) -> Modal<N> {
+        self.run(input, watch, |_, _| {})
+    }
+
+    /// What the rest did to the shaft sideways in one launch, up to the nock
+    /// passing it.
+    #[must_use]
+    pub fn touches(&self, input: &ShotInput) -> Touches {
+        let on_string = std::cell::Cell::new(Touches::default());
+        let note = |travel_m: f64, push: f64| {
+            let mut seen = on_string.get();
+            if push != 0.0 {
+                seen.last_m = travel_m;
+                seen.greatest_n = seen.greatest_n.max(push.abs());
+            }
+            on_string.set(seen);
+        };
+        let mut steps = self.on_string.iter();
+        let mut nock_at_exit_m = 0.0;
+        let _ = self.run(
+            input,
+            |_, m, push| {
+                nock_at_exit_m = dot(&self.nock, &m.q)[0];
+                note(steps.next().map_or(0.0, |s| s.travel_m), push[0]);
+            },
+            |travel_m, push| note(travel_m, push[0]),
+        );
+        Touches {
+            nock_at_exit_m,
+            ..on_string.get()
+        }
+    }
+
+    #[inline]
+    fn run(
+        &self,
+        input: &ShotInput,
         mut watch: impl FnMut(f64, &Modal<N>, [f64; 2]),
+        after: impl FnMut(f64, [f64; 2]),
     ) -> Modal<N> {
         let contacts = self.contacts_for(input);
         let mut m = self.start.modal(input);
@@ -220,7 +284,7 @@ impl<const N: usize> Launch<N> {
         }
         self.half.apply(&mut m);
         let mut m = self.let_go(&m);
-        self.after.run(&contacts, input, &mut m);
+        self.after.run(&contacts, input, &mut m, after);
         m
     }
 

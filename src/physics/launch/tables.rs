@@ -24,6 +24,8 @@ pub(super) struct Step<const N: usize> {
     pub(super) slide: [f64; N],
     /// Speed at the contact gained by half a step of 1 N, m/s per N.
     pub(super) yields: f64,
+    /// How far the nock has come from full draw, m.
+    pub(super) travel_m: f64,
 }
 
 #[inline(always)]
@@ -85,6 +87,7 @@ pub(super) fn on_string<const N: usize>(
                 contact,
                 slide,
                 yields,
+                travel_m: drive.rest_at_draw_m() - state.rest_at_m,
             }
         })
         .collect()
@@ -150,6 +153,7 @@ impl<const N: usize> After<N> {
                 contact,
                 slide,
                 yields,
+                travel_m: drive.rest_at_draw_m() - rest_at,
             }
         });
         Self {
@@ -162,13 +166,20 @@ impl<const N: usize> After<N> {
     }
 
     #[inline]
-    pub(super) fn run(&self, contacts: &[Contact; 2], input: &ShotInput, m: &mut Modal<N>) {
+    pub(super) fn run(
+        &self,
+        contacts: &[Contact; 2],
+        input: &ShotInput,
+        m: &mut Modal<N>,
+        mut watch: impl FnMut(f64, [f64; 2]),
+    ) {
         self.half.apply(m);
         for (k, step) in self.steps.iter().enumerate() {
             if k > 0 {
                 self.full.apply(m);
             }
             let push = rest_force(contacts, step, m, input);
+            watch(step.travel_m, push);
             for i in 0..N {
                 for plane in 0..2 {
                     m.p[i][plane] += self.step_s * step.contact[i] * push[plane];
