@@ -48,6 +48,18 @@ impl Shape {
     }
 }
 
+/// What powder on shaft and button would show.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Powder {
+    /// Nothing but the rest's own track.
+    Clean,
+    /// A late mark: the rear of the shaft slaps the button.
+    Slap,
+}
+
+/// Share of powder tests that are misread.
+const MISREAD: f64 = 0.1;
+
 /// The bow, its shooter and its faults.
 #[derive(Clone, Debug)]
 pub struct Bow {
@@ -72,6 +84,8 @@ pub struct Bow {
     pub step: [f64; 2],
     /// Shooter's class, for the report: 0 good, 1 average, 2 poor.
     pub class: usize,
+    /// What powder shows; with the launch model, what happens is asked.
+    pub powder: Powder,
     /// The launch model, in the worlds that have one.
     pub engine: Option<Rc<Engine>>,
 }
@@ -83,6 +97,7 @@ pub struct Bench<'a> {
     pub shots: usize,
     pub moves: usize,
     rng: Rng,
+    eyes: Rng,
     jump: [f64; 2],
     grid: OnceCell<Vec<([f64; 2], [f64; 2])>>,
 }
@@ -95,6 +110,7 @@ impl<'a> Bench<'a> {
             shots: 0,
             moves: 0,
             rng: Rng::new(seed ^ 0xA5A5),
+            eyes: Rng::new(seed ^ 0x00E7_E500),
             jump: [0.0; 2],
             grid: OnceCell::new(),
         }
@@ -118,6 +134,17 @@ impl<'a> Bench<'a> {
 
     pub fn truth(&self) -> [f64; 2] {
         self.mean_at(self.x)
+    }
+
+    /// What somebody who looks says of the powder: true nine times in ten.
+    pub fn powder(&mut self) -> Powder {
+        let engine = self.bow.engine.as_ref();
+        let true_one = engine.map_or(self.bow.powder, |e| e.powder(self.x));
+        match (self.eyes.chance(MISREAD), true_one) {
+            (false, seen) => seen,
+            (true, Powder::Clean) => Powder::Slap,
+            (true, Powder::Slap) => Powder::Clean,
+        }
     }
 
     /// One shot, read to the millimetre with an sd of 1 mm.

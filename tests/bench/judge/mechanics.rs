@@ -1,7 +1,7 @@
 //! Virtual bows out of the launch model: arrow, bow and everything unknown
 //! drawn at random, the arrow chosen for its load ratio.
 
-use super::bow::{Bow, Shape};
+use super::bow::{Bow, Powder, Shape};
 use super::rng::Rng;
 use super::world::{Kind, TOLERANCE};
 use std::rc::Rc;
@@ -23,14 +23,38 @@ pub struct Engine {
     steady: Steadiness,
 }
 
+/// How the string holds the nock sideways.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub enum Hold {
+    /// From geometry to six times as stiff, which nothing supports and which
+    /// makes most bows answer against the rest.
+    Wide,
+    /// 0.6 to 1.2 of what geometry gives, with 1 to 5.5 g of string at the
+    /// nock: an actual string on tips that give.
+    Actual,
+}
+
 impl Engine {
-    fn tear(&self, x: [f64; 2], shot: &Disturbance) -> [f64; 2] {
-        let settings = Settings {
+    fn settings(&self, x: [f64; 2]) -> Settings {
+        Settings {
             rest_side_mm: self.base.rest_side_mm + x[0],
             rest_up_mm: self.base.rest_up_mm + x[1],
             ..self.base
-        };
-        self.bow.tear_mm(&settings, shot, &self.paper)
+        }
+    }
+
+    fn tear(&self, x: [f64; 2], shot: &Disturbance) -> [f64; 2] {
+        self.bow.tear_mm(&self.settings(x), shot, &self.paper)
+    }
+
+    /// What powder shows of an undisturbed shot at a setting.
+    pub fn powder(&self, x: [f64; 2]) -> Powder {
+        let input = self.bow.input(&self.settings(x), &Disturbance::default());
+        if self.bow.launch().touches(&input).late() {
+            Powder::Slap
+        } else {
+            Powder::Clean
+        }
     }
 
     /// Noise-free tear at a setting.
@@ -149,14 +173,36 @@ fn unsteadiness(engine: &Engine, kind: Kind, class: usize, rng: &mut Rng) -> f64
     (wanted[0] / found[0].max(0.1)).min(1.5 * wanted[1] / found[1].max(0.1))
 }
 
+/// Everything unknown about a bow, the string held as wanted.
+fn unknowns(setup: &Setup, hold: Hold, rng: &mut Rng) -> Unknowns {
+    let mut inner = tearbench::physics::rng::Rng::new(rng.uniform(0.0, 1e15) as u64);
+    let (low, high) = if hold == Hold::Wide {
+        (0.6, 6.0)
+    } else {
+        (0.6, 1.2)
+    };
+    let most_kg = if hold == Hold::Wide { 4e-3 } else { 5.5e-3 };
+    Unknowns {
+        string_hold_side: rng.log_uniform(low, high),
+        string_kg: rng.uniform(1e-3, most_kg),
+        ..Unknowns::draw(setup, &mut inner)
+    }
+}
+
 /// A bow whose start is out of tolerance and can be shown on paper.
-pub fn draw(rng: &mut Rng, kind: Kind, ratio: [f64; 2], class: usize, reachable: bool) -> Bow {
+pub fn draw(
+    rng: &mut Rng,
+    kind: Kind,
+    ratio: [f64; 2],
+    class: usize,
+    reachable: bool,
+    hold: Hold,
+) -> Bow {
     loop {
         let setup = setup(kind, rng);
         let ratio = rng.uniform(ratio[0], ratio[1]);
         let (arrow, spec) = build(&setup, ratio, rng);
-        let mut inner = tearbench::physics::rng::Rng::new(rng.uniform(0.0, 1e15) as u64);
-        let unknowns = Unknowns::draw(&setup, &mut inner);
+        let unknowns = unknowns(&setup, hold, rng);
         let bow = VirtualBow::new(&arrow, &spec, &setup, &unknowns);
         let paper = bow.paper(2.0);
         let base = Settings {
@@ -187,6 +233,7 @@ pub fn draw(rng: &mut Rng, kind: Kind, ratio: [f64; 2], class: usize, reachable:
                 travel: [8.0; 2],
                 step: [0.25; 2],
                 class,
+                powder: Powder::Clean,
                 engine: Some(Rc::new(engine)),
             };
         }

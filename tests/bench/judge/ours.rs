@@ -1,9 +1,9 @@
 //! The tuner itself, driven as the program drives it.
 
-use super::bow::Bench;
+use super::bow::{self, Bench};
 use super::policy::{CAP, End};
 use super::world::{Kind, TOLERANCE};
-use tearbench::belief::{AdjusterPrior, Axis, Belief, OWNER, Obs, Place, Prior, SlopePrior};
+use tearbench::belief::{AdjusterPrior, Axis, Belief, OWNER, Obs, Place, Powder, Prior};
 use tearbench::tuner::search;
 use tearbench::tuner::{Choice, Range, Task, Track, choose};
 
@@ -26,22 +26,20 @@ pub const USUAL: Style = Style {
     gates: true,
 };
 
-/// What the tuner is told before the first shot.
-pub fn prior(kind: Kind) -> Prior {
-    match kind {
-        Kind::Aid => Prior::aid(),
-        Kind::Fingers => Prior::fingers(),
-        Kind::Plunger => {
-            let tension = SlopePrior {
-                mean: 0.0,
-                sd: 6.0,
-                walk: 2.0,
-            };
-            let mut p = Prior::fingers();
-            p.adjusters[0] = AdjusterPrior::new(Axis::Right, tension, 0.5);
-            p
-        }
+/// What the tuner is told before the first shot, powder looked at with fingers.
+pub fn prior(kind: Kind, bench: &mut Bench) -> Prior {
+    if kind == Kind::Aid {
+        return Prior::aid();
     }
+    let powder = match bench.powder() {
+        bow::Powder::Clean => Powder::Clean,
+        bow::Powder::Slap => Powder::Slap,
+    };
+    let mut p = Prior::fingers_after(powder);
+    if kind == Kind::Plunger {
+        p.adjusters[0] = AdjusterPrior::new(Axis::Right, powder.plunger_tension(), 0.5);
+    }
+    p
 }
 
 fn task(bench: &Bench, style: Style) -> Task {
@@ -61,7 +59,7 @@ fn task(bench: &Bench, style: Style) -> Task {
 
 /// Runs to the end; returns it and the chance stated there.
 pub fn run(bench: &mut Bench, kind: Kind, style: Style) -> (End, f64) {
-    let prior = prior(kind);
+    let prior = prior(kind, bench);
     let task = task(bench, style);
     let mut shots: Vec<Obs> = Vec::new();
     let trace = std::env::var("JUDGE_TRACE").is_ok();

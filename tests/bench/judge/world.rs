@@ -1,8 +1,8 @@
 //! The worlds: families of virtual bows. Ranges are round figures of the
 //! judge's own, chosen apart from the tuner's prior.
 
-use super::bow::{Bow, Shape};
-use super::mechanics;
+use super::bow::{Bow, Powder, Shape};
+use super::mechanics::{self, Hold};
 use super::rng::Rng;
 
 /// Tear that counts as inside, mm.
@@ -63,6 +63,7 @@ fn blank(shape: [Shape; 2], kind: Kind, class: usize, rng: &mut Rng) -> Bow {
         travel: [8.0; 2],
         step: [0.25; 2],
         class,
+        powder: Powder::Clean,
         engine: None,
     }
 }
@@ -120,8 +121,9 @@ fn poor_aid(rng: &mut Rng) -> Bow {
     })
 }
 
-/// About 12 mm per mm on the near side of a kink, 1:2 to 1:10 beyond it.
-fn button(rng: &mut Rng, class: usize) -> Bow {
+/// A button the rear of the shaft slaps: the tear goes with the rest, about
+/// 12 mm per mm on the near side of a kink, 1:2 to 1:10 beyond it.
+fn slapped(rng: &mut Rng) -> Shape {
     let steep = rng.uniform(9.0, 15.0);
     let flat = steep / rng.uniform(2.0, 10.0);
     let at = rng.uniform(-2.0, 2.0);
@@ -130,49 +132,86 @@ fn button(rng: &mut Rng, class: usize) -> Bow {
     } else {
         (flat, steep)
     };
+    Shape::Kink { at, below, above }
+}
+
+/// A button the shaft clears: the tear goes against the rest, as the guides
+/// for fingers say, 1.5 to 8 mm per mm and bent.
+fn clear(rng: &mut Rng) -> Shape {
+    let slope = -rng.log_uniform(1.5, 8.0);
+    Shape::Bend(slope, slope.abs() * rng.uniform(-0.08, 0.08))
+}
+
+/// A finger bow of one kind or the other, with the vertical that both have.
+fn button(rng: &mut Rng, class: usize, powder: Powder) -> Bow {
+    let side = match powder {
+        Powder::Slap => slapped(rng),
+        Powder::Clean => clear(rng),
+    };
     let v = rng.uniform(1.5, 4.0);
     let upright = Shape::Kink {
         at: rng.uniform(0.5, 4.0),
         below: -v,
         above: rng.uniform(-0.4, 0.25) * v,
     };
-    let mut bow = blank(
-        [Shape::Kink { at, below, above }, upright],
-        Kind::Fingers,
-        class,
-        rng,
-    );
+    let mut bow = blank([side, upright], Kind::Fingers, class, rng);
     bow.cross = [rng.uniform(-0.4, 0.4), rng.uniform(-0.4, 0.4)];
+    bow.powder = powder;
     bow
 }
 
-/// The button's zero lies up to 3 mm away; the vertical's before its kink.
-fn on_button(rng: &mut Rng, class: impl Fn(&mut Rng) -> usize) -> Bow {
-    start_out(rng, [3.0, 3.0], |r| {
+fn either(rng: &mut Rng) -> Powder {
+    if rng.chance(0.5) {
+        Powder::Slap
+    } else {
+        Powder::Clean
+    }
+}
+
+/// The button's zero lies up to 3 mm away, 5 where it is cleared; the
+/// vertical's before its kink.
+fn on_button(rng: &mut Rng, powder: Powder, class: impl Fn(&mut Rng) -> usize) -> Bow {
+    let away = if powder == Powder::Slap { 3.0 } else { 5.0 };
+    start_out(rng, [away, 3.0], |r| {
         let c = class(r);
-        button(r, c)
+        button(r, c, powder)
     })
 }
 
-fn fingers(rng: &mut Rng) -> Bow {
-    on_button(rng, class)
+fn fingers_slap(rng: &mut Rng) -> Bow {
+    on_button(rng, Powder::Slap, class)
+}
+
+fn fingers_clean(rng: &mut Rng) -> Bow {
+    on_button(rng, Powder::Clean, class)
 }
 
 fn poor_fingers(rng: &mut Rng) -> Bow {
-    on_button(rng, |_| 2)
+    let powder = either(rng);
+    on_button(rng, powder, |_| 2)
 }
 
-/// Plunger tension in eighths of a turn, three turns each way.
-fn plunger(rng: &mut Rng) -> Bow {
+/// Plunger tension in eighths of a turn, three turns each way; `sign` is the
+/// side the tear goes to when it is made firmer.
+fn plunger(rng: &mut Rng, sign: f64, powder: Powder) -> Bow {
     start_out(rng, [2.0, 3.0], |r| {
         let c = class(r);
-        let mut bow = button(r, c);
-        let s = -r.uniform(3.0, 9.0);
+        let mut bow = button(r, c, powder);
+        let s = sign * r.uniform(3.0, 9.0);
         bow.shape[0] = Shape::Bend(s, r.uniform(0.0, 0.12) * s.abs());
         bow.travel[0] = 3.0;
         bow.step[0] = 0.125;
         bow
     })
+}
+
+/// Firmer sends a right-handed tear right, as the guides for fingers say.
+fn plunger_clean(rng: &mut Rng) -> Bow {
+    plunger(rng, 1.0, Powder::Clean)
+}
+
+fn plunger_slap(rng: &mut Rng) -> Bow {
+    plunger(rng, -1.0, Powder::Slap)
 }
 
 fn heavy(rng: &mut Rng) -> Bow {
@@ -230,21 +269,31 @@ fn loose(rng: &mut Rng) -> Bow {
 
 fn launch_aid(rng: &mut Rng) -> Bow {
     let c = class(rng);
-    mechanics::draw(rng, Kind::Aid, [0.87, 1.13], c, true)
+    mechanics::draw(rng, Kind::Aid, [0.87, 1.13], c, true, Hold::Wide)
 }
 
 fn launch_fingers(rng: &mut Rng) -> Bow {
     let c = class(rng);
-    mechanics::draw(rng, Kind::Fingers, [0.87, 1.13], c, true)
+    mechanics::draw(rng, Kind::Fingers, [0.87, 1.13], c, true, Hold::Wide)
 }
 
 fn launch_weak(rng: &mut Rng) -> Bow {
     let c = class(rng);
-    mechanics::draw(rng, Kind::Aid, [1.27, 1.6], c, false)
+    mechanics::draw(rng, Kind::Aid, [1.27, 1.6], c, false, Hold::Wide)
+}
+
+fn mechanical_aid(rng: &mut Rng) -> Bow {
+    let c = class(rng);
+    mechanics::draw(rng, Kind::Aid, [0.7, 1.2], c, true, Hold::Actual)
+}
+
+fn mechanical_fingers(rng: &mut Rng) -> Bow {
+    let c = class(rng);
+    mechanics::draw(rng, Kind::Fingers, [0.87, 1.13], c, true, Hold::Actual)
 }
 
 /// All of them, in the order of the table.
-pub const WORLDS: [World; 15] = [
+pub const WORLDS: [World; 19] = [
     World {
         name: "launch model, compound, matched",
         kind: Kind::Aid,
@@ -264,6 +313,18 @@ pub const WORLDS: [World; 15] = [
         tunable: false,
     },
     World {
+        name: "mechanical, compound, actual string",
+        kind: Kind::Aid,
+        make: mechanical_aid,
+        tunable: true,
+    },
+    World {
+        name: "mechanical, recurve, actual string",
+        kind: Kind::Fingers,
+        make: mechanical_fingers,
+        tunable: true,
+    },
+    World {
         name: "compound, usual signs",
         kind: Kind::Aid,
         make: usual_sign,
@@ -276,15 +337,27 @@ pub const WORLDS: [World; 15] = [
         tunable: true,
     },
     World {
-        name: "recurve, fingers on a button",
+        name: "recurve, fingers, button cleared (against the rest)",
         kind: Kind::Fingers,
-        make: fingers,
+        make: fingers_clean,
         tunable: true,
     },
     World {
-        name: "plunger tension",
+        name: "recurve, fingers, button slapped (with the rest)",
+        kind: Kind::Fingers,
+        make: fingers_slap,
+        tunable: true,
+    },
+    World {
+        name: "plunger tension, button cleared (firmer: right)",
         kind: Kind::Plunger,
-        make: plunger,
+        make: plunger_clean,
+        tunable: true,
+    },
+    World {
+        name: "plunger tension, button slapped (firmer: left)",
+        kind: Kind::Plunger,
+        make: plunger_slap,
         tunable: true,
     },
     World {
