@@ -109,18 +109,15 @@ pub(super) fn reckoning(reading: &Reading<'_>, outcome: &Outcome) -> Vec<String>
         ));
     }
     for (kind, gain, used) in &reading.gains {
-        let odds = words::odds(
-            gain.probability_negative
-                .min(1.0 - gain.probability_negative),
-        );
         let known = if *used {
             ""
         } else {
             " (not moved yet: what is usual, wide)"
         };
         lines.push(format!(
-            "{}; odds of the other way: {odds}{known}",
-            response::sentence(*kind, gain, system)
+            "{}; {}{known}",
+            response::sentence(*kind, gain, system),
+            response::likelier_way(*kind, gain)
         ));
     }
     lines.extend(bad_shots(reading));

@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use super::another::{self, Standing};
 use crate::belief::{self, AdjusterPrior, Obs, Place, Prior, SlopePrior};
-use crate::gear::{AdjusterKind, Axis, Card, Positions, Release};
+use crate::gear::{AdjusterKind, Axis, Card, Hand, Positions, Release};
 use crate::session::{PriorGain, PriorRecord, Shooter, ShotAt, Timeline};
 use crate::tuner::{Range, Task};
 
@@ -234,7 +234,7 @@ pub fn prior(card: &Card, kinds: &[AdjusterKind], record: Option<&PriorRecord>) 
     let adjusters = kinds
         .iter()
         .map(|kind| {
-            let usual = usual_slope(*kind, &base);
+            let usual = usual_slope(*kind, &base, card.bow.hand);
             let gain = record.and_then(|r| r.gains.iter().find(|g| g.adjuster == *kind));
             AdjusterPrior::new(
                 axis(*kind),
@@ -268,7 +268,7 @@ fn lean(kind: AdjusterKind, usual: SlopePrior, gain: &PriorGain) -> SlopePrior {
 /// The slope believed of an adjuster from the kind of release alone: raising
 /// the nocking point does what lowering the rest does (trade practice:
 /// tail high, nocking point down or rest up).
-fn usual_slope(kind: AdjusterKind, base: &Prior) -> SlopePrior {
+fn usual_slope(kind: AdjusterKind, base: &Prior, hand: Hand) -> SlopePrior {
     let [sideways, height] = [base.adjusters[0].slope[0], base.adjusters[1].slope[1]];
     match kind {
         AdjusterKind::RestHeight => height,
@@ -276,9 +276,10 @@ fn usual_slope(kind: AdjusterKind, base: &Prior) -> SlopePrior {
             mean: -height.mean,
             ..height
         },
-        // A turn of the spring: size and side unknown.
+        // A turn of the spring: size unknown; the side hardly leans the way
+        // that guides name (tail left on a right-handed bow: firmer).
         AdjusterKind::PlungerTension => SlopePrior {
-            mean: 0.0,
+            mean: hand.in_sign(),
             sd: 6.0,
             walk: 2.0,
         },

@@ -7,6 +7,7 @@ use super::reading::Reading;
 use super::types::{Reason, Verdict};
 use crate::belief::Axis;
 use crate::checks::{consistency, response};
+use crate::gear::AdjusterKind;
 use crate::words;
 
 /// Warnings that stand beside any verdict that may shoot.
@@ -119,6 +120,10 @@ fn backwards(reading: &Reading<'_>) -> Option<Reason> {
             // Where the side was open, the first move goes toward the tail: a tail
             // that follows the rest is not what that move hoped for.
             let open = expected.mean.abs() < 0.25 * expected.sd;
+            // A plunger has no side of its own for the tail to go with.
+            if open && *kind == AdjusterKind::PlungerTension {
+                return None;
+            }
             let usual_negative = open || expected.mean < 0.0;
             let wrong = if usual_negative {
                 1.0 - gain.probability_negative

@@ -159,8 +159,20 @@ fn unsure(gain: &Gain) -> bool {
     negative.min(1.0 - negative) > UNSURE
 }
 
-/// `1 mm of rest moves the tail about 3 mm the same way`.
+/// What an adjuster does to the tail: `1 mm of rest sideways moves the tail
+/// about 3 mm the same way`. The words hold for either hand: only a plunger,
+/// which has no side of its own, names left or right.
 pub fn sentence(kind: AdjusterKind, gain: &Gain, system: System) -> String {
+    let unit = match (kind.unit(), system) {
+        (crate::gear::AdjusterUnit::Mm, System::Mm) => "1 mm",
+        (crate::gear::AdjusterUnit::Mm, System::Inch) => "1/16 in",
+        (crate::gear::AdjusterUnit::Turn, _) => "1 turn firmer",
+        (crate::gear::AdjusterUnit::Twist, _) => "1 twist",
+    };
+    let what = format!("{unit} of {}", name(kind));
+    if unsure(gain) {
+        return format!("what {what} does to the tail is not known yet");
+    }
     let size = system.tear(
         gain.mean.abs()
             * if kind.unit() == crate::gear::AdjusterUnit::Mm {
@@ -169,28 +181,24 @@ pub fn sentence(kind: AdjusterKind, gain: &Gain, system: System) -> String {
                 1.0
             },
     );
-    let unit = match (kind.unit(), system) {
-        (crate::gear::AdjusterUnit::Mm, System::Mm) => "1 mm",
-        (crate::gear::AdjusterUnit::Mm, System::Inch) => "1/16 in",
-        (crate::gear::AdjusterUnit::Turn, _) => "1 turn",
-        (crate::gear::AdjusterUnit::Twist, _) => "1 twist",
-    };
-    let (_, plus) = kind.directions();
-    let tail = match (kind.axis(), gain.mean < 0.0) {
-        (Axis::Vertical, false) => "up",
-        (Axis::Vertical, true) => "down",
-        (_, false) => "right",
-        (_, true) => "left",
-    };
-    let sure = if unsure(gain) {
-        ", not sure yet which way"
-    } else {
-        ""
-    };
-    format!(
-        "{} {plus} {unit} moves the tail about {size} {tail}{sure}",
-        name(kind)
-    )
+    format!("{what} moves the tail about {size} {}", way(kind, gain))
+}
+
+/// Which way the tail goes with an adjuster's positive way.
+fn way(kind: AdjusterKind, gain: &Gain) -> &'static str {
+    match (kind, gain.mean < 0.0) {
+        (AdjusterKind::PlungerTension, false) => "right",
+        (AdjusterKind::PlungerTension, true) => "left",
+        (_, false) => "the same way",
+        (_, true) => "the other way",
+    }
+}
+
+/// The chance of the likelier way: `chance of the same way: 70 %`.
+pub fn likelier_way(kind: AdjusterKind, gain: &Gain) -> String {
+    let negative = gain.probability_negative;
+    let chance = crate::words::odds(negative.max(1.0 - negative));
+    format!("chance of {}: {chance}", way(kind, gain))
 }
 
 /// Millimetres in the step named in the sentence.

@@ -98,20 +98,23 @@ impl Context<'_> {
         status: Status,
     ) -> String {
         let creep = self.stage == Stage::Creep;
-        let side = match (creep, one.mm < 0.0) {
-            (true, true) => "low",
-            (true, false) => "high",
-            (false, true) => "left",
-            (false, false) => "right",
-        };
-        let who = if creep {
-            "pulled hard they land"
-        } else {
-            "turned right they land"
+        // Said so that it holds for either hand: which way the bow was turned
+        // says nothing, whether the arrows went with it does.
+        let (who, side) = match (creep, one.mm < 0.0) {
+            (true, true) => ("pulled hard they land", "low of the others"),
+            (true, false) => ("pulled hard they land", "high of the others"),
+            (false, true) => (
+                "turned both ways they land",
+                "apart, each away from the side the bow was turned to,",
+            ),
+            (false, false) => (
+                "turned both ways they land",
+                "apart, each to the side the bow was turned to,",
+            ),
         };
         let chance = by_chance(one.chance());
         let mut text = format!(
-            "{who} {} {side} of the others at {}{chance}. Odds that it is truly within {}: {}",
+            "{who} {} {side} at {}{chance}. Odds that it is truly within {}: {}",
             self.face.length(one.mm.abs()),
             self.system.distance(found.distance),
             self.face.length(limit),
@@ -210,6 +213,19 @@ mod tests {
         let off = verdict(torque((120.0, 0.0)), Stage::Torque);
         assert_eq!(off.status, Status::Off, "{}", off.text);
         assert!(off.text.contains("fore or aft"), "{}", off.text);
+        assert!(
+            off.text.contains("each to the side the bow was turned to"),
+            "{}",
+            off.text
+        );
+        let against = verdict(torque((-120.0, 0.0)), Stage::Torque);
+        assert!(
+            against
+                .text
+                .contains("each away from the side the bow was turned to"),
+            "{}",
+            against.text
+        );
     }
 
     #[test]

@@ -54,9 +54,14 @@ impl Context<'_> {
         if let ([first, second], true) = (self.stage.whats(), begun) {
             let [first, second] = [first, second].map(|what| Stage::spoken(what));
             verdict.status = Status::ShootMore;
-            verdict.text = format!(
-                "both kinds at one distance are wanted: 3 {first} and 2 or 3 {second}, same aim, sight untouched"
-            );
+            verdict.text = if self.stage == Stage::Torque {
+                "both ways at one distance are wanted: 3 turned each way, same aim, sight untouched"
+                    .into()
+            } else {
+                format!(
+                    "both kinds at one distance are wanted: 3 {first} and 2 or 3 {second}, same aim, sight untouched"
+                )
+            };
             verdict.shots_wanted = 3;
         }
         verdict

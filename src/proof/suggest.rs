@@ -8,7 +8,7 @@
 //! the tail one way brings the impact the other.
 
 use crate::advice::Analysis;
-use crate::gear::{AdjusterKind, Axis, Release, Step};
+use crate::gear::{AdjusterKind, Axis, Hand, Release, Step};
 use crate::session::Timeline;
 use crate::stats::normal;
 use crate::units::{MM_PER_INCH, System};
@@ -104,17 +104,22 @@ fn follows(
         );
     }
     // Walk-back and near-far: arrows that hit right usually call for rest left.
+    let follows = usual_follows(kind, timeline.card.bow.hand);
     (
-        0.7,
+        if follows { 0.7 } else { 0.3 },
         "by the usual rule (from memory), not shown by this bow yet",
     )
 }
 
 /// Whether the usual rule expects impacts to follow the adjuster's positive
 /// way: the rest toward the fletched group, the nocking point up for a bare
-/// shaft that lands high.
-const fn usual_follows(kind: AdjusterKind) -> bool {
-    !matches!(kind, AdjusterKind::NockingPoint)
+/// shaft that lands high, a plunger, which has no side, by the hand.
+fn usual_follows(kind: AdjusterKind, hand: Hand) -> bool {
+    match kind {
+        AdjusterKind::NockingPoint => false,
+        AdjusterKind::PlungerTension => hand == Hand::Left,
+        _ => true,
+    }
 }
 
 pub(super) fn suggest(
@@ -143,7 +148,7 @@ pub(super) fn suggest(
         amount,
     };
     let odds = p.max(1.0 - p);
-    let against = (p >= 0.5) != usual_follows(kind);
+    let against = (p >= 0.5) != usual_follows(kind, timeline.card.bow.hand);
     let mut why = format!(
         "{} that this is the right way, {rests_on}",
         words::odds(odds)

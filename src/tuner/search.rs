@@ -67,17 +67,24 @@ fn score(belief: &Belief, task: &Task, at: &Place, axis: Axis, goal: Goal) -> f6
 pub fn along(belief: &Belief, task: &Task, track: &Track, k: usize, goal: Goal) -> Found {
     let bounds = room(task, track, k);
     let axis = task.adjusters[k].axis;
-    let prefer = toward_tail(belief, task, track, k);
+    let prefer = usual_way(belief, task, track, k);
     coarse_to_fine(bounds, prefer, |n| {
         score(belief, task, &place(track, task, k, n), axis, goal)
     })
 }
 
-/// Which way to look first, when both ways promise the same: toward the tail.
-fn toward_tail(belief: &Belief, task: &Task, track: &Track, k: usize) -> i32 {
+/// Which way to look first, when both ways promise the same: against the tear
+/// by what is usual of the adjuster, toward the tail where nothing is usual.
+fn usual_way(belief: &Belief, task: &Task, track: &Track, k: usize) -> i32 {
     let i = task.adjusters[k].axis.index();
     let off = belief.tear(&track.here).mean[i] - task.aim[i];
-    if off < 0.0 { -1 } else { 1 }
+    let usual = belief
+        .prior
+        .adjusters
+        .get(k)
+        .map_or(0.0, |a| a.slope[i].mean);
+    let toward = if off < 0.0 { -1 } else { 1 };
+    if usual > 0.0 { -toward } else { toward }
 }
 
 /// Largest value over whole numbers between the bounds: every fourth first,
@@ -124,7 +131,7 @@ pub fn best_reachable(belief: &Belief, task: &Task, track: &Track) -> Found {
         let Some(k) = task.adjuster(axis) else {
             continue;
         };
-        let prefer = toward_tail(belief, task, track, k);
+        let prefer = usual_way(belief, task, track, k);
         let found = coarse_to_fine(travel(task, &at, k), prefer, |n| {
             score(belief, task, &place(&at, task, k, n), axis, Goal::Component)
         });

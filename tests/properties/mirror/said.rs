@@ -1,0 +1,108 @@
+//! Everything the program says of a session, piece by piece.
+
+use serde_json::{Value, json};
+use tearbench::advice::{self, Analysis};
+use tearbench::proof::{self, Verdict};
+use tearbench::remedy::{self, Reason};
+use tearbench::report::{self, Format};
+use tearbench::restore::{self, Target};
+use tearbench::session::Session;
+use tearbench::units::System;
+
+/// The advice alone: asked after every act.
+pub fn advice(session: &Session) -> Value {
+    let found = advice::advise(session.timeline(), System::Mm);
+    serde_json::to_value(found).unwrap()
+}
+
+/// All of it.
+pub fn everything(session: &Session) -> Value {
+    let timeline = session.timeline();
+    let analysis = advice::analyse(timeline, System::Mm);
+    let back: Vec<Value> = [Target::Start, Target::Setting(1), Target::Setting(2)]
+        .into_iter()
+        .map(
+            |target| match restore::put_back(timeline, target, System::Mm) {
+                Ok(back) => json!({ "command": back.command(), "lines": back.lines() }),
+                Err(problem) => json!(problem),
+            },
+        )
+        .collect();
+    json!({
+        "advice": serde_json::to_value(&analysis.advice).unwrap(),
+        "bench": analysis.bench,
+        "reckoning": analysis.reckoning,
+        "figures": figures(&analysis),
+        "steps": steps(session, &analysis),
+        "proof": proof::stages(timeline, &analysis, System::Mm)
+            .iter()
+            .map(|s| stage(&s.verdict, s.word()))
+            .collect::<Vec<_>>(),
+        "back": back,
+        "restore": restore::sheet(timeline, System::Mm).lines().collect::<Vec<_>>(),
+        "sheet": sheet(session, &analysis),
+    })
+}
+
+fn figures(analysis: &Analysis) -> Value {
+    let track: Vec<Value> = analysis
+        .track
+        .iter()
+        .map(|p| {
+            json!(p.map(|p| json!({
+                "right": p.right, "up": p.up, "low": p.band.0, "high": p.band.1, "within": p.within
+            })))
+        })
+        .collect();
+    let next = analysis
+        .next_shot
+        .map(|n| json!({ "right": n.right, "up": n.up, "sd": [n.sd_right, n.sd_up] }));
+    json!({ "track": track, "next": next, "bad": analysis.bad, "scatter": analysis.scatter })
+}
+
+/// The next step of troubleshooting, for the reason that stands and for every other.
+fn steps(session: &Session, analysis: &Analysis) -> Vec<Value> {
+    Reason::of(analysis)
+        .into_iter()
+        .chain(Reason::ALL)
+        .map(|reason| {
+            let step = remedy::next_step(session.timeline(), reason);
+            json!(step.map(|s| json!({
+                "text": s.text,
+                "answers": s.answers.iter().map(|a| json!({ "code": a.word, "means": a.means })).collect::<Vec<_>>(),
+                "back": s.put_back.as_ref().map(restore::PutBack::lines),
+                "offers": s.offers.iter().map(|o| json!([o.title, o.text])).collect::<Vec<_>>(),
+            })))
+        })
+        .collect()
+}
+
+fn stage(v: &Verdict, word: &str) -> Value {
+    // How a stage is shot holds for either hand.
+    let how_it_is_shot = v.status == proof::Status::Open;
+    json!({
+        "name": v.stage.id(),
+        "word": word,
+        "text": if how_it_is_shot { "" } else { v.text.as_str() },
+        "odds": v.odds,
+        "limit": v.limit_mm,
+        "shots": v.shots_wanted,
+        "drift": v.drift.map(|d| json!({ "per_m": d.per_m })),
+        "suggestion": v.suggestion.as_ref().map(|s| json!({
+            "steps": [{ "adjuster": s.step.adjuster.id(), "amount": s.step.amount }],
+            "command": s.command, "bench": s.bench, "odds": s.odds, "test": s.test, "why": s.why,
+        })),
+        "back": v.put_back.as_ref().map(restore::PutBack::lines),
+        "sight": v.sight.map(|s| s.words(System::Mm)),
+    })
+}
+
+/// The sheet without the lines that carry the time of day.
+fn sheet(session: &Session, analysis: &Analysis) -> Vec<String> {
+    let options = report::Options::default();
+    report::render(session.timeline(), analysis, Format::Markdown, &options)
+        .lines()
+        .filter(|l| !l.contains(" 20"))
+        .map(str::to_owned)
+        .collect()
+}
