@@ -387,6 +387,7 @@ fn step_advice(reading: &Reading<'_>, step: &Step) -> StepAdvice {
         unit: step.adjuster.unit().id(),
         clicks,
         text,
+        say: step.say(),
     }
 }
 

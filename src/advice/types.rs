@@ -111,6 +111,8 @@ pub struct StepAdvice {
     pub clicks: Option<i64>,
     /// As a person at the bench wants it.
     pub text: String,
+    /// As the command `move` takes it.
+    pub say: String,
 }
 
 /// A tear with one spread, mm.

@@ -5,7 +5,7 @@ use std::path::PathBuf;
 use clap::Args;
 
 use super::{Failure, Outcome, open, say};
-use crate::advice::{self, Advice};
+use crate::advice::{self, Advice, Verdict};
 
 /// Arguments of `advise`.
 #[derive(Debug, Args)]
@@ -15,24 +15,42 @@ pub struct AdviseArgs {
     /// One JSON object, schema 1
     #[arg(long)]
     pub json: bool,
+    /// End with the verdict: 0 done, 10 shoot, 11 move, 12 probe, 13 refuse, 14 stop
+    #[arg(long)]
+    pub exit_code: bool,
 }
 
-/// Prints the advice. A refusal is an answer: the exit code is 0.
+/// Prints the advice. A refusal is an answer: the exit code is 0, unless the
+/// verdict itself is asked for as the exit code.
 pub fn run(args: &AdviseArgs) -> Outcome {
     let session = open::reading(&args.file)?;
     let system = open::system(&session);
-    if args.json {
+    let verdict = if args.json {
         let advice = advice::advise(session.timeline(), system);
         let json =
             serde_json::to_string_pretty(&advice).map_err(|e| Failure::Other(e.to_string()))?;
         json.lines().for_each(say);
+        advice.verdict
     } else {
         let analysis = advice::analyse(session.timeline(), system);
         lines(&analysis.advice, &analysis.bench)
             .iter()
             .for_each(|line| say(line));
+        analysis.advice.verdict
+    };
+    Ok(if args.exit_code { code(verdict) } else { 0 })
+}
+
+/// The exit code of a verdict, for scripts.
+const fn code(verdict: Verdict) -> u8 {
+    match verdict {
+        Verdict::Done => 0,
+        Verdict::Shoot => 10,
+        Verdict::Move => 11,
+        Verdict::Probe => 12,
+        Verdict::Refuse => 13,
+        Verdict::Stop => 14,
     }
-    Ok(0)
 }
 
 fn lines(advice: &Advice, bench: &[String]) -> Vec<String> {

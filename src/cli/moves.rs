@@ -5,8 +5,9 @@ use std::path::PathBuf;
 use clap::Args;
 
 use super::{Failure, Outcome, open, say};
+use crate::advice::advise;
 use crate::gear::parse_moves;
-use crate::session::Event;
+use crate::session::{Event, Session};
 use crate::words;
 
 /// Arguments of `move`.
@@ -14,7 +15,8 @@ use crate::words;
 pub struct MoveArgs {
     /// Session file
     pub file: PathBuf,
-    /// The move as people say it; several with commas
+    /// The move as people say it; several with commas; `advised` for the move
+    /// that `advise` shows now
     pub made: String,
 }
 
@@ -22,9 +24,13 @@ pub struct MoveArgs {
 pub fn run(args: &MoveArgs) -> Outcome {
     let mut session = open::writing(&args.file)?;
     let system = open::system(&session);
+    let made = match args.made.trim() {
+        "advised" => advised(&session)?,
+        own => own.to_owned(),
+    };
     let timeline = session.timeline();
     let now = timeline.now;
-    let steps = parse_moves(&args.made, &timeline.card, &now, system)
+    let steps = parse_moves(&made, &timeline.card, &now, system)
         .map_err(|e| Failure::Input(e.to_string()))?;
     let confirms = timeline.pending.as_ref().map(|p| p.entry);
     let lines: Vec<String> = steps
@@ -46,7 +52,7 @@ pub fn run(args: &MoveArgs) -> Outcome {
             })
         })
         .collect();
-    let said = Some(args.made.trim().chars().take(200).collect());
+    let said = Some(made.chars().take(200).collect());
     let entry = open::record(
         &mut session,
         Event::Move {
@@ -66,4 +72,20 @@ pub fn run(args: &MoveArgs) -> Outcome {
         session.timeline().setting().number
     ));
     Ok(0)
+}
+
+/// The move that is advised now, as it is typed.
+///
+/// # Errors
+/// Where the verdict is no move: nothing is recorded then.
+fn advised(session: &Session) -> Result<String, Failure> {
+    let advice = advise(session.timeline(), open::system(session));
+    let Some(movement) = advice.movement else {
+        let (title, headline) = (advice.verdict.title(), advice.headline);
+        return Err(Failure::Other(format!(
+            "no move is advised: {title}. {headline}. Not recorded"
+        )));
+    };
+    let steps: Vec<String> = movement.steps.into_iter().map(|s| s.say).collect();
+    Ok(steps.join(", "))
 }

@@ -52,6 +52,33 @@ pub struct Step {
     pub amount: f64,
 }
 
+impl Step {
+    /// The step as [`parse_moves`] reads it: `rest left 1.5 mm`,
+    /// `plunger firmer 0.125 turn`; the same for both hands.
+    pub fn say(&self) -> String {
+        let kind = self.adjuster;
+        let (minus, plus) = kind.directions();
+        let way = if self.amount < 0.0 { minus } else { plus };
+        // Positions are kept to a millionth; no more is said.
+        let size = crate::units::trim_number(self.amount.abs(), 6);
+        format!("{} {way} {size} {}", spoken_noun(kind), kind.unit().id())
+    }
+}
+
+/// The word that [`parse_moves`] takes for exactly this adjuster.
+const fn spoken_noun(kind: AdjusterKind) -> &'static str {
+    match kind {
+        AdjusterKind::RestSideways | AdjusterKind::RestHeight => "rest",
+        AdjusterKind::NockingPoint => "nock",
+        AdjusterKind::PlungerTension => "plunger",
+        AdjusterKind::CentreShot => "centre-shot",
+        AdjusterKind::YokeTwist => "yoke",
+        AdjusterKind::CamShim => "cam",
+        AdjusterKind::LimbBolts => "limb",
+        AdjusterKind::BraceHeight => "brace",
+    }
+}
+
 /// Why a move's text cannot be read.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 #[error("'{word}': {problem}; write for example {examples}")]
@@ -266,7 +293,7 @@ fn nouns(word: &str) -> Option<&'static [AdjusterKind]> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::gear::CardText;
+    use crate::gear::{Adjuster, CardText};
 
     fn card(hand: &str) -> Card {
         let mut text =
@@ -305,6 +332,26 @@ mod tests {
         assert!(amount("up 2 mm", "right").is_err());
         assert!(amount("5 clicks", "right").is_err());
         assert!(amount("firmer 1/8 turn", "right").is_err());
+    }
+
+    #[test]
+    fn what_a_step_says_is_read_back_as_that_step() {
+        for hand in ["right", "left"] {
+            let mut card = card(hand);
+            card.adjusters = AdjusterKind::ALL.map(Adjuster::standard).to_vec();
+            for adjuster in AdjusterKind::ALL {
+                for amount in [-1.75, 0.125, 0.5] {
+                    let step = Step { adjuster, amount };
+                    let read = parse_moves(&step.say(), &card, &Positions::default(), System::Inch);
+                    assert_eq!(read, Ok(vec![step]), "{} {hand}", step.say());
+                }
+            }
+        }
+        let step = Step {
+            adjuster: AdjusterKind::RestSideways,
+            amount: -1.5,
+        };
+        assert_eq!(step.say(), "rest left 1.5 mm");
     }
 
     #[test]

@@ -229,3 +229,37 @@ fn mirror_image_bows_get_mirror_image_advice() {
         assert_eq!(amount(&x), amount(&y).map(|v| -v));
     }
 }
+
+#[test]
+fn the_advised_move_is_recorded_by_its_name_alone() {
+    let shop = Shop::with_session();
+    let refused = shop.run(&["move", "bow.toml", "advised"]);
+    assert_eq!(refused.code, 1);
+    assert!(
+        refused.err.contains("no move is advised: SHOOT"),
+        "{}",
+        refused.err
+    );
+    assert!(!shop.read("bow.toml").contains("kind = \"move\""));
+    // Up and down comes first, and needs no question.
+    shop.good(&["shot", "bow.toml", "14 high; 13 high"]);
+    let advice = shop.advice();
+    let step = &advice["move"]["steps"][0];
+    let say = step["say"].as_str().unwrap().to_owned();
+    shop.good(&["move", "bow.toml", "advised"]);
+    let file = shop.read("bow.toml");
+    assert!(file.contains(&format!("said = \"{say}\"")), "{say}: {file}");
+    assert_eq!(shop.advice()["verdict"], "shoot");
+}
+
+#[test]
+fn the_exit_code_is_the_verdict_where_that_is_asked_for() {
+    let shop = Shop::with_session();
+    let code = |shop: &Shop| shop.run(&["advise", "bow.toml", "--exit-code"]).code;
+    assert_eq!(code(&shop), 10);
+    shop.good(&["shot", "bow.toml", "14 high; 13 high"]);
+    assert_eq!(code(&shop), 11);
+    shop.good(&["incident", "bow.toml", "dry fire"]);
+    assert_eq!(code(&shop), 14);
+    assert_eq!(shop.run(&["advise", "bow.toml"]).code, 0);
+}

@@ -62,6 +62,7 @@ fn advice() -> Advice {
         unit: "mm",
         clicks: Some(-23),
         text: "Rest OUT from the riser 5.75 mm (23 clicks, clockwise)".into(),
+        say: "rest left 5.75 mm".into(),
     };
     Advice {
         schema: SCHEMA,
