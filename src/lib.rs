@@ -23,6 +23,7 @@ pub mod gear;
 pub mod physics;
 pub mod practice;
 pub mod proof;
+pub mod range;
 pub mod remedy;
 pub mod report;
 pub mod restore;

@@ -6,6 +6,7 @@ mod decide;
 mod fliers;
 pub mod prior;
 mod probes;
+mod range_first;
 mod reading;
 mod track;
 mod types;
@@ -21,24 +22,26 @@ pub use types::{
 };
 
 use crate::belief::Axis;
+use crate::range::{Due, Today};
 use crate::session::Timeline;
 use crate::units::System;
 use decide::{Outcome, bench_lines, decide, rms};
 use reading::Reading;
 
-/// The advice on a timeline, worded in `system`.
-pub fn advise(timeline: &Timeline, system: System) -> Advice {
+/// The advice on a timeline, worded in `system`, for a shot on the day given:
+/// the range safety list is due once a day, and only the caller knows the day.
+pub fn advise(timeline: &Timeline, system: System, today: Today) -> Advice {
     let reading = Reading::of(timeline, system);
     let outcome = decide(&reading);
-    to_advice(&reading, outcome)
+    to_advice(&reading, outcome, today).0
 }
 
 /// The advice with all that a screen or a report shows beside it.
-pub fn analyse(timeline: &Timeline, system: System) -> Analysis {
+pub fn analyse(timeline: &Timeline, system: System, today: Today) -> Analysis {
     let reading = Reading::of(timeline, system);
     let outcome = decide(&reading);
     let lines = track::reckoning(&reading, &outcome);
-    let mut analysis = to_analysis(&reading, outcome, &mut Memo::default());
+    let mut analysis = to_analysis(&reading, outcome, &mut Memo::default(), today);
     analysis.reckoning = lines;
     analysis
 }
@@ -46,10 +49,15 @@ pub fn analyse(timeline: &Timeline, system: System) -> Analysis {
 /// The same for one who asks again after every entry and cannot wait: what the
 /// entries before added up to is taken out of the memo where it still holds,
 /// and the reckoning, which few look at, is left to [`reckoning`].
-pub fn analyse_after(timeline: &Timeline, system: System, memo: &mut Memo) -> Analysis {
+pub fn analyse_after(
+    timeline: &Timeline,
+    system: System,
+    today: Today,
+    memo: &mut Memo,
+) -> Analysis {
     let reading = Reading::of(timeline, system);
     let outcome = decide(&reading);
-    to_analysis(&reading, outcome, memo)
+    to_analysis(&reading, outcome, memo, today)
 }
 
 /// How many shots were before the latest mending of a rest that did nothing
@@ -64,7 +72,7 @@ pub fn reckoning(timeline: &Timeline, system: System) -> Vec<String> {
     track::reckoning(&reading, &decide(&reading))
 }
 
-fn to_analysis(reading: &Reading<'_>, outcome: Outcome, memo: &mut Memo) -> Analysis {
+fn to_analysis(reading: &Reading<'_>, outcome: Outcome, memo: &mut Memo, today: Today) -> Analysis {
     let next_shot = outcome.next_shot;
     let bench = outcome
         .movement
@@ -79,7 +87,7 @@ fn to_analysis(reading: &Reading<'_>, outcome: Outcome, memo: &mut Memo) -> Anal
         .collect();
     let judged_by_technician = !reading.owner_is_judged();
     let track = track::points(reading, memo);
-    let advice = to_advice(reading, outcome);
+    let (advice, range_due) = to_advice(reading, outcome, today);
     Analysis {
         advice,
         bench,
@@ -89,11 +97,13 @@ fn to_analysis(reading: &Reading<'_>, outcome: Outcome, memo: &mut Memo) -> Anal
         scatter,
         next_shot,
         judged_by_technician,
+        range_due,
     }
 }
 
-fn to_advice(reading: &Reading<'_>, outcome: Outcome) -> Advice {
-    Advice {
+/// The advice, and why the range safety list comes before it, where it does.
+fn to_advice(reading: &Reading<'_>, outcome: Outcome, today: Today) -> (Advice, Option<Due>) {
+    let mut advice = Advice {
         schema: SCHEMA,
         verdict: outcome.verdict,
         headline: outcome.headline,
@@ -103,7 +113,9 @@ fn to_advice(reading: &Reading<'_>, outcome: Outcome) -> Advice {
         shots_wanted: outcome.shots_wanted,
         checks: reading.checks(),
         estimate: estimate(reading),
-    }
+    };
+    let due = range_first::say(reading.timeline, &mut advice, today);
+    (advice, due)
 }
 
 fn estimate(reading: &Reading<'_>) -> Estimate {

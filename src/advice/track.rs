@@ -170,6 +170,7 @@ fn bad_shots(reading: &Reading<'_>) -> Vec<String> {
 mod tests {
     use super::*;
     use crate::advice::{analyse, analyse_after};
+    use crate::range::Today;
     use crate::session::{Event, Session, Shot};
     use crate::units::System;
 
@@ -204,8 +205,8 @@ mod tests {
                 Some(event) => session.record(event).unwrap(),
                 None => session.undo().unwrap(),
             };
-            let fresh = analyse(session.timeline(), System::Mm);
-            let kept = analyse_after(session.timeline(), System::Mm, &mut memo);
+            let fresh = analyse(session.timeline(), System::Mm, Today::now());
+            let kept = analyse_after(session.timeline(), System::Mm, Today::now(), &mut memo);
             assert_eq!(kept.track, fresh.track);
             assert_eq!(kept.advice, fresh.advice);
         }

@@ -257,4 +257,6 @@ pub struct Analysis {
     pub next_shot: Option<NextShot>,
     /// Whether the answers come from the technician's shots, not the owner's.
     pub judged_by_technician: bool,
+    /// Why the range safety list comes first, where a shot comes next and it is due.
+    pub range_due: Option<crate::range::Due>,
 }

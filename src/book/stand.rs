@@ -133,7 +133,7 @@ mod tests {
         session
             .record(Event::Pending { steps: vec![step] })
             .unwrap();
-        let analysis = advice::analyse(session.timeline(), System::Mm);
+        let analysis = advice::analyse(session.timeline(), System::Mm, crate::range::Today::now());
         let found = stand(&session, &analysis, System::Mm);
         assert_eq!(found.whose, "compound");
         assert!(found.places[0].contains("1.50 mm left (6 clicks)"));

@@ -6,6 +6,7 @@ use clap::Args;
 
 use super::{Failure, Outcome, open, say};
 use crate::advice::{self, Advice, Verdict};
+use crate::range::Today;
 
 /// Arguments of `advise`.
 #[derive(Debug, Args)]
@@ -26,13 +27,13 @@ pub fn run(args: &AdviseArgs) -> Outcome {
     let session = open::reading(&args.file)?;
     let system = open::system(&session);
     let verdict = if args.json {
-        let advice = advice::advise(session.timeline(), system);
+        let advice = advice::advise(session.timeline(), system, Today::now());
         let json =
             serde_json::to_string_pretty(&advice).map_err(|e| Failure::Other(e.to_string()))?;
         json.lines().for_each(say);
         advice.verdict
     } else {
-        let analysis = advice::analyse(session.timeline(), system);
+        let analysis = advice::analyse(session.timeline(), system, Today::now());
         lines(&analysis.advice, &analysis.bench)
             .iter()
             .for_each(|line| say(line));

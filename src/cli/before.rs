@@ -5,7 +5,8 @@ use std::path::PathBuf;
 use clap::Args;
 
 use super::{Failure, Outcome, open, say};
-use crate::session::Event;
+use crate::range::{self, Today};
+use crate::session::{Event, RangeItem, RangeSaid, Shooter, Timeline};
 use crate::setup::{self, ItemState, State};
 use crate::units::clean;
 
@@ -14,7 +15,7 @@ use crate::units::clean;
 pub struct BeforeArgs {
     /// Session file
     pub file: PathBuf,
-    /// Item, as the list names it; the whole list where absent
+    /// range (the range safety list), or an item, as the list names it; the whole list where absent
     pub item: Option<String>,
     /// What was measured, with its unit; or ok, off, skip; how it is done where absent
     pub value: Vec<String>,
@@ -24,9 +25,12 @@ pub struct BeforeArgs {
 pub fn run(args: &BeforeArgs) -> Outcome {
     let Some(item) = &args.item else {
         let session = open::reading(&args.file)?;
-        list(&setup::checklist(session.timeline()));
+        list(session.timeline());
         return Ok(0);
     };
+    if item == "range" {
+        return range_list(args);
+    }
     if let Some(events) = setup::work_done(item) {
         return work(args, item, events);
     }
@@ -41,7 +45,77 @@ pub fn run(args: &BeforeArgs) -> Outcome {
         }
         return Ok(0);
     }
-    record(args, item, args.value.join(" ").trim())
+    let value = args.value.join(" ");
+    match (RangeItem::from_id(item), value.trim()) {
+        (Some(found), "ok") => say_of_range(args, RangeSaid::InOrder(found)),
+        (Some(found), "off") => say_of_range(args, RangeSaid::Off(found)),
+        (_, value) => record(args, item, value),
+    }
+}
+
+/// The range safety list: shown, or answered with `ok`, by whom it is shot
+/// where that is not the owner, or with `other-place`.
+fn range_list(args: &BeforeArgs) -> Outcome {
+    let words: Vec<&str> = args.value.iter().map(String::as_str).collect();
+    let by = |word: &str| Shooter::from_id(word);
+    let said = match words.as_slice() {
+        [] => {
+            let session = open::reading(&args.file)?;
+            say_range(session.timeline());
+            return Ok(0);
+        }
+        ["other-place"] => return say_of_range(args, RangeSaid::OtherPlace),
+        ["ok"] => Today::now(),
+        ["ok", who] if by(who).is_some() => Today {
+            by: by(who),
+            ..Today::now()
+        },
+        other => {
+            return Err(Failure::Input(format!(
+                "'{}' is no answer to the range safety list; read it, then write: before FILE range ok (or ok technician), or range other-place; one item that is not in order: before FILE {} off",
+                clean(&other.join(" ")),
+                RangeItem::Clear.id()
+            )));
+        }
+    };
+    let session = open::reading(&args.file)?;
+    let said = range::all_in_order(session.timeline(), said).map_err(Failure::Input)?;
+    drop(session);
+    say_of_range(args, said)
+}
+
+fn say_of_range(args: &BeforeArgs, said: RangeSaid) -> Outcome {
+    let mut session = open::writing(&args.file)?;
+    let entry = open::record(&mut session, said.event())?;
+    say(&format!(
+        "recorded (entry {entry}): {}",
+        range::said_words(said)
+    ));
+    if let Some(due) = range::due(session.timeline(), Today::now()) {
+        say(&due.text());
+    }
+    Ok(0)
+}
+
+/// The eight items, and how the list stands.
+fn say_range(timeline: &Timeline) {
+    say(range::TITLE);
+    for item in RangeItem::ALL {
+        say(&format!(
+            "  {:<15} {}: {}",
+            item.id(),
+            range::title(item),
+            range::look(item, &timeline.card)
+        ));
+    }
+    say("");
+    match range::due(timeline, Today::now()) {
+        Some(due) => say(&due.text()),
+        None => say("It stands for today."),
+    }
+    say(
+        "All in order: before FILE range ok. Not in order: before FILE range-clear off. At another place: before FILE range other-place.",
+    );
 }
 
 /// Work on the bow that makes items due again: `press-work`, `new-string`, ...
@@ -56,7 +130,7 @@ fn work(args: &BeforeArgs, item: &str, events: Vec<Event>) -> Outcome {
     say(&format!(
         "recorded: {item}; the mean tear is unknown again, and what it changes is due again"
     ));
-    next(&setup::checklist(session.timeline()));
+    next(session.timeline(), &setup::checklist(session.timeline()));
     Ok(0)
 }
 
@@ -87,11 +161,12 @@ fn record(args: &BeforeArgs, item: &str, value: &str) -> Outcome {
             _ => {}
         }
     }
-    next(&list);
+    next(session.timeline(), &list);
     Ok(0)
 }
 
-fn list(all: &[ItemState]) {
+fn list(timeline: &Timeline) {
+    let all = &setup::checklist(timeline);
     let mut part = None;
     for s in all {
         if part != Some(s.item.part) {
@@ -117,10 +192,13 @@ fn list(all: &[ItemState]) {
     }
     say("");
     say(&setup::summary(all));
-    next(all);
+    next(timeline, all);
 }
 
-fn next(all: &[ItemState]) {
+fn next(timeline: &Timeline, all: &[ItemState]) {
+    if let Some(due) = range::due(timeline, Today::now()) {
+        say(&format!("{} (before FILE range)", due.text()));
+    }
     if let Some(open) = setup::safety_open(all) {
         say(&format!(
             "Safety first, still open: {open}. Nothing is drawn before."

@@ -6,6 +6,7 @@ use clap::Args;
 
 use super::{Failure, Outcome, open, say};
 use crate::advice;
+use crate::range::Today;
 use crate::report::{Closing, closings};
 
 /// Arguments of `close`.
@@ -25,7 +26,7 @@ fn parse(text: &str) -> Result<Closing, String> {
 /// Closes the job.
 pub fn run(args: &CloseArgs) -> Outcome {
     let mut session = open::writing(&args.file)?;
-    let analysis = advice::analyse(session.timeline(), open::system(&session));
+    let analysis = advice::analyse(session.timeline(), open::system(&session), Today::now());
     let ways = closings(&analysis);
     let how = args.how.unwrap_or(ways[0]);
     if !ways.contains(&how) {

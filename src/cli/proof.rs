@@ -6,6 +6,7 @@ use clap::Args;
 
 use super::{Failure, FileOnly, Outcome, open, say};
 use crate::proof::{self, FaceUnit, Stage, Status, Verdict};
+use crate::range::Today;
 use crate::remedy::{self, Reason};
 use crate::session::{Event, Session};
 use crate::{advice, words};
@@ -97,14 +98,14 @@ fn record(args: &ProofArgs, stage: Stage, what: &str) -> Outcome {
 
 fn assess(session: &Session, stage: Stage) -> Verdict {
     let system = open::system(session);
-    let analysis = advice::analyse(session.timeline(), system);
+    let analysis = advice::analyse(session.timeline(), system, Today::now());
     proof::assess(session.timeline(), &analysis, stage, system)
 }
 
 fn list(session: &Session) {
     let system = open::system(session);
     let timeline = session.timeline();
-    let analysis = advice::analyse(timeline, system);
+    let analysis = advice::analyse(timeline, system, Today::now());
     let all = proof::stages(timeline, &analysis, system);
     for s in &all {
         let v = &s.verdict;
@@ -208,13 +209,17 @@ fn reason(session: &Session) -> Option<Reason> {
     if timeline.open_incident().is_some() {
         return Some(Reason::Incident);
     }
-    Reason::of(&advice::analyse(timeline, open::system(session)))
+    Reason::of(&advice::analyse(
+        timeline,
+        open::system(session),
+        Today::now(),
+    ))
 }
 
 fn say_next(session: &Session) {
     let timeline = session.timeline();
     let Some(reason) = reason(session) else {
-        let advice = advice::advise(timeline, open::system(session));
+        let advice = advice::advise(timeline, open::system(session), Today::now());
         say(&format!("{}: {}", advice.verdict.title(), advice.headline));
         return;
     };

@@ -6,6 +6,7 @@ use std::path::PathBuf;
 use clap::Args;
 
 use super::{Failure, Outcome, open, say};
+use crate::range::Today;
 use crate::report::{self, Format};
 use crate::restore::{self, Target};
 use crate::session::journal;
@@ -65,7 +66,9 @@ fn parse_target(text: &str) -> Result<Target, String> {
 pub fn report(args: &ReportArgs) -> Outcome {
     let session = open::reading(&args.file)?;
     let system = open::system(&session);
-    let analysis = advice::analyse(session.timeline(), system);
+    // The sheet says what stood when the shots were made.
+    let day = Today::of_last_shot(session.timeline()).unwrap_or_else(Today::now);
+    let analysis = advice::analyse(session.timeline(), system, day);
     let options = report::Options {
         system,
         contact: args.contact,

@@ -3,6 +3,7 @@
 use super::{Conclusion, Job, Practice};
 use crate::advice::{Advice, ProbeKind, Verdict, advise};
 use crate::gear::Step;
+use crate::range::Today;
 use crate::session::{Event, Session, Shot};
 use crate::units::{System, trim_number};
 use crate::words;
@@ -39,7 +40,7 @@ pub fn play(practice: &mut Practice, session: &mut Session) -> Played {
         if practice.fired() - shots >= MOST_SHOTS {
             break;
         }
-        let advice = advise(session.timeline(), System::Mm);
+        let advice = advise(session.timeline(), System::Mm, Today::now());
         match step(practice, session, &advice, &mut story) {
             Some(found) => {
                 end = found;

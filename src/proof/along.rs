@@ -166,6 +166,7 @@ mod tests {
     use super::super::{assess, paper_check_due, record_done};
     use super::*;
     use crate::advice;
+    use crate::range::Today;
     use crate::session::Event;
     use crate::setup::tests::{COMPOUND, RECURVE, timeline};
     use crate::units::System;
@@ -178,7 +179,12 @@ mod tests {
 
     fn verdict(events: Vec<Event>, stage: Stage) -> Verdict {
         let t = timeline(COMPOUND, events);
-        assess(&t, &advice::analyse(&t, System::Mm), stage, System::Mm)
+        assess(
+            &t,
+            &advice::analyse(&t, System::Mm, Today::now()),
+            stage,
+            System::Mm,
+        )
     }
 
     fn creep(by: (f64, f64)) -> Vec<Event> {
@@ -258,7 +264,7 @@ mod tests {
         assert!(paper_check_due(&t));
         let found = assess(
             &t,
-            &advice::analyse(&t, System::Mm),
+            &advice::analyse(&t, System::Mm, Today::now()),
             Stage::Creep,
             System::Mm,
         );

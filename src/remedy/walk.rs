@@ -364,7 +364,11 @@ mod tests {
         let text = include_str!("../../sample-sessions/rest-does-nothing.toml");
         let mut session = crate::session::Session::from_text(text).unwrap();
         let advise = |s: &crate::session::Session| {
-            crate::advice::analyse(s.timeline(), crate::units::System::Mm)
+            crate::advice::analyse(
+                s.timeline(),
+                crate::units::System::Mm,
+                crate::range::Today::now(),
+            )
         };
         let reason = Reason::of(&advise(&session)).expect("it refuses");
         for _ in 0..30 {

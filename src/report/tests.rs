@@ -1,5 +1,6 @@
 use super::*;
 use crate::advice;
+use crate::range::Today;
 use crate::session::{Event, Shot};
 use crate::setup::tests::{COMPOUND, timeline};
 
@@ -13,7 +14,7 @@ fn shot(right: f64, up: f64) -> Event {
 
 fn sheet(card: &str, events: Vec<Event>, format: Format, options: Options) -> String {
     let t = timeline(card, events);
-    let analysis = advice::analyse(&t, options.system);
+    let analysis = advice::analyse(&t, options.system, Today::now());
     render(&t, &analysis, format, &options)
 }
 
@@ -271,7 +272,7 @@ fn set_up_only() -> Vec<Event> {
 #[test]
 fn the_sheets_look_as_they_did() {
     let t = timeline(COMPOUND, set_up_only());
-    let analysis = advice::analyse(&t, System::Mm);
+    let analysis = advice::analyse(&t, System::Mm, Today::now());
     insta::with_settings!({snapshot_path => "../../snapshots", prepend_module_to_snapshot => false}, {
         for format in [Format::Text, Format::Markdown] {
             let out = render(&t, &analysis, format, &Options::default());

@@ -13,9 +13,11 @@ pub mod repair;
 mod store;
 pub mod timeline;
 
-pub use entry::{Entry, Event, Impact, PriorGain, PriorRecord, Shooter, Shot};
+pub use entry::{
+    Entry, Event, Impact, PriorGain, PriorRecord, RangeItem, RangeSaid, Shooter, Shot,
+};
 pub use journal::{Damage, Journal};
 pub use store::{Session, SessionError};
 pub use timeline::{
-    AnswerAt, GroupAt, IncidentAt, MoveAt, Pending, Setting, SetupAt, ShotAt, Timeline,
+    AnswerAt, GroupAt, IncidentAt, MoveAt, Pending, RangeAt, Setting, SetupAt, ShotAt, Timeline,
 };

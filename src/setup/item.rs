@@ -19,7 +19,7 @@ impl Part {
     /// Its heading.
     pub const fn title(self) -> &'static str {
         match self {
-            Self::Range => "Range safe",
+            Self::Range => "Range, measured",
             Self::Bow => "Bow",
             Self::Fit => "String, rest and sight",
             Self::Arrows => "Arrows",

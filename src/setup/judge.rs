@@ -378,7 +378,7 @@ mod tests {
     #[test]
     fn a_safety_item_is_never_skipped_and_an_unknown_one_is_named() {
         let t = timeline(COMPOUND, vec![]);
-        assert!(skip(&t, "range-clear").is_err());
+        assert!(skip(&t, "inspection").is_err());
         assert!(skip(&t, "cam-lean").is_ok());
         let error = record(&t, "cam-lien", "ok").unwrap_err().to_string();
         assert!(error.contains("cam-lean"), "{error}");

@@ -20,8 +20,7 @@ pub use item::{Again, Item, Measure, Part, Rule, Standing};
 pub use judge::{Judgement, SetupError, by_word, judge, record, skip};
 pub use matching::{ArrowMatch, OddArrow, match_arrows};
 pub use state::{
-    ItemState, State, bow_changed, checklist, due_again, next_open, range_is_safe, safety_open,
-    summary, work_done,
+    ItemState, State, bow_changed, checklist, due_again, next_open, safety_open, summary, work_done,
 };
 
 use crate::gear::Card;

@@ -186,11 +186,6 @@ fn answered_elsewhere(timeline: &Timeline, changes: &Changes, item: Item) -> Ite
     }
 }
 
-/// Whether every safety item is answered ok. Recording is never blocked by it.
-pub fn range_is_safe(list: &[ItemState]) -> bool {
-    safety_open(list).is_none()
-}
-
 /// Which safety items are not answered ok, in words; `None` when all are.
 pub fn safety_open(list: &[ItemState]) -> Option<String> {
     let mut open = list.iter().filter(|s| s.item.gate && s.state != State::Ok);
@@ -266,7 +261,7 @@ mod tests {
     #[test]
     fn nothing_is_done_at_first_and_the_backstop_is_next() {
         let list = checklist(&timeline(COMPOUND, vec![]));
-        assert!(!range_is_safe(&list));
+        assert!(safety_open(&list).is_some());
         assert_eq!(next_open(&list).unwrap().item.id, "range-backstop");
         assert!(summary(&list).starts_with("0 of"));
     }

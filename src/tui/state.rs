@@ -15,12 +15,13 @@ use super::screens::Screen;
 use super::theme::Theme;
 use crate::actions::{Action, Keymap, Scope, Situation};
 use crate::advice::{Analysis, Memo, Verdict};
+use crate::range::Today;
 use crate::session::{Event, Session, SessionError, Shooter, Shot, Timeline};
 use crate::tear::Hole;
 use crate::units::System;
 
 /// What turns a timeline into advice, given what it found last time.
-pub type Analyser = fn(&Timeline, System, &mut Memo) -> Analysis;
+pub type Analyser = fn(&Timeline, System, Today, &mut Memo) -> Analysis;
 
 /// What the next shots are recorded with, until it is changed.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
@@ -124,7 +125,7 @@ impl App {
     pub fn new(session: Session, demo: bool, analyser: Analyser, look: Look) -> Self {
         let system = look.system.unwrap_or(session.timeline().card.paper.system);
         let mut memo = Memo::default();
-        let analysis = analyser(session.timeline(), system, &mut memo);
+        let analysis = analyser(session.timeline(), system, Today::now(), &mut memo);
         let warnings = session.warnings();
         let mut app = Self {
             session,
@@ -333,9 +334,16 @@ impl App {
         self.refresh();
     }
 
+    /// The day, with the one who is set to shoot next.
+    pub(super) fn today(&self) -> Today {
+        Today::now().with(self.next.by)
+    }
+
     /// Works the advice out again.
     pub(super) fn refresh(&mut self) {
-        self.analysis = (self.analyser)(self.session.timeline(), self.system, &mut self.memo);
+        let today = self.today();
+        self.analysis =
+            (self.analyser)(self.session.timeline(), self.system, today, &mut self.memo);
         self.scroll = 0;
         if self.next.for_test && self.analysis.advice.verdict != Verdict::Probe {
             self.next.for_test = false;

@@ -16,14 +16,14 @@ fn the_checklist_is_printed_answered_and_judged() {
     let list = shop.good(&["before", "bow.toml"]);
     assert!(
         list.contains("range-backstop")
-            && list.contains("Safety first, still open: Backstop behind the sheet"),
+            && list.contains("Safety first, still open: Safety inspection"),
         "{list}"
     );
     let off = shop.good(&["before", "bow.toml", "range-backstop", "1", "m"]);
     assert!(off.contains("OFF") && off.contains("at least"), "{off}");
     let ok = shop.good(&["before", "bow.toml", "range-backstop", "5 ft"]);
     assert!(
-        ok.contains("range-backstop ok") && ok.contains("next: range-size"),
+        ok.contains("range-backstop ok") && ok.contains("next: range-paper"),
         "{ok}"
     );
     shop.good(&["before", "bow.toml", "cam-lean", "skip"]);
@@ -44,8 +44,9 @@ fn what_cannot_be_taken_is_named_and_nothing_is_written() {
         (vec!["before", "bow.toml", "cam-lien", "ok"], "cam-lean"),
         (vec!["before", "bow.toml", "cam-lien"], "cam-lean"),
         (vec!["before", "bow.toml", "brace-height", "7"], "unit"),
-        (vec!["before", "bow.toml", "range-clear", "skip"], "safety"),
-        (vec!["before", "bow.toml", "range-backstop", "ok"], "figure"),
+        (vec!["before", "bow.toml", "inspection", "skip"], "safety"),
+        (vec!["before", "bow.toml", "range", "yes"], "range ok"),
+        (vec!["before", "bow.toml", "range", "ok", "cat"], "range ok"),
         (vec!["proof", "bow.toml", "walkback"], "walk-back"),
         (vec!["proof", "bow.toml", "bare-shaft", "bare"], "18 m"),
         (

@@ -4,6 +4,7 @@
 use tearbench::advice::{self, Analysis, Verdict};
 use tearbench::gear::{AdjusterKind, Step};
 use tearbench::proof::{self, FaceUnit, Stage, Status};
+use tearbench::range::Today;
 use tearbench::report::{self, Format, Options};
 use tearbench::session::{Event, Session, Shot, Timeline};
 use tearbench::setup::{self, Measure, State};
@@ -53,7 +54,7 @@ impl Bench {
     }
 
     pub fn analysis(&self) -> Analysis {
-        advice::analyse(self.timeline(), self.system)
+        advice::analyse(self.timeline(), self.system, Today::now())
     }
 
     pub fn record(&mut self, event: Event) {

@@ -3,6 +3,7 @@
 use proptest::prelude::*;
 use tearbench::advice::{self, Advice};
 use tearbench::gear::{AdjusterKind, CardText, Step};
+use tearbench::range::Today;
 use tearbench::session::{Event, Session, Shot};
 use tearbench::units::System;
 
@@ -84,7 +85,7 @@ fn advise(card: &CardText, events: Vec<Event>, system: System) -> Advice {
     for event in events {
         session.record(event).unwrap();
     }
-    advice::advise(session.timeline(), system)
+    advice::advise(session.timeline(), system, Today::now())
 }
 
 /// Verdict, moves, and the figures; the words apart.

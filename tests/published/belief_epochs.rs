@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 
 use tearbench::advice::{self, Advice, GainEstimate, Verdict};
 use tearbench::gear::{AdjusterKind, CardText, Step};
+use tearbench::range::Today;
 use tearbench::session::{Event, Session, Shot};
 use tearbench::units::System;
 
@@ -45,7 +46,7 @@ fn learned() -> Session {
 }
 
 fn advise(session: &Session) -> Advice {
-    advice::advise(session.timeline(), System::Mm)
+    advice::advise(session.timeline(), System::Mm, Today::now())
 }
 
 fn sideways(advice: &Advice) -> GainEstimate {

@@ -9,7 +9,8 @@ use std::path::{Path, PathBuf};
 use serde::Deserialize;
 use tearbench::advice::{self, Advice};
 use tearbench::gear::{CardText, parse_moves};
-use tearbench::session::{Event, Session, Shooter, Shot};
+use tearbench::range::Today;
+use tearbench::session::{Event, RangeSaid, Session, Shooter, Shot};
 use tearbench::tear;
 use tearbench::units::System;
 
@@ -40,7 +41,8 @@ struct Story {
 struct StoryStep {
     /// `shot 12 left 4 high; ...`, `technician 3 left`, `move rest left 1 mm`,
     /// `follow`, `answer contact none`, `note ...`, `card key=value`, `undo`,
-    /// `redo`, `restart`, `restart 1`, `incident dry fire`, `look`.
+    /// `redo`, `restart`, `restart 1`, `incident dry fire`, `look`,
+    /// `range` (the range safety list, all in order), `range technician`.
     r#do: String,
     #[serde(flatten)]
     expect: Expect,
@@ -188,7 +190,7 @@ fn keeps_its_promises(seen: &str, advice: &Advice) {
 }
 
 fn advise(session: &Session) -> Advice {
-    advice::advise(session.timeline(), System::Mm)
+    advice::advise(session.timeline(), System::Mm, Today::now())
 }
 
 fn act(session: &mut Session, place: &str, line: &str) {
@@ -263,6 +265,10 @@ fn act(session: &mut Session, place: &str, line: &str) {
         "redo" => {
             session.redo().unwrap_or_else(|e| panic!("{place}: {e}"));
             vec![]
+        }
+        "range" => {
+            let by = Shooter::from_id(rest).unwrap_or_default();
+            vec![RangeSaid::AllInOrder(by).event()]
         }
         "look" => vec![],
         other => panic!("{place}: '{other}' is no step"),

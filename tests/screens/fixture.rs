@@ -9,6 +9,7 @@ use tearbench::advice::{
 };
 use tearbench::checks::{Check, Checks, Status};
 use tearbench::gear::AdjusterKind;
+use tearbench::range::Today;
 use tearbench::session::Timeline;
 use tearbench::units::System;
 
@@ -97,7 +98,7 @@ fn advice() -> Advice {
 }
 
 /// The same advice whatever the shots were; the track follows them.
-pub fn analysis(timeline: &Timeline, _system: System, _memo: &mut Memo) -> Analysis {
+pub fn analysis(timeline: &Timeline, _system: System, _today: Today, _memo: &mut Memo) -> Analysis {
     let track = timeline.shots.iter().enumerate();
     let track = track
         .map(|(i, s)| {
@@ -124,5 +125,6 @@ pub fn analysis(timeline: &Timeline, _system: System, _memo: &mut Memo) -> Analy
         scatter: Some((2.5, 1.5)),
         next_shot: Some(NextShot { right: -1.0, up: 3.0, sd_right: 3.5, sd_up: 2.5 }),
         judged_by_technician: false,
+        range_due: None,
     }
 }

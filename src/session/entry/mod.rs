@@ -1,5 +1,6 @@
 //! The entries of a session, and how each is written.
 
+mod range;
 mod wire;
 
 use std::collections::BTreeMap;
@@ -9,6 +10,7 @@ use serde::{Deserialize, Serialize};
 use crate::gear::Step;
 use crate::tear::{Hole, Tear};
 use crate::units::Length;
+pub use range::{RangeItem, RangeSaid};
 pub use wire::Entry;
 
 /// Who shot.

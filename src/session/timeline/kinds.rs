@@ -1,9 +1,9 @@
 //! What a timeline is made of.
 
-use chrono::{DateTime, FixedOffset};
+use chrono::{DateTime, FixedOffset, NaiveDate};
 
 use crate::gear::{Positions, Step};
-use crate::session::entry::{Impact, Shot};
+use crate::session::entry::{Impact, RangeSaid, Shot};
 use crate::units::Length;
 
 /// One position of all adjusters; shots belong to a setting.
@@ -93,6 +93,17 @@ pub struct SetupAt {
     pub result: String,
     /// Arrow-type epoch it belongs to.
     pub arrow_epoch: u32,
+}
+
+/// What was said of the range safety list, and on which day.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct RangeAt {
+    /// Its entry number.
+    pub entry: u32,
+    /// The day it was said on, where it was said.
+    pub day: NaiveDate,
+    /// What was said.
+    pub said: RangeSaid,
 }
 
 /// A group on a target face that counts, with where the bow stood.

@@ -6,11 +6,13 @@ mod kinds;
 
 use std::collections::BTreeSet;
 
-use super::entry::{Entry, Event, PriorRecord, Shot};
+use super::entry::{Entry, Event, PriorRecord, RangeSaid, Shot};
 use crate::gear::{AdjusterKind, Card, CardProblem, CardText, Positions, Step};
 use crate::units::Length;
 use history::History;
-pub use kinds::{AnswerAt, GroupAt, IncidentAt, MoveAt, Pending, Setting, SetupAt, ShotAt};
+pub use kinds::{
+    AnswerAt, GroupAt, IncidentAt, MoveAt, Pending, RangeAt, Setting, SetupAt, ShotAt,
+};
 
 /// Everything the entries add up to.
 #[derive(Debug, Clone)]
@@ -37,6 +39,8 @@ pub struct Timeline {
     pub answers: Vec<AnswerAt>,
     /// Checks before paper that count, in order.
     pub setup: Vec<SetupAt>,
+    /// What was said of the range safety list, in order.
+    pub range: Vec<RangeAt>,
     /// Groups after paper that count, in order.
     pub groups: Vec<GroupAt>,
     /// Incidents, in order.
@@ -85,6 +89,7 @@ impl Timeline {
             pending: None,
             answers: Vec::new(),
             setup: Vec::new(),
+            range: Vec::new(),
             groups: Vec::new(),
             incidents: Vec::new(),
             prior: None,
@@ -134,6 +139,13 @@ impl Timeline {
     }
 
     fn take(&mut self, entry: &Entry) {
+        if let Some(said) = RangeSaid::of(&entry.event) {
+            self.range.push(RangeAt {
+                entry: entry.number,
+                day: entry.at.date_naive(),
+                said,
+            });
+        }
         match &entry.event {
             Event::Shot(shot) => self.take_shot(entry, shot),
             Event::Move {

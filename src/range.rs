@@ -1,0 +1,408 @@
+//! The range safety list: eight short items, read on one screen and answered
+//! with one key; when it is due, and what stood when shots were made.
+//!
+//! It is due when a shot comes next and none of this day stands, with another
+//! shooter, at another place, and after an incident. It blocks no recording
+//! and changes no verdict: it is said first, and safety reads "not yet".
+
+use chrono::NaiveDate;
+
+use crate::gear::Card;
+use crate::session::{RangeAt, RangeItem, RangeSaid, Shooter, Timeline};
+use crate::units::trim_number;
+
+/// What stands beside every SHOOT, every time: no daily items.
+pub const BEFORE_EVERY_SHOT: &str = "Line clear? Arrow looked at and flexed?";
+/// The heading of the list, and what it is called.
+pub const TITLE: &str = "Range safety list";
+
+/// Room wanted behind the sheet beyond the arrow's length, mm: half a metre
+/// (an arrow length and one or two feet; the figure is derived, the rule is printed).
+pub const BEYOND_ARROW_MM: f64 = 500.0;
+
+/// Least depth from the sheet to the face of the backstop, mm: the whole
+/// arrow has to be through the paper before its point is stopped.
+#[must_use]
+pub fn least_backstop_mm(card: &Card) -> f64 {
+    card.arrow.shaft_length.mm() + BEYOND_ARROW_MM
+}
+
+/// The day, and who shoots next where that is known: what the entries alone
+/// cannot say.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Today {
+    /// The day, where the bow is.
+    pub day: NaiveDate,
+    /// Who the next shots are set to; whoever shot last where it is not known.
+    pub by: Option<Shooter>,
+}
+
+impl Today {
+    /// A day, the shooter as the shots say.
+    #[must_use]
+    pub const fn on(day: NaiveDate) -> Self {
+        Self { day, by: None }
+    }
+
+    /// The day of the clock here, for a front end.
+    #[must_use]
+    pub fn now() -> Self {
+        Self::on(chrono::Local::now().date_naive())
+    }
+
+    /// The same day with this one shooting next.
+    #[must_use]
+    pub const fn with(self, by: Shooter) -> Self {
+        Self {
+            by: Some(by),
+            ..self
+        }
+    }
+
+    /// The day of the latest shot and who made it: what a sheet goes by.
+    #[must_use]
+    pub fn of_last_shot(timeline: &Timeline) -> Option<Self> {
+        let last = timeline.shots.last()?;
+        Some(Self::on(last.at.date_naive()).with(last.shot.by))
+    }
+}
+
+/// Why the list is due.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Due {
+    /// It was not gone through on this day.
+    Day,
+    /// It was gone through with another shooter.
+    Shooter(Shooter),
+    /// The bench was moved to another place since.
+    Place,
+    /// Something happened since.
+    Incident,
+    /// An item is not in order.
+    Off(RangeItem),
+}
+
+impl Due {
+    /// What is to be done first, in one sentence.
+    #[must_use]
+    pub fn text(self) -> String {
+        match self {
+            Self::Day => {
+                "Go through the range safety list first: it was not gone through today.".into()
+            }
+            Self::Shooter(by) => format!(
+                "Go through the range safety list first: it was not gone through with the {} shooting.",
+                by.id()
+            ),
+            Self::Place => {
+                "Go through the range safety list first: the bench stands at another place.".into()
+            }
+            Self::Incident => {
+                "Go through the range safety list again first: there was an incident.".into()
+            }
+            Self::Off(item) => format!(
+                "Put the range right first: '{}' is OFF. Do not shoot before that.",
+                title(item)
+            ),
+        }
+    }
+
+    /// The reason alone, for a pane that has the heading already.
+    #[must_use]
+    pub fn short(self) -> String {
+        match self {
+            Self::Day => "not gone through today".into(),
+            Self::Shooter(by) => format!("not gone through with the {} shooting", by.id()),
+            Self::Place => "not gone through at this place".into(),
+            Self::Incident => "not gone through since the incident".into(),
+            Self::Off(item) => format!("'{}' is OFF", title(item)),
+        }
+    }
+}
+
+/// Why the list is due for a shot on this day; `None` where it stands.
+#[must_use]
+pub fn due(timeline: &Timeline, today: Today) -> Option<Due> {
+    due_before(timeline, today, u32::MAX)
+}
+
+/// The same as it was before an entry.
+fn due_before(timeline: &Timeline, today: Today, entry: u32) -> Option<Due> {
+    let said = timeline.range.iter().filter(|r| r.entry < entry);
+    let mut moved = said.clone().filter(|r| r.said == RangeSaid::OtherPlace);
+    let place = moved.next_back().map_or(0, |r| r.entry);
+    let here = said.clone().filter(|r| r.entry > place);
+    let of_the_day = here.clone().filter(|r| r.day == today.day);
+    if let Some(item) = standing_off(of_the_day.clone()) {
+        return Some(Due::Off(item));
+    }
+    let read = |r: &RangeAt| match r.said {
+        RangeSaid::AllInOrder(by) => Some((r.entry, by)),
+        _ => None,
+    };
+    let read_today: Vec<(u32, Shooter)> = of_the_day.filter_map(read).collect();
+    let Some(last) = read_today.last() else {
+        let never_here = place > 0 && here.filter_map(read).next().is_none();
+        return Some(if never_here { Due::Place } else { Due::Day });
+    };
+    let mut incidents = timeline.incidents.iter().filter(|i| i.entry < entry);
+    let incident = incidents.next_back().map_or(0, |i| i.entry);
+    let holds = read_today.iter().filter(|(at, _)| *at > incident);
+    let with: Vec<Shooter> = holds.map(|(_, by)| *by).collect();
+    if with.is_empty() {
+        return Some(Due::Incident);
+    }
+    let shots = timeline.shots.iter();
+    let mut since = shots.filter(|s| (last.0..entry).contains(&s.entry));
+    let shot = since.next_back().map(|s| s.shot.by);
+    let by = today.by.or(shot).unwrap_or(last.1);
+    (!with.contains(&by)).then_some(Due::Shooter(by))
+}
+
+/// The first item whose last word is that it is off.
+fn standing_off<'a>(said: impl Iterator<Item = &'a RangeAt> + Clone) -> Option<RangeItem> {
+    RangeItem::ALL.into_iter().find(|item| {
+        let of_it = said
+            .clone()
+            .filter(|r| matches!(r.said, RangeSaid::InOrder(i) | RangeSaid::Off(i) if i == *item));
+        of_it
+            .last()
+            .is_some_and(|r| r.said == RangeSaid::Off(*item))
+    })
+}
+
+/// Whether one key may say that all is in order: not while an item of this
+/// day and place stands off.
+///
+/// # Errors
+/// In words, with the item and how it is put right.
+pub fn all_in_order(timeline: &Timeline, today: Today) -> Result<RangeSaid, String> {
+    if let Some(Due::Off(item)) = due(timeline, today) {
+        return Err(format!(
+            "'{}' is OFF: put it right, then say {} ok",
+            title(item),
+            item.id()
+        ));
+    }
+    let shot = timeline.shots.last().map(|s| s.shot.by);
+    Ok(RangeSaid::AllInOrder(today.by.or(shot).unwrap_or_default()))
+}
+
+/// An item's few words.
+#[must_use]
+pub const fn title(item: RangeItem) -> &'static str {
+    match item {
+        RangeItem::Backstop => "Backstop far enough behind the sheet",
+        RangeItem::Size => "Backstop large enough for a miss",
+        RangeItem::Clear => "Nobody beside or past the sheet",
+        RangeItem::Guards => "Eye and arm guard on",
+        RangeItem::Law => "Allowed here",
+        RangeItem::Frame => "Paper frame firm",
+        RangeItem::Arrows => "Arrows looked over and flexed",
+        RangeItem::Bow => "Bow looked over",
+    }
+}
+
+/// What is looked at, in one line.
+#[must_use]
+pub fn look(item: RangeItem, card: &Card) -> String {
+    match item {
+        RangeItem::Backstop => format!(
+            "at least {} m: the whole arrow passes the sheet before its point is stopped",
+            trim_number(least_backstop_mm(card) / 1000.0, 2)
+        ),
+        RangeItem::Size => "the worst shot, high or wide, ends in something soft or a bank".into(),
+        RangeItem::Clear => "everyone behind the archer, doors shut, pets in".into(),
+        RangeItem::Guards if card.archer.junior => {
+            "archer and whoever stands near; a minor never shoots alone".into()
+        }
+        RangeItem::Guards => "archer and whoever stands near".into(),
+        RangeItem::Law if card.archer.junior => {
+            "by law, house and age; a minor is supervised, the bow suits them".into()
+        }
+        RangeItem::Law => "by law, house and insurance, and by age".into(),
+        RangeItem::Frame => "thin sheet held on all edges, centre at arrow height".into(),
+        RangeItem::Arrows => {
+            "each flexed away from people; a crack or split nock: destroy it".into()
+        }
+        RangeItem::Bow => {
+            "string, limbs, riser, every bolt: nothing frayed, cracked or loose".into()
+        }
+    }
+}
+
+/// What an entry about the list says, in words.
+#[must_use]
+pub fn said_words(said: RangeSaid) -> String {
+    match said {
+        RangeSaid::AllInOrder(by) => {
+            format!("range safety list: all in order, {} shooting", by.id())
+        }
+        RangeSaid::OtherPlace => "another place: the range safety list is due again".into(),
+        RangeSaid::InOrder(item) => format!("{}: ok", title(item)),
+        RangeSaid::Off(item) => format!("{}: OFF", title(item)),
+    }
+}
+
+/// What stood when the shots were made: a line for each day and shooter.
+#[must_use]
+pub fn record(timeline: &Timeline) -> Vec<String> {
+    let mut lines: Vec<(String, usize, usize)> = Vec::new();
+    for (i, shot) in timeline.shots.iter().enumerate() {
+        let today = Today::on(shot.at.date_naive()).with(shot.shot.by);
+        let text = match due_before(timeline, today, shot.entry) {
+            None => format!(
+                "gone through on {}, {} shooting",
+                today.day,
+                shot.shot.by.id()
+            ),
+            Some(why) => why.short(),
+        };
+        match lines.last_mut() {
+            Some((last, _, to)) if *last == text => *to = i + 1,
+            _ => lines.push((text, i + 1, i + 1)),
+        }
+    }
+    let said = |(text, from, to): (String, usize, usize)| {
+        if from == to {
+            format!("Shot {from}: {text}.")
+        } else {
+            format!("Shots {from} to {to}: {text}.")
+        }
+    };
+    lines.into_iter().map(said).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::gear::CardText;
+    use crate::session::{Entry, Event, Shot};
+    use crate::setup::tests::COMPOUND;
+    use RangeSaid::{AllInOrder, InOrder, Off, OtherPlace};
+    use Shooter::{Owner, Technician};
+
+    const MONDAY: &str = "2026-03-02";
+    const TUESDAY: &str = "2026-03-03";
+
+    fn day(text: &str) -> Today {
+        Today::on(text.parse().unwrap())
+    }
+
+    fn of(events: &[(&str, Event)]) -> Timeline {
+        let entries: Vec<Entry> = (1..)
+            .zip(events)
+            .map(|(number, (day, event))| Entry {
+                number,
+                at: format!("{day}T10:15:00+00:00").parse().unwrap(),
+                event: event.clone(),
+            })
+            .collect();
+        Timeline::new(&CardText::from_toml(COMPOUND).unwrap(), &entries).unwrap()
+    }
+
+    fn shot(by: Shooter) -> Event {
+        Event::Shot(Shot {
+            by,
+            ..Shot::default()
+        })
+    }
+
+    #[test]
+    fn it_is_due_once_a_day() {
+        assert_eq!(due(&of(&[]), day(MONDAY)), Some(Due::Day));
+        let t = of(&[(MONDAY, AllInOrder(Owner).event())]);
+        assert_eq!(due(&t, day(MONDAY)), None);
+        assert_eq!(due(&t, day(TUESDAY)), Some(Due::Day));
+        // A clock that was set back is another day as well.
+        assert_eq!(due(&t, day("2026-03-01")), Some(Due::Day));
+    }
+
+    #[test]
+    fn another_shooter_hears_it_too_and_the_first_need_not_hear_it_again() {
+        let owner = (MONDAY, AllInOrder(Owner).event());
+        let t = of(&[owner.clone(), (MONDAY, shot(Technician))]);
+        assert_eq!(due(&t, day(MONDAY)), Some(Due::Shooter(Technician)));
+        // Set to shoot next is enough to ask.
+        let t = of(&[owner.clone(), (MONDAY, shot(Owner))]);
+        assert_eq!(due(&t, day(MONDAY)), None);
+        let technician = day(MONDAY).with(Technician);
+        assert_eq!(due(&t, technician), Some(Due::Shooter(Technician)));
+        let both = of(&[owner, (MONDAY, AllInOrder(Technician).event())]);
+        assert_eq!(due(&both, technician), None);
+        assert_eq!(due(&both, day(MONDAY).with(Owner)), None);
+    }
+
+    #[test]
+    fn another_place_and_an_incident_ask_for_it_again() {
+        let listed = (MONDAY, AllInOrder(Owner).event());
+        let moved = (MONDAY, OtherPlace.event());
+        let t = of(&[listed.clone(), moved.clone()]);
+        assert_eq!(due(&t, day(MONDAY)), Some(Due::Place));
+        let t = of(&[listed.clone(), moved, listed.clone()]);
+        assert_eq!(due(&t, day(MONDAY)), None);
+        let incident = Event::Incident {
+            what: "lost nock".into(),
+        };
+        let t = of(&[listed.clone(), (MONDAY, incident.clone())]);
+        assert_eq!(due(&t, day(MONDAY)), Some(Due::Incident));
+        let t = of(&[listed.clone(), (MONDAY, incident), listed]);
+        assert_eq!(due(&t, day(MONDAY)), None);
+    }
+
+    #[test]
+    fn an_item_that_is_off_is_not_talked_over_by_all_in_order() {
+        let off = (MONDAY, Off(RangeItem::Clear).event());
+        let listed = (MONDAY, AllInOrder(Owner).event());
+        let t = of(&[off.clone(), listed.clone()]);
+        assert_eq!(due(&t, day(MONDAY)), Some(Due::Off(RangeItem::Clear)));
+        let refused = all_in_order(&t, day(MONDAY)).unwrap_err();
+        assert!(refused.contains("range-clear ok"), "{refused}");
+        let right = (MONDAY, InOrder(RangeItem::Clear).event());
+        let t = of(&[off.clone(), listed.clone(), right]);
+        assert_eq!(due(&t, day(MONDAY)), None);
+        // Another day looks at everything afresh.
+        let t = of(&[off, (TUESDAY, AllInOrder(Owner).event())]);
+        assert_eq!(due(&t, day(TUESDAY)), None);
+    }
+
+    #[test]
+    fn a_measured_backstop_that_is_too_near_keeps_the_list_open() {
+        let t = of(&[]);
+        let near = crate::setup::record(&t, "range-backstop", "1.2 m").unwrap();
+        let t = of(&[(MONDAY, near), (MONDAY, AllInOrder(Owner).event())]);
+        assert_eq!(due(&t, day(MONDAY)), Some(Due::Off(RangeItem::Backstop)));
+    }
+
+    #[test]
+    fn the_record_says_for_each_shot_what_stood_then() {
+        let t = of(&[
+            (MONDAY, shot(Owner)),
+            (MONDAY, AllInOrder(Owner).event()),
+            (MONDAY, shot(Owner)),
+            (MONDAY, shot(Owner)),
+            (MONDAY, shot(Technician)),
+            (TUESDAY, shot(Owner)),
+        ]);
+        assert_eq!(
+            record(&t),
+            [
+                "Shot 1: not gone through that day.",
+                "Shots 2 to 3: gone through on 2026-03-02, owner shooting.",
+                "Shot 4: not gone through with the technician shooting.",
+                "Shot 5: not gone through that day.",
+            ]
+        );
+    }
+
+    #[test]
+    fn there_are_eight_short_items() {
+        let card = &of(&[]).card;
+        for item in RangeItem::ALL {
+            let line = format!("{}: {}", title(item), look(item, card));
+            assert!(line.chars().count() <= 110, "{line}");
+        }
+        // 29 in is 0.74 m; half a metre more is 1.24 m.
+        assert!(look(RangeItem::Backstop, card).contains("1.24 m"));
+    }
+}

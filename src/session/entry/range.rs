@@ -1,0 +1,173 @@
+//! The range safety list as it is recorded: a set-up entry of its own name,
+//! so that programs which do not know it load it as an item they do not have.
+//! Only this file writes and reads its words.
+
+use super::{Event, Shooter};
+
+/// The item under which the whole list is recorded.
+const LIST: &str = "range-list";
+/// The word in place of a shooter: the bench stands somewhere else now.
+const OTHER_PLACE: &str = "other-place";
+/// The result with which everything is due again.
+const AGAIN: &str = "again";
+
+/// One item of the range safety list.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum RangeItem {
+    /// The backstop stands far enough behind the sheet.
+    Backstop,
+    /// The backstop is large enough for a miss.
+    Size,
+    /// Nobody is beside or past the sheet.
+    Clear,
+    /// Eye and arm guard are worn.
+    Guards,
+    /// Shooting is allowed here, by law and by age.
+    Law,
+    /// The paper frame stands firm.
+    Frame,
+    /// The arrows were looked over and flexed.
+    Arrows,
+    /// The bow was looked over.
+    Bow,
+}
+
+impl RangeItem {
+    /// All eight, in the order of the list.
+    pub const ALL: [Self; 8] = [
+        Self::Backstop,
+        Self::Size,
+        Self::Clear,
+        Self::Guards,
+        Self::Law,
+        Self::Frame,
+        Self::Arrows,
+        Self::Bow,
+    ];
+
+    /// Its name in entries and on the command line.
+    pub const fn id(self) -> &'static str {
+        match self {
+            Self::Backstop => "range-backstop",
+            Self::Size => "range-size",
+            Self::Clear => "range-clear",
+            Self::Guards => "range-eyes",
+            Self::Law => "range-law",
+            Self::Frame => "range-paper",
+            Self::Arrows => "range-arrows",
+            Self::Bow => "range-bow",
+        }
+    }
+
+    /// The item with this name.
+    pub fn from_id(id: &str) -> Option<Self> {
+        Self::ALL.into_iter().find(|item| item.id() == id)
+    }
+}
+
+/// What an entry says of the range safety list.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum RangeSaid {
+    /// The list was read and all was in order, with this shooter.
+    AllInOrder(Shooter),
+    /// The bench stands at another place: nothing said before holds there.
+    OtherPlace,
+    /// One item is in order.
+    InOrder(RangeItem),
+    /// One item is not in order.
+    Off(RangeItem),
+}
+
+impl RangeSaid {
+    /// The entry that records it.
+    #[must_use]
+    pub fn event(self) -> Event {
+        let setup = |item: &str, value: Option<&str>, result: &str| Event::Setup {
+            item: item.into(),
+            value: value.map(Into::into),
+            result: result.into(),
+        };
+        match self {
+            Self::AllInOrder(by) => setup(LIST, Some(by.id()), "ok"),
+            Self::OtherPlace => setup(LIST, Some(OTHER_PLACE), AGAIN),
+            Self::InOrder(item) => setup(item.id(), None, "ok"),
+            Self::Off(item) => setup(item.id(), None, "off"),
+        }
+    }
+
+    /// What an entry says of the list, if it speaks of it.
+    #[must_use]
+    pub fn of(event: &Event) -> Option<Self> {
+        let Event::Setup {
+            item,
+            value,
+            result,
+        } = event
+        else {
+            return None;
+        };
+        if item == LIST {
+            return match (result.as_str(), value.as_deref()) {
+                ("ok", by) => Some(Self::AllInOrder(
+                    by.and_then(Shooter::from_id).unwrap_or_default(),
+                )),
+                _ => Some(Self::OtherPlace),
+            };
+        }
+        let item = RangeItem::from_id(item)?;
+        // An item that is skipped is not said to be in order, and not off.
+        match result.as_str() {
+            "ok" => Some(Self::InOrder(item)),
+            "off" => Some(Self::Off(item)),
+            _ => None,
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_is_said_of_the_list_is_read_back_from_its_entry() {
+        let mut all = vec![RangeSaid::OtherPlace];
+        all.extend(Shooter::ALL.map(RangeSaid::AllInOrder));
+        all.extend(RangeItem::ALL.map(RangeSaid::InOrder));
+        all.extend(RangeItem::ALL.map(RangeSaid::Off));
+        for said in all {
+            assert_eq!(RangeSaid::of(&said.event()), Some(said));
+        }
+    }
+
+    #[test]
+    fn the_words_of_the_file_stay_as_they_are() {
+        let written = |said: RangeSaid| {
+            let block = super::super::Entry::now(4, said.event()).to_toml();
+            let lines: Vec<&str> = block.lines().filter(|l| !l.starts_with("at =")).collect();
+            lines.join("\n")
+        };
+        assert_eq!(
+            written(RangeSaid::AllInOrder(Shooter::Technician)),
+            "\n[[entry]]\nkind = \"setup\"\nitem = \"range-list\"\nresult = \"ok\"\nvalue = \"technician\"\nend = 4"
+        );
+        assert_eq!(
+            written(RangeSaid::OtherPlace),
+            "\n[[entry]]\nkind = \"setup\"\nitem = \"range-list\"\nresult = \"again\"\nvalue = \"other-place\"\nend = 4"
+        );
+        assert_eq!(
+            written(RangeSaid::Off(RangeItem::Clear)),
+            "\n[[entry]]\nkind = \"setup\"\nitem = \"range-clear\"\nresult = \"off\"\nend = 4"
+        );
+    }
+
+    #[test]
+    fn other_items_and_skipped_ones_say_nothing_of_the_list() {
+        let setup = |item: &str, result: &str| Event::Setup {
+            item: item.into(),
+            value: None,
+            result: result.into(),
+        };
+        assert_eq!(RangeSaid::of(&setup("cam-lean", "ok")), None);
+        assert_eq!(RangeSaid::of(&setup("range-clear", "skipped")), None);
+    }
+}
