@@ -16,6 +16,7 @@ pub mod actions;
 pub mod advice;
 pub mod belief;
 pub mod book;
+pub mod cautions;
 pub mod checks;
 pub mod cli;
 pub mod config;

@@ -1,6 +1,7 @@
 //! Putting a bow back: the moves from where each adjuster stands to the
 //! start or to an earlier setting, and how far things are from the start.
 
+use crate::cautions;
 use crate::gear::{AdjusterKind, Card, Positions, Step};
 use crate::session::Timeline;
 use crate::setup::{self, State};
@@ -64,6 +65,8 @@ pub struct PutBackStep {
 pub struct PutBack {
     /// Where to.
     pub target: Target,
+    /// Cautions that stand before the moves.
+    pub before: Vec<&'static str>,
     /// One for each adjuster that stands elsewhere; empty when it stands there.
     pub steps: Vec<PutBackStep>,
     /// Checks that the moves make due again.
@@ -88,7 +91,7 @@ impl PutBack {
                 self.target.words()
             )];
         }
-        let mut lines = Vec::new();
+        let mut lines: Vec<String> = self.before.iter().map(|s| (*s).to_owned()).collect();
         for step in &self.steps {
             lines.push(step.bench.clone());
             lines.extend(step.backlash.iter().map(|note| format!("  {note}")));
@@ -122,6 +125,7 @@ pub fn put_back(timeline: &Timeline, target: Target, system: System) -> Result<P
             timeline.settings.len()
         )
     })?;
+    let mut before = vec![cautions::PUT_BACK];
     let mut afterwards = Vec::new();
     let steps: Vec<PutBackStep> = timeline
         .now
@@ -131,6 +135,7 @@ pub fn put_back(timeline: &Timeline, target: Target, system: System) -> Result<P
         .collect();
     let moves = |kind: AdjusterKind| steps.iter().any(|s| s.step.adjuster == kind);
     if steps.iter().any(|s| s.step.adjuster.needs_press()) {
+        before.push(cautions::PRESS);
         afterwards.push("After press work measure again: axle to axle, brace height, timing, peep, nocking point, rest timing.");
     }
     if moves(AdjusterKind::RestHeight) && timeline.card.rest.kind == crate::gear::RestKind::DropAway
@@ -140,8 +145,10 @@ pub fn put_back(timeline: &Timeline, target: Target, system: System) -> Result<P
     if moves(AdjusterKind::LimbBolts) || moves(AdjusterKind::BraceHeight) {
         afterwards.push("Measure the draw weight, tiller and brace height again.");
     }
+    afterwards.push(cautions::FIRST_SHOT_AFTER);
     Ok(PutBack {
         target,
+        before,
         steps,
         afterwards,
     })

@@ -174,7 +174,7 @@ impl Stage {
             },
             Self::Creep => Instructions {
                 how: "A horizontal tape, sighted in at about 18 m: 3 or 4 arrows held at the wall as always, then 3 or 4 pulled hard into it, same aim. Only high or low counts. Later again from 27 to 36 m.".into(),
-                safety: "Pull straight back, finger off the trigger until aimed; never ease forward out of the valley on purpose, the bow can run away with the arrow. Backstop larger than the worst miss, range commands.",
+                safety: "Point at the backstop, arrow on the string, finger off the trigger until aimed. Pull straight back and smoothly; stop where an arm shakes, and let down slowly. Never ease forward out of the valley on purpose: the bow can run away with the arrow. Backstop larger than the worst miss, range commands.",
                 confound: "draw length and draw stops loose; a different anchor when pulling hard",
                 standing: "a forum thread on creep tuning (hybrid cams); the limit is common practice, no source",
             },

@@ -55,6 +55,11 @@ impl Node {
     pub(super) fn test(id: &'static str, text: impl Into<String>) -> Self {
         Self::new(id, Ask::Test, text)
     }
+    /// A caution put before the step's text.
+    pub(super) fn careful(mut self, caution: &str) -> Self {
+        self.text = format!("{caution} {}", self.text);
+        self
+    }
     pub(super) fn shots(mut self, shots: u32) -> Self {
         self.shots = shots;
         self

@@ -4,6 +4,7 @@
 
 use super::Ask;
 use super::node::{Node, Path, Then};
+use crate::cautions;
 use crate::checks::safety;
 use crate::gear::{Axis, BowKind, Release, RestKind};
 use crate::restore::{Target, put_back};
@@ -39,6 +40,7 @@ pub(super) fn contact_node(timeline: &Timeline) -> Node {
         "contact",
         format!("Dust test: powder the rear third of the shaft, {where_}; shoot once; look for wiped paths. A second person watches for marks made while drawing."),
     )
+    .careful(cautions::HELPER)
     .shots(1)
     .next("none", "nothing but the rest's own track")
     .fix("rest", "the vanes or shaft hit the rest", "turn the nock a little, drop-away timing, blade, lower vanes; then the dust test again")
@@ -79,8 +81,9 @@ fn torque(timeline: &Timeline) -> Node {
 fn timing() -> Node {
     Node::test(
         "timing",
-        "Draw board or second person: do both cams reach their stops together, within 1/16 in?",
+        "On the draw board: do both cams reach their stops together, within 1/16 in?",
     )
+    .careful(cautions::CAMS)
     .next("together", "timing is not it")
     .fix(
         "apart",
@@ -94,6 +97,7 @@ fn wall_hold() -> Node {
         "wall-hold",
         "Shoot 2 held at the wall as always and 2 pulled hard into it, same aim. Does the tail go high or low with it?",
     )
+    .careful(cautions::HARD_WALL)
     .shots(4)
     .next("same", "how hard the wall is held is not it")
     .fix(
@@ -106,8 +110,9 @@ fn wall_hold() -> Node {
 fn lean() -> Node {
     Node::test(
         "lean",
-        "An arrow along the cam's face, seen from behind at full draw: upright? And the cable guard's load as its maker has it?",
+        "An arrow along the cam's face, put there with the bow at rest, seen from behind on the draw board: upright? And the cable guard's load as its maker has it?",
     )
+    .careful(cautions::CAMS)
     .next("upright", "lean is not it")
     .fix("leans", "the string's plane is off the arrow's", "yoke: add twists to one leg and take out the same on the other; or shims (press, trained hands). On many newer bows this cures what the rest cannot")
 }
@@ -240,6 +245,7 @@ pub(super) fn huge(timeline: &Timeline) -> Path {
             "draw-length",
             "Draw length at this archer's anchor against the card.",
         )
+        .careful(cautions::HELPER)
         .next("right", "draw length is not it")
         .fix(
             "wrong",
@@ -250,6 +256,7 @@ pub(super) fn huge(timeline: &Timeline) -> Path {
             "draw-weight",
             "Draw weight on a scale, not the label (labels can be out by 7 lb).",
         )
+        .careful(cautions::WEIGHING)
         .next("right", "draw weight is not it")
         .fix(
             "wrong",
@@ -334,6 +341,7 @@ pub(super) fn too_light(timeline: &Timeline) -> Path {
                 "weights-right",
                 "Weigh the bow and one finished arrow: are both as on the card?",
             )
+            .careful(cautions::WEIGHING)
             .next("right", "the card is right")
             .fix(
                 "wrong",

@@ -2,6 +2,7 @@
 //! own equations, cheap and reversible first.
 
 use super::node::{Node, Path, Then};
+use crate::cautions;
 use crate::checks::spine::{arrow_spec, assess, bow_spec, spine_bow};
 use crate::gear::{AdjusterKind, Card, Release};
 use crate::physics::remedies::{Build, Effects, RemedyKind, RemedyLimits};
@@ -253,6 +254,7 @@ pub(super) fn path(timeline: &Timeline) -> Path {
         "weigh-bow",
         "Before believing this, weigh the bow on a scale at this archer's draw: labels can be out by 7 lb.",
     )
+    .careful(cautions::WEIGHING)
     .next("as-card", "the card's weight is right; it goes on the card as weighed")
     .fix("different", "the match was worked out from a wrong weight", "put the scale's figure on the card: peak weight, and weighed. The match is then worked out anew");
     weigh.done = card.bow.weighed;

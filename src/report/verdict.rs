@@ -3,6 +3,7 @@
 use super::document::{Block, Section};
 use super::{Options, safe};
 use crate::advice::{Analysis, Verdict};
+use crate::cautions;
 use crate::checks::{Status, safety};
 use crate::gear::{AdjusterKind, BowKind, Card, Release, RestKind, grains_per_pound};
 use crate::session::Timeline;
@@ -137,14 +138,13 @@ pub(super) fn section(timeline: &Timeline, analysis: &Analysis, options: &Option
     let reasons: Vec<String> = advice
         .reasons
         .iter()
+        // The range safety list has a section of its own.
+        .filter(|r| r.code != crate::advice::RANGE_LIST_OPEN)
         .filter(|r| r.code != "inside" && checks.iter().all(|(_, c)| c.text != r.text))
         .map(|r| safe(&r.text))
         .collect();
     if !reasons.is_empty() {
         blocks.push(Block::Lines(reasons));
-    }
-    if let Some(what) = timeline.open_incident() {
-        blocks.push(Block::Text(format!("Open incident: {}", safe(&what.what))));
     }
     Section::new("Verdict", blocks)
 }
@@ -326,7 +326,8 @@ pub(super) fn cautions(timeline: &Timeline) -> Section {
     let lines = vec![
         format!("Never shoot an arrow under {floor:.0} gr from this bow (5 gr for each pound, or its maker's figure where that is more), and never let the string go without an arrow."),
         "Look at, feel and flex every arrow away from people before it is shot; a crack, a soft spot or a split nock: destroy it.".into(),
-        "After a dry fire, a lost nock or a struck arrow: do not draw the bow until it has been inspected.".into(),
+        "After a dry fire, a lost nock or a struck arrow: do not draw the bow until every part was looked at.".into(),
+        cautions::MINORS.into(),
         "Backstop larger than the worst miss, nobody beside or beyond the target, eye protection; local law and range rules hold.".into(),
         "Limb bolts never past the maker's turns; press work by trained hands. The bow maker's own figures and rules come first.".into(),
     ];

@@ -178,6 +178,8 @@ pub struct Item {
     pub part: Part,
     /// What it is called.
     pub title: &'static str,
+    /// The caution that stands before it.
+    pub caution: Option<&'static str>,
     /// How it is measured or done.
     pub how: String,
     /// Starting value and tolerance, in words.
@@ -204,6 +206,7 @@ impl Item {
             id,
             part,
             title,
+            caution: None,
             how: String::new(),
             start: String::new(),
             standing: Standing::CommonPractice,
@@ -214,6 +217,10 @@ impl Item {
             again: Again::NEVER,
             gate: false,
         }
+    }
+    pub(super) fn careful(mut self, caution: &'static str) -> Self {
+        self.caution = Some(caution);
+        self
     }
     pub(super) fn how(mut self, how: impl Into<String>) -> Self {
         self.how = how.into();

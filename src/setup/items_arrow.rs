@@ -2,6 +2,7 @@
 
 use super::compute;
 use super::item::{Again, Item, Measure, Part, Rule, Standing};
+use crate::cautions;
 use crate::gear::{BowKind, Card, Release, RestKind, grains_per_pound};
 use crate::units::{MM_PER_INCH, trim_number};
 
@@ -111,6 +112,7 @@ fn clearance(card: &Card) -> Item {
         "at most the rest's own track"
     };
     Item::new("clearance", Part::Arrows, "Clearance, by the dust test")
+        .careful(cautions::HELPER)
         .how(format!("Foot powder on the rear third of the shaft, vanes, {parts}; shoot; look for wiped paths. A second person watches for marks made while drawing."))
         .start(own, Standing::Source("a club's powder-test note, crediting a printed coach's book"))
         .if_off("Turn the nock a little, clean, repeat; then drop-away timing, lower vanes, cable clearance. Set all nocks the same.")

@@ -1,6 +1,7 @@
 //! The bow itself: inspection, draw, limbs, cams.
 
 use super::item::{Again, Item, Measure, Part, Rule, Standing};
+use crate::cautions;
 use crate::gear::{BowKind, Card, Release};
 use crate::units::{MM_PER_INCH, format_fraction, trim_number};
 
@@ -90,6 +91,7 @@ fn string_settled() -> Item {
 fn draw_length(card: &Card) -> Item {
     let want = card.bow.draw_length;
     Item::new("draw-length", Part::Bow, "Draw length of this archer")
+        .careful(cautions::HELPER)
         .how("At the archer's own anchor: string at the nocking point to the grip pivot, plus 1 3/4 in.")
         .start(
             format!("{} in as on the card, within 1/4 in", format_fraction(want.inches(), 16)),
@@ -110,6 +112,7 @@ fn draw_weight(card: &Card) -> Item {
         "weight at this archer's draw"
     };
     Item::new("draw-weight", Part::Bow, "Draw weight on a scale")
+        .careful(cautions::WEIGHING)
         .how(format!("Bow scale, drawn slowly: the {what}. Not the label."))
         .start(
             format!("{} lb as on the card, within 2 lb", trim_number(want, 1)),
@@ -204,7 +207,8 @@ fn limb_bolts() -> Item {
 
 fn cam_timing() -> Item {
     Item::new("cam-timing", Part::Bow, "Cams arrive together")
-        .how("Draw board, or a second person at full draw: the gap left at one stop when the other touches. Eye protection, arrow nocked when drawn at the line.")
+        .careful(cautions::CAMS)
+        .how("On a draw board: the gap left at one stop when the other touches.")
         .start(
             "both stops touch together, within 1/16 in; some want the top a hair early",
             Standing::Source("dealer workbench column, 2015; a technician's diary, 2010, on 1/16 in"),
@@ -216,7 +220,8 @@ fn cam_timing() -> Item {
 
 fn cam_lean() -> Item {
     Item::new("cam-lean", Part::Bow, "Cam lean")
-        .how("An arrow laid along the cam's face, looked at from behind, at full draw on the board where possible.")
+        .careful(cautions::CAMS)
+        .how("A straight arrow along the cam's face, put there with the bow at rest. Then on a draw board at full draw, looked at from behind.")
         .start(
             "upright at full draw",
             Standing::Disputed("at full draw for most; at rest with a straight-edge for one"),

@@ -1,6 +1,7 @@
 //! Levels, nock, nocking point, rest, sight.
 
 use super::item::{Again, Item, Measure, Part, Rule, Standing};
+use crate::cautions;
 use crate::gear::{BowKind, Card, Release, RestKind};
 use crate::units::MM_PER_INCH;
 
@@ -128,6 +129,7 @@ fn rest_kind(kind: RestKind) -> Vec<Item> {
     match kind {
         RestKind::DropAway => vec![
             Item::new("rest-timing", Part::Fit, "Drop-away timing")
+                .careful(cautions::HELPER)
                 .how("Draw slowly: the arm is fully up for most of the draw; let down: it is down before the vanes would be there. Cord snug.")
                 .start("up early, down before the vanes arrive", Standing::CommonPractice)
                 .if_off("Move the cord; then the dust test. Any rest-height move or press work asks for this again.")
@@ -152,7 +154,8 @@ fn rest_kind(kind: RestKind) -> Vec<Item> {
 
 fn eye_to_pin() -> Item {
     Item::new("eye-to-pin", Part::Fit, "Eye to pin")
-        .how("At full draw, a second person measures from the eye to the sight pin, without touching the archer.")
+        .careful(cautions::HELPER)
+        .how("At full draw a helper holds a tape from behind, from the eye to the sight pin, without touching the archer.")
         .start("written down: every sight move is worked out from it", Standing::CommonPractice)
         .measured(Measure::Length, Rule::Record)
         .if_off("Without it sight moves are found by trial.")
