@@ -201,7 +201,7 @@ actions! {
     AsShown "as-shown" [Char('y')] [Main, Bench] Pending "made as shown" "The move was made as shown";
     NotMade "not-made" [Char('x')] [Main, Bench] Pending "not made" "The move was not made";
     OwnMove "own-move" [Char('o')] [Main, Bench] Writable "other move" "Record a move that was made and not the one shown";
-    Answer "answer" [Char('a')] [Main] Asked "answer" "Answer the test that is asked; after a refusal what to do now, a step at a time; the inspection";
+    Answer "answer" [Char('a')] [Main] Asked "answer" "Answer the test that is asked; after a refusal what to do now, a step at a time; the inspection; the range safety list";
     Undo "undo" [Char('u')] [Main] Undoable "undo" "Take back the latest entry (it stays in the log)";
     Card "card" [Char('c')] [Main] Always "card" "The card: bow, rest, arrow, archer, paper";
     Log "log" [Char('l')] [Main] Always "log" "Every entry: browse, undo, note";
@@ -245,6 +245,7 @@ actions! {
     PageUp "page-up" [Key::PageUp] [Main, More, Bench, Card, Log, Job, Stage, Book, Choice, Reading] Always "page up" "A page up";
     PageDown "page-down" [Key::PageDown] [Main, More, Bench, Card, Log, Job, Stage, Book, Choice, Reading] Always "page down" "A page down";
     More "more" [Char(' ')] [Main] Always "more" "Every further action, by its letter";
+    Range "range" [Char('l')] [More] Always "range list" "The range safety list: eight items, one key; another place";
     Reload "reload" [] [Main] Always "reload" "Read the file again, as another program left it; take it over for writing where it is free";
     Guide "guide" [] [Main] Always "first sitting" "The first sitting step by step, from the start; on the demo";
     Restart "restart" [] [Main] Writable "restart" "Something on the bow changed: the mean tear is unknown again, what its adjusters do is kept";

@@ -43,7 +43,7 @@ impl Outcome {
 
 /// Decides.
 pub(super) fn decide(reading: &Reading<'_>) -> Outcome {
-    let mut outcome = stop(reading)
+    let mut outcome = stop(reading.timeline)
         .or_else(|| refuse_spine(reading))
         .or_else(|| refuse_scatter(reading))
         .or_else(|| probes::contact(reading))
@@ -67,8 +67,8 @@ pub(super) fn decide(reading: &Reading<'_>) -> Outcome {
     outcome
 }
 
-fn stop(reading: &Reading<'_>) -> Option<Outcome> {
-    let dangers = safety::dangers(reading.timeline);
+pub(super) fn stop(timeline: &crate::session::Timeline) -> Option<Outcome> {
+    let dangers = safety::dangers(timeline);
     let first = dangers.first()?;
     let headline = match first.code {
         "incident" => "Do not shoot: inspect the bow first",

@@ -8,6 +8,7 @@ pub mod prior;
 mod probes;
 mod range_first;
 mod reading;
+mod stop;
 mod track;
 mod types;
 pub mod view;
@@ -15,6 +16,8 @@ mod warnings;
 
 use std::collections::BTreeMap;
 
+pub use range_first::CODE as RANGE_LIST_OPEN;
+pub use stop::{Stop, stopped};
 pub use track::Memo;
 pub use types::{
     Advice, Analysis, Estimate, GainEstimate, MoveAdvice, NextShot, Probe, ProbeKind, Reason,

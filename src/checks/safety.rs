@@ -51,14 +51,49 @@ pub fn dangers(timeline: &Timeline) -> Vec<Danger> {
         found.push(Danger {
             code: "incident",
             text: format!(
-                "{} (entry {}): do not shoot until limbs, cams, axles, string, cables, riser and every arrow used have been inspected, by a trained person where in doubt; then answer: inspection clear",
-                crate::units::clean(&incident.what), incident.entry
+                "{} (entry {}): every part is looked at before anything is drawn, by a trained person where in doubt. Still open: {}",
+                crate::units::clean(&incident.what),
+                incident.entry,
+                parts_open(timeline, incident)
             ),
             figure: None,
         });
     }
     found.extend(card_dangers(&timeline.card));
     found
+}
+
+/// The parts that still wait to be looked at, by name.
+fn parts_open(timeline: &Timeline, incident: &crate::session::IncidentAt) -> String {
+    let kind = timeline.card.bow.kind;
+    let open = timeline.parts_open(incident);
+    let names: Vec<&str> = open.iter().map(|p| p.name(kind)).collect();
+    names.join("; ")
+}
+
+/// A stop of the card that a change of the card lifted.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Lifted {
+    /// The entry of the change.
+    pub entry: u32,
+    /// What stopped before it.
+    pub was: Danger,
+}
+
+/// Every stop that a change of the card lifted, in order.
+pub fn lifted_by_card(timeline: &Timeline) -> Vec<Lifted> {
+    let changes = timeline.card_changes.iter();
+    changes
+        .flat_map(|change| {
+            let after = card_dangers(&change.after);
+            let gone = move |d: &Danger| after.iter().all(|a| a.code != d.code);
+            let was = card_dangers(&change.before).into_iter().filter(gone);
+            was.map(|was| Lifted {
+                entry: change.entry,
+                was,
+            })
+        })
+        .collect()
 }
 
 /// What the card alone forbids.

@@ -5,8 +5,8 @@ use std::path::PathBuf;
 use clap::Args;
 
 use super::{Failure, Outcome, open, say};
-use crate::advice::{self, Advice, Verdict};
-use crate::range::Today;
+use crate::advice::{self, Analysis, RANGE_LIST_OPEN, Verdict};
+use crate::range::{self, Today};
 
 /// Arguments of `advise`.
 #[derive(Debug, Args)]
@@ -34,9 +34,7 @@ pub fn run(args: &AdviseArgs) -> Outcome {
         advice.verdict
     } else {
         let analysis = advice::analyse(session.timeline(), system, Today::now());
-        lines(&analysis.advice, &analysis.bench)
-            .iter()
-            .for_each(|line| say(line));
+        lines(&analysis).iter().for_each(|line| say(line));
         analysis.advice.verdict
     };
     Ok(if args.exit_code { code(verdict) } else { 0 })
@@ -54,13 +52,23 @@ const fn code(verdict: Verdict) -> u8 {
     }
 }
 
-fn lines(advice: &Advice, bench: &[String]) -> Vec<String> {
-    let mut out = vec![advice.verdict.title().to_owned(), advice.headline.clone()];
-    out.extend(bench.iter().map(|line| format!("  {line}")));
+fn lines(analysis: &Analysis) -> Vec<String> {
+    let advice = &analysis.advice;
+    let mut out = Vec::new();
+    if let Some(due) = analysis.range_due {
+        out.push(format!("{} (before FILE range)", due.text()));
+    }
+    out.extend([advice.verdict.title().to_owned(), advice.headline.clone()]);
+    if advice.verdict == Verdict::Shoot {
+        out.push(format!("  {}", range::BEFORE_EVERY_SHOT));
+    }
+    out.extend(analysis.bench.iter().map(|line| format!("  {line}")));
     if let Some(probe) = &advice.probe {
         out.push(format!("  {}", probe.text));
     }
-    out.extend(advice.reasons.iter().map(|r| format!("- {}", r.text)));
+    // Said on the first line already.
+    let others = advice.reasons.iter().filter(|r| r.code != RANGE_LIST_OPEN);
+    out.extend(others.map(|r| format!("- {}", r.text)));
     out.push(String::new());
     for (name, check) in advice.checks.each() {
         out.push(format!(

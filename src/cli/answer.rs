@@ -5,14 +5,15 @@ use std::path::PathBuf;
 use clap::Args;
 
 use super::{Failure, Outcome, open, say};
-use crate::session::Event;
+use crate::remedy;
+use crate::session::{Event, InspectPart, Session};
 
 /// Arguments of `answer`.
 #[derive(Debug, Args)]
 pub struct AnswerArgs {
     /// Session file
     pub file: PathBuf,
-    /// Which test: contact, arrow, inspection, ...
+    /// Which test: contact, arrow, a part after an incident (inspect-limbs), ...
     pub test: String,
     /// Its result in one word, as the advice lists them
     pub result: String,
@@ -77,6 +78,7 @@ pub fn run(args: &AnswerArgs) -> Outcome {
     } else {
         Some(bounded(&args.detail, "detail")?)
     };
+    remedy::check_answer(session.timeline(), &test, &result).map_err(Failure::Input)?;
     let entry = open::record(
         &mut session,
         Event::Answer {
@@ -86,7 +88,25 @@ pub fn run(args: &AnswerArgs) -> Outcome {
         },
     )?;
     say(&format!("recorded (entry {entry}): {test} {result}"));
+    if let Some(part) = InspectPart::from_id(&test) {
+        after_part(&session, part, &result);
+    }
+    open::repeat_stop(&session);
     Ok(0)
+}
+
+/// What an answered part leaves to be done.
+fn after_part(session: &Session, part: InspectPart, result: &str) {
+    if result == InspectPart::BAD {
+        say("Do not draw or shoot it. Once it is put right, look at it again and answer sound.");
+    }
+    match remedy::still_open(session.timeline()) {
+        Some(open) => say(&format!("Still open: {open}.")),
+        None => say(&format!(
+            "Every part was looked at, {} last. Go through the range safety list (before FILE range); first shots close in, with an arrow that was not part of it.",
+            part.name(session.timeline().card.bow.kind)
+        )),
+    }
 }
 
 /// Records a note.
@@ -99,6 +119,7 @@ pub fn note(args: &NoteArgs) -> Outcome {
         },
     )?;
     say(&format!("recorded (entry {entry})"));
+    open::repeat_stop(&session);
     Ok(0)
 }
 
@@ -114,6 +135,7 @@ pub fn restart(args: &RestartArgs) -> Outcome {
     say(&format!(
         "recorded (entry {entry}): a fresh start at setting {now}"
     ));
+    open::repeat_stop(&session);
     Ok(0)
 }
 
@@ -127,8 +149,9 @@ pub fn incident(args: &IncidentArgs) -> Outcome {
         },
     )?;
     say(&format!(
-        "recorded (entry {entry}). Do not shoot until the bow and its arrows are inspected; then: tearbench answer {} inspection clear",
+        "recorded (entry {entry}). Look at every part, one at a time: tearbench next {}",
         args.file.display()
     ));
+    open::repeat_stop(&session);
     Ok(0)
 }

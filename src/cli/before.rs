@@ -5,6 +5,7 @@ use std::path::PathBuf;
 use clap::Args;
 
 use super::{Failure, Outcome, open, say};
+use crate::advice;
 use crate::range::{self, Today};
 use crate::session::{Event, RangeItem, RangeSaid, Shooter, Timeline};
 use crate::setup::{self, ItemState, State};
@@ -25,6 +26,7 @@ pub struct BeforeArgs {
 pub fn run(args: &BeforeArgs) -> Outcome {
     let Some(item) = &args.item else {
         let session = open::reading(&args.file)?;
+        open::stop_first(&session);
         list(session.timeline());
         return Ok(0);
     };
@@ -61,6 +63,7 @@ fn range_list(args: &BeforeArgs) -> Outcome {
     let said = match words.as_slice() {
         [] => {
             let session = open::reading(&args.file)?;
+            open::stop_first(&session);
             say_range(session.timeline());
             return Ok(0);
         }
@@ -94,6 +97,7 @@ fn say_of_range(args: &BeforeArgs, said: RangeSaid) -> Outcome {
     if let Some(due) = range::due(session.timeline(), Today::now()) {
         say(&due.text());
     }
+    open::repeat_stop(&session);
     Ok(0)
 }
 
@@ -131,6 +135,7 @@ fn work(args: &BeforeArgs, item: &str, events: Vec<Event>) -> Outcome {
         "recorded: {item}; the mean tear is unknown again, and what it changes is due again"
     ));
     next(session.timeline(), &setup::checklist(session.timeline()));
+    open::repeat_stop(&session);
     Ok(0)
 }
 
@@ -162,6 +167,7 @@ fn record(args: &BeforeArgs, item: &str, value: &str) -> Outcome {
         }
     }
     next(session.timeline(), &list);
+    open::repeat_stop(&session);
     Ok(0)
 }
 
@@ -196,6 +202,10 @@ fn list(timeline: &Timeline) {
 }
 
 fn next(timeline: &Timeline, all: &[ItemState]) {
+    // Nothing comes next before a stop is lifted.
+    if advice::stopped(timeline).is_some() {
+        return;
+    }
     if let Some(due) = range::due(timeline, Today::now()) {
         say(&format!("{} (before FILE range)", due.text()));
     }
@@ -205,6 +215,9 @@ fn next(timeline: &Timeline, all: &[ItemState]) {
         ));
     }
     if let Some(s) = setup::next_open(all) {
+        if let Some(caution) = s.item.caution {
+            say(&format!("careful: {caution}"));
+        }
         say(&format!("next: {}: {}", s.item.id, s.item.how));
         say(&format!("      answer {}", s.item.measure.example()));
     }
@@ -222,6 +235,9 @@ fn about(s: &ItemState) {
     }
     if let Some(note) = &s.note {
         say(&format!("  found: {note}"));
+    }
+    if let Some(caution) = s.item.caution {
+        say(&format!("  careful: {caution}"));
     }
     say(&format!("  how: {}", s.item.how));
     say(&format!(

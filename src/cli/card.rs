@@ -7,6 +7,7 @@ use clap::Args;
 
 use super::{Failure, Outcome, open, say};
 use crate::advice;
+use crate::checks::safety;
 use crate::session::Event;
 
 /// Arguments of `card`.
@@ -44,5 +45,14 @@ pub fn run(args: &CardArgs) -> Outcome {
         eprintln!("tearbench: warning: {warning}");
     }
     say(&format!("card changed (entry {entry})"));
+    for lifted in safety::lifted_by_card(session.timeline()) {
+        if lifted.entry == entry {
+            say(&format!(
+                "This change of the card lifts a stop, and the sheet says so: {}",
+                lifted.was.text
+            ));
+        }
+    }
+    open::repeat_stop(&session);
     Ok(0)
 }

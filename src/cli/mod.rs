@@ -69,7 +69,7 @@ pub enum Command {
     Move(moves::MoveArgs),
     /// Record the answer to a test that is not a tear
     #[command(
-        after_help = "Examples: tearbench answer bow.toml contact none\n          tearbench answer bow.toml inspection clear"
+        after_help = "Examples: tearbench answer bow.toml contact none\n          tearbench answer bow.toml inspect-limbs sound"
     )]
     Answer(answer::AnswerArgs),
     /// Record a note
@@ -86,9 +86,7 @@ pub enum Command {
     /// Start afresh: the tear is unknown again, the bow's answer is kept
     Restart(answer::RestartArgs),
     /// Record a dry fire, a derailed string, a struck or broken arrow, a lost nock, a missed backstop
-    #[command(
-        after_help = "Shooting stops until the bow is inspected: tearbench answer FILE inspection clear"
-    )]
+    #[command(after_help = "Shooting stops until every part was looked at: tearbench next FILE")]
     Incident(answer::IncidentArgs),
     /// What to do next, and why
     Advise(advise::AdviseArgs),

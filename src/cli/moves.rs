@@ -71,6 +71,7 @@ pub fn run(args: &MoveArgs) -> Outcome {
         "now at setting {}",
         session.timeline().setting().number
     ));
+    open::repeat_stop(&session);
     Ok(0)
 }
 

@@ -2,7 +2,8 @@
 
 use std::path::Path;
 
-use super::{Failure, safe};
+use super::{Failure, safe, say};
+use crate::advice::{self, Stop};
 use crate::session::{Event, Session, lock};
 use crate::units::System;
 
@@ -36,6 +37,23 @@ pub fn record_all(session: &mut Session, events: Vec<Event>) -> Result<u32, Fail
         last = record(session, event)?;
     }
     Ok(last)
+}
+
+/// Says what forbids the next shot, before anything else is said; whether
+/// anything does.
+pub fn stop_first(session: &Session) -> bool {
+    let stop = advice::stopped(session.timeline());
+    stop.iter().flat_map(Stop::lines).for_each(|l| say(&l));
+    stop.is_some()
+}
+
+/// Repeats on stderr what forbids the next shot: recording is not blocked by
+/// it, and nobody overlooks it.
+pub fn repeat_stop(session: &Session) {
+    let stop = advice::stopped(session.timeline());
+    for line in stop.iter().flat_map(Stop::lines) {
+        eprintln!("tearbench: {}", safe(&line));
+    }
 }
 
 /// The display system of a session's card.

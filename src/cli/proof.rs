@@ -6,7 +6,7 @@ use clap::Args;
 
 use super::{Failure, FileOnly, Outcome, open, say};
 use crate::proof::{self, FaceUnit, Stage, Status, Verdict};
-use crate::range::Today;
+use crate::range::{self, Today};
 use crate::remedy::{self, Reason};
 use crate::session::{Event, Session};
 use crate::{advice, words};
@@ -89,6 +89,10 @@ fn record(args: &ProofArgs, stage: Stage, what: &str) -> Outcome {
     };
     let entry = open::record_all(&mut session, events)?;
     say(&format!("recorded (entry {entry})"));
+    if advice::stopped(session.timeline()).is_some() {
+        open::repeat_stop(&session);
+        return Ok(0);
+    }
     say_verdict(&assess(&session, stage));
     if proof::paper_check_due(session.timeline()) {
         say("The bow was changed in proof: one fletched shot through paper first.");
@@ -105,6 +109,7 @@ fn assess(session: &Session, stage: Stage) -> Verdict {
 fn list(session: &Session) {
     let system = open::system(session);
     let timeline = session.timeline();
+    let stopped = open::stop_first(session);
     let analysis = advice::analyse(timeline, system, Today::now());
     let all = proof::stages(timeline, &analysis, system);
     for s in &all {
@@ -116,9 +121,18 @@ fn list(session: &Session) {
             _ => v.text.as_str(),
         };
         say(&format!("{word:<8} {:<12} {text}", v.stage.id()));
-        say_suggestion(v, "                      ");
+        if !stopped {
+            say_suggestion(v, "                      ");
+        }
+    }
+    // Nothing comes next before the stop is lifted.
+    if stopped {
+        return;
     }
     say("");
+    if let Some(due) = range::due(timeline, Today::now()) {
+        say(&format!("{} (before FILE range)", due.text()));
+    }
     if !proof::ready(&analysis) {
         say("Paper is not inside tolerance yet: what is shot is recorded, but paper comes first.");
     }
@@ -128,21 +142,38 @@ fn list(session: &Session) {
     match proof::next_stage(&all) {
         Some(next) => {
             say("next:");
-            about(session, next.verdict.stage);
+            how_it_is_shot(session, next.verdict.stage);
         }
         None => say("All stages are proved or left out: tearbench report FILE writes the sheet."),
     }
 }
 
+/// One stage; how it is shot only where nothing forbids a shot.
 fn about(session: &Session, stage: Stage) {
+    if open::stop_first(session) {
+        say(&format!(
+            "{} ({}): nothing is shot before that.",
+            stage.title(),
+            stage.id()
+        ));
+        return;
+    }
+    if let Some(due) = range::due(session.timeline(), Today::now()) {
+        say(&format!("{} (before FILE range)", due.text()));
+    }
+    how_it_is_shot(session, stage);
+}
+
+fn how_it_is_shot(session: &Session, stage: Stage) {
     let how = stage.instructions(&session.timeline().card);
     say(&format!("{} ({})", stage.title(), stage.id()));
     let verdict = assess(session, stage);
     if verdict.text != how.how {
         say_verdict(&verdict);
     }
-    say(&format!("  how: {}", how.how));
     say(&format!("  safety: {}", how.safety));
+    say(&format!("  before each shot: {}", range::BEFORE_EVERY_SHOT));
+    say(&format!("  how: {}", how.how));
     say(&format!("  exclude first: {}", how.confound));
     say(&format!("  standing: {}", how.standing));
 }
@@ -218,8 +249,13 @@ fn reason(session: &Session) -> Option<Reason> {
 
 fn say_next(session: &Session) {
     let timeline = session.timeline();
+    open::stop_first(session);
     let Some(reason) = reason(session) else {
-        let advice = advice::advise(timeline, open::system(session), Today::now());
+        let analysis = advice::analyse(timeline, open::system(session), Today::now());
+        if let Some(due) = analysis.range_due {
+            say(&format!("{} (before FILE range)", due.text()));
+        }
+        let advice = analysis.advice;
         say(&format!("{}: {}", advice.verdict.title(), advice.headline));
         return;
     };

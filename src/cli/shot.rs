@@ -81,6 +81,7 @@ pub fn run(args: &ShotArgs) -> Outcome {
             );
         }
     }
+    open::repeat_stop(&session);
     Ok(0)
 }
 

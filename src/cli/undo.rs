@@ -29,6 +29,7 @@ pub fn undo(args: &UndoArgs) -> Outcome {
     say(&format!(
         "entry {target} no longer counts; redo brings it back"
     ));
+    open::repeat_stop(&session);
     Ok(0)
 }
 
@@ -37,5 +38,6 @@ pub fn redo(args: &FileOnly) -> Outcome {
     let mut session = open::writing(&args.file)?;
     let target = session.redo()?;
     say(&format!("entry {target} counts again"));
+    open::repeat_stop(&session);
     Ok(0)
 }

@@ -2,7 +2,7 @@
 
 use super::Practice;
 use crate::remedy::offers;
-use crate::session::{Event, Timeline};
+use crate::session::{Event, InspectPart, Timeline};
 use crate::units::trim_number;
 
 /// Something a technician can do beside shooting and moving.
@@ -67,7 +67,7 @@ impl Practice {
             "weigh-bow" => either(label, "different", "as-card"),
             "draw-weight" => either(label, "wrong", "right"),
             "second-shooter" => either(poor, "tighter", "same"),
-            "inspection" => Some("clear"),
+            part if InspectPart::from_id(part).is_some() => Some(InspectPart::GOOD),
             // Nothing else is ever wrong with a practice bow.
             "bad-shots" | "none" => Some("none"),
             "tired" | "one-arrow" | "arrow-as-card" | "torque" | "wall-hold" => Some("same"),

@@ -1,87 +1,171 @@
 //! The inspection after an incident: every part, one at a time, a slow draw last.
 
 use super::node::{Node, Path, Then};
+use super::{Ask, Reason, Step};
 use crate::gear::{BowKind, Card};
-use crate::session::Timeline;
+use crate::session::{Event, InspectPart, ONE_WORD_TEST, Timeline};
 
 /// One step of the inspection.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Inspect {
-    /// The test's name, as recorded.
-    pub id: &'static str,
-    /// What to look for; its name stands before the colon.
+    /// Which part.
+    pub part: InspectPart,
+    /// What to look for; the part's name stands before the colon.
     pub text: &'static str,
-    /// Only a compound has it.
-    compound: bool,
-    /// The answer when it is in order, and when not.
-    pub good: &'static str,
-    bad: &'static str,
 }
 
-const fn part(id: &'static str, compound: bool, text: &'static str) -> Inspect {
-    Inspect {
-        id,
-        text,
-        compound,
-        good: "sound",
-        bad: "damaged",
+impl Inspect {
+    /// Its name, as a list shows it.
+    pub fn name(&self) -> &'static str {
+        let name = self.text.split_once(':');
+        name.map_or(self.text, |(name, _)| name)
     }
 }
-
-/// The last step: answered clear it ends the incident.
-const LAST: Inspect = Inspect {
-    id: "inspection",
-    text: "Slow draw, last: all parts sound? In doubt a trained person looks. Then draw slowly a little way at the backstop with an arrow nocked, and let down: no creak, no shift.",
-    compound: false,
-    good: "clear",
-    bad: "doubt",
-};
 
 /// What is looked at after a dry fire, a derailed string, a struck or broken
 /// arrow, a lost nock or a missed backstop, on this bow; the slow draw last.
 pub fn inspection(card: &Card) -> Vec<Inspect> {
-    let compound = card.bow.kind == BowKind::Compound;
-    let fits = |p: &Inspect| compound || !p.compound;
-    PARTS.iter().copied().filter(fits).chain([LAST]).collect()
+    let kind = card.bow.kind;
+    InspectPart::of(kind)
+        .map(|part| Inspect {
+            part,
+            text: text(part, kind),
+        })
+        .collect()
 }
 
-const PARTS: &[Inspect] = &[
-    part(
-        "inspect-string",
-        false,
-        "String and cables: unload the bow as its maker says, eye protection on. Cut or frayed strands, loops, servings moved, the string back in its tracks.",
-    ),
-    part(
-        "inspect-limbs",
-        false,
-        "Limbs and pockets: run a cotton ball over both faces and edges; cracks, splinters, lifted layers, twist. Flex nothing by hand.",
-    ),
-    part(
-        "inspect-cams",
-        true,
-        "Cams, axles, clips, bearings, cable guard: bent, chipped, cracked, a clip gone, a cam that leans as it did not.",
-    ),
-    part(
-        "inspect-riser",
-        false,
-        "Riser, limb bolts, grip and every screw: cracks at the pockets and holes, loose bolts.",
-    ),
-    part(
-        "inspect-rest",
-        false,
-        "Rest, plunger, sight: bent, loosened, moved off their witness marks; nocking point and loop still tight.",
-    ),
-    part(
-        "inspect-arrows",
-        false,
-        "Every arrow that was near it: look, feel, flex away from people, twist, nock, insert. A lost or split nock, a struck shaft: destroy it.",
-    ),
-    part(
-        "inspect-range",
-        false,
-        "The backstop, and where the arrow went: found, nobody there, backstop whole.",
-    ),
-];
+const fn text(part: InspectPart, kind: BowKind) -> &'static str {
+    let compound = matches!(kind, BowKind::Compound);
+    match part {
+        InspectPart::String if compound => {
+            "String and cables: unload the bow as its maker says, eye protection on. Cut or frayed strands, loops, servings moved, the string back in its tracks."
+        }
+        InspectPart::String => {
+            "String: unstring the bow with a stringer. Cut or frayed strands, loops and their servings, the centre serving moved, a loop that sits wrong in its groove."
+        }
+        InspectPart::Limbs if compound => {
+            "Limbs and pockets: run a cotton ball over both faces and edges; cracks, splinters, lifted layers, twist. Flex nothing by hand."
+        }
+        InspectPart::Limbs => {
+            "Limbs: run a cotton ball over both faces, edges and tips; cracks, splinters, lifted layers, a limb that twists off the string's line. Flex nothing by hand."
+        }
+        InspectPart::Cams => {
+            "Cams, axles, clips, bearings, cable guard: bent, chipped, cracked, a clip gone, a cam that leans as it did not."
+        }
+        InspectPart::Riser if compound => {
+            "Riser, limb bolts, grip and every screw: cracks at the pockets and holes, loose bolts."
+        }
+        InspectPart::Riser if matches!(kind, BowKind::Longbow) => {
+            "Handle and grip: cracks, lifted glue lines, the arrow shelf."
+        }
+        InspectPart::Riser => {
+            "Riser, limb seats, grip and every screw: cracks at seats and holes, loose bolts, limbs fully seated."
+        }
+        InspectPart::Rest if compound => {
+            "Rest and sight: bent, loosened, moved off their witness marks; nocking point and loop still tight."
+        }
+        InspectPart::Rest => {
+            "Rest, plunger, sight: bent, loosened, moved off their witness marks; nocking point still tight."
+        }
+        InspectPart::Arrows => {
+            "Every arrow that was near it: look, feel, flex away from people, twist, nock, insert. A lost or split nock, a struck shaft: destroy it."
+        }
+        InspectPart::Range => {
+            "The backstop, and where the arrow went: found, nobody there, backstop whole."
+        }
+        InspectPart::Draw => {
+            "Slow draw, last: in doubt a trained person looks first. Point at the backstop with a sound arrow nocked, draw slowly a little way, and let down: no creak, no shift."
+        }
+    }
+}
+
+/// The parts still open, in a few words: `limbs; cams, axles and cable guard`.
+pub fn still_open(timeline: &Timeline) -> Option<String> {
+    let incident = timeline.open_incident()?;
+    let kind = timeline.card.bow.kind;
+    let names = timeline.parts_open(incident);
+    let names: Vec<&str> = names.iter().map(|p| p.name(kind)).collect();
+    Some(names.join("; "))
+}
+
+/// Whether an answer about the inspection may be taken as it is typed: a part
+/// by its name, the slow draw last, and no one word for all of them.
+///
+/// # Errors
+/// In words, with what is still open and what would be right.
+pub fn check_answer(timeline: &Timeline, test: &str, result: &str) -> Result<(), String> {
+    let of_part = InspectPart::from_id(test);
+    if of_part.is_none() && test != ONE_WORD_TEST {
+        return Ok(());
+    }
+    let (good, bad) = (InspectPart::GOOD, InspectPart::BAD);
+    let Some(incident) = timeline.open_incident() else {
+        return Err("no incident is open, so no part waits to be looked at".into());
+    };
+    let open = timeline.parts_open(incident);
+    let kind = timeline.card.bow.kind;
+    let ids: Vec<&str> = open.iter().map(|p| p.id()).collect();
+    let next = ids.first().copied().unwrap_or_default();
+    let Some(part) = of_part else {
+        // Damage may be told in general; that it is in order may not.
+        if matches!(result, "damage" | "damaged" | "doubt") {
+            return Ok(());
+        }
+        return Err(format!(
+            "one word does not clear an incident: each part is looked at. Still open: {}. Write answer FILE {next} {good}, or {bad}",
+            ids.join(", ")
+        ));
+    };
+    if !InspectPart::of(kind).any(|p| p == part) {
+        return Err(format!(
+            "a {} has no {test}; still open: {}",
+            kind.id(),
+            ids.join(", ")
+        ));
+    }
+    if ![good, bad].contains(&result) {
+        return Err(format!(
+            "'{}' is no answer to {test}: write {good} or {bad}",
+            crate::units::clean(result)
+        ));
+    }
+    if part == InspectPart::Draw && result == good && open.len() > 1 {
+        return Err(format!(
+            "nothing is drawn before every part was looked at. Still open: {}",
+            ids.join(", ")
+        ));
+    }
+    Ok(())
+}
+
+/// The step that comes next, or the repair that a damaged part waits for;
+/// `None` once every part is answered.
+pub(super) fn next(timeline: &Timeline) -> Option<Step> {
+    let incident = timeline.open_incident()?;
+    let all = inspection(&timeline.card);
+    let part = *timeline.parts_open(incident).first()?;
+    let index = all.iter().position(|s| s.part == part)?;
+    let place = (index + 1, all.len());
+    let node = node(all[index]);
+    let found = timeline.part_answer(incident, part);
+    let Some(found) = found.filter(|a| a.result == InspectPart::BAD) else {
+        return Some(super::walk::ask(&node, place, Reason::Incident));
+    };
+    let fixed = format!("{}-fixed", part.id());
+    let put_right = |a: &crate::session::AnswerAt| a.test == fixed && a.entry > found.entry;
+    if timeline.answers.iter().any(put_right) {
+        // Put right, it is looked at again.
+        return Some(super::walk::ask(&node, place, Reason::Incident));
+    }
+    let how = "Fix this first: do not draw or shoot the bow. A cracked limb, bent cam or doubtful part goes to the maker or a trained person. Once it is replaced, look at this part again";
+    Some(super::walk::end(
+        Ask::FixFirst,
+        fixed,
+        how.into(),
+        place,
+        Reason::Incident,
+    ))
+}
 
 pub(super) fn path(timeline: &Timeline) -> Path {
     let nodes = inspection(&timeline.card).into_iter().map(node).collect();
@@ -92,12 +176,100 @@ pub(super) fn path(timeline: &Timeline) -> Path {
 }
 
 fn node(step: Inspect) -> Node {
-    let node = Node::test(step.id, step.text);
-    if step.id == LAST.id {
-        return node
-            .resume(step.good, "inspected and fit to shoot. First shots close in, with an arrow that was not part of it")
-            .fix(step.bad, "do not shoot", "take the bow to its maker or a trained person; the bow maker's own rules come first");
+    let last = step.part == InspectPart::Draw;
+    let means = if last {
+        "no creak, no shift. First shots close in, with an arrow that was not part of it"
+    } else {
+        "nothing found, go on"
+    };
+    Node::test(step.part.id(), step.text)
+        .next(InspectPart::GOOD, means)
+        .fix(
+            InspectPart::BAD,
+            "do not draw the bow",
+            "do not draw or shoot it",
+        )
+}
+
+/// The entry that records what was found of a part.
+pub fn found(part: InspectPart, result: &str) -> Event {
+    Event::Answer {
+        test: part.id().into(),
+        result: result.into(),
+        detail: None,
     }
-    node.next(step.good, "nothing found, go on")
-        .fix(step.bad, "do not draw the bow", "do not draw or shoot it. A cracked limb, bent cam or doubtful part goes to the maker or a trained person; replace it, then look at this part again and answer sound")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::setup::tests::{COMPOUND, RECURVE, timeline};
+
+    fn dry_fire() -> Event {
+        Event::Incident {
+            what: "dry fire".into(),
+        }
+    }
+
+    #[test]
+    fn a_recurve_is_not_asked_about_cams_and_cables() {
+        let steps = inspection(&timeline(RECURVE, vec![]).card);
+        assert_eq!(steps.len(), 7);
+        for step in steps {
+            let text = step.text.to_lowercase();
+            for word in ["cam", "cable", "pocket", "axle", "track", "loop still"] {
+                assert!(!text.contains(word), "{word}: {text}");
+            }
+        }
+        assert_eq!(inspection(&timeline(COMPOUND, vec![]).card).len(), 8);
+        let open = still_open(&timeline(RECURVE, vec![dry_fire()])).unwrap();
+        assert_eq!(
+            open,
+            "string; limbs; riser and every screw; rest and sight; arrows; backstop; slow draw, last"
+        );
+    }
+
+    #[test]
+    fn a_damaged_part_is_put_right_and_looked_at_again() {
+        let mut events = vec![
+            dry_fire(),
+            found(InspectPart::String, "sound"),
+            found(InspectPart::Limbs, "damaged"),
+        ];
+        let step = next(&timeline(COMPOUND, events.clone())).unwrap();
+        assert_eq!(
+            (step.ask, step.id.as_str()),
+            (Ask::FixFirst, "inspect-limbs-fixed")
+        );
+        events.extend(step.events("done", None).unwrap());
+        let step = next(&timeline(COMPOUND, events.clone())).unwrap();
+        assert_eq!((step.ask, step.id.as_str()), (Ask::Test, "inspect-limbs"));
+        events.extend(step.events("sound", None).unwrap());
+        let t = timeline(COMPOUND, events);
+        assert_eq!(next(&t).unwrap().id, "inspect-cams");
+        assert!(t.open_incident().is_some());
+    }
+
+    #[test]
+    fn no_word_stands_for_the_parts_and_the_slow_draw_comes_last() {
+        let t = timeline(COMPOUND, vec![dry_fire()]);
+        for word in ["clear", "passed", "sound", "none", "ok", "done", "fine"] {
+            let refused = check_answer(&t, "inspection", word).unwrap_err();
+            assert!(
+                refused.contains("inspect-string, inspect-limbs"),
+                "{refused}"
+            );
+        }
+        assert!(check_answer(&t, "inspection", "damaged").is_ok());
+        assert!(check_answer(&t, "inspect-limbs", "sound").is_ok());
+        assert!(check_answer(&t, "inspect-limbs", "damaged").is_ok());
+        assert!(check_answer(&t, "inspect-limbs", "fine").is_err());
+        assert!(check_answer(&t, "inspect-draw", "sound").is_err());
+        assert!(check_answer(&t, "contact", "none").is_ok());
+        let calm = timeline(COMPOUND, vec![]);
+        assert!(check_answer(&calm, "inspection", "clear").is_err());
+        assert!(check_answer(&calm, "inspect-limbs", "sound").is_err());
+        let recurve = timeline(RECURVE, vec![dry_fire()]);
+        assert!(check_answer(&recurve, "inspect-cams", "sound").is_err());
+    }
 }

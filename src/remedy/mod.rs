@@ -4,7 +4,7 @@
 //! [`next_step`] reads the answers recorded so far and gives the next step; a
 //! path ends in "resume" or "fix this first". The answers are ordinary
 //! entries, so they feed the checks and stay on the record. Nothing here
-//! waives safety: an incident ends only in an inspection found clear.
+//! waives safety: an incident ends only when every part was looked at.
 
 mod incident;
 mod node;
@@ -13,10 +13,12 @@ mod scatter;
 mod spine;
 mod walk;
 
-pub use incident::{Inspect, inspection};
+pub use incident::{Inspect, check_answer, found, inspection, still_open};
 pub use scatter::shots_to_convince;
 pub use spine::{Offer, offers};
 pub use walk::next_step;
+#[cfg(test)]
+pub(crate) use walk::texts;
 
 use crate::advice::{Analysis, Verdict};
 use crate::restore::PutBack;
@@ -221,8 +223,8 @@ impl Step {
             let set = [("bow.weighed".to_owned(), "true".to_owned())].into();
             events.push(Event::Card { set });
         }
-        // Once it is fixed there is nothing more to ask: paper goes on. Only an
-        // incident wants its inspection first.
+        // Once it is fixed there is nothing more to ask: paper goes on. Only
+        // after an incident the part is looked at again first.
         let fixed = self.ask == Ask::FixFirst && word == "done";
         let goes_on = self.ask == Ask::Resume || fixed;
         if fixed && self.reason != Reason::Incident {

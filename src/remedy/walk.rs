@@ -8,7 +8,10 @@ use crate::session::{AnswerAt, Timeline};
 /// The next step of the path for this reason; `None` once the path was walked
 /// to its end and the shots it asked for are awaited.
 pub fn next_step(timeline: &Timeline, reason: Reason) -> Option<Step> {
-    if !matches!(reason, Reason::Incident) && checks::resumed(timeline, reason.code()) {
+    if reason == Reason::Incident {
+        return incident::next(timeline);
+    }
+    if checks::resumed(timeline, reason.code()) {
         return None;
     }
     let path = path(timeline, reason);
@@ -54,23 +57,22 @@ fn path(timeline: &Timeline, reason: Reason) -> Path {
     }
 }
 
-/// The entry after which answers count: the last time this path was resumed,
-/// or the incident it belongs to.
+/// Every text a path may show, by step: for the test of cautions.
+#[cfg(test)]
+pub(crate) fn texts(timeline: &Timeline, reason: Reason) -> Vec<(&'static str, String)> {
+    let nodes = path(timeline, reason).nodes.into_iter();
+    nodes.map(|n| (n.id, n.text)).collect()
+}
+
+/// The entry after which answers count: the last time this path was resumed.
 fn began(timeline: &Timeline, reason: Reason) -> u32 {
     let marker = reason.marker();
-    let resumed = timeline
+    timeline
         .answers
         .iter()
         .rev()
         .find(|a| a.test == marker && matches!(a.result.as_str(), "resume" | "again"))
-        .map_or(0, |a| a.entry);
-    match reason {
-        Reason::Incident => timeline
-            .incidents
-            .last()
-            .map_or(resumed, |i| i.entry.max(resumed)),
-        _ => resumed,
-    }
+        .map_or(0, |a| a.entry)
 }
 
 fn answer_to<'a>(timeline: &'a Timeline, id: &str, since: u32) -> Option<&'a AnswerAt> {
@@ -81,7 +83,7 @@ fn answer_to<'a>(timeline: &'a Timeline, id: &str, since: u32) -> Option<&'a Ans
         .find(|a| a.test == id && a.entry > since && a.arrow_epoch == timeline.arrow_epoch)
 }
 
-fn ask(node: &Node, place: (usize, usize), reason: Reason) -> Step {
+pub(super) fn ask(node: &Node, place: (usize, usize), reason: Reason) -> Step {
     Step {
         id: node.id.into(),
         ask: node.ask,
@@ -102,13 +104,19 @@ fn ask(node: &Node, place: (usize, usize), reason: Reason) -> Step {
     }
 }
 
-fn end(ask: Ask, id: String, text: String, place: (usize, usize), reason: Reason) -> Step {
+pub(super) fn end(
+    ask: Ask,
+    id: String,
+    text: String,
+    place: (usize, usize),
+    reason: Reason,
+) -> Step {
     let (word, means) = match (ask, reason) {
         (Ask::Resume, _) => (
             "resume",
             "go on with paper; the mean tear is taken as unknown again",
         ),
-        (_, Reason::Incident) => ("done", "it is fixed"),
+        (_, Reason::Incident) => ("done", "it is fixed: this part is looked at again"),
         _ => (
             "done",
             "it is fixed: go on with paper, 3 shots before anything is moved; the mean tear is taken as unknown again",
@@ -162,8 +170,7 @@ fn fix(
     }
     let fixed = format!("{id}-fixed");
     let done = answer_to(timeline, &fixed, answer.entry).is_some();
-    // After an incident nothing but a whole inspection found clear goes on.
-    if done && reason != Reason::Incident {
+    if done {
         return resume(
             "fixed. Shoot 3 here before anything is moved",
             place,
@@ -215,7 +222,9 @@ mod tests {
     /// Answers every step with its first, harmless answer until an end.
     fn walk_harmless(card: &str, mut events: Vec<Event>, reason: Reason) -> (Step, Vec<Event>) {
         for _ in 0..40 {
-            let step = next_step(&timeline(card, events.clone()), reason).unwrap();
+            let Some(step) = next_step(&timeline(card, events.clone()), reason) else {
+                panic!("{reason:?} has no end");
+            };
             if matches!(step.ask, Ask::Resume | Ask::FixFirst) {
                 return (step, events);
             }
@@ -227,20 +236,15 @@ mod tests {
 
     #[test]
     fn every_path_ends_in_resume_or_fix_this_first() {
-        for reason in Reason::ALL {
+        let paths = |r: &Reason| *r != Reason::Incident;
+        for reason in Reason::ALL.into_iter().filter(paths) {
             for card in [COMPOUND, RECURVE] {
-                let start = match reason {
-                    Reason::Incident => vec![Event::Incident {
-                        what: "dry fire".into(),
-                    }],
-                    _ => vec![],
-                };
-                let (step, events) = walk_harmless(card, start, reason);
+                let (step, events) = walk_harmless(card, vec![], reason);
                 assert!(!step.text.is_empty());
-                // A fix that is done resumes, except after an incident.
+                // A fix that is done resumes.
                 if step.ask == Ask::FixFirst && reason.of_the_card() {
                     assert_eq!(step.answers[0].word, "again");
-                } else if step.ask == Ask::FixFirst && reason != Reason::Incident {
+                } else if step.ask == Ask::FixFirst {
                     let mut more = events;
                     more.extend(step.events("done", None).unwrap());
                     let after = timeline(card, more);
@@ -295,28 +299,22 @@ mod tests {
     }
 
     #[test]
-    fn an_incident_ends_only_with_every_part_sound_and_the_inspection_clear() {
-        let incident = Event::Incident {
-            what: "dry fire".into(),
-        };
-        let (step, events) = walk_harmless(COMPOUND, vec![incident.clone()], Reason::Incident);
-        assert_eq!(step.ask, Ask::Resume);
-        assert!(timeline(COMPOUND, events).open_incident().is_none());
-        // A cracked limb stops it whatever is said to be fixed afterwards.
-        let broken = vec![
-            incident,
-            answer("inspect-string", "sound"),
-            answer("inspect-limbs", "damaged"),
-            answer("inspect-limbs-fixed", "done"),
-        ];
-        let t = timeline(COMPOUND, broken.clone());
-        assert_eq!(next_step(&t, Reason::Incident).unwrap().ask, Ask::FixFirst);
-        assert!(t.open_incident().is_some());
-        // Looked at again and found sound, it goes on to the next part.
-        let mut again = broken;
-        again.push(answer("inspect-limbs", "sound"));
-        let step = next_step(&timeline(COMPOUND, again), Reason::Incident).unwrap();
-        assert_eq!(step.id, "inspect-cams");
+    fn an_incident_ends_when_every_part_was_answered_one_step_at_a_time() {
+        for (card, parts) in [(COMPOUND, 8), (RECURVE, 7)] {
+            let mut events = vec![Event::Incident {
+                what: "dry fire".into(),
+            }];
+            for at in 1..=parts {
+                let t = timeline(card, events.clone());
+                assert!(t.open_incident().is_some());
+                let step = next_step(&t, Reason::Incident).unwrap();
+                assert_eq!(step.place, (at, parts));
+                events.extend(step.events("sound", None).unwrap());
+            }
+            let t = timeline(card, events);
+            assert!(t.open_incident().is_none());
+            assert_eq!(next_step(&t, Reason::Incident), None);
+        }
     }
 
     #[test]

@@ -26,6 +26,7 @@ pub(super) fn write(timeline: &Timeline, analysis: &Analysis, options: &Options)
         "to_start": to_start(timeline, options),
         "setup": checklist(timeline),
         "proof": proofs(timeline, analysis, options),
+        "safety_record": super::safety::lines(timeline),
         "paper_check_due": proof::paper_check_due(timeline),
         "answers": timeline.answers.iter().map(|a| json!({
             "entry": a.entry, "test": a.test, "result": a.result, "detail": a.detail,

@@ -13,6 +13,7 @@ mod html;
 mod json;
 mod markdown;
 mod record;
+mod safety;
 #[cfg(test)]
 mod tests;
 mod text;
@@ -103,6 +104,7 @@ pub fn document(timeline: &Timeline, analysis: &Analysis, options: &Options) -> 
         verdict::card(timeline, options),
     ];
     sections.extend(record::sections(timeline, analysis, options));
+    sections.push(safety::section(timeline));
     sections.push(verdict::watch(timeline));
     sections.push(verdict::cautions(timeline));
     Document {

@@ -14,10 +14,12 @@ mod store;
 pub mod timeline;
 
 pub use entry::{
-    Entry, Event, Impact, PriorGain, PriorRecord, RangeItem, RangeSaid, Shooter, Shot,
+    Entry, Event, Impact, InspectPart, ONE_WORD_TEST, PriorGain, PriorRecord, RangeItem, RangeSaid,
+    Shooter, Shot, is_one_word,
 };
 pub use journal::{Damage, Journal};
 pub use store::{Session, SessionError};
 pub use timeline::{
-    AnswerAt, GroupAt, IncidentAt, MoveAt, Pending, RangeAt, Setting, SetupAt, ShotAt, Timeline,
+    AnswerAt, CardChange, Clearance, GroupAt, IncidentAt, MoveAt, Pending, RangeAt, Setting,
+    SetupAt, ShotAt, Timeline,
 };

@@ -4,7 +4,7 @@ use std::path::{Path, PathBuf};
 use std::time::Duration;
 
 use super::disk::FileDisk;
-use super::entry::{Entry, Event};
+use super::entry::{Entry, Event, Shot};
 use super::journal::{self, Damage, Journal, Print};
 use super::lock::{Lock, LockError};
 use super::timeline::Timeline;
@@ -194,7 +194,7 @@ impl Session {
             return Err(SessionError::Refused(why.clone()));
         }
         self.check(&event)?;
-        let entry = Entry::now(self.next, event);
+        let entry = Entry::now(self.next, self.marked(event));
         if let Some(path) = &self.path {
             if self.lock.is_none() {
                 return Err(SessionError::Refused(
@@ -219,6 +219,18 @@ impl Session {
         Ok(self.next - 1)
     }
 
+    /// A shot recorded while an incident stops shooting is marked so: it
+    /// bears no clearance out.
+    fn marked(&self, event: Event) -> Event {
+        match event {
+            Event::Shot(shot) if self.timeline.open_incident().is_some() => Event::Shot(Shot {
+                under_stop: true,
+                ..shot
+            }),
+            other => other,
+        }
+    }
+
     fn check(&self, event: &Event) -> Result<(), SessionError> {
         let refuse = |message: String| Err(SessionError::Refused(message));
         match event {
@@ -227,7 +239,7 @@ impl Session {
                 match entry {
                     None => refuse(format!("there is no entry {target}; the log lists them")),
                     Some(e) if !e.event.can_be_undone() => refuse(format!(
-                        "entry {target} is an {} and is not undone; an incident is answered by an inspection",
+                        "entry {target} is an {} and is not undone; an incident ends when every part was looked at",
                         e.event.kind()
                     )),
                     Some(_) if self.timeline.undone.contains(target) => {
@@ -362,7 +374,6 @@ impl Session {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::session::entry::Shot;
 
     const CARD: &str = "[bow]\nkind=\"compound\"\nhand=\"right\"\nrelease=\"aid\"\npeak_weight=\"60 lb\"\ndraw_length=\"29 in\"\nbrace_height=\"7 in\"\nlet_off=\"75 %\"\n[rest]\nkind=\"drop-away\"\n[arrow]\nshaft_length=\"29 in\"\nspine=0.4\nshaft_mass=\"8.5 gr/in\"\npoint_mass=\"125 gr\"\n[paper]\ndistance=\"2 m\"\n";
 
@@ -423,7 +434,7 @@ mod tests {
                 .record(Event::Undo { target: 1 })
                 .unwrap_err()
                 .to_string()
-                .contains("inspection")
+                .contains("every part")
         );
         assert_eq!(session.entries().len(), 1);
     }

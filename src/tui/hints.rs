@@ -48,6 +48,10 @@ const STEPS: &[(Action, &str)] = &[
         "with the move made on the bow, {} records it; then shoot again",
     ),
     (
+        Action::Answer,
+        "{} reads the range safety list: eight items, one key. This bow is invented; on a real one every item counts",
+    ),
+    (
         Action::CallBad,
         "a shot felt bad? {} before looking at the paper, and it tells nothing",
     ),

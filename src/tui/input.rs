@@ -6,7 +6,7 @@ use super::grid::GridCursor;
 use super::prompt::{Prompt, Purpose};
 use super::screens::{self, Screen};
 use super::state::App;
-use super::view::{answers, bench, help, inspection, remedy};
+use super::view::{answers, bench, help, inspection, range, remedy};
 use super::wording;
 use crate::actions::{Action, Key, Scope};
 use crate::advice::ProbeKind;
@@ -287,10 +287,11 @@ impl App {
             said: None,
             confirms: Some(pending.entry),
         };
-        self.settle(
-            event,
-            format!("move recorded: {words}. Shoot, and enter the tear"),
-        );
+        self.settle(event, format!("move recorded: {words}"));
+        if let Some(message) = self.message.take().filter(|m| !m.problem) {
+            let then = self.before_shooting();
+            self.say(format!("{}. {then}", message.text));
+        }
     }
 
     fn confirm_not_made(&mut self) {
@@ -321,6 +322,9 @@ impl App {
         }
         if let Some(reason) = crate::remedy::Reason::of(&self.analysis) {
             return self.open(Box::new(remedy::RemedyScreen::new(reason)));
+        }
+        if self.analysis.range_due.is_some() {
+            return self.open(Box::new(range::RangeScreen::default()));
         }
         let Some(probe) = self.analysis.advice.probe.clone() else {
             return;

@@ -78,6 +78,9 @@ pub const SCREENS: &[(Action, Open)] = &[
     (Action::Before, |app| {
         Box::new(view::setup::SetupScreen::of(app))
     }),
+    (Action::Range, |_| {
+        Box::new(view::range::RangeScreen::default())
+    }),
     (Action::Proof, |app| {
         Box::new(view::proof::ProofScreen::of(app))
     }),

@@ -264,6 +264,7 @@ impl App {
             move_advised: self.analysis.advice.movement.is_some(),
             pending: timeline.pending.is_some(),
             asked: self.analysis.advice.probe.is_some()
+                || self.analysis.range_due.is_some()
                 || timeline.open_incident().is_some()
                 || crate::remedy::Reason::of(&self.analysis).is_some(),
             undoable: timeline.can_undo.is_some(),
@@ -339,6 +340,28 @@ impl App {
         Today::now().with(self.next.by)
     }
 
+    /// The analysis a sheet is written from: by what stood when the shots
+    /// were made, not by what is due today.
+    pub(super) fn sheet_analysis(&self) -> Analysis {
+        let day = Today::of_last_shot(self.timeline());
+        match day.filter(|_| self.analysis.range_due.is_some()) {
+            Some(day) => (self.analyser)(self.timeline(), self.system, day, &mut Memo::default()),
+            None => self.analysis.clone(),
+        }
+    }
+
+    /// What comes before the next shot, said after a move was made.
+    pub(super) fn before_shooting(&self) -> String {
+        if let Some(stop) = crate::advice::stopped(self.timeline()) {
+            return stop.line();
+        }
+        if self.analysis.range_due.is_some() {
+            let key = self.key(Action::Answer);
+            return format!("First the range safety list: press {key}");
+        }
+        "Shoot, and enter the tear".into()
+    }
+
     /// Works the advice out again.
     pub(super) fn refresh(&mut self) {
         let today = self.today();
@@ -386,7 +409,9 @@ impl App {
             self.look.hints.used(Action::Shot);
         }
         let words = format!("recorded: {}", recorded.join("; "));
-        if self.timeline().pending.is_some() {
+        if let Some(stop) = crate::advice::stopped(self.timeline()) {
+            self.complain(format!("{} {words}", stop.line()));
+        } else if self.timeline().pending.is_some() {
             // The likeliest slip at the bench: moved, shot, and never said so.
             let (undo, made) = (self.key(Action::Undo), self.key(Action::AsShown));
             self.complain(format!(

@@ -3,7 +3,7 @@
 use super::view::card_rows;
 use crate::advice::{Analysis, GainEstimate, MoveAdvice, NextShot};
 use crate::gear::{AdjusterKind, AdjusterUnit, Card, Step};
-use crate::session::{Event, Shooter, Shot, Timeline};
+use crate::session::{Event, RangeSaid, Shooter, Shot, Timeline, is_one_word};
 use crate::tear::Tear;
 use crate::units::System;
 use crate::words;
@@ -268,6 +268,9 @@ pub fn entry(event: &Event, card: &Card, system: System) -> String {
         }
         Event::Undo { target } => format!("undo of entry {target}"),
         Event::Redo { target } => format!("entry {target} back again"),
+        Event::Answer { test, result, .. } if is_one_word(test, result) => {
+            format!("{test}: {result} (cleared in one word: holds only where shots follow)")
+        }
         Event::Answer {
             test,
             result,
@@ -282,19 +285,12 @@ pub fn entry(event: &Event, card: &Card, system: System) -> String {
         } => format!("back to setting {n}, mean tear unknown"),
         Event::Restart { .. } => "fresh start: mean tear unknown".into(),
         Event::Prior(_) => "what to expect of this bow, worked out from its card".into(),
-        Event::Setup {
-            item,
-            value,
-            result,
-        } => {
-            let items = crate::setup::items(card);
-            let found = items.iter().find(|i| i.id == *item);
-            let title = found.map_or(item.as_str(), |i| i.title);
-            match value.as_deref().filter(|v| v != result) {
-                Some(value) => format!("{title}: {result} ({value})"),
-                None => format!("{title}: {result}"),
-            }
+        Event::Setup { item, value, .. }
+            if value.is_none() || crate::setup::item(card, item).is_none() =>
+        {
+            RangeSaid::of(event).map_or_else(|| setup_words(event, card), crate::range::said_words)
         }
+        Event::Setup { .. } => setup_words(event, card),
         Event::Group {
             proof,
             what,
@@ -305,6 +301,25 @@ pub fn entry(event: &Event, card: &Card, system: System) -> String {
             format!("{stage}: {} {what} at {distance}", impacts.len())
         }
         Event::Close { how } => format!("closed: {how}"),
+    }
+}
+
+/// An item of the checklist: `Brace height: ok (7 in)`.
+fn setup_words(event: &Event, card: &Card) -> String {
+    let Event::Setup {
+        item,
+        value,
+        result,
+    } = event
+    else {
+        return String::new();
+    };
+    let items = crate::setup::items(card);
+    let found = items.iter().find(|i| i.id == *item);
+    let title = found.map_or(item.as_str(), |i| i.title);
+    match value.as_deref().filter(|v| v != result) {
+        Some(value) => format!("{title}: {result} ({value})"),
+        None => format!("{title}: {result}"),
     }
 }
 

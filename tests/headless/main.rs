@@ -9,6 +9,7 @@ mod killed;
 mod practice;
 mod schema;
 mod settings;
+mod stops;
 
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output};

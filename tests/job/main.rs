@@ -238,7 +238,7 @@ fn a_left_handed_compound_with_a_lost_nock_half_way() {
     assert!(moved > 0.0, "{moved}");
     let back = put_back(bench.timeline(), Target::Start, bench.system).unwrap();
     assert!(
-        back.lines()[0].contains("IN toward the riser"),
+        back.lines()[1].contains("IN toward the riser"),
         "{:?}",
         back.lines()
     );
@@ -252,7 +252,7 @@ fn a_left_handed_compound_with_a_lost_nock_half_way() {
     for wanted in [
         "left-handed compound",
         "left hand",
-        "inspection clear",
+        "Every part was looked at, part by part",
         "OUT",
     ] {
         assert!(sheet.contains(wanted), "{wanted}\n{sheet}");

@@ -179,7 +179,7 @@ fn after_paper_goes_stage_by_stage() {
     assert!(app.timeline().pending.is_some());
     press(&mut app, "as-shown");
     press(&mut app, "proof");
-    assert!(text(&app, 80, 24).contains("first one fletched shot through paper"));
+    assert!(text(&app, 200, 40).contains("first one fletched shot through paper"));
 }
 
 #[test]
@@ -306,7 +306,7 @@ fn creep_off_asks_for_its_work_and_once_done_begins_anew() {
     assert!(matches!(last(&app), Event::Restart { .. }));
     assert!(text(&app, 80, 24).contains("normal at 18 m: type where they hit"));
     press(&mut app, "back");
-    assert!(text(&app, 80, 24).contains("first one fletched shot through paper"));
+    assert!(text(&app, 200, 40).contains("first one fletched shot through paper"));
     press(&mut app, "back");
     press(&mut app, "before");
     press(&mut app, "press-work");

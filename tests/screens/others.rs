@@ -65,6 +65,7 @@ fn an_incident_and_its_inspection() {
     app.press(Key::Enter);
     assert!(text(&app, 80, 24).contains("first every part"));
     let parts = tearbench::remedy::inspection(&app.timeline().card);
+    assert_eq!(parts.len(), 8);
     for _ in 1..parts.len() {
         assert!(app.timeline().open_incident().is_some());
         app.press(Key::Enter);
@@ -83,4 +84,111 @@ fn a_card_field_being_typed_wrongly() {
     app.press(Key::Enter);
     type_text(&mut app, " stone");
     shown("card-wrong-value", &app);
+}
+
+/// A console on the bow of the half-way sample with nothing shot yet.
+fn fresh() -> App {
+    let text = include_str!("../../sample-sessions/half-way.toml");
+    let card = tearbench::session::Session::from_text(text).unwrap();
+    let card = card.first_card().to_toml();
+    let session = tearbench::session::Session::from_text(&card).unwrap();
+    App::new(session, false, tearbench::advice::analyse_after, look())
+}
+
+#[test]
+fn the_range_safety_list_comes_first_and_one_key_answers_it() {
+    let mut app = fresh();
+    let panes = text(&app, 80, 24);
+    assert!(panes.contains("RANGE SAFETY LIST FIRST"), "{panes}");
+    assert!(panes.contains("safety       wait"), "{panes}");
+    shown("range-first", &app);
+    press(&mut app, "letters");
+    shown("range-first-letters", &app);
+    app.press(Key::Esc);
+    press(&mut app, "answer");
+    assert_eq!(app.screen_title(), "Range safety list");
+    let list = text(&app, 80, 24);
+    // All eight stand on one screen, and what answers them.
+    for item in tearbench::session::RangeItem::ALL {
+        assert!(list.contains(tearbench::range::title(item)), "{list}");
+    }
+    assert!(list.contains("ALL IN ORDER"), "{list}");
+    shown("range-list", &app);
+    app.press(Key::Enter);
+    assert_eq!(app.screen_title(), "panes");
+    let panes = text(&app, 80, 24);
+    assert!(!panes.contains("RANGE SAFETY LIST"), "{panes}");
+    assert!(panes.contains("safety       ok"), "{panes}");
+    assert!(panes.contains("Line clear?"), "{panes}");
+    // With another shooter it is due again.
+    press(&mut app, "next-shots");
+    app.press(Key::Right);
+    app.press(Key::Esc);
+    let panes = text(&app, 80, 24);
+    assert!(panes.contains("RANGE SAFETY LIST FIRST"), "{panes}");
+}
+
+#[test]
+fn an_item_that_is_off_is_put_right_by_itself() {
+    let mut app = fresh();
+    press(&mut app, "answer");
+    for _ in 0..6 {
+        app.press(Key::Up);
+    }
+    // The third item: nobody beside or past the sheet.
+    app.press(Key::Enter);
+    assert!(text(&app, 80, 24).contains("OFF Nobody beside"));
+    shown("range-list-off", &app);
+    app.press(Key::Enter);
+    assert!(text(&app, 80, 24).contains("this item is OFF"));
+    app.press(Key::Enter);
+    assert!(!text(&app, 80, 24).contains("OFF Nobody"));
+    app.press(Key::Enter);
+    assert_eq!(app.screen_title(), "panes");
+}
+
+#[test]
+fn every_screen_that_says_what_is_next_says_do_not_shoot_first() {
+    let mut app = fresh();
+    press(&mut app, "incident");
+    app.press(Key::Enter);
+    for action in ["proof", "before", "letters"] {
+        press(&mut app, action);
+        let screen = text(&app, 80, 24);
+        let stop = if action == "letters" {
+            ""
+        } else {
+            "DO NOT SHOOT"
+        };
+        assert!(screen.contains(stop), "{action}: {screen}");
+        shown(&format!("stopped-{action}"), &app);
+        if action == "proof" {
+            app.press(Key::Down);
+            app.press(Key::Enter);
+            let stage = text(&app, 80, 24);
+            assert!(stage.contains("DO NOT SHOOT"), "{stage}");
+            assert!(!stage.contains("How: "), "{stage}");
+            app.press(Key::Esc);
+        }
+        app.press(Key::Esc);
+    }
+    // A shot is recorded, and the stop is said again before it.
+    type_text(&mut app, "3l");
+    app.press(Key::Enter);
+    let said = text(&app, 80, 24);
+    assert!(
+        said.contains("DO NOT SHOOT: inspect the bow first."),
+        "{said}"
+    );
+    assert_eq!(app.timeline().shots.len(), 1);
+}
+
+#[test]
+fn practice_has_the_range_list_on_one_key_and_says_that_it_is_virtual() {
+    let mut app = tearbench::tui::practise(7, 1, look());
+    assert!(text(&app, 80, 24).contains("RANGE SAFETY LIST FIRST"));
+    press(&mut app, "answer");
+    assert!(text(&app, 80, 24).contains("This bow is virtual"));
+    app.press(Key::Enter);
+    assert!(!text(&app, 80, 24).contains("RANGE SAFETY LIST FIRST"));
 }

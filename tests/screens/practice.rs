@@ -28,7 +28,12 @@ fn seed_that_ends(level: u8, end: Conclusion) -> u64 {
 /// Follows the verdicts by key until there is no move and no shot to make.
 fn follow(app: &mut App) {
     for _ in 0..40 {
-        let screen = text(app, 200, 60);
+        let mut screen = text(app, 200, 60);
+        if screen.contains("RANGE SAFETY LIST FIRST") {
+            press(app, "answer");
+            app.press(Key::Enter);
+            screen = text(app, 200, 60);
+        }
         if screen.contains(" TEST") {
             press(app, "answer");
         } else if screen.contains(" MOVE ") {

@@ -1,5 +1,6 @@
 //! The entries of a session, and how each is written.
 
+mod inspect;
 mod range;
 mod wire;
 
@@ -10,6 +11,7 @@ use serde::{Deserialize, Serialize};
 use crate::gear::Step;
 use crate::tear::{Hole, Tear};
 use crate::units::Length;
+pub use inspect::{InspectPart, ONE_WORD_TEST, is_one_word};
 pub use range::{RangeItem, RangeSaid};
 pub use wire::Entry;
 
@@ -80,6 +82,9 @@ pub struct Shot {
     /// Ragged or smeared.
     #[serde(default, skip_serializing_if = "is_false")]
     pub ragged: bool,
+    /// Recorded while an incident stopped shooting.
+    #[serde(default, skip_serializing_if = "is_false")]
+    pub under_stop: bool,
 }
 
 impl Shot {

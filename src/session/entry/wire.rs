@@ -187,6 +187,7 @@ mod tests {
             called_bad: true,
             slit_extra: true,
             ragged: true,
+            under_stop: true,
         }));
         let steps = vec![Step {
             adjuster: AdjusterKind::RestSideways,

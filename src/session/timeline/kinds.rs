@@ -2,7 +2,7 @@
 
 use chrono::{DateTime, FixedOffset, NaiveDate};
 
-use crate::gear::{Positions, Step};
+use crate::gear::{Card, Positions, Step};
 use crate::session::entry::{Impact, RangeSaid, Shot};
 use crate::units::Length;
 
@@ -127,13 +127,22 @@ pub struct GroupAt {
     pub arrow_epoch: u32,
 }
 
-/// An incident, and whether the inspection after it was answered.
+/// An incident; how it stands is [`super::Timeline::clearance`].
 #[derive(Debug, Clone, PartialEq)]
 pub struct IncidentAt {
     /// Its entry number.
     pub entry: u32,
     /// What happened.
     pub what: String,
-    /// Whether an inspection found the bow fit since.
-    pub cleared: bool,
+}
+
+/// A change of the card that counts: the card before it and after it.
+#[derive(Debug, Clone)]
+pub struct CardChange {
+    /// Its entry number.
+    pub entry: u32,
+    /// The card before.
+    pub before: Box<Card>,
+    /// The card after.
+    pub after: Box<Card>,
 }

@@ -2,6 +2,7 @@
 //! each adjuster stands, what is pending, what is undone.
 
 mod history;
+mod inspection;
 mod kinds;
 
 use std::collections::BTreeSet;
@@ -10,8 +11,9 @@ use super::entry::{Entry, Event, PriorRecord, RangeSaid, Shot};
 use crate::gear::{AdjusterKind, Card, CardProblem, CardText, Positions, Step};
 use crate::units::Length;
 use history::History;
+pub use inspection::Clearance;
 pub use kinds::{
-    AnswerAt, GroupAt, IncidentAt, MoveAt, Pending, RangeAt, Setting, SetupAt, ShotAt,
+    AnswerAt, CardChange, GroupAt, IncidentAt, MoveAt, Pending, RangeAt, Setting, SetupAt, ShotAt,
 };
 
 /// Everything the entries add up to.
@@ -43,6 +45,8 @@ pub struct Timeline {
     pub range: Vec<RangeAt>,
     /// Groups after paper that count, in order.
     pub groups: Vec<GroupAt>,
+    /// Changes of the card that count, in order.
+    pub card_changes: Vec<CardChange>,
     /// Incidents, in order.
     pub incidents: Vec<IncidentAt>,
     /// The latest response prior for the card as it stands.
@@ -91,6 +95,7 @@ impl Timeline {
             setup: Vec::new(),
             range: Vec::new(),
             groups: Vec::new(),
+            card_changes: Vec::new(),
             incidents: Vec::new(),
             prior: None,
             epoch: 0,
@@ -125,11 +130,6 @@ impl Timeline {
         self.shots.iter().filter(move |s| s.setting == here)
     }
 
-    /// The incident that still stops shooting.
-    pub fn open_incident(&self) -> Option<&IncidentAt> {
-        self.incidents.iter().find(|i| !i.cleared)
-    }
-
     /// The latest answer to a test, within the present arrow type.
     pub fn answer(&self, test: &str) -> Option<&AnswerAt> {
         self.answers
@@ -158,7 +158,7 @@ impl Timeline {
                 });
             }
             Event::NotMade { .. } => self.pending = None,
-            Event::Card { set } => self.take_card(set),
+            Event::Card { set } => self.take_card(entry.number, set),
             Event::Answer {
                 test,
                 result,
@@ -168,7 +168,6 @@ impl Timeline {
                 self.incidents.push(IncidentAt {
                     entry: entry.number,
                     what: what.clone(),
-                    cleared: false,
                 });
             }
             Event::Restart { setting, .. } => self.take_restart(*setting),
@@ -266,7 +265,7 @@ impl Timeline {
         self.add_setting(None);
     }
 
-    fn take_card(&mut self, set: &std::collections::BTreeMap<String, String>) {
+    fn take_card(&mut self, number: u32, set: &std::collections::BTreeMap<String, String>) {
         let mut text = self.card_text.clone();
         let applied: Result<(), CardProblem> =
             set.iter().try_for_each(|(key, value)| text.set(key, value));
@@ -276,6 +275,11 @@ impl Timeline {
         match read {
             Ok((card, warnings)) => {
                 self.note_changes(&card);
+                self.card_changes.push(CardChange {
+                    entry: number,
+                    before: Box::new(self.card.clone()),
+                    after: Box::new(card.clone()),
+                });
                 self.card = card;
                 self.card_text = text;
                 self.warnings = warnings;
@@ -325,11 +329,6 @@ impl Timeline {
     }
 
     fn take_answer(&mut self, number: u32, test: &str, result: &str, detail: Option<&str>) {
-        if test == "inspection" && matches!(result, "clear" | "passed" | "sound" | "none") {
-            for incident in &mut self.incidents {
-                incident.cleared = true;
-            }
-        }
         self.answers.push(AnswerAt {
             entry: number,
             test: test.into(),
@@ -410,28 +409,6 @@ mod tests {
         assert_eq!((t.settings.len(), t.can_redo), (2, None));
         let t = of(vec![shot(9.0), Event::Undo { target: 1 }, shot(8.0)]);
         assert_eq!((t.shots.len(), t.can_redo), (1, None));
-    }
-
-    #[test]
-    fn an_incident_stops_until_the_inspection_and_cannot_be_undone() {
-        let t = of(vec![
-            Event::Incident {
-                what: "dry fire".into(),
-            },
-            Event::Undo { target: 1 },
-        ]);
-        assert!(t.open_incident().is_some());
-        let t = of(vec![
-            Event::Incident {
-                what: "dry fire".into(),
-            },
-            Event::Answer {
-                test: "inspection".into(),
-                result: "clear".into(),
-                detail: None,
-            },
-        ]);
-        assert!(t.open_incident().is_none());
     }
 
     #[test]

@@ -50,6 +50,18 @@ pub struct CardScreen {
     starting: bool,
 }
 
+/// That a change of the card lifted a stop, where it did.
+fn lifted(app: &App, entry: u32) -> String {
+    let all = crate::checks::safety::lifted_by_card(app.timeline());
+    let found = all.iter().find(|l| l.entry == entry);
+    found.map_or(String::new(), |l| {
+        format!(
+            ". It lifts DO NOT SHOOT, and the sheet says so: {}",
+            l.was.text
+        )
+    })
+}
+
 impl CardScreen {
     /// The card of the open session.
     pub fn of(app: &App) -> Self {
@@ -196,7 +208,10 @@ impl CardScreen {
                 self.changes.clear();
                 self.base = app.timeline().card_text.clone();
                 app.refresh_prior();
-                app.say(format!("recorded: entry {number}"));
+                app.say(format!("recorded: entry {number}{}", lifted(app, number)));
+                if let Some(stop) = crate::advice::stopped(app.timeline()) {
+                    app.complain(format!("{} recorded: entry {number}", stop.line()));
+                }
                 true
             }
             Err(problem) => {

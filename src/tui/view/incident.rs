@@ -13,6 +13,7 @@ use ratatui::layout::Rect;
 use super::list;
 use super::paint::{Paint, row, under, wrap};
 use crate::actions::{Action, Scope};
+use crate::gear::BowKind;
 use crate::session::Event;
 use crate::tui::input::chosen;
 use crate::tui::prompt::{Echo, Prompt, Purpose};
@@ -20,8 +21,16 @@ use crate::tui::screens::{Flow, Screen};
 use crate::tui::state::App;
 use crate::tui::theme::Role;
 
-/// What may have happened.
-const WHAT: &[&str] = &[
+/// What may have happened to a bow of this kind.
+fn happened(app: &App) -> [&'static str; 7] {
+    let mut all = WHAT;
+    if app.timeline().card.bow.kind != BowKind::Compound {
+        all[1] = "string off a limb";
+    }
+    all
+}
+
+const WHAT: [&str; 7] = [
     "dry fire",
     "string or cable off its track",
     "arrow struck something on the bow",
@@ -41,7 +50,7 @@ fn record(app: &mut App, what: &str) -> Result<Flow, String> {
     app.record(Event::Incident { what: what.into() })?;
     let key = app.key(Action::Answer);
     app.complain(format!(
-        "DO NOT SHOOT until the bow and its arrows are inspected; then {key} answers"
+        "DO NOT SHOOT. {key} goes through every part, one at a time"
     ));
     Ok(Flow::Close)
 }
@@ -54,7 +63,7 @@ impl Screen for IncidentScreen {
         "What happened?".into()
     }
     fn about(&self) -> &'static str {
-        "Anything that may have hurt the bow, an arrow or somebody. It stops the shooting until an inspection is answered, and it is not undone: safety cannot be waived."
+        "Anything that may have hurt the bow, an arrow or somebody. It stops the shooting until every part was looked at, and it is not undone: safety cannot be waived."
     }
     fn act(&mut self, action: Action, app: &mut App) -> Flow {
         if action != Action::Choose {
@@ -65,13 +74,13 @@ impl Screen for IncidentScreen {
             app.prompt = Some(Prompt::new(Purpose::Screen, "What happened"));
             return Flow::Stay;
         }
-        record(app, WHAT[self.at]).unwrap_or_else(|problem| {
+        record(app, happened(app)[self.at]).unwrap_or_else(|problem| {
             app.complain(problem);
             Flow::Stay
         })
     }
     fn echo(&self, _text: &str, _app: &App) -> Echo {
-        Echo::Hint("it stops the shooting until the inspection".into())
+        Echo::Hint("it stops the shooting until every part was looked at".into())
     }
     fn answer(&mut self, text: &str, app: &mut App) -> Result<Flow, String> {
         match text.trim() {
@@ -79,14 +88,14 @@ impl Screen for IncidentScreen {
             what => record(app, what),
         }
     }
-    fn draw(&self, _app: &App, paint: &mut Paint<'_>, area: Rect) {
-        let text = "Shooting stops until the bow and its arrows are inspected. This is not undone.";
+    fn draw(&self, app: &App, paint: &mut Paint<'_>, area: Rect) {
+        let text = "Shooting stops until every part of the bow was looked at. This is not undone.";
         let used = paint.rows(area, &wrap(text, Role::Warn, area.width, 0)) + 1;
         let rest = under(area, used);
-        let rows: Vec<_> = WHAT
-            .iter()
+        let rows: Vec<_> = happened(app)
+            .into_iter()
             .enumerate()
-            .map(|(i, w)| (row(*w, Role::Text), Some(i)))
+            .map(|(i, w)| (row(w, Role::Text), Some(i)))
             .collect();
         list::draw(paint, rest, &rows, self.at);
     }

@@ -1,4 +1,4 @@
-//! The inspection after an incident: every item found sound, or what is not.
+//! The inspection after an incident: every part looked at, or what is damaged.
 //!
 //! ```text
 //! +- Inspection ------------------------------+
@@ -18,7 +18,7 @@ use super::list;
 use super::paint::{Paint, row, under, wrap};
 use crate::actions::{Action, Scope};
 use crate::remedy::{self, Inspect};
-use crate::session::{Event, Timeline};
+use crate::session::{Event, InspectPart, ONE_WORD_TEST, Timeline};
 use crate::tui::input::chosen;
 use crate::tui::prompt::{Prompt, Purpose};
 use crate::tui::screens::{Flow, Screen};
@@ -36,21 +36,16 @@ fn steps(timeline: &Timeline) -> Vec<Inspect> {
     remedy::inspection(&timeline.card)
 }
 
-/// Whether a step was found in order since the incident.
-fn is_good(timeline: &Timeline, step: &Inspect) -> bool {
-    found(timeline, step.id) == Some(step.good)
+/// Whether a part was found in order since the incident.
+fn is_good(timeline: &Timeline, part: InspectPart) -> bool {
+    let incident = timeline.open_incident();
+    incident.is_none_or(|i| !timeline.parts_open(i).contains(&part))
 }
 
 /// The first step not yet found in order.
 fn next(timeline: &Timeline) -> Option<usize> {
-    steps(timeline).iter().position(|s| !is_good(timeline, s))
-}
-
-/// What was found of a part since the incident.
-fn found<'a>(timeline: &'a Timeline, id: &str) -> Option<&'a str> {
-    let since = timeline.incidents.last().map_or(0, |i| i.entry);
-    let answer = timeline.answer(id).filter(|a| a.entry > since)?;
-    Some(answer.result.as_str())
+    let all = steps(timeline);
+    all.iter().position(|s| !is_good(timeline, s.part))
 }
 
 impl InspectionScreen {
@@ -67,31 +62,26 @@ impl InspectionScreen {
             app.prompt = Some(Prompt::new(Purpose::Screen, "Damaged"));
             return Ok(Flow::Stay);
         };
-        let last = self.at + 1 == steps.len();
         let open = next(app.timeline()).unwrap_or(self.at);
-        if last && open < self.at {
+        if step.part == InspectPart::Draw && open < self.at {
             // Nothing is drawn before every part was looked at.
             self.at = open;
-            app.complain("first every part: this one is not found sound yet");
+            app.complain("first every part: this one was not looked at yet");
             return Ok(Flow::Stay);
         }
-        record(app, step.id, step.good, None)?;
-        if last {
-            app.say("inspection clear: all found sound. First shots close in");
+        if !is_good(app.timeline(), step.part) {
+            app.record(remedy::found(step.part, InspectPart::GOOD))?;
+        }
+        if app.timeline().open_incident().is_none() {
+            let then = app.before_shooting();
+            app.say(format!(
+                "every part was looked at. {then}. First shots close in"
+            ));
             return Ok(Flow::Close);
         }
         self.at = next(app.timeline()).unwrap_or(self.at);
         Ok(Flow::Stay)
     }
-}
-
-fn record(app: &mut App, test: &str, result: &str, detail: Option<String>) -> Result<(), String> {
-    app.record(Event::Answer {
-        test: test.into(),
-        result: result.into(),
-        detail,
-    })?;
-    Ok(())
 }
 
 impl Screen for InspectionScreen {
@@ -102,7 +92,7 @@ impl Screen for InspectionScreen {
         "Inspection".into()
     }
     fn about(&self) -> &'static str {
-        "After an incident every item is looked at, by a trained person where in doubt. Shooting goes on only when all of them are found sound, and a slow draw at the end shows no creak or shift."
+        "After an incident every item is looked at, by a trained person where in doubt. No single word clears it: each part is answered, and a slow draw at the end shows no creak or shift."
     }
     fn act(&mut self, action: Action, app: &mut App) -> Flow {
         if action == Action::Choose {
@@ -118,8 +108,14 @@ impl Screen for InspectionScreen {
         if text.trim().is_empty() {
             return Ok(Flow::Stay);
         }
-        record(app, "inspection", "damage", Some(text.trim().into()))?;
-        app.say("recorded: damage found. DO NOT SHOOT");
+        app.record(Event::Answer {
+            test: ONE_WORD_TEST.into(),
+            result: "damage".into(),
+            detail: Some(text.trim().into()),
+        })?;
+        app.complain(
+            "DO NOT SHOOT: damage found. Put it right; then every part is looked at again",
+        );
         Ok(Flow::Close)
     }
     fn draw(&self, app: &App, paint: &mut Paint<'_>, area: Rect) {
@@ -128,22 +124,20 @@ impl Screen for InspectionScreen {
         let what = what.map_or(String::new(), |i| {
             format!("{} (entry {}). ", i.what, i.entry)
         });
-        let text =
-            format!("{what}Enter says a part is sound; a slow draw comes last and clears the bow.");
+        let text = format!(
+            "{what}Look at each part, then Enter: it is undamaged. A slow draw comes last."
+        );
         let used = paint.rows(area, &wrap(&text, Role::Warn, area.width, 0)) + 1;
         let rest = under(area, used);
         let steps = steps(timeline);
         let mut rows = Vec::new();
         for (i, step) in steps.iter().enumerate() {
-            let mark = if is_good(timeline, step) {
+            let mark = if is_good(timeline, step.part) {
                 "[x]"
             } else {
                 "[ ]"
             };
-            let name = step
-                .text
-                .split_once(':')
-                .map_or(step.text, |(name, _)| name);
+            let name = step.name();
             rows.extend(list::wrapped(
                 &format!("{mark} {name}"),
                 Role::Text,

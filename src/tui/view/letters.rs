@@ -13,6 +13,7 @@ use super::paint::{Paint, wrap};
 use crate::actions::{Action, Scope};
 use crate::advice::Verdict;
 use crate::gear::{AdjusterKind, Step};
+use crate::range;
 use crate::tui::screens::{Flow, Screen};
 use crate::tui::state::App;
 use crate::tui::theme::Role;
@@ -74,6 +75,7 @@ fn lines(app: &App) -> Vec<String> {
     let advice = &app.analysis.advice;
     let texts: &[&str] = match advice.verdict {
         Verdict::Stop => &["DO NOT", "SHOOT"],
+        _ if app.analysis.range_due.is_some() => &["RANGE", "LIST", "FIRST"],
         _ if app.timeline().pending.is_some() => &["AT THE", "BENCH"],
         Verdict::Shoot => &["SHOOT", "AGAIN"],
         Verdict::Refuse => &["LEAVE", "THE REST", "ALONE"],
@@ -90,6 +92,13 @@ fn lines(app: &App) -> Vec<String> {
             .collect();
     }
     texts.iter().map(|t| (*t).to_owned()).collect()
+}
+
+/// Whether the letters tell somebody at the line to shoot.
+fn says_shoot(app: &App) -> bool {
+    app.analysis.advice.verdict == Verdict::Shoot
+        && app.analysis.range_due.is_none()
+        && app.timeline().pending.is_none()
 }
 
 /// `REST OUT` and `6 CLICKS`.
@@ -124,6 +133,12 @@ impl Screen for LettersScreen {
     }
     fn draw(&self, app: &App, paint: &mut Paint<'_>, area: Rect) {
         let lines = lines(app);
+        let mut area = area;
+        if says_shoot(app) && area.height > 8 {
+            area.height -= 1;
+            let text = wrap(range::BEFORE_EVERY_SHOT, Role::Text, area.width, 0);
+            paint.rows(Rect::new(area.x, area.bottom(), area.width, 1), &text);
+        }
         let longest = lines.iter().map(|l| l.chars().count()).max().unwrap_or(1) as u16;
         let count = lines.len().max(1) as u16;
         let wide = area.width / (longest * PITCH).max(1);
@@ -176,7 +191,7 @@ mod tests {
 
     #[test]
     fn every_letter_a_verdict_needs_can_be_drawn() {
-        let words = "DO NOT SHOOT AGAIN AT THE BENCH LEAVE REST ALONE INSIDE NOW PROVE IT TEST UP DOWN IN OUT LEFT RIGHT CLICKS MM TURN TWIST FIRMER SOFTER POINT PLUNGER TIP YOKE BOLTS HEIGHT 0123456789./";
+        let words = "DO NOT SHOOT AGAIN AT THE BENCH LEAVE REST ALONE INSIDE NOW PROVE IT TEST UP DOWN IN OUT LEFT RIGHT CLICKS MM TURN TWIST FIRMER SOFTER POINT PLUNGER TIP YOKE BOLTS HEIGHT RANGE LIST FIRST 0123456789./";
         for c in words.chars().filter(|c| *c != ' ') {
             assert!(FONT.iter().any(|(l, _)| *l == c), "{c}");
         }

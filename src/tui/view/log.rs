@@ -99,6 +99,7 @@ impl Screen for LogScreen {
         let height = usize::from(area.height);
         let all = app.session().entries();
         let from = self.at.saturating_sub(height);
+        let lifted = crate::checks::safety::lifted_by_card(timeline);
         let rows: Vec<(Row, Option<usize>)> = all
             .iter()
             .enumerate()
@@ -107,7 +108,10 @@ impl Screen for LogScreen {
             .flat_map(|(i, entry)| {
                 let undone = timeline.undone.contains(&entry.number);
                 let mark = if undone { "(undone) " } else { "" };
-                let what = wording::entry(&entry.event, &timeline.card, app.system);
+                let mut what = wording::entry(&entry.event, &timeline.card, app.system);
+                if lifted.iter().any(|l| l.entry == entry.number) {
+                    what.push_str(" (lifts DO NOT SHOOT)");
+                }
                 let role = if undone { Role::Faint } else { Role::Text };
                 let text = wrap(&format!("{mark}{what}"), role, room, 0);
                 let head = format!("{:>4} {} ", entry.number, entry.at.format("%H:%M"));

@@ -38,6 +38,7 @@ pub mod practice;
 pub mod proof;
 pub(super) mod proof_groups;
 pub mod proof_stage;
+pub mod range;
 pub mod remedy;
 pub mod report;
 pub mod report_page;

@@ -53,6 +53,8 @@ impl NextShotsScreen {
             _ => next.mirrored = !next.mirrored,
         }
         app.next.for_test = false;
+        // Another shooter may make the range safety list due.
+        app.refresh();
     }
 }
 

@@ -17,8 +17,9 @@ use ratatui::layout::Rect;
 
 use super::paint::{Paint, Row, flow, row, wrap};
 use crate::actions::Action;
-use crate::advice::{Advice, Verdict};
+use crate::advice::{Advice, RANGE_LIST_OPEN, Verdict};
 use crate::checks::Status;
+use crate::range;
 use crate::tui::state::App;
 use crate::tui::theme::Role;
 use crate::tui::wording;
@@ -89,7 +90,7 @@ fn head(app: &App, width: u16) -> Vec<Row> {
     let advice = &app.analysis.advice;
     let system = app.system;
     let timeline = app.timeline();
-    let mut rows = Vec::new();
+    let mut rows = range_first(app, width);
     let pending = timeline
         .pending
         .as_ref()
@@ -116,6 +117,9 @@ fn head(app: &App, width: u16) -> Vec<Row> {
         if !headline.is_empty() {
             rows.extend(wrap(&headline, Role::Strong, width, 2));
         }
+    }
+    if advice.verdict == Verdict::Shoot {
+        rows.extend(wrap(range::BEFORE_EVERY_SHOT, Role::Text, width, 0));
     }
     if let Some(probe) = &advice.probe {
         rows.extend(wrap(&probe.text, Role::Text, width, 0));
@@ -151,6 +155,20 @@ fn head(app: &App, width: u16) -> Vec<Row> {
             0,
         ));
     }
+    rows
+}
+
+/// The range safety list, where it comes before the shot.
+fn range_first(app: &App, width: u16) -> Vec<Row> {
+    let Some(due) = app.analysis.range_due else {
+        return Vec::new();
+    };
+    let key = app.key(Action::Answer);
+    let title = format!("{} FIRST", range::TITLE.to_uppercase());
+    let mut rows = wrap(&title, Role::Warn, width, 0);
+    let why = format!("{}. Press {key}", crate::words::capital(&due.short()));
+    rows.extend(wrap(&why, Role::Text, width, 0));
+    rows.push(Row::new());
     rows
 }
 
@@ -193,7 +211,8 @@ fn without(headline: &str, title: &str) -> String {
 
 /// Whether the first reason is the chance that it is inside now.
 fn says_chance(advice: &Advice) -> bool {
-    let first = advice.reasons.first();
+    let mut others = advice.reasons.iter();
+    let first = others.find(|r| r.code != RANGE_LIST_OPEN);
     first.is_some_and(|r| matches!(r.code, "not-sure-yet" | "inside"))
 }
 
@@ -205,6 +224,8 @@ fn reasons(app: &App, width: u16, all: bool) -> Vec<Row> {
         .reasons
         .iter()
         .filter(|r| advice.movement.is_none() || r.code != "correct")
+        // The range safety list stands above the verdict.
+        .filter(|r| r.code != RANGE_LIST_OPEN)
         .collect();
     let shown = if all { news.len() } else { 1 };
     for reason in news.iter().take(shown) {

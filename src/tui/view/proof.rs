@@ -16,7 +16,9 @@ use super::list;
 use super::paint::{Paint, Row, flow, row, under, wrap};
 use super::proof_stage::StageScreen;
 use crate::actions::{Action, Scope, Situation};
+use crate::advice;
 use crate::proof::{self, Stage, StageState, Status, Verdict};
+use crate::range;
 use crate::session::Event;
 use crate::tui::input::chosen;
 use crate::tui::screens::{Flow, Screen};
@@ -88,19 +90,26 @@ pub(super) const fn status_role(status: Status) -> Role {
 
 /// What stands in the way of proof, if anything does.
 pub(super) fn first(app: &App) -> Option<String> {
-    if app.timeline().open_incident().is_some() {
-        return Some("DO NOT SHOOT: an incident waits for its inspection.".into());
+    if let Some(stop) = advice::stopped(app.timeline()) {
+        let why = stop.reasons.first();
+        let why = why.map_or(String::new(), |r| crate::words::capital(&r.text));
+        return Some(format!("{} {why}", stop.line()));
     }
-    if proof::paper_check_due(app.timeline()) {
-        return Some(
-            "The bow was changed in proof: first one fletched shot through paper (Esc, then the tear)."
-                .into(),
-        );
-    }
-    (!proof::ready(&app.analysis)).then(|| {
-        "Paper is not inside tolerance yet: what is shot here is recorded, but paper comes first."
-            .into()
-    })
+    let list = range::due(app.timeline(), app.today());
+    let list = list.map(|due| format!("{} (Esc, then {})", due.text(), app.by_name(Action::Range)));
+    let paper = if proof::paper_check_due(app.timeline()) {
+        Some(
+            "The bow was changed in proof: first one fletched shot through paper (Esc, then the tear).",
+        )
+    } else if proof::ready(&app.analysis) {
+        None
+    } else {
+        Some(
+            "Paper is not inside tolerance yet: what is shot here is recorded, but paper comes first.",
+        )
+    };
+    let all: Vec<String> = list.into_iter().chain(paper.map(Into::into)).collect();
+    (!all.is_empty()).then(|| all.join(" "))
 }
 
 /// The verdict with its odds and the move it suggests.
@@ -213,7 +222,9 @@ impl Screen for ProofScreen {
             };
             text.extend(wrap(say, Role::Faint, area.width, 0));
         }
-        text.extend(about_verdict(&stage.verdict, area.width));
+        if advice::stopped(app.timeline()).is_none() {
+            text.extend(about_verdict(&stage.verdict, area.width));
+        }
         let keys = match stage.verdict.stage {
             Stage::Levels => "y level, x not level, k leaves it out",
             _ => "Enter: how to shoot it safely, and its impacts",

@@ -20,7 +20,9 @@ use super::proof::{about_verdict, first, levels, next_stage};
 use super::proof_groups::{arrows, hits, next_distance};
 use super::restore::to_the_bench;
 use crate::actions::{Action, Scope};
+use crate::advice;
 use crate::proof::{self, FaceUnit, Stage, Status, Verdict, impact_words, read_impacts};
+use crate::range;
 use crate::session::{Event, Impact};
 use crate::tui::input::chosen;
 use crate::tui::prompt::{Echo, Prompt, Purpose};
@@ -88,7 +90,8 @@ impl StageScreen {
             _ => all.push(Line::Distance),
         }
         let verdict = self.verdict(app);
-        if verdict.suggestion.is_some() {
+        let may_go_on = advice::stopped(app.timeline()).is_none();
+        if verdict.suggestion.is_some() && may_go_on {
             all.push(Line::Move);
         }
         if verdict
@@ -102,6 +105,7 @@ impl StageScreen {
             all.push(Line::Done);
         }
         if verdict.status == Status::Passed
+            && may_go_on
             && let Some(next) = next_stage(app).filter(|n| *n != self.stage)
         {
             all.push(Line::Next(next));
@@ -212,6 +216,10 @@ impl StageScreen {
         if let Some(text) = first(app) {
             rows.extend(flow(&[(&text, Role::Warn)], width, 0));
         }
+        // Nothing is shot before the stop is lifted: how it is shot comes after.
+        if advice::stopped(app.timeline()).is_some() {
+            return rows;
+        }
         let mut verdict = self.verdict(app);
         // Not shot yet, its text is how it is shot: that stands below.
         if verdict.text == how.how {
@@ -219,8 +227,9 @@ impl StageScreen {
         }
         rows.extend(about_verdict(&verdict, width));
         for (name, text, role) in [
-            ("How: ", how.how.as_str(), Role::Text),
             ("Safety: ", how.safety, Role::Warn),
+            ("Before each shot: ", range::BEFORE_EVERY_SHOT, Role::Text),
+            ("How: ", how.how.as_str(), Role::Text),
             ("Exclude first: ", how.confound, Role::Text),
             ("Standing: ", how.standing, Role::Faint),
         ] {
@@ -373,6 +382,11 @@ impl StageScreen {
             self.stage.title(),
             verdict.status.word()
         );
+        if let Some(stop) = advice::stopped(app.timeline()) {
+            app.complain(format!("{} {said}", stop.line()));
+            self.scroll = 0;
+            return Ok(());
+        }
         if next_stage(app).is_none() {
             let (back, sheet) = (app.key(Action::Back), app.key(Action::Sheet));
             said.push_str(&format!(

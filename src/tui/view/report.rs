@@ -78,7 +78,12 @@ impl SheetScreen {
     }
 
     fn text(&self, app: &App, format: Format) -> String {
-        report::render(app.timeline(), &app.analysis, format, &self.options(app))
+        report::render(
+            app.timeline(),
+            &app.sheet_analysis(),
+            format,
+            &self.options(app),
+        )
     }
 
     fn words(&self, line: Line) -> String {
@@ -100,8 +105,12 @@ impl SheetScreen {
     fn choose(&mut self, app: &mut App) -> Flow {
         match lines(app).get(self.at) {
             Some(Line::Read) => {
-                let lines =
-                    report::lines(app.timeline(), &app.analysis, &self.options(app), COLUMNS);
+                let lines = report::lines(
+                    app.timeline(),
+                    &app.sheet_analysis(),
+                    &self.options(app),
+                    COLUMNS,
+                );
                 Flow::Open(Box::new(Page::new("The sheet", lines)))
             }
             Some(Line::Restore) => {

@@ -185,6 +185,9 @@ fn about_item(s: &ItemState, width: u16) -> Vec<Row> {
         ),
     };
     add("", &keys, Role::Faint);
+    if let Some(caution) = s.item.caution {
+        add("Careful: ", caution, Role::Warn);
+    }
     add("How: ", &s.item.how, Role::Text);
     let wanted = format!("{} ({})", s.item.start, s.item.standing.words());
     add("Wanted: ", &wanted, Role::Text);
@@ -206,7 +209,7 @@ impl Screen for SetupScreen {
         "Before paper".into()
     }
     fn about(&self) -> &'static str {
-        "What is checked before the first shot, in working order for this bow. A figure is typed with its unit and judged; what is judged by eye takes one key. The safety of the range is never skipped. Press work that is no move of an adjuster is said with a key: what it changes is then due again. Nothing here stops you from recording a shot. Left and right scroll the text."
+        "What is checked before the first shot, in working order for this bow. A figure is typed with its unit and judged; what is judged by eye takes one key. The range safety list is a screen of its own. Press work that is no move of an adjuster is said with a key: what it changes is then due again. Nothing here stops you from recording a shot. Left and right scroll the text."
     }
     fn act(&mut self, action: Action, app: &mut App) -> Flow {
         let Some(found) = self.item(app) else {
@@ -282,6 +285,13 @@ impl Screen for SetupScreen {
                 area.width,
                 0,
             );
+        }
+        // What forbids a shot, or the range safety list, stands above all.
+        if let Some(stop) = crate::advice::stopped(app.timeline()) {
+            head.splice(0..0, wrap(&stop.line(), Role::Bad, area.width, 0));
+        } else if let Some(due) = crate::range::due(app.timeline(), app.today()) {
+            let text = format!("{} (Esc, then {})", due.text(), app.by_name(Action::Range));
+            head.splice(0..0, wrap(&text, Role::Warn, area.width, 0));
         }
         let used = paint.rows(area, &head);
         let rest = under(area, used);

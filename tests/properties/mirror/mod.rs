@@ -58,7 +58,8 @@ fn events(act: &Act, session: &Session, bow: &Bow) -> Vec<Event> {
             .map(|(noise, how)| shot(bow, &timeline.now, *noise, *how))
             .collect(),
         Act::Follow => {
-            let found = advice::advise(timeline, System::Mm).movement;
+            let found =
+                advice::advise(timeline, System::Mm, tearbench::range::Today::now()).movement;
             let steps = found.iter().flat_map(|m| &m.steps);
             moved(
                 steps
@@ -71,7 +72,7 @@ fn events(act: &Act, session: &Session, bow: &Bow) -> Vec<Event> {
         }
         Act::Move(k, n) => adjuster_moved(&timeline.card, *k, *n),
         Act::AnswerTest(n) => {
-            let probe = advice::advise(timeline, System::Mm).probe;
+            let probe = advice::advise(timeline, System::Mm, tearbench::range::Today::now()).probe;
             let Some(probe) = probe.filter(|p| !p.answers.is_empty()) else {
                 return Vec::new();
             };
@@ -80,7 +81,7 @@ fn events(act: &Act, session: &Session, bow: &Bow) -> Vec<Event> {
             vec![answer(kind.as_str().unwrap(), result)]
         }
         Act::AnswerStep(n) => {
-            let analysis = advice::analyse(timeline, System::Mm);
+            let analysis = advice::analyse(timeline, System::Mm, tearbench::range::Today::now());
             let step = Reason::of(&analysis).and_then(|r| remedy::next_step(timeline, r));
             let Some(step) = step.filter(|s| !s.answers.is_empty()) else {
                 return Vec::new();
@@ -92,7 +93,7 @@ fn events(act: &Act, session: &Session, bow: &Bow) -> Vec<Event> {
             setup::work_done(test).unwrap_or_else(|| vec![answer(test, result)])
         }
         Act::Suggested(n) => {
-            let analysis = advice::analyse(timeline, System::Mm);
+            let analysis = advice::analyse(timeline, System::Mm, tearbench::range::Today::now());
             let stage = Stage::ALL[n % Stage::ALL.len()];
             let found = proof::assess(timeline, &analysis, stage, System::Mm);
             let back = found.put_back.map_or_else(Vec::new, |b| b.moves());

@@ -11,14 +11,18 @@ use tearbench::units::System;
 
 /// The advice alone: asked after every act.
 pub fn advice(session: &Session) -> Value {
-    let found = advice::advise(session.timeline(), System::Mm);
+    let found = advice::advise(
+        session.timeline(),
+        System::Mm,
+        tearbench::range::Today::now(),
+    );
     serde_json::to_value(found).unwrap()
 }
 
 /// All of it.
 pub fn everything(session: &Session) -> Value {
     let timeline = session.timeline();
-    let analysis = advice::analyse(timeline, System::Mm);
+    let analysis = advice::analyse(timeline, System::Mm, tearbench::range::Today::now());
     let back: Vec<Value> = [Target::Start, Target::Setting(1), Target::Setting(2)]
         .into_iter()
         .map(

@@ -1,0 +1,147 @@
+//! The range safety list: eight short items, read and answered with one key.
+//!
+//! ```text
+//! +- Range safety list ------------------------------+
+//! | Read all eight. Enter: all in order.             |
+//! |   Backstop far enough behind the sheet: ...      |
+//! |   Nobody beside or past the sheet: ...           |
+//! | > ALL IN ORDER                                   |
+//! |   at another place                               |
+//! +--------------------------------------------------+
+//! ```
+
+use ratatui::layout::Rect;
+
+use super::list;
+use super::paint::{Paint, Row, row, under, wrap};
+use crate::actions::{Action, Scope};
+use crate::range::{self, Due};
+use crate::session::{RangeAt, RangeItem, RangeSaid};
+use crate::tui::input::chosen;
+use crate::tui::screens::{Flow, Screen};
+use crate::tui::state::App;
+use crate::tui::theme::Role;
+
+/// The line that answers the whole list.
+const ALL: usize = RangeItem::ALL.len();
+/// The line that says that the bench stands elsewhere.
+const ELSEWHERE: usize = ALL + 1;
+
+/// The screen.
+#[derive(Debug)]
+pub struct RangeScreen {
+    at: usize,
+}
+
+impl Default for RangeScreen {
+    fn default() -> Self {
+        Self { at: ALL }
+    }
+}
+
+impl RangeScreen {
+    fn choose(&mut self, app: &mut App) -> Result<Flow, String> {
+        let said = match self.at {
+            ALL => match range::all_in_order(app.timeline(), app.today()) {
+                Ok(said) => said,
+                Err(_) => {
+                    // The cursor goes to what is in the way.
+                    let off = RangeItem::ALL.iter().position(|i| is_off(app, *i));
+                    self.at = off.unwrap_or(ALL);
+                    return Err("this item is OFF: put it right, then Enter says it is ok".into());
+                }
+            },
+            ELSEWHERE => RangeSaid::OtherPlace,
+            at => match RangeItem::ALL[at] {
+                item if is_off(app, item) => RangeSaid::InOrder(item),
+                item => RangeSaid::Off(item),
+            },
+        };
+        app.record(said.event())?;
+        match said {
+            RangeSaid::AllInOrder(_) => {
+                app.say(format!(
+                    "{}. {}",
+                    range::said_words(said),
+                    range::BEFORE_EVERY_SHOT
+                ));
+                return Ok(Flow::Close);
+            }
+            RangeSaid::Off(_) => app.complain(format!(
+                "{}. Do not shoot before it is put right",
+                range::said_words(said)
+            )),
+            _ => app.say(range::said_words(said)),
+        }
+        self.at = ALL;
+        Ok(Flow::Stay)
+    }
+}
+
+/// Whether the last word of this day and place about an item is that it is off.
+fn is_off(app: &App, item: RangeItem) -> bool {
+    let about = |r: &&RangeAt| {
+        r.day == app.today().day
+            && (matches!(r.said, RangeSaid::InOrder(i) | RangeSaid::Off(i) if i == item)
+                || r.said == RangeSaid::OtherPlace)
+    };
+    let last = app.timeline().range.iter().rev().find(about);
+    last.is_some_and(|r| r.said == RangeSaid::Off(item))
+}
+
+fn head(app: &App) -> (String, Role) {
+    let virtual_bow = app.practice.is_some() || app.demo;
+    let due = range::due(app.timeline(), app.today());
+    match due {
+        _ if virtual_bow => (
+            "This bow is virtual: nothing is drawn, one key goes on. On a real bow read all eight, every day."
+                .into(),
+            Role::Text,
+        ),
+        None => ("It stands for today. It is due again tomorrow, with another shooter, at another place, after an incident.".into(), Role::Good),
+        Some(Due::Off(_)) => ("An item is OFF. Put it right, choose it, then answer all.".into(), Role::Warn),
+        Some(_) => ("Read all eight. Enter: all in order.".into(), Role::Warn),
+    }
+}
+
+impl Screen for RangeScreen {
+    fn scope(&self) -> Scope {
+        Scope::Choice
+    }
+    fn title(&self, _app: &App) -> String {
+        range::TITLE.into()
+    }
+    fn about(&self) -> &'static str {
+        "Eight items that must stand before anything is drawn. Read them, then Enter on ALL IN ORDER answers them together. Enter on one item says that it is OFF, and again that it is ok. The list is due once a day, with another shooter, at another place and after an incident. It stops no recording; until it is answered safety reads not yet."
+    }
+    fn act(&mut self, action: Action, app: &mut App) -> Flow {
+        if action != Action::Choose {
+            self.at = chosen(self.at, ELSEWHERE + 1, action);
+            return Flow::Stay;
+        }
+        self.choose(app).unwrap_or_else(|problem| {
+            app.complain(problem);
+            Flow::Stay
+        })
+    }
+    fn draw(&self, app: &App, paint: &mut Paint<'_>, area: Rect) {
+        let (text, role) = head(app);
+        let used = paint.rows(area, &wrap(&text, role, area.width, 0));
+        let rest = under(area, used);
+        let card = &app.timeline().card;
+        let mut rows: Vec<(Row, Option<usize>)> = Vec::new();
+        for (i, item) in RangeItem::ALL.into_iter().enumerate() {
+            let off = is_off(app, item);
+            let mark = if off { "OFF " } else { "" };
+            let text = format!("{mark}{}: {}", range::title(item), range::look(item, card));
+            let role = if off { Role::Bad } else { Role::Text };
+            rows.extend(list::wrapped(&text, role, i, area.width, 4));
+        }
+        rows.push((row("ALL IN ORDER", Role::Strong), Some(ALL)));
+        rows.push((
+            row("we are at another place: ask again", Role::Text),
+            Some(ELSEWHERE),
+        ));
+        list::draw(paint, rest, &rows, self.at);
+    }
+}
