@@ -80,7 +80,11 @@ pub fn run(args: &MoveArgs) -> Outcome {
 /// # Errors
 /// Where the verdict is no move: nothing is recorded then.
 fn advised(session: &Session) -> Result<String, Failure> {
-    let advice = advise(session.timeline(), open::system(session));
+    let advice = advise(
+        session.timeline(),
+        open::system(session),
+        crate::range::Today::now(),
+    );
     let Some(movement) = advice.movement else {
         let (title, headline) = (advice.verdict.title(), advice.headline);
         return Err(Failure::Other(format!(
