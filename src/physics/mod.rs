@@ -29,7 +29,7 @@
 //!
 //! How fast, and how exact: a launch with full contact in both planes takes
 //! 7 shapes and steps of 0.1 ms. `cargo bench --bench launch` measures the
-//! speed, `tests/published/physics_fine.rs` what it costs: 0.2 to 0.8 % of
+//! speed, `tests/properties/launch_fine.rs` what it costs: 0.2 to 0.8 % of
 //! the tears (root mean square) against a fine finite-element solution.
 
 // Matrix formulas read best with their indices as written.

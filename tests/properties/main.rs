@@ -1,7 +1,17 @@
 //! Properties of the program's own: what must hold of every session, whatever
-//! was shot. Checks against published values stand in `tests/published`.
+//! was shot, symmetries, orders, agreement of two of its ways. Nothing here is
+//! a measurement; those are in `tests/published`.
 
+mod advice;
+mod belief;
+mod bow;
+mod epochs;
+mod flight;
+mod launch;
+mod launch_fine;
 mod mirror;
+#[path = "../published/physics_support.rs"]
+mod support;
 
 /// Of the mirror bench's cases, the first so many: always the same ones.
 const MIRRORED: usize = 300;

@@ -68,6 +68,7 @@ fn mean(kernel: &Kernel, basis: &Basis, posterior: &Posterior, place: &Place) ->
 /// Conjugate normal regression worked by hand with the textbook formulas
 /// (posterior mean (L0 + X'X/s^2)^-1 (L0 m0 + X'y/s^2)); the log evidence is
 /// the joint multivariate normal density of the eight readings.
+/// Source: Gelman et al., *Bayesian Data Analysis*, the normal linear model.
 #[test]
 fn with_straight_responses_it_is_bayesian_regression() {
     let list = shots(&[
@@ -97,8 +98,9 @@ fn with_straight_responses_it_is_bayesian_regression() {
     close(evidence, -23.521439100857, 1e-3);
 }
 
-/// With one setting and no response the weight of the i-th reading is
-/// Grubbs' extended harmonic gain 1/(i + R/P), here P = 4 and R = 9.
+/// With one setting and no response the weight of the i-th reading is the
+/// extended harmonic gain 1/(i + R/P), here P = 4 and R = 9.
+/// Source: Grubbs, J. Quality Technology 15, 1983 (reprint of 1954).
 #[test]
 fn at_one_setting_the_weights_are_the_harmonic_gains() {
     let prior = Prior {
@@ -131,9 +133,10 @@ fn kinked() -> Prior {
     Prior::with(adjusters, [25.0, 16.0], [4.0, 2.0])
 }
 
-/// A dense Gaussian process (Rasmussen and Williams, Gaussian Processes for
-/// Machine Learning, 2006, equations 2.25 and 2.26) with the broad line and
-/// the integrated Wiener covariance, readings one by one.
+/// A dense Gaussian process with the broad line and the integrated Wiener
+/// covariance, readings one by one.
+/// Source: Rasmussen and Williams, *Gaussian Processes for Machine Learning*,
+/// 2006, equations 2.25, 2.26 and 6.28.
 #[test]
 fn it_equals_a_dense_gaussian_process() {
     let prior = kinked();
@@ -179,6 +182,8 @@ fn it_equals_a_dense_gaussian_process() {
 
 /// The two-number filter (tear here and slope; the slope walks with the
 /// distance moved) is the same Gaussian process, one shot at a time.
+/// Source: Wecker and Ansley, J. American Statistical Association 78, 1983
+/// (state-space form of the smoothing spline), from memory.
 #[test]
 fn it_equals_a_filter_that_walks_outward() {
     let prior = kinked();

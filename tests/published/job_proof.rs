@@ -34,6 +34,7 @@ fn bare() -> Vec<Impact> {
     hits(&[(-31.0, 12.0), (-22.0, 3.0), (-40.0, 9.0)])
 }
 
+/// Source: scipy 1.17.1 `stats.f` and numpy 2.4.6, run on the same hits.
 #[test]
 fn the_two_sample_test_gives_scipys_statistic_and_chance() {
     let found = compare(&bare(), &fletched()).unwrap();
@@ -67,6 +68,7 @@ fn the_two_sample_test_gives_scipys_statistic_and_chance() {
     );
 }
 
+/// Source: scipy 1.17.1 `stats.f` and numpy 2.4.6 `linalg.eigh`, same hits.
 #[test]
 fn the_ellipse_of_a_difference_has_scipys_axes() {
     let found = compare(&bare(), &fletched()).unwrap();
@@ -83,6 +85,7 @@ fn the_ellipse_of_a_difference_has_scipys_axes() {
     }
 }
 
+/// Source: scipy 1.17.1 `stats.f` and numpy 2.4.6 `linalg.eigh`, same hits.
 #[test]
 fn the_ellipse_of_one_group_has_scipys_axes() {
     for (level, major, minor) in [
@@ -97,9 +100,9 @@ fn the_ellipse_of_one_group_has_scipys_axes() {
     }
 }
 
-/// Student's sleep data (Cushny and Peebles 1905; Student 1908), two samples
-/// with pooled variance: t = -1.8608 with 18 degrees, p = 0.07919, as scipy 1.17.1
-/// gives it (`scipy.stats.ttest_ind`: -1.860813, 0.079187).
+/// Student's sleep data, two samples with pooled variance: t = -1.8608 with 18
+/// degrees, p = 0.07919 (`scipy.stats.ttest_ind` 1.17.1: -1.860813, 0.079187).
+/// Source: Cushny and Peebles 1905, in Student, Biometrika 6, 1908.
 #[test]
 fn one_axis_alone_has_students_two_sample_test() {
     let up = |all: &[f64]| hits(&all.iter().map(|u| (0.0, *u)).collect::<Vec<_>>());
@@ -114,6 +117,7 @@ fn one_axis_alone_has_students_two_sample_test() {
     assert_relative_eq!(one.odds_within(1.58), 0.5, epsilon = 1e-3);
 }
 
+/// Source: scipy 1.17.1, `stats.f.cdf` and `stats.chi2.ppf`.
 #[test]
 fn group_sizes_are_compared_by_scipys_f_and_scatter_by_its_chi_squared() {
     assert_relative_eq!(
@@ -128,8 +132,9 @@ fn group_sizes_are_compared_by_scipys_f_and_scatter_by_its_chi_squared() {
 }
 
 /// Eye to pin 33 in, target at 20 yd (720 in), 2 in off: 2 x 33 / 720 =
-/// 0.0917 in, about 3/32 in or 2.3 mm, toward the miss (worked by hand; a
-/// technician's diary of 2010 needed two sixteenths for the same miss).
+/// 0.0917 in, about 3/32 in or 2.3 mm, toward the miss (the diary needed two
+/// sixteenths for the same miss).
+/// Source: similar triangles, worked by hand; a technician's diary of 2010.
 #[test]
 fn a_two_inch_miss_at_twenty_yards_moves_the_pin_three_thirty_seconds() {
     let miss = -Length::from_inches(2.0).mm();

@@ -4,9 +4,9 @@ use approx::assert_relative_eq;
 use tearbench::setup::compute::{STANDARD_SPAN_MM, foc_percent, straightness_28};
 use tearbench::units::{Length, MM_PER_INCH};
 
-/// ASTM F1889, Standard Guide for Straightness Measurement of Arrow Shafts,
-/// and ATA/ARR-203: total indicator reading at mid-span between supports
-/// 28.0 in (+-1/8 in) apart.
+/// Total indicator reading at mid-span between supports 28.0 in (+-1/8 in)
+/// apart.
+/// Source: ASTM F1889-05 (2014), Straightness Measurement; ATA/ARR-203-2008.
 #[test]
 fn straightness_is_the_full_reading_over_twenty_eight_inches() {
     assert_relative_eq!(STANDARD_SPAN_MM, 711.2);
@@ -16,9 +16,10 @@ fn straightness_is_the_full_reading_over_twenty_eight_inches() {
     assert_ne!(straightness_28(0.003, 27.8 * MM_PER_INCH), 0.003);
 }
 
-/// ATA/ARR-203 reads shafts of 29 in or shorter over 25 in and scales to 28.
-/// The factor of an evenly bent shaft, worked by hand: the sagitta of an arc
-/// is s^2 / 8R, so (28 / 25)^2 = 1.2544.
+/// Shafts of 29 in or shorter are read over 25 in and scaled to 28. The factor
+/// of an evenly bent shaft, worked by hand: the sagitta of an arc is s^2 / 8R,
+/// so (28 / 25)^2 = 1.2544.
+/// Source: ATA/ARR-203-2008, Measurement of Round Arrow Shaft Straightness.
 #[test]
 fn a_reading_over_twenty_five_inches_grows_by_a_quarter() {
     let scaled = straightness_28(0.004, 25.0 * MM_PER_INCH);
@@ -34,9 +35,10 @@ fn a_reading_over_twenty_five_inches_grows_by_a_quarter() {
     );
 }
 
-/// AMO Standards, Field Publication FP-3 (2000): arrow length runs from the
-/// nock throat to the end of the shaft; front of centre is the distance of
-/// the balance point ahead of mid-length over that length. Worked by hand.
+/// Arrow length runs from the nock throat to the end of the shaft; front of
+/// centre is the distance of the balance point ahead of mid-length over that
+/// length. Rows worked by hand.
+/// Source: AMO Standards, Field Publication FP-3, 2000.
 #[test]
 fn front_of_centre_is_counted_on_the_shaft_without_the_point() {
     for (balance, length, percent) in [

@@ -1,16 +1,13 @@
-//! Checks against published values; the source is named beside each.
+//! Checks against something outside the program: standards, handbooks,
+//! papers, measurements, another library. The line above each check names its
+//! source. What the program holds against itself is in `tests/properties`.
 
-mod advice_properties;
 mod belief_batch;
-mod belief_epochs;
-mod belief_properties;
 mod job_proof;
 mod job_setup;
 mod physics_beam;
 mod physics_bow;
-mod physics_fine;
 mod physics_flight;
-mod physics_launch;
 mod physics_reference;
 mod physics_support;
 mod rules;

@@ -1,104 +1,82 @@
-//! Energy, speed and time on the string; drag.
+//! Speed, acceleration and time on the string, against what is printed of
+//! real bows. The force curve and the losses are the program's defaults.
 
-use approx::assert_relative_eq;
 use tearbench::physics::bow::{BowSpec, Losses, PowerStroke};
-use tearbench::physics::flight::drag_per_m;
-use tearbench::physics::si::{FOOT_PER_SECOND, GRAIN_KG, GRAVITY, POUND_N};
+use tearbench::physics::si::{FOOT_PER_SECOND, GRAIN_KG, GRAVITY};
 
 use crate::physics_support::{compound, recurve};
 
-/// Worked from `W = (m + m_v) v^2 / 2` (virtual mass after Klopsteg) and a
-/// trapezoidal force-draw curve; 70 lb, 30 in and 350 gr are the rating of
-/// ASTM F1544.
-#[test]
-fn speed_time_and_energy_of_the_worked_bows() {
-    let rows = [
-        (70.0, 21.25, 350.0, 60.0, 13.7, 101.9, 137.8),
-        (70.0, 21.25, 350.0, 90.0, 14.2, 98.3, 137.8),
-        (70.0, 19.25, 350.0, 75.0, 13.3, 95.2, 124.8),
-        (60.0, 19.25, 372.0, 75.0, 14.7, 86.0, 107.0),
-        (50.0, 18.25, 350.0, 75.0, 15.3, 78.4, 84.5),
-    ];
-    for (pounds, stroke, grains, virtual_grains, milliseconds, speed, energy) in rows {
-        let bow = compound(pounds, stroke);
-        let mass = grains * GRAIN_KG;
-        let losses = Losses {
-            virtual_mass_kg: virtual_grains * GRAIN_KG,
-            hysteresis: 0.0,
-        };
-        assert_relative_eq!(bow.energy_j(1.0), energy, max_relative = 0.005);
-        assert_relative_eq!(bow.speed_m_s(mass, &losses), speed, max_relative = 0.005);
-        let run = PowerStroke::new(&bow, mass, &losses);
-        assert_relative_eq!(1000.0 * run.duration_s(), milliseconds, max_relative = 0.01);
-        assert_relative_eq!(run.exit_speed_m_s(), speed, max_relative = 0.005);
-    }
-    assert_relative_eq!(101.9 / FOOT_PER_SECOND, 334.0, epsilon = 0.5);
+/// The rating bow of ASTM F1544: 70 lb, 30 in, 350 gr (brace height 7 in, so
+/// 21.25 in of stroke), with the program's own losses; ft/s.
+fn rated(draw_in: f64, grains: f64) -> f64 {
+    let (bow, kg) = (compound(70.0, draw_in - 8.75), grains * GRAIN_KG);
+    bow.speed_m_s(kg, &Losses::middling(bow.kind, kg)) / FOOT_PER_SECOND
 }
 
-/// J. Park, *Flex in free flight*: about 1000 g in the power stroke.
+/// Printed ratings by ASTM F1544 (70 lb, 30 in, 350 gr) lie between 300 and
+/// 350 ft/s. The default bow is at the slow end: 311 ft/s.
+/// Source: bow makers' printed ratings of the 2010s and 2020s, from memory.
+#[test]
+fn the_default_compound_is_as_fast_as_rated_bows() {
+    let speed = rated(30.0, 350.0);
+    assert!((300.0..=350.0).contains(&speed), "{speed}");
+}
+
+/// An inch less draw costs 10 ft/s; a rule of thumb, so 4 ft/s either way.
+/// Source: shop pages on speed ratings (several, undated), read; rule of thumb.
+#[test]
+fn an_inch_of_draw_is_worth_about_ten_feet_a_second() {
+    let change = rated(30.0, 350.0) - rated(29.0, 350.0);
+    assert!((6.0..=14.0).contains(&change), "{change}");
+}
+
+/// Three grains more cost 1 ft/s; a rule of thumb, so 0.4 ft/s either way.
+/// Source: shop pages on speed ratings (several, undated), read; rule of thumb.
+#[test]
+fn three_grains_of_arrow_cost_about_a_foot_a_second() {
+    let change = rated(30.0, 350.0) - rated(30.0, 353.0);
+    assert!((0.6..=1.4).contains(&change), "{change}");
+}
+
+/// About 1000 g in the power stroke; 700 to 1300 g is called about.
+/// Source: J. L. Park, *Flex in free flight* (magazine article), read.
 #[test]
 fn a_fast_compound_pushes_its_arrow_at_about_a_thousand_g() {
-    let losses = Losses {
-        virtual_mass_kg: 60.0 * GRAIN_KG,
-        hysteresis: 0.0,
-    };
-    let run = PowerStroke::new(&compound(70.0, 21.25), 350.0 * GRAIN_KG, &losses);
-    let steps = 2000;
-    let peak = (0..steps)
+    let (bow, kg) = (compound(70.0, 21.25), 350.0 * GRAIN_KG);
+    let run = PowerStroke::new(&bow, kg, &Losses::middling(bow.kind, kg));
+    let peak = (0..2000)
         .map(|i| {
-            run.at(run.duration_s() * f64::from(i) / f64::from(steps))
+            run.at(run.duration_s() * f64::from(i) / 2000.0)
                 .acceleration
         })
         .fold(0.0, f64::max)
         / GRAVITY;
-    assert!((900.0..=1200.0).contains(&peak), "{peak}");
+    assert!((700.0..=1300.0).contains(&peak), "{peak}");
 }
 
-/// Energy along the stroke: what the arrow and the virtual mass have is what
-/// the force curve has given, at every moment.
+/// 15 to 20 ms from the release to leaving the string; a weak source, so 12 to
+/// 20 ms, for finger bows and for a compound of everyday weight.
+/// Source: a coach's article of 2021 on the web, read (weak).
 #[test]
-fn no_energy_is_lost_along_the_stroke() {
-    for bow in [compound(60.0, 19.25), recurve(40.0)] {
-        let (mass, losses) = (
-            0.024,
-            Losses {
-                virtual_mass_kg: 5e-3,
-                hysteresis: 0.1,
-            },
-        );
-        let run = PowerStroke::new(&bow, mass, &losses);
-        for i in 1..=50 {
-            let state = run.at(run.duration_s() * f64::from(i) / 50.0);
-            let drawn = 1.0 - state.travel_m / bow.stroke_m();
-            let given = 0.9 * (bow.energy_j(1.0) - bow.energy_j(drawn));
-            let kinetic = 0.5 * (mass + 5e-3) * state.speed_m_s.powi(2);
-            assert_relative_eq!(kinetic, given, max_relative = 1e-9);
-        }
+fn the_arrow_is_on_the_string_for_about_fifteen_milliseconds() {
+    let rows: [(BowSpec, f64); 3] = [
+        (compound(60.0, 19.25), 372.0),
+        (recurve(40.0), 300.0),
+        (recurve(34.0), 290.0),
+    ];
+    for (bow, grains) in rows {
+        let kg = grains * GRAIN_KG;
+        let run = PowerStroke::new(&bow, kg, &Losses::middling(bow.kind, kg));
+        let found = 1000.0 * run.duration_s();
+        assert!((12.0..=20.0).contains(&found), "{bow:?}: {found} ms");
     }
 }
 
-/// B. Olsen's measured recurve: 35 lb, 0.48 m of draw, 43.0 J stored.
+/// A compound loses 10 to 20 % of the drawn energy to hysteresis. The default
+/// is the low end of that; the range drawn for unknown bows is wider.
+/// Source: J. Tapley, notes on virtual mass and bow efficiency (web), read.
 #[test]
-fn a_measured_recurve_stores_what_the_curve_says() {
-    let bow = BowSpec {
-        peak_force_n: 35.0 * POUND_N,
-        ..recurve(35.0)
-    };
-    assert_relative_eq!(
-        bow.energy_j(1.0) * 0.48 / bow.stroke_m(),
-        43.0,
-        max_relative = 0.01
-    );
-    let losses = Losses::middling(bow.kind, 0.020);
-    assert_relative_eq!(losses.virtual_mass_kg, 6.936e-3, max_relative = 1e-3);
-}
-
-/// Ortiz et al. 2020: drag coefficients 1.56 and 2.05 in the tunnel, about
-/// 8 % of speed lost from 56.4 m/s (over 70 m, presumably), 5.2 mm shaft.
-#[test]
-fn tunnel_drag_brackets_the_measured_loss_of_speed() {
-    let loss = |cd: f64| 100.0 * (1.0 - (-70.0 * drag_per_m(cd, 5.2e-3, 19.5e-3)).exp());
-    assert_relative_eq!(loss(1.56), 6.9, epsilon = 0.3);
-    assert_relative_eq!(loss(2.05), 9.0, epsilon = 0.3);
-    assert!(loss(1.56) < 8.0 && 8.0 < loss(2.05));
+fn a_compounds_default_hysteresis_is_within_what_is_reported() {
+    let losses = Losses::middling(compound(60.0, 19.25).kind, 0.024);
+    assert!((0.10..=0.20).contains(&losses.hysteresis), "{losses:?}");
 }

@@ -1,6 +1,9 @@
 //! Arrows and bows the physics checks share, and a plain finite-element beam
 //! built on nalgebra, independent of the library's own solver.
 
+// Two test programs share this, and neither needs all of it.
+#![allow(dead_code)]
+
 use nalgebra::{DMatrix, Matrix4, Vector4};
 use tearbench::physics::si::{GRAIN_KG, INCH_M, POUND_N};
 use tearbench::physics::spine::ei_from_spine;

@@ -10,7 +10,8 @@ fn close(a: f64, b: f64, tolerance: f64) {
     );
 }
 
-/// c4 as tabulated in every handbook of control charts (n = 2 to 6).
+/// c4, n = 2 to 6.
+/// Source: Montgomery, *Statistical Quality Control*, appendix VI, from memory.
 #[test]
 fn c4_is_the_control_chart_factor() {
     for (n, value) in [
@@ -25,8 +26,8 @@ fn c4_is_the_control_chart_factor() {
 }
 
 /// Limits of sigma over s for circular shots, 2(n-1) degrees of freedom; the
-/// chi-squared quantiles behind them are in any handbook table
-/// (df 4: 0.710723 and 9.487729).
+/// chi-squared quantiles behind them at df 4 are 0.710723 and 9.487729.
+/// Source: NIST/SEMATECH e-Handbook, 1.3.6.7.4, chi-squared; limits by hand.
 #[test]
 fn limits_of_a_pooled_circular_sd_follow_chi_squared() {
     close(quantile::chi_squared(0.05, 4.0), 0.710723, 1e-6);
@@ -49,8 +50,9 @@ fn limits_of_a_pooled_circular_sd_follow_chi_squared() {
     }
 }
 
-/// Grubbs' critical values, LibreTexts Appendix 07 (two-sided n = 3 to 7; the
-/// table's misprint at n = 7 corrected) and its one-sided column.
+/// Grubbs' critical values, two-sided n = 3 to 7 (the table's misprint at
+/// n = 7 corrected) and the one-sided column.
+/// Source: LibreTexts, *Analytical Chemistry 2.1*, appendix 7, read.
 #[test]
 fn grubbs_critical_values_match_the_table() {
     let two = [
@@ -69,8 +71,8 @@ fn grubbs_critical_values_match_the_table() {
     }
 }
 
-/// Eight uranium isotope readings, NIST e-Handbook 1.3.5.17.1 (data from
-/// memory, G recomputed).
+/// Eight uranium isotope readings, one odd; G recomputed outside.
+/// Source: NIST/SEMATECH e-Handbook, 1.3.5.17.1, data from memory.
 #[test]
 fn grubbs_finds_the_odd_isotope_reading() {
     let x = [
@@ -80,7 +82,8 @@ fn grubbs_finds_the_odd_isotope_reading() {
     close(outliers::grubbs_critical(8, 0.05, false), 2.031652, 1e-5);
 }
 
-/// Dixon's r10, two-sided, Rorabacher 1991.
+/// Dixon's r10, two-sided, and the nitrate example.
+/// Source: Rorabacher, Analytical Chemistry 63, 1991; Dean and Dixon 1951.
 #[test]
 fn dixon_critical_values_are_the_published_ones() {
     assert_eq!(outliers::dixon_critical(3, 0.05), Some(0.970));
@@ -92,7 +95,8 @@ fn dixon_critical_values_are_the_published_ones() {
     close(outliers::dixon_r10(&x).unwrap(), 0.4545, 1e-3);
 }
 
-/// 95 % values of Hotelling's T squared, two dimensions (n = 3 to 8).
+/// 95 % values of `T^2 = p (n-1) / (n-p) F(p, n-p)`, p = 2, n = 3 to 8.
+/// Source: NIST Dataplot manual, Hotelling one-sample T squared, read.
 #[test]
 fn hotelling_critical_values_match_the_table() {
     let table = [
@@ -108,7 +112,8 @@ fn hotelling_critical_values_match_the_table() {
     }
 }
 
-/// Grubbs 1954: flat prior 1/i; the extended rule with prior 4 and noise 9.
+/// Flat prior 1/i; the extended rule with prior 4 and noise 9.
+/// Source: Grubbs, J. Quality Technology 15, 1983 (reprint of 1954).
 #[test]
 fn harmonic_gains_are_those_of_grubbs() {
     for (i, gain) in [
@@ -128,7 +133,8 @@ fn harmonic_gains_are_those_of_grubbs() {
 }
 
 /// Closed form 1 - exp(-R^2/2s^2) when centred; noncentral chi-squared with
-/// two degrees otherwise.
+/// two degrees otherwise; the last by four million random draws.
+/// Source: scipy, `stats.ncx2`, and numpy's random numbers.
 #[test]
 fn disk_probabilities_match_chi_squared() {
     close(
@@ -153,7 +159,8 @@ fn disk_probabilities_match_chi_squared() {
     );
 }
 
-/// Rayleigh: half the shots lie within sigma sqrt(ln 4) of the middle.
+/// Half the shots lie within sigma sqrt(ln 4) of the middle.
+/// Source: circular error probable of the Rayleigh distribution, any text.
 #[test]
 fn half_the_shots_lie_within_the_circular_error_probable() {
     close(

@@ -24,6 +24,7 @@ fn digits(got: f64, certified: f64, n: i32) {
     );
 }
 
+/// Source: NIST StRD, linear regression, Norris, certified values.
 #[test]
 fn norris_line() {
     let c = columns(include_str!("nist/norris.csv"));
@@ -37,6 +38,7 @@ fn norris_line() {
     digits(f.rss, 26.6173985294224, 11);
 }
 
+/// Source: NIST StRD, linear regression, NoInt1 and NoInt2, certified values.
 #[test]
 fn no_intercept_lines() {
     let c = columns(include_str!("nist/noint1.csv"));
@@ -53,6 +55,7 @@ fn no_intercept_lines() {
     digits(f.rss, 0.272727272727273, 12);
 }
 
+/// Source: NIST StRD, linear regression, Pontius, certified values.
 #[test]
 fn pontius_quadratic() {
     let c = columns(include_str!("nist/pontius.csv"));
@@ -69,6 +72,7 @@ fn pontius_quadratic() {
     digits(f.sds[2], 0.486652849992036e-16, 9);
 }
 
+/// Source: NIST StRD, linear regression, Longley, certified values.
 #[test]
 fn longley_plane() {
     let c = columns(include_str!("nist/longley.csv"));
@@ -92,6 +96,7 @@ fn longley_plane() {
 }
 
 /// NumAcc1 to NumAcc4, generated as the datasets define them.
+/// Source: NIST StRD, univariate summary statistics, certified values.
 #[test]
 fn numerical_accuracy_summaries() {
     let alternating = |middle: f64, step: f64| -> Vec<f64> {
@@ -121,6 +126,7 @@ fn numerical_accuracy_summaries() {
 }
 
 /// Lew, Lottery, Mavro and Michelso, whole.
+/// Source: NIST StRD, univariate summary statistics, certified values.
 #[test]
 fn univariate_summaries() {
     let sets = [

@@ -16,7 +16,7 @@
 //! with the string's mass on its nock; modes turn exactly between kicks half
 //! a step either way (Strang splitting), and everything not depending on the
 //! shot is tabulated beforehand. What that costs against a fine finite
-//! element solution is measured in `tests/published/physics_fine.rs`.
+//! element solution is measured in `tests/properties/launch_fine.rs`.
 
 mod modal;
 mod tables;

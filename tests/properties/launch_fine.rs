@@ -14,7 +14,7 @@ use tearbench::physics::unknowns::Unknowns;
 use tearbench::physics::virtual_bow::{Disturbance, Settings, VirtualBow};
 use tearbench::physics::{ArrowSpec, BowSpec, FreeModes, RestKind, Setup};
 
-use crate::physics_support::{Beam, aid, arrow, compound, fingers, recurve};
+use crate::support::{Beam, aid, arrow, compound, fingers, recurve};
 
 const SHAPES: usize = 11;
 
