@@ -5,11 +5,16 @@
 mod belief_batch;
 mod job_proof;
 mod job_setup;
+mod measured;
+mod measured_builds;
+mod measured_launch;
+mod measured_scatter;
 mod physics_beam;
 mod physics_bow;
 mod physics_flight;
 mod physics_reference;
 mod physics_support;
 mod rules;
+mod spine_rows;
 mod stats_distributions;
 mod stats_strd;
