@@ -109,7 +109,7 @@ fn refuse_spine(reading: &Reading<'_>) -> Option<Outcome> {
         unit: check.unit,
     });
     if !reading.timeline.card.bow.weighed {
-        outcome.reasons.push(Reason::plain("weigh-bow", "before you believe this, weigh the bow on a scale at this draw and put it on the card: peak weight, and weighed"));
+        outcome.reasons.push(Reason::plain("weigh-bow", format!("before you believe this, weigh the bow on a scale at this draw and put it on the card: peak weight, and weighed. {}", crate::cautions::WEIGHING)));
     }
     if reading.timeline.card.arrow.only_these {
         outcome.reasons.push(Reason::plain("only-these", "with only these arrows: your own moves can be recorded; three good shots in a row inside tolerance by the owner lift this; or close as best with these arrows, not matched"));

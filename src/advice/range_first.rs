@@ -43,3 +43,81 @@ fn a_shot_comes_next(advice: &Advice) -> bool {
         Verdict::Move | Verdict::Refuse | Verdict::Stop => false,
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::advice::{self, Analysis};
+    use crate::session::{Entry, Event, RangeSaid, Shooter, Shot};
+    use crate::setup::tests::COMPOUND;
+    use crate::units::System;
+
+    const MONDAY: &str = "2026-03-02";
+    const TUESDAY: &str = "2026-03-03";
+
+    fn on(day: &str) -> Today {
+        Today::on(day.parse().unwrap())
+    }
+
+    fn of(events: &[Event], day: &str) -> Analysis {
+        let entries: Vec<Entry> = (1..)
+            .zip(events)
+            .map(|(number, event)| Entry {
+                number,
+                at: format!("{MONDAY}T10:15:00+00:00").parse().unwrap(),
+                event: event.clone(),
+            })
+            .collect();
+        let card = crate::gear::CardText::from_toml(COMPOUND).unwrap();
+        let t = Timeline::new(&card, &entries).unwrap();
+        advice::analyse(&t, System::Mm, on(day))
+    }
+
+    fn clean() -> Event {
+        Event::Shot(Shot::default())
+    }
+
+    fn listed() -> Event {
+        RangeSaid::AllInOrder(Shooter::Owner).event()
+    }
+
+    fn far() -> Event {
+        Event::Shot(Shot {
+            up: 40.0,
+            ..Shot::default()
+        })
+    }
+
+    #[test]
+    fn it_withholds_no_done_and_is_judged_by_the_day_of_the_shots_once_closed() {
+        let mut events = vec![listed()];
+        events.extend((0..6).map(|_| clean()));
+        let same_day = of(&events, MONDAY);
+        assert_eq!(same_day.advice.verdict, Verdict::Done);
+        assert_eq!(same_day.range_due, None);
+        assert_eq!(same_day.advice.checks.safety.status, Status::Pass);
+        let later = of(&events, TUESDAY);
+        assert_eq!(later.advice.verdict, Verdict::Done);
+        assert_eq!(later.range_due, Some(Due::Day));
+        assert_eq!(later.advice.reasons[0].code, "range-list-open");
+        assert_eq!(later.advice.checks.safety.status, Status::Pending);
+        events.push(Event::Close { how: "done".into() });
+        let closed = of(&events, TUESDAY);
+        assert_eq!(closed.range_due, None);
+        assert_eq!(closed.advice.checks.safety.status, Status::Pass);
+    }
+
+    #[test]
+    fn a_move_is_made_first_and_a_stop_is_never_softened() {
+        let moved = of(&[far(), far(), far()], MONDAY);
+        assert_eq!(moved.advice.verdict, Verdict::Move);
+        assert_eq!(moved.range_due, None);
+        let incident = Event::Incident {
+            what: "dry fire".into(),
+        };
+        let stopped = of(&[incident], MONDAY);
+        assert_eq!(stopped.advice.verdict, Verdict::Stop);
+        assert_eq!(stopped.range_due, None);
+        assert_eq!(stopped.advice.checks.safety.status, Status::Fail);
+    }
+}

@@ -172,7 +172,9 @@ fn how_it_is_shot(session: &Session, stage: Stage) {
         say_verdict(&verdict);
     }
     say(&format!("  safety: {}", how.safety));
-    say(&format!("  before each shot: {}", range::BEFORE_EVERY_SHOT));
+    if stage != Stage::Levels {
+        say(&format!("  before each shot: {}", range::BEFORE_EVERY_SHOT));
+    }
     say(&format!("  how: {}", how.how));
     say(&format!("  exclude first: {}", how.confound));
     say(&format!("  standing: {}", how.standing));
@@ -268,6 +270,11 @@ fn say_next(session: &Session) {
         0 => String::new(),
         n => format!(", {}", words::count(n as usize, "shot")),
     };
+    // A step that is shot waits for the range safety list like any shot.
+    let list = (step.shots > 0).then(|| range::due(timeline, Today::now()));
+    if let Some(due) = list.flatten() {
+        say(&format!("{} (before FILE range)", due.text()));
+    }
     say(&format!("step {} of {}{shots}", step.place.0, step.place.1));
     say(&format!("  {}", step.text));
     for line in step.put_back.iter().flat_map(|b| b.lines()) {

@@ -62,6 +62,7 @@ fn shots(timeline: &Timeline, analysis: &Analysis) -> Vec<Value> {
                 "distance_m": s.distance.m(),
                 "bare": s.shot.bare,
                 "called_bad": s.shot.called_bad,
+                "under_stop": s.shot.under_stop,
                 "arrow": s.shot.arrow,
                 "by": if by(s.shot.by).is_empty() { "owner" } else { by(s.shot.by) },
                 "probability_bad": analysis.bad.get(i),

@@ -4,6 +4,7 @@
 use super::document::{Block, Section};
 use super::safe;
 use crate::checks::safety;
+use crate::gear::Card;
 use crate::range;
 use crate::session::{Clearance, Timeline};
 use crate::words;
@@ -49,9 +50,17 @@ fn incidents(timeline: &Timeline) -> Vec<String> {
     timeline.incidents.iter().map(one).collect()
 }
 
-/// Shots recorded while an incident stopped shooting.
+/// The card as it stood when an entry was made.
+fn card_then(timeline: &Timeline, entry: u32) -> &Card {
+    let later = timeline.card_changes.iter().find(|c| c.entry > entry);
+    later.map_or(&timeline.card, |c| &c.before)
+}
+
+/// Shots recorded while an incident or the card stopped shooting.
 fn under_stop(timeline: &Timeline) -> Option<String> {
-    let under = timeline.shots.iter().filter(|s| s.shot.under_stop);
+    let by_card = |entry| !safety::card_dangers(card_then(timeline, entry)).is_empty();
+    let shots = timeline.shots.iter();
+    let under = shots.filter(|s| s.shot.under_stop || by_card(s.entry));
     let entries: Vec<String> = under.map(|s| s.entry.to_string()).collect();
     (!entries.is_empty()).then(|| {
         format!(

@@ -172,7 +172,8 @@ impl App {
             confirms,
         })?;
         self.screens.clear();
-        self.say(format!("move recorded: {words}. Shoot, and enter the tear"));
+        let then = self.before_shooting();
+        self.say(format!("move recorded: {words}. {then}"));
         Ok(())
     }
 

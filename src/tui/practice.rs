@@ -64,8 +64,8 @@ impl App {
 
     /// Shoots the virtual bow once and records what the paper shows.
     pub(super) fn practice_shot(&mut self) {
-        if self.analysis.advice.verdict == Verdict::Stop {
-            return self.complain(self.analysis.advice.headline.clone());
+        if let Some(stop) = crate::advice::stopped(self.timeline()) {
+            return self.complain(stop.line());
         }
         let mirrored = std::mem::take(&mut self.next.mirrored);
         let asked = self.shot(&Hole::default(), "");

@@ -143,11 +143,17 @@ fn every_command_says_do_not_shoot_first_with_too_light_an_arrow() {
 fn a_stop_that_the_card_lifts_is_said_and_stands_on_the_sheet() {
     let shop = Shop::with_session();
     shop.good(&["card", "bow.toml", "arrow.point_mass=20 gr"]);
+    shop.good(&["shot", "bow.toml", "3 left"]);
     let said = shop.run(&["card", "bow.toml", "arrow.point_mass=125 gr"]);
+    shop.good(&["shot", "bow.toml", "3 left"]);
     assert!(said.out.contains("lifts a stop"), "{}", said.out);
     assert!(!said.err.contains(STOP), "{}", said.err);
     let sheet = shop.good(&["report", "bow.toml", "--format", "markdown"]);
     assert!(sheet.contains("lifted DO NOT SHOOT"), "{sheet}");
+    assert!(
+        sheet.contains("1 shot recorded while DO NOT SHOOT stood: entry 4."),
+        "{sheet}"
+    );
     // A change that lifts nothing says nothing.
     let said = shop.good(&["card", "bow.toml", "job.owner=Ann"]);
     assert!(!said.contains("lifts"), "{said}");

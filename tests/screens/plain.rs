@@ -116,3 +116,25 @@ fn a_new_line_in_a_session_of_two_thousand_entries_is_answered_at_once() {
     let least = times.min().unwrap();
     assert!(least < std::time::Duration::from_millis(100), "{least:?}");
 }
+
+#[test]
+fn a_stop_is_told_before_everything_that_is_shot() {
+    let mut session = sample("half-way", look()).session().first_card().to_toml();
+    session.push('\n');
+    let mut session = tearbench::session::Session::from_text(&session).unwrap();
+    session
+        .record(Event::Incident {
+            what: "dry fire".into(),
+        })
+        .unwrap();
+    let app = tearbench::tui::App::new(session, false, tearbench::advice::analyse_after, look());
+    let mut plain = Plain::new(app);
+    let told = plain.tell().join("\n");
+    assert!(told.contains("Next step: DO NOT SHOOT"), "{told}");
+    assert!(!told.contains("Line clear?"), "{told}");
+    let shot = said(&mut plain, "3 left");
+    assert!(
+        shot.starts_with("Problem: DO NOT SHOOT: inspect the bow first. recorded: 3 mm left"),
+        "{shot}"
+    );
+}

@@ -144,7 +144,7 @@ fn words(app: &App, width: u16) -> Vec<Row> {
             rows.extend(wrap(&text, Role::Expected, width, 2));
         }
         None => rows.extend(wrap(
-            "Shoot, and the tears line up here",
+            "No tears yet: they line up here",
             Role::Faint,
             width,
             0,

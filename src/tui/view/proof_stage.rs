@@ -226,9 +226,13 @@ impl StageScreen {
             verdict.text = "nothing shot here yet".into();
         }
         rows.extend(about_verdict(&verdict, width));
+        let before = match self.stage {
+            Stage::Levels => "nothing is shot here",
+            _ => range::BEFORE_EVERY_SHOT,
+        };
         for (name, text, role) in [
             ("Safety: ", how.safety, Role::Warn),
-            ("Before each shot: ", range::BEFORE_EVERY_SHOT, Role::Text),
+            ("Before each shot: ", before, Role::Text),
             ("How: ", how.how.as_str(), Role::Text),
             ("Exclude first: ", how.confound, Role::Text),
             ("Standing: ", how.standing, Role::Faint),

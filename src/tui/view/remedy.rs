@@ -18,6 +18,7 @@ use super::list;
 use super::paint::{Paint, Row, flow, under, wrap};
 use super::practice::PracticeScreen;
 use crate::actions::{Action, Scope};
+use crate::range;
 use crate::remedy::{self, Ask, Offer, Reason, Step};
 use crate::session::Event;
 use crate::tui::input::chosen;
@@ -276,7 +277,13 @@ impl Screen for RemedyScreen {
             paint.rows(area, &wrap(text, Role::Strong, area.width, 0));
             return;
         };
-        let head = head(&step, area.width);
+        let mut head = head(&step, area.width);
+        // A step that is shot waits for the range safety list like any shot.
+        let list = (step.shots > 0).then(|| range::due(app.timeline(), app.today()));
+        if let Some(due) = list.flatten() {
+            let text = format!("{} (Esc, then {})", due.text(), app.by_name(Action::Range));
+            head.splice(0..0, wrap(&text, Role::Warn, area.width, 0));
+        }
         let used = (paint.rows(area, &head) + 1).min(area.height);
         let rest = under(area, used);
         let mut rows = Vec::new();
