@@ -329,6 +329,32 @@ mod tests {
     }
 
     #[test]
+    fn it_is_answered_with_whoever_shoots() {
+        let technician = of(&[(MONDAY, AllInOrder(Technician).event())]);
+        // Nobody shot since: whoever it was gone through with shoots next.
+        assert_eq!(due(&technician, day(MONDAY)), None);
+        assert_eq!(
+            due(&technician, day(MONDAY).with(Owner)),
+            Some(Due::Shooter(Owner))
+        );
+        let by = |t: &Timeline, today| all_in_order(t, today).unwrap();
+        let shot_by = of(&[(MONDAY, shot(Technician))]);
+        assert_eq!(by(&shot_by, day(MONDAY)), AllInOrder(Technician));
+        assert_eq!(by(&shot_by, day(MONDAY).with(Owner)), AllInOrder(Owner));
+        assert_eq!(by(&of(&[]), day(MONDAY)), AllInOrder(Owner));
+    }
+
+    #[test]
+    fn a_minor_and_a_recurve_have_words_of_their_own() {
+        let mut card = of(&[]).card;
+        assert!(look(RangeItem::Bow, &card).contains("cams"));
+        card.archer.junior = true;
+        assert!(look(RangeItem::Law, &card).contains("an adult beside them"));
+        card.bow.kind = crate::gear::BowKind::Recurve;
+        assert!(!look(RangeItem::Bow, &card).contains("cams"));
+    }
+
+    #[test]
     fn another_place_and_an_incident_ask_for_it_again() {
         let listed = (MONDAY, AllInOrder(Owner).event());
         let moved = (MONDAY, OtherPlace.event());

@@ -108,6 +108,20 @@ mod tests {
     }
 
     #[test]
+    fn a_test_that_is_shot_waits_for_it() {
+        let ragged = Event::Shot(Shot {
+            right: 12.0,
+            ragged: true,
+            ..Shot::default()
+        });
+        let asked = of(&[ragged.clone(), ragged.clone(), ragged], MONDAY);
+        assert_eq!(asked.advice.verdict, Verdict::Probe);
+        let probe = asked.advice.probe.unwrap();
+        assert_eq!((probe.kind, probe.shots), (ProbeKind::Contact, 0));
+        assert_eq!(asked.range_due, Some(Due::Day));
+    }
+
+    #[test]
     fn a_move_is_made_first_and_a_stop_is_never_softened() {
         let moved = of(&[far(), far(), far()], MONDAY);
         assert_eq!(moved.advice.verdict, Verdict::Move);

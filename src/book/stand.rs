@@ -47,7 +47,10 @@ pub fn stand(session: &Session, analysis: &Analysis, system: System) -> Stand {
     Stand {
         whose: format!("{owner}{}", clean(&bow_name(timeline))),
         verdict: format!(
-            "{}: {}",
+            "{}{}: {}",
+            analysis
+                .range_due
+                .map_or(String::new(), |due| format!("{} ", due.text())),
             analysis.advice.verdict.title(),
             clean(&analysis.advice.headline)
         ),
@@ -136,6 +139,21 @@ mod tests {
         let analysis = advice::analyse(session.timeline(), System::Mm, crate::range::Today::now());
         let found = stand(&session, &analysis, System::Mm);
         assert_eq!(found.whose, "compound");
+        // Whoever comes back to it on another day reads the list first.
+        let mut fresh = Session::from_text(COMPOUND).unwrap();
+        let verdict = |s: &Session| {
+            let today = crate::range::Today::now();
+            stand(
+                s,
+                &advice::analyse(s.timeline(), System::Mm, today),
+                System::Mm,
+            )
+            .verdict
+        };
+        assert!(verdict(&fresh).starts_with("Go through the range safety list first"));
+        let listed = crate::session::RangeSaid::AllInOrder(crate::session::Shooter::Owner);
+        fresh.record(listed.event()).unwrap();
+        assert!(verdict(&fresh).starts_with("SHOOT"), "{}", verdict(&fresh));
         assert!(found.places[0].contains("1.50 mm left (6 clicks)"));
         assert_eq!(found.pending.as_deref(), Some("rest left 1.5 mm"));
         assert!(

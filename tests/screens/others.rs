@@ -120,6 +120,9 @@ fn the_range_safety_list_comes_first_and_one_key_answers_it() {
     assert!(!panes.contains("RANGE SAFETY LIST"), "{panes}");
     assert!(panes.contains("safety       ok"), "{panes}");
     assert!(panes.contains("Line clear?"), "{panes}");
+    press(&mut app, "letters");
+    assert!(text(&app, 80, 24).contains("Line clear? Arrow looked at and flexed?"));
+    app.press(Key::Esc);
     // With another shooter it is due again.
     press(&mut app, "next-shots");
     app.press(Key::Right);
