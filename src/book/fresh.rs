@@ -24,10 +24,30 @@ pub struct FreshCard {
     pub notes: Vec<String>,
 }
 
+/// Whether the bow of a session may begin another one.
+///
+/// # Errors
+/// In words, while an incident stops it.
+pub fn no_incident(timeline: &Timeline) -> Result<(), String> {
+    match timeline.open_incident() {
+        None => Ok(()),
+        Some(incident) => Err(format!(
+            "DO NOT SHOOT: {} (entry {}) stops this bow, and a new session does not clear it. Go through its parts in that session first",
+            crate::units::clean(&incident.what),
+            incident.entry
+        )),
+    }
+}
+
 /// Makes the card of a new session for the bow of an old one: as it stood at
 /// the end, the visit's own fields taken off, calipers readings moved to
 /// where the rest was left, which is the new start.
-pub fn fresh_card(timeline: &Timeline) -> FreshCard {
+///
+/// # Errors
+/// In words, while an incident stops the bow: a new session would leave it
+/// behind.
+pub fn fresh_card(timeline: &Timeline) -> Result<FreshCard, String> {
+    no_incident(timeline)?;
     let mut card = timeline.card_text.clone();
     let mut notes = Vec::new();
     let taken: Vec<&str> = OF_THE_VISIT
@@ -59,7 +79,7 @@ pub fn fresh_card(timeline: &Timeline) -> FreshCard {
             )),
         }
     }
-    FreshCard { card, notes }
+    Ok(FreshCard { card, notes })
 }
 
 /// Puts a reading where the card keeps it: on the adjuster's own table, or on
@@ -86,6 +106,27 @@ mod tests {
     use crate::setup::tests::{COMPOUND, timeline};
 
     #[test]
+    fn a_new_session_is_no_way_round_an_incident() {
+        let t = timeline(
+            COMPOUND,
+            vec![Event::Incident {
+                what: "dry fire".into(),
+            }],
+        );
+        let refused = fresh_card(&t).unwrap_err();
+        assert!(
+            refused.starts_with("DO NOT SHOOT: dry fire (entry 1)"),
+            "{refused}"
+        );
+        let mut events = vec![Event::Incident {
+            what: "dry fire".into(),
+        }];
+        let parts = crate::session::InspectPart::ALL;
+        events.extend(parts.map(|p| crate::remedy::found(p, "sound")));
+        assert!(fresh_card(&timeline(COMPOUND, events)).is_ok());
+    }
+
+    #[test]
     fn a_new_session_starts_where_the_bow_was_left() {
         let source = COMPOUND.replace(
             "click=\"0.25 mm\"",
@@ -109,7 +150,7 @@ mod tests {
                 confirms: None,
             }],
         );
-        let fresh = fresh_card(&t);
+        let fresh = fresh_card(&t).unwrap();
         let (card, _) = Card::read(&fresh.card).unwrap();
         assert_eq!(
             card.adjuster(AdjusterKind::RestSideways).unwrap().reading,

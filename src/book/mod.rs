@@ -11,6 +11,6 @@ mod list;
 mod stand;
 
 pub use compare::{Change, Comparison, compare};
-pub use fresh::{FreshCard, fresh_card};
+pub use fresh::{FreshCard, fresh_card, no_incident};
 pub use list::{ONLY_A_CARD, Row, list_text, scan};
 pub use stand::{Stand, stand};

@@ -38,6 +38,9 @@ pub fn run(args: &BeforeArgs) -> Outcome {
     }
     if args.value.is_empty() {
         let session = open::reading(&args.file)?;
+        if RangeItem::from_id(item).is_some_and(|found| !is_measured(found)) {
+            return range_list(args);
+        }
         // An unknown item is named with the ones there are.
         setup::by_word(session.timeline(), item, false).map_err(input)?;
         for s in setup::checklist(session.timeline()) {
@@ -51,8 +54,17 @@ pub fn run(args: &BeforeArgs) -> Outcome {
     match (RangeItem::from_id(item), value.trim()) {
         (Some(found), "ok") => say_of_range(args, RangeSaid::InOrder(found)),
         (Some(found), "off") => say_of_range(args, RangeSaid::Off(found)),
+        (Some(found), value) if !is_measured(found) => Err(Failure::Input(format!(
+            "'{}' is no answer to {item}: write ok or off; the range safety list is never skipped",
+            clean(value)
+        ))),
         (_, value) => record(args, item, value),
     }
+}
+
+/// Whether an item of the range safety list has a figure on the checklist.
+const fn is_measured(item: RangeItem) -> bool {
+    matches!(item, RangeItem::Backstop | RangeItem::Frame)
 }
 
 /// The range safety list: shown, or answered with `ok`, by whom it is shot

@@ -92,7 +92,7 @@ pub enum Command {
     Advise(advise::AdviseArgs),
     /// Before paper: the checklist with how each item stands; record one
     #[command(
-        after_help = "Examples: tearbench before bow.toml                              the whole list\n          tearbench before bow.toml brace-height                 how it is measured\n          tearbench before bow.toml brace-height \"7 1/8 in\"       a figure, judged\n          tearbench before bow.toml cam-lean ok                  or off, or skip\n          tearbench before bow.toml press-work done              also new-string, new-cables"
+        after_help = "Examples: tearbench before bow.toml                              the whole list\n          tearbench before bow.toml range                        the range safety list; range ok answers it\n          tearbench before bow.toml range-clear off              one item is not in order\n          tearbench before bow.toml brace-height                 how it is measured\n          tearbench before bow.toml brace-height \"7 1/8 in\"       a figure, judged\n          tearbench before bow.toml cam-lean ok                  or off, or skip\n          tearbench before bow.toml press-work done              also new-string, new-cables"
     )]
     Before(before::BeforeArgs),
     /// What to do after a refusal, one step at a time; answer it

@@ -53,6 +53,9 @@ fn read_card(path: &Path) -> Result<CardText, Failure> {
         })
     };
     // A whole session may serve as a card: what comes before its entries.
+    if let Ok(whole) = Session::from_text(&source) {
+        book::no_incident(whole.timeline()).map_err(Failure::Input)?;
+    }
     let header = journal::Journal::from_text(&source).header;
     let card = CardText::from_toml(&header).map_err(problems)?;
     let (_, warnings) = Card::read(&card).map_err(problems)?;
@@ -63,7 +66,7 @@ fn read_card(path: &Path) -> Result<CardText, Failure> {
 }
 
 fn old_card(path: &Path) -> Result<CardText, Failure> {
-    let fresh = book::fresh_card(open::reading(path)?.timeline());
+    let fresh = book::fresh_card(open::reading(path)?.timeline()).map_err(Failure::Input)?;
     for note in fresh.notes {
         say(&format!("note: {note}"));
     }

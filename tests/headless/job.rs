@@ -45,6 +45,10 @@ fn what_cannot_be_taken_is_named_and_nothing_is_written() {
         (vec!["before", "bow.toml", "cam-lien"], "cam-lean"),
         (vec!["before", "bow.toml", "brace-height", "7"], "unit"),
         (vec!["before", "bow.toml", "inspection", "skip"], "safety"),
+        (
+            vec!["before", "bow.toml", "range-clear", "skip"],
+            "never skipped",
+        ),
         (vec!["before", "bow.toml", "range", "yes"], "range ok"),
         (vec!["before", "bow.toml", "range", "ok", "cat"], "range ok"),
         (vec!["proof", "bow.toml", "walkback"], "walk-back"),

@@ -42,6 +42,13 @@ fn no_one_word_clears_an_incident_and_what_is_open_is_listed() {
     assert_eq!(shop.advice()["verdict"], "stop");
     let said = shop.good(&["incident", "bow.toml", "again"]);
     assert!(!said.contains("inspection clear"), "{said}");
+    // A new session is no way round it either.
+    for from in ["--card", "--from"] {
+        let said = shop.run(&["new", "second.toml", from, "bow.toml"]);
+        assert_eq!(said.code, 2, "{from}: {}", said.err);
+        assert!(said.err.contains(STOP), "{from}: {}", said.err);
+        assert!(!shop.files().contains(&"second.toml".to_owned()));
+    }
     for help in [["answer", "--help"], ["incident", "--help"]] {
         assert!(!shop.good(&help).contains("inspection clear"));
     }
@@ -219,7 +226,9 @@ fn the_range_list_is_read_answered_and_said_first() {
         proof.contains("Go through the range safety list first"),
         "{proof}"
     );
+    let one = shop.good(&["before", "bow.toml", "range-clear"]);
     let list = shop.good(&["before", "bow.toml", "range"]);
+    assert_eq!(one, list, "one item shows the list it stands on");
     for wanted in [
         "range-backstop",
         "range-size",

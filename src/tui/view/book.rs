@@ -121,7 +121,7 @@ impl BookScreen {
     fn begin_visit(&self, old: &Path, text: &str, app: &mut App) -> Result<Flow, String> {
         let path = app.new_path(text);
         let old = Session::open(old).map_err(|e| e.to_string())?;
-        let fresh = book::fresh_card(old.timeline());
+        let fresh = book::fresh_card(old.timeline())?;
         Session::create(&path, &fresh.card).map_err(|e| e.to_string())?;
         let (session, read_only) = App::open_session(&path).map_err(|e| e.to_string())?;
         app.take_session(session, read_only);
