@@ -73,6 +73,7 @@ pub(super) fn stop(timeline: &crate::session::Timeline) -> Option<Outcome> {
     let headline = match first.code {
         "incident" => "Do not shoot: inspect the bow first",
         "arrow-too-light" => "Do not shoot: the arrow is too light for this bow",
+        "arrow-far-too-weak" => "Do not shoot: the arrow is far too weak for this bow",
         _ => "Do not shoot: the arrow is too short for this draw",
     };
     let mut outcome = Outcome::new(Verdict::Stop, headline);
@@ -112,7 +113,7 @@ fn refuse_spine(reading: &Reading<'_>) -> Option<Outcome> {
         outcome.reasons.push(Reason::plain("weigh-bow", format!("before you believe this, weigh the bow on a scale at this draw and put it on the card: peak weight, and weighed. {}", crate::cautions::WEIGHING)));
     }
     if reading.timeline.card.arrow.only_these {
-        outcome.reasons.push(Reason::plain("only-these", "with only these arrows: your own moves can be recorded; three good shots in a row inside tolerance by the owner lift this; or close as best with these arrows, not matched"));
+        outcome.reasons.push(Reason::plain("only-these", "with only these arrows: your own moves can be recorded; three good shots in a row within tolerance by the owner lift this, as long as later shots bear it out; or close as best with these arrows, not matched"));
     }
     Some(outcome)
 }

@@ -11,10 +11,10 @@ pub fn after(code: &str) -> Option<&'static str> {
             "next, in this order: call bad shots before looking; rest the archer; check nocks, bolts and every moving part; powder test for contact; a second shooter; another day"
         }
         "spine-weak" => {
-            "next, in this order: weigh the bow; a lighter trial point (never under the safety floor); less draw weight inside the maker's bolt limits; other shafts; cutting last, in small cuts, and only arrows that stay long enough"
+            "next, in this order: weigh the bow; with fingers a firmer plunger; a lighter trial point (never under the safety floor); less draw weight where the bow maker's bolt limits on the card allow it; other shafts; cutting last (cannot be undone), and only where rest contact and full draw were measured"
         }
         "spine-stiff" => {
-            "next, in this order: weigh the bow; a softer plunger; a heavier trial point; more draw weight inside the maker's limits; other shafts. Cutting makes it worse"
+            "next, in this order: weigh the bow; a softer plunger; a heavier trial point; other shafts. Cutting makes it worse"
         }
         "no-response" => {
             "next, in this order: put the rest back to the start; powder test for contact; grip and hand torque; cam timing; cam lean; then the arrow"

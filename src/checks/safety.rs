@@ -38,10 +38,13 @@ pub struct Danger {
     pub figure: Option<(f64, f64, &'static str)>,
 }
 
-/// Inches of shaft past the rest contact at full draw.
+/// Inches of shaft past the rest contact at full draw, by the card's figures
+/// or by the mark read at full draw, whichever is less.
 pub fn reach_inches(card: &Card) -> f64 {
     let nock_to_pivot = card.bow.draw_length.inches() - DRAW_BEYOND_PIVOT_IN;
-    card.arrow.shaft_length.inches() - nock_to_pivot - card.rest.contact_ahead.inches()
+    let contact = nock_to_pivot + card.rest.contact_ahead.inches();
+    let mark = card.rest.full_draw_mark.map_or(contact, |m| m.inches());
+    card.arrow.shaft_length.inches() - contact.max(mark)
 }
 
 /// Everything that forbids the next shot, worst first.
@@ -134,6 +137,7 @@ pub fn card_dangers(card: &Card) -> Vec<Danger> {
             figure: Some((reach, LEAST_REACH_IN, "in")),
         });
     }
+    found.extend(super::spine::danger(card));
     found
 }
 
@@ -248,6 +252,27 @@ mod tests {
             )
             .is_empty()
         );
+    }
+
+    #[test]
+    fn a_mark_read_at_full_draw_counts_where_it_lies_further_out() {
+        // 28.5 in of shaft, contact at 27.25 in by the card: 1.25 in past it.
+        let reach = |mark: &str| {
+            let changes = [
+                ("arrow.shaft_length", "28.5 in"),
+                ("rest.full_draw_mark", mark),
+            ];
+            let card = timeline(&changes).card;
+            (reach_inches(&card), card_dangers(&card).len())
+        };
+        let near = |(found, dangers): (f64, usize), wanted: f64, stopped: usize| {
+            assert!((found - wanted).abs() < 1e-9, "{found}");
+            assert_eq!(dangers, stopped);
+        };
+        near(reach(""), 1.25, 0);
+        near(reach("27 in"), 1.25, 0);
+        near(reach("27 3/4 in"), 0.75, 0);
+        near(reach("28 1/8 in"), 0.375, 1);
     }
 
     #[test]

@@ -1,23 +1,65 @@
-//! Spine match: whether the arrow suits the bow, from column mechanics.
+//! Arrow spine: whether the arrow suits the bow, from column mechanics.
 //!
 //! The arrow is an accelerated column; its load over the critical load of its
 //! mass distribution is held against what suits this kind of bow. What the
-//! reference figures rest on stands in [`crate::physics::references`].
+//! reference figures rest on stands in [`crate::physics::references`], and is
+//! named in the check's text.
 
+use super::safety::Danger;
 use super::{Check, Status};
 use crate::gear::Card;
 pub use crate::physics::card::{arrow_spec, bow_spec, spine_bow};
-use crate::physics::spine::{FAIL_BAND, MATCHED_BAND};
 use crate::physics::{SpineGrade, SpineMatch, spine_match};
 use crate::session::{Shooter, ShotAt, Timeline};
 use crate::tear::Tear;
+use crate::units::trim_number;
 
-/// Good shots inside tolerance by the owner that lift a computed fail.
+/// Good shots within tolerance by the owner, in a row at one setting, that
+/// lift a computed fail.
 pub const LIFTING_SHOTS: usize = 3;
+/// Of the owner's last [`LIFTING_SHOTS`] shots, so many out of tolerance take
+/// that back: one may be a flier.
+pub const TAKING_BACK: usize = 2;
 
-/// The match of a card's arrow and bow.
+/// The match of a card's arrow, as it is about to be shot, and bow.
 pub fn of_card(card: &Card) -> SpineMatch {
     spine_match(&arrow_spec(card), &spine_bow(card))
+}
+
+/// Whether the arrow maker's chart, read for at least this draw weight, shaft
+/// length and point, gives a shaft no stiffer than the card's.
+pub fn chart_gives(card: &Card) -> bool {
+    let arrow = &card.arrow;
+    arrow.maker_chart.is_some_and(|chart| {
+        chart.covers(card.bow.peak_weight, arrow.shaft_length, arrow.next_point())
+            && chart.gives(arrow.spine)
+    })
+}
+
+/// Whether the arrow is past the stop load and nothing but stiffer shafts, a
+/// corrected card or the arrow maker's chart lets it be shot.
+pub fn stops(card: &Card) -> bool {
+    of_card(card).grade == SpineGrade::FarTooWeak && !chart_gives(card)
+}
+
+/// What forbids shooting an arrow this weak, if it does.
+pub fn danger(card: &Card) -> Option<Danger> {
+    if !stops(card) {
+        return None;
+    }
+    let found = of_card(card);
+    let limit = found.reference.bands.stop;
+    let text = format!(
+        "The arrow is far too weak for this bow: {} (not shot past {}, a rule of thumb, no source). It may break as it is shot. {}Use stiffer shafts. Only the arrow maker's chart, read for this draw weight, length and point and entered on the card (maker chart), allows it",
+        load(found.load_ratio, limit),
+        percent(limit - 1.0),
+        weigh(card)
+    );
+    Some(Danger {
+        code: "arrow-far-too-weak",
+        text,
+        figure: Some((found.load_ratio, limit, "x")),
+    })
 }
 
 /// How the spine check stands, with what moved it.
@@ -39,10 +81,12 @@ impl SpineReport {
     /// Stable code of the reason this gives, if any.
     pub const fn code(&self) -> Option<&'static str> {
         match (self.status, self.computed.grade) {
-            (Status::Fail, SpineGrade::WeakFail) => Some("spine-weak"),
-            (Status::Fail, _) => Some("spine-stiff"),
+            (Status::Fail, SpineGrade::StiffFail) => Some("spine-stiff"),
+            (Status::Fail, _) => Some("spine-weak"),
             (_, SpineGrade::Matched) => None,
-            (_, SpineGrade::WeakBorderline | SpineGrade::WeakFail) => Some("spine-weak-borderline"),
+            (_, SpineGrade::WeakBorderline | SpineGrade::WeakFail | SpineGrade::FarTooWeak) => {
+                Some("spine-weak-borderline")
+            }
             (_, _) => Some("spine-stiff-borderline"),
         }
     }
@@ -51,8 +95,8 @@ impl SpineReport {
 /// Assesses the arrow now on the card, with what its shots have shown.
 pub fn assess(timeline: &Timeline) -> SpineReport {
     let computed = of_card(&timeline.card);
-    let fails = matches!(computed.grade, SpineGrade::WeakFail | SpineGrade::StiffFail);
-    let lifted = fails && proven_good(timeline);
+    let fails = computed.grade.refuses();
+    let lifted = fails && !stops(&timeline.card) && proven_good(timeline);
     let status = match computed.grade {
         SpineGrade::Matched => Status::Pass,
         _ if fails && !lifted => Status::Fail,
@@ -65,8 +109,8 @@ pub fn assess(timeline: &Timeline) -> SpineReport {
     }
 }
 
-/// Whether the owner's last good shots with this arrow, at one setting, were
-/// inside tolerance [`LIFTING_SHOTS`] times in a row.
+/// Whether the owner's shots with this arrow bear it out: three in a row
+/// within tolerance at one setting, and not two of any three since outside.
 fn proven_good(timeline: &Timeline) -> bool {
     let counts = |s: &&ShotAt| {
         s.shot.by == Shooter::Owner
@@ -78,72 +122,114 @@ fn proven_good(timeline: &Timeline) -> bool {
     let inside = |s: &ShotAt| {
         Tear::new(s.shot.right - aim.0, s.shot.up - aim.1).length() <= timeline.card.paper.tolerance
     };
-    let mut run = 0;
-    let mut setting = usize::MAX;
-    for shot in timeline.shots.iter().filter(counts) {
-        run = match inside(shot) {
-            true if shot.setting == setting => run + 1,
-            true => 1,
-            false => 0,
-        };
-        setting = shot.setting;
-        if run >= LIFTING_SHOTS {
-            return true;
+    let shots: Vec<(usize, bool)> = timeline
+        .shots
+        .iter()
+        .filter(counts)
+        .map(|s| (s.setting, inside(s)))
+        .collect();
+    let mut proven = false;
+    for end in LIFTING_SHOTS..=shots.len() {
+        let last = &shots[end - LIFTING_SHOTS..end];
+        let outside = last.iter().filter(|(_, inside)| !inside).count();
+        let one_setting = last.iter().all(|(setting, _)| *setting == last[0].0);
+        if outside == 0 && one_setting {
+            proven = true;
+        } else if outside >= TAKING_BACK {
+            proven = false;
         }
     }
-    false
+    proven
 }
 
-/// The spine check.
-pub fn check(timeline: &Timeline) -> Check {
-    let report = assess(timeline);
-    let ratio = report.computed.load_ratio;
-    let side = if report.weak() { "weak" } else { "stiff" };
-    let off = ((ratio - 1.0).abs() * 100.0).round();
-    let weigh = if timeline.card.bow.weighed {
+/// A share as a percentage, `25 %`.
+fn percent(share: f64) -> String {
+    format!("{} %", trim_number(share.abs() * 100.0, 0))
+}
+
+/// A load ratio in words, `load 54 % over matched`; one more digit where it
+/// would read as the limit itself.
+fn load(ratio: f64, limit: f64) -> String {
+    let side = if ratio > 1.0 { "over" } else { "under" };
+    let off = (ratio - 1.0).abs() * 100.0;
+    let reads_as_limit = off.round() == ((limit - 1.0).abs() * 100.0).round();
+    let places = usize::from(reads_as_limit && ratio != limit);
+    format!("load {} % {side} matched", trim_number(off, places))
+}
+
+fn weigh(card: &Card) -> &'static str {
+    if card.bow.weighed {
         ""
     } else {
-        "; weigh the bow on a scale, a label can be out by 7 lb"
-    };
-    let (text, limit) = match (report.status, report.computed.grade) {
-        (Status::Fail, _) => (
-            format!(
-                "the arrow is {off:.0} % {side} for this bow: past {:.0} % no rest position can be trusted to cure it{weigh}",
-                FAIL_BAND * 100.0
-            ),
-            edge(report.weak(), FAIL_BAND),
-        ),
-        (_, SpineGrade::Matched) => (
-            format!(
-                "the arrow suits this bow (within {:.0} %)",
-                MATCHED_BAND * 100.0
-            ),
-            edge(report.weak(), MATCHED_BAND),
-        ),
-        (_, _) if report.lifted => (
-            format!(
-                "computed {off:.0} % {side}, but {LIFTING_SHOTS} good shots in a row were inside tolerance: go on, watchful{weigh}"
-            ),
-            edge(report.weak(), FAIL_BAND),
-        ),
-        (_, SpineGrade::StiffWarned) => (
-            format!(
-                "the arrow is {off:.0} % stiff for this bow; with a release aid such arrows have still been tuned clean: go on"
-            ),
-            edge(false, MATCHED_BAND),
-        ),
-        _ => (
-            format!(
-                "the arrow is {off:.0} % {side} for this bow, on the border: go on, watchful{weigh}"
-            ),
-            edge(report.weak(), FAIL_BAND),
-        ),
-    };
-    Check::measured(report.status, text, ratio, limit, "x")
+        "Weigh the bow: a label can be out by 7 lb. "
+    }
 }
 
-fn edge(weak: bool, band: f64) -> f64 {
-    if weak { 1.0 + band } else { 1.0 - band }
+/// Where the load stands on its bands, in a sentence or two, with its limit.
+fn place(report: &SpineReport, card: &Card) -> (String, f64) {
+    let ratio = report.computed.load_ratio;
+    let bands = &report.computed.reference.bands;
+    let weak = report.weak();
+    let edge = |(low, high): (f64, f64)| if weak { high } else { low };
+    let fails = edge(bands.borderline);
+    let (limit, before, after): (f64, &str, String) = match report.computed.grade {
+        SpineGrade::FarTooWeak if stops(card) => {
+            (bands.stop, "Far too weak", ". Do not shoot it.".into())
+        }
+        SpineGrade::Matched => (edge(bands.matched), "Suits", ".".into()),
+        SpineGrade::StiffWarned => (
+            edge(bands.matched),
+            "Stiff",
+            ". With a release aid such arrows have still been tuned clean: go on.".into(),
+        ),
+        _ if report.lifted => (
+            fails,
+            if weak {
+                "Weak by the card"
+            } else {
+                "Stiff by the card"
+            },
+            format!(
+                ", but {LIFTING_SHOTS} good shots in a row were within tolerance. Go on, carefully."
+            ),
+        ),
+        _ if report.status == Status::Fail => (
+            fails,
+            if weak { "Weak" } else { "Stiff" },
+            ". No rest position can be trusted to cure it.".into(),
+        ),
+        _ => (
+            fails,
+            if weak {
+                "A little weak"
+            } else {
+                "A little stiff"
+            },
+            ". Go on, carefully.".into(),
+        ),
+    };
+    let said = load(ratio, limit);
+    let text = format!("{before}: {said} (limit {}){after}", percent(limit - 1.0));
+    (text, limit)
+}
+
+/// The spine check: the load, its limit, and what its reference rests on.
+pub fn check(timeline: &Timeline) -> Check {
+    let report = assess(timeline);
+    let card = &timeline.card;
+    let reference = &report.computed.reference;
+    let (mut text, limit) = place(&report, card);
+    let off = report.computed.grade != SpineGrade::Matched;
+    if off && (report.weak() || report.status == Status::Fail) && !card.bow.weighed {
+        text = format!("{text} {}", weigh(card).trim_end());
+    }
+    if report.computed.grade == SpineGrade::FarTooWeak && chart_gives(card) {
+        text.push_str(" The arrow maker's chart gives this shaft, so it is not stopped.");
+    } else if off && reference.guess {
+        text.push_str(" The arrow maker's chart decides.");
+    }
+    text.push_str(&format!(" Reference: {}.", reference.rests_on));
+    Check::measured(report.status, text, report.computed.load_ratio, limit, "x")
 }
 
 #[cfg(test)]
@@ -179,9 +265,16 @@ mod tests {
         let weak = timeline(&[("arrow.spine", "0.600")], &[]);
         assert_eq!(check(&weak).status, Status::Fail);
         assert_eq!(assess(&weak).code(), Some("spine-weak"));
-        assert!(check(&weak).text.contains("weigh the bow"));
-        let weighed = timeline(&[("arrow.spine", "0.600"), ("bow.weighed", "true")], &[]);
-        assert!(!check(&weighed).text.contains("weigh the bow"));
+        assert!(danger(&weak.card).is_none());
+        let border = [("arrow.spine", "0.500")];
+        assert!(
+            check(&timeline(&border, &[]))
+                .text
+                .contains("Weigh the bow")
+        );
+        let weighed = timeline(&[border[0], ("bow.weighed", "true")], &[]);
+        assert_eq!(check(&weighed).status, Status::Borderline);
+        assert!(!check(&weighed).text.contains("Weigh the bow"));
     }
 
     #[test]
@@ -192,16 +285,160 @@ mod tests {
         assert_eq!(assess(&timeline(&fingers, &[])).code(), Some("spine-stiff"));
     }
 
+    /// What a reference rests on stands beside the check, and a guess hands
+    /// the decision to the arrow maker's chart.
+    #[test]
+    fn the_check_names_what_it_rests_on() {
+        let text = |changes: &[(&str, &str)]| check(&timeline(changes, &[])).text;
+        let aid = text(&[("arrow.spine", "0.550")]);
+        assert!(aid.contains("chart rows, 1 read and 7 remembered"), "{aid}");
+        assert!(!aid.contains("chart decides"), "{aid}");
+        let compound = text(&[("bow.release", "fingers"), ("arrow.spine", "0.550")]);
+        assert!(compound.contains("one shaft group stiffer"), "{compound}");
+        assert!(
+            compound.contains("The arrow maker's chart decides"),
+            "{compound}"
+        );
+        let recurve = [
+            ("bow.kind", "recurve"),
+            ("bow.let_off", ""),
+            ("bow.release", "fingers"),
+            ("arrow.spine", "0.600"),
+        ];
+        let plunger = text(&[&recurve[..], &[("rest.kind", "plunger")]].concat());
+        assert!(
+            plunger.contains("a guess, taken equal to the compound's"),
+            "{plunger}"
+        );
+        assert!(
+            plunger.contains("The arrow maker's chart decides"),
+            "{plunger}"
+        );
+        let shelf = text(&[&recurve[..], &[("rest.kind", "shelf")]].concat());
+        assert!(shelf.contains("the wooden-arrow convention"), "{shelf}");
+        assert!(!shelf.contains("chart decides"), "{shelf}");
+    }
+
+    /// The points of the next shots count: 60 lb, 29 in, 0.400, 8.5 gr/in.
+    #[test]
+    fn a_trial_point_counts_in_the_match() {
+        let base = [
+            ("arrow.shaft_length", "29 in"),
+            ("arrow.point_mass", "125 gr"),
+        ];
+        let ratio = |more: &[(&str, &str)]| {
+            of_card(&timeline(&[&base[..], more].concat(), &[]).card).load_ratio
+        };
+        let near = |found: f64, wanted: f64| assert!((found - wanted).abs() < 5e-4, "{found}");
+        near(ratio(&[]), 1.0606);
+        near(ratio(&[("arrow.trial_point", "225 gr")]), 1.1767);
+        near(ratio(&[("arrow.point_mass", "225 gr")]), 1.1767);
+        assert!(ratio(&[("arrow.trial_point", "75 gr")]) < ratio(&[]));
+    }
+
+    /// A trial point is another arrow: good shots with the old one say nothing of it.
     #[test]
     fn three_good_shots_by_the_owner_lift_a_computed_fail() {
         let weak = [("arrow.spine", "0.600")];
-        assert_eq!(check(&timeline(&weak, &[4.0, 5.0])).status, Status::Fail);
-        assert_eq!(
-            check(&timeline(&weak, &[4.0, 5.0, 9.0, 4.0])).status,
-            Status::Fail
-        );
+        let status = |shots: &[f64]| check(&timeline(&weak, shots)).status;
+        assert_eq!(status(&[4.0, 5.0]), Status::Fail);
+        assert_eq!(status(&[4.0, 5.0, 9.0, 4.0]), Status::Fail);
         let lifted = timeline(&weak, &[9.0, 4.0, 5.0, 3.0]);
         assert_eq!(check(&lifted).status, Status::Borderline);
         assert!(assess(&lifted).lifted);
+    }
+
+    #[test]
+    fn later_bad_shots_take_the_lifting_back_and_later_good_ones_give_it_again() {
+        let weak = [("arrow.spine", "0.600")];
+        let status = |shots: &[f64]| check(&timeline(&weak, shots)).status;
+        let good = [4.0, 5.0, 3.0];
+        // One may be a flier.
+        assert_eq!(status(&[&good[..], &[12.0]].concat()), Status::Borderline);
+        assert_eq!(
+            status(&[&good[..], &[12.0, 2.0, 3.0]].concat()),
+            Status::Borderline
+        );
+        // Two of three are not.
+        assert_eq!(status(&[&good[..], &[12.0, 11.0]].concat()), Status::Fail);
+        assert_eq!(
+            status(&[&good[..], &[12.0, 2.0, 11.0]].concat()),
+            Status::Fail
+        );
+        assert_eq!(
+            status(&[&good[..], &[12.0, 11.0, 2.0, 3.0]].concat()),
+            Status::Fail
+        );
+        let again = [&good[..], &[12.0, 11.0], &good[..]].concat();
+        assert_eq!(status(&again), Status::Borderline);
+    }
+
+    /// 60 lb, 28 in, 8.5 gr/in, 100 gr: 0.647 lies at 1.599, 0.648 at 1.601.
+    #[test]
+    fn an_arrow_past_the_stop_load_is_not_shot_and_no_shot_lifts_it() {
+        let at = |spine: &str, shots: &[f64]| timeline(&[("arrow.spine", spine)], shots);
+        let edge = of_card(&at("0.500", &[]).card).load_ratio / 0.5;
+        let (mild, far) = (1.599 / edge, 1.601 / edge);
+        assert!(danger(&at(&format!("{mild:.5}"), &[]).card).is_none());
+        let stopped = at(&format!("{far:.5}"), &[4.0, 5.0, 3.0]);
+        let said = danger(&stopped.card).unwrap();
+        assert_eq!(said.code, "arrow-far-too-weak");
+        assert_eq!(said.figure.unwrap().1, 1.6);
+        assert!(
+            said.text.contains("rule of thumb, no source"),
+            "{}",
+            said.text
+        );
+        assert!(
+            said.text.contains("load 60.1 % over matched"),
+            "{}",
+            said.text
+        );
+        assert_eq!(check(&stopped).status, Status::Fail);
+        assert_eq!(super::super::safety::check(&stopped).status, Status::Fail);
+        assert!(!assess(&stopped).lifted);
+    }
+
+    /// The chart turns the stop into a fail, for what it was read for only.
+    #[test]
+    fn the_arrow_makers_chart_turns_the_stop_into_a_fail() {
+        let with = |chart: &str, more: &[(&str, &str)]| {
+            let base = [("arrow.spine", "0.700"), ("arrow.maker_chart", chart)];
+            timeline(&[&base[..], more].concat(), &[])
+        };
+        let none = with("", &[]);
+        assert!(stops(&none.card));
+        let read = with("0.700 at 60 lb, 28 in, 100 gr", &[]);
+        assert!(!stops(&read.card) && danger(&read.card).is_none());
+        let report = assess(&read);
+        assert_eq!(
+            (report.status, report.code()),
+            (Status::Fail, Some("spine-weak"))
+        );
+        assert!(check(&read).text.contains("chart gives this shaft"));
+        for chart in [
+            "0.690 at 60 lb, 28 in, 100 gr",
+            "0.700 at 59 lb, 28 in, 100 gr",
+            "0.700 at 60 lb, 27.5 in, 100 gr",
+            "0.700 at 60 lb, 28 in, 90 gr",
+        ] {
+            assert!(stops(&with(chart, &[]).card), "{chart}");
+        }
+        let chart = "0.700 at 60 lb, 28 in, 100 gr";
+        for change in [
+            ("bow.peak_weight", "62 lb"),
+            ("arrow.shaft_length", "29 in"),
+            ("arrow.trial_point", "125 gr"),
+            ("arrow.point_mass", "125 gr"),
+        ] {
+            let later = with(chart, &[change]);
+            assert!(stops(&later.card), "{change:?}");
+            assert!(
+                later
+                    .warnings
+                    .iter()
+                    .any(|w| w.to_string().contains("Read the chart again"))
+            );
+        }
     }
 }

@@ -1,6 +1,7 @@
 //! The card as plain quantities.
 
 use super::adjuster::{Adjuster, AdjusterKind, Axis};
+use super::chart::MakerChart;
 use crate::units::{
     Force, GRAVITY, KG_PER_GRAIN, Length, LinearMass, Mass, Share, Speed, Spine, System,
 };
@@ -119,6 +120,20 @@ pub struct Rest {
     pub kind: RestKind,
     /// Rest contact ahead of the grip pivot; negative behind it.
     pub contact_ahead: Length,
+    /// Nock throat to rest contact, read off a marked shaft at this archer's
+    /// full draw; never a label's figure or a default.
+    pub full_draw_mark: Option<Length>,
+}
+
+impl Rest {
+    /// Whether a mark read at full draw lies more than 1/2 in from where draw
+    /// length (pivot plus 1 3/4 in, ASTM F1880) and contact ahead of the pivot
+    /// put the rest.
+    pub fn mark_disagrees(&self, bow: &Bow) -> bool {
+        let worked_out = bow.draw_length.inches() - 1.75 + self.contact_ahead.inches();
+        self.full_draw_mark
+            .is_some_and(|mark| (mark.inches() - worked_out).abs() > 0.5 + 1e-9)
+    }
 }
 
 /// The arrow, as shot.
@@ -140,6 +155,8 @@ pub struct Arrow {
     pub diameter: Length,
     /// A trial point about to be shot.
     pub trial_point: Option<Mass>,
+    /// What the arrow maker's chart says, where it was read.
+    pub maker_chart: Option<MakerChart>,
     /// No other arrows to hand.
     pub only_these: bool,
     /// Arrows in the set, where given.
@@ -152,6 +169,11 @@ impl Arrow {
     /// Shaft mass.
     pub fn shaft(&self) -> Mass {
         Mass::from_kg(self.shaft_mass.kg_per_m() * self.shaft_length.m())
+    }
+    /// The point of the next shots, with its insert: the trial point where one
+    /// is named.
+    pub fn next_point(&self) -> Mass {
+        self.trial_point.unwrap_or(self.point_mass)
     }
     /// Mass as shot.
     pub fn total_mass(&self) -> Mass {

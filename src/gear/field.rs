@@ -29,6 +29,8 @@ pub enum FieldKind {
     Text,
     /// A minimum arrow mass: a mass, or grains per pound.
     MinimumArrow,
+    /// A reading of the arrow maker's chart.
+    Chart,
 }
 
 /// One field of the card.
@@ -87,8 +89,8 @@ const fn may(
 }
 
 use FieldKind::{
-    Choice, Count, Flag, Force, Length, LinearMass, Mass, MinimumArrow, Offset, Share, Speed,
-    Spine, Text,
+    Chart, Choice, Count, Flag, Force, Length, LinearMass, Mass, MinimumArrow, Offset, Share,
+    Speed, Spine, Text,
 };
 
 /// Bow kinds.
@@ -241,6 +243,12 @@ pub const FIELDS: &[Field] = &[
         "0 in",
         "rest contact ahead of the grip pivot (minus: behind it)",
     ),
+    may(
+        "rest.full_draw_mark",
+        Length(450.0, 850.0),
+        "27 1/4 in",
+        "nock throat to rest contact at this archer's full draw, measured",
+    ),
     must(
         "arrow.shaft_length",
         Length(500.0, 850.0),
@@ -288,6 +296,12 @@ pub const FIELDS: &[Field] = &[
         Mass(40.0, 350.0),
         "100 gr",
         "a trial point about to be shot",
+    ),
+    may(
+        "arrow.maker_chart",
+        Chart,
+        crate::gear::CHART_EXAMPLE,
+        "the weakest spine the arrow maker's chart gives, and what for",
     ),
     may(
         "arrow.only_these",

@@ -7,6 +7,7 @@
 
 mod adjuster;
 mod card;
+mod chart;
 pub mod field;
 mod moves;
 mod read;
@@ -16,6 +17,7 @@ pub use adjuster::{Adjuster, AdjusterKind, AdjusterUnit, Axis};
 pub use card::{
     Archer, Arrow, Bow, BowKind, Card, Hand, Job, Paper, Release, Rest, RestKind, grains_per_pound,
 };
+pub use chart::{CHART_EXAMPLE, MakerChart};
 pub use moves::{MoveError, Positions, Step, parse_moves, read_bare_length};
 pub use read::{CardAndWarnings, check_value};
 pub use text::{CardProblem, CardText, Entered, FORMAT};

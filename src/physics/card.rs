@@ -7,7 +7,8 @@ use super::prior::Case;
 use super::spine::SpineBow;
 use crate::gear::Card;
 
-/// The arrow of a card. The card's point mass includes the insert.
+/// The arrow of a card as it is about to be shot: with the trial point where
+/// one is named. The card's point mass includes the insert.
 #[must_use]
 pub fn arrow_spec(card: &Card) -> ArrowSpec {
     let arrow = &card.arrow;
@@ -15,7 +16,7 @@ pub fn arrow_spec(card: &Card) -> ArrowSpec {
         shaft_length_m: arrow.shaft_length.m(),
         ei: arrow.spine.stiffness(),
         shaft_mass_per_m: arrow.shaft_mass.kg_per_m(),
-        point_mass_kg: arrow.point_mass.kg(),
+        point_mass_kg: arrow.next_point().kg(),
         insert_mass_kg: 0.0,
         nock_mass_kg: arrow.nock_mass.kg(),
         vane_mass_kg: arrow.vane_mass.kg(),

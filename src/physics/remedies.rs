@@ -6,7 +6,7 @@
 
 use super::bow::{BowSpec, Losses};
 use super::column::ArrowSpec;
-use super::si::{GRAIN_KG, INCH_M, POUND_N};
+use super::si::{GRAIN_KG, POUND_N};
 use super::spine::{SpineBow, ei_from_spine, spine_from_ei, spine_match};
 
 /// Lightest arrow the trade allows, grains per pound of peak draw force.
@@ -18,8 +18,12 @@ pub struct RemedyLimits {
     /// Lightest arrow allowed whatever the draw weight, kg: the bow maker's
     /// figure, or zero; five grains per pound always holds as well.
     pub maker_min_arrow_kg: f64,
-    /// Shortest shaft allowed, nock throat to end, m.
-    pub min_length_m: f64,
+    /// How much lighter than the arrow at hand the lightest build is that may
+    /// be shot, kg: without its vanes, with a lighter point.
+    pub lighter_kg: f64,
+    /// Shortest shaft allowed, nock throat to end, m; `None` where nothing
+    /// is to be cut.
+    pub min_length_m: Option<f64>,
     /// Lightest and heaviest point to be had, kg.
     pub point_kg: (f64, f64),
     /// Lowest and highest peak force the limb bolts allow, N.
@@ -27,16 +31,16 @@ pub struct RemedyLimits {
 }
 
 impl RemedyLimits {
-    /// Points of 50 to 250 gr (from memory), the draw weight down to 85 % of
-    /// what it is (from memory; bolts are never turned in past the maker's
-    /// figure, so not up), the shaft at least half an inch past the rest.
+    /// Points of 50 to 250 gr (from memory). No limb bolt is turned and no
+    /// shaft is cut: what allows that is not known of every bow.
     #[must_use]
     pub fn usual(bow: &BowSpec) -> Self {
         Self {
             maker_min_arrow_kg: 0.0,
-            min_length_m: bow.rest_m() + 0.5 * INCH_M,
+            lighter_kg: 0.0,
+            min_length_m: None,
             point_kg: (50.0 * GRAIN_KG, 250.0 * GRAIN_KG),
-            peak_force_n: (0.85 * bow.peak_force_n, bow.peak_force_n),
+            peak_force_n: (bow.peak_force_n, bow.peak_force_n),
         }
     }
 
@@ -44,6 +48,13 @@ impl RemedyLimits {
     #[must_use]
     pub fn floor_kg(&self, peak_force_n: f64) -> f64 {
         (FLOOR_GRAINS_PER_POUND * GRAIN_KG * peak_force_n / POUND_N).max(self.maker_min_arrow_kg)
+    }
+
+    /// How much lighter the arrow may become at a peak force, kg; negative
+    /// where the lightest build is under the floor already.
+    #[must_use]
+    pub fn room_kg(&self, arrow: &ArrowSpec, peak_force_n: f64) -> f64 {
+        arrow.mass_kg() - self.lighter_kg - self.floor_kg(peak_force_n)
     }
 }
 
@@ -184,20 +195,20 @@ impl Build {
     /// How far the limits let this value go in the direction that helps.
     fn limit(&self, kind: RemedyKind, weak: bool, limits: &RemedyLimits) -> Option<f64> {
         let from = self.value(kind);
-        let floor = limits.floor_kg(self.bow.peak_force_n);
-        let spare = self.arrow.mass_kg() - floor;
+        let spare = limits.room_kg(&self.arrow, self.bow.peak_force_n);
         let far = match (kind, weak) {
             (RemedyKind::Point, true) => limits.point_kg.0.max(from - spare),
             (RemedyKind::Point, false) => limits.point_kg.1,
             (RemedyKind::DrawWeight, true) => limits.peak_force_n.0,
             (RemedyKind::DrawWeight, false) => {
-                let heaviest = self.arrow.mass_kg() / (FLOOR_GRAINS_PER_POUND * GRAIN_KG) * POUND_N;
+                let lightest = self.arrow.mass_kg() - limits.lighter_kg;
+                let heaviest = lightest / (FLOOR_GRAINS_PER_POUND * GRAIN_KG) * POUND_N;
                 limits.peak_force_n.1.min(heaviest)
             }
             (RemedyKind::Shaft, true) => 0.25 * from,
             (RemedyKind::Shaft, false) => 4.0 * from,
             (RemedyKind::Cut, true) => limits
-                .min_length_m
+                .min_length_m?
                 .max(from - spare / self.arrow.shaft_mass_per_m),
             (RemedyKind::Cut, false) => return None,
         };
@@ -209,7 +220,7 @@ impl Build {
         // Under the floor already: only what adds mass or takes weight off.
         let adds = matches!(
             (kind, weak),
-            (RemedyKind::Point, false) | (RemedyKind::DrawWeight, _)
+            (RemedyKind::Point, false) | (RemedyKind::DrawWeight, true)
         );
         (helps && (adds || spare >= 0.0)).then_some(far)
     }
@@ -235,6 +246,7 @@ mod tests {
     use super::super::bow::tests::compound;
     use super::super::column::tests::common_arrow;
     use super::super::kinds::{BowKind, Release, RestKind};
+    use super::super::si::INCH_M;
     use super::*;
     use approx::assert_relative_eq;
 
@@ -252,10 +264,20 @@ mod tests {
         }
     }
 
+    /// Bolts from 85 to 130 % of the weight, and a shaft that may be cut to 26 in.
+    fn wide(build: &Build) -> RemedyLimits {
+        let peak = build.bow.peak_force_n;
+        RemedyLimits {
+            min_length_m: Some(26.0 * INCH_M),
+            peak_force_n: (0.85 * peak, 1.3 * peak),
+            ..RemedyLimits::usual(&build.bow)
+        }
+    }
+
     #[test]
     fn a_weak_arrow_is_brought_back_by_weight_shaft_or_cut() {
         let weak = build(72.0);
-        let limits = RemedyLimits::usual(&weak.bow);
+        let limits = wide(&weak);
         let mut effects = Vec::new();
         for kind in [RemedyKind::DrawWeight, RemedyKind::Shaft, RemedyKind::Cut] {
             let remedy = weak.remedy(kind, 1.1, &limits).expect("there is room");
@@ -272,7 +294,7 @@ mod tests {
     #[test]
     fn a_lighter_point_stops_at_the_floor_and_says_it_falls_short() {
         let weak = build(72.0);
-        let limits = RemedyLimits::usual(&weak.bow);
+        let limits = wide(&weak);
         let remedy = weak
             .remedy(RemedyKind::Point, 1.0, &limits)
             .expect("a little room");
@@ -284,7 +306,7 @@ mod tests {
     #[test]
     fn below_the_floor_no_remedy_makes_it_lighter() {
         let light = build(80.0);
-        let limits = RemedyLimits::usual(&light.bow);
+        let limits = wide(&light);
         assert!(light.remedy(RemedyKind::Point, 1.0, &limits).is_none());
         assert!(light.remedy(RemedyKind::Cut, 1.0, &limits).is_none());
         let less = light
@@ -296,7 +318,7 @@ mod tests {
     #[test]
     fn a_stiff_arrow_is_never_cut_and_a_heavier_point_softens_it() {
         let stiff = build(50.0);
-        let limits = RemedyLimits::usual(&stiff.bow);
+        let limits = wide(&stiff);
         assert!(stiff.remedy(RemedyKind::Cut, 1.0, &limits).is_none());
         let point = stiff
             .remedy(RemedyKind::Point, 0.9, &limits)
@@ -309,8 +331,64 @@ mod tests {
         let mut slow = build(72.0);
         slow.bow.chronograph_m_s = Some(80.0);
         let remedy = slow
-            .remedy(RemedyKind::Cut, 1.1, &RemedyLimits::usual(&slow.bow))
+            .remedy(RemedyKind::Cut, 1.1, &wide(&slow))
             .expect("room");
         assert!(remedy.after.speed_m_s > 80.0 && remedy.after.speed_m_s < 82.0);
+    }
+
+    #[test]
+    fn without_the_makers_figures_and_a_mark_nothing_is_turned_or_cut() {
+        for (build, target) in [(build(72.0), 1.1), (build(48.0), 0.9)] {
+            let limits = RemedyLimits::usual(&build.bow);
+            for kind in [RemedyKind::DrawWeight, RemedyKind::Cut] {
+                assert!(build.remedy(kind, target, &limits).is_none(), "{kind:?}");
+            }
+            assert!(build.remedy(RemedyKind::Shaft, target, &limits).is_some());
+        }
+    }
+
+    /// 372 gr on 50 lb; 100 gr of it may be missing: 272 gr are 54.4 lb at
+    /// five grains a pound, whatever the bolts allow.
+    #[test]
+    fn more_draw_weight_stops_where_the_lightest_build_meets_the_floor() {
+        let stiff = build(50.0);
+        let limits = RemedyLimits {
+            lighter_kg: 100.0 * GRAIN_KG,
+            ..wide(&stiff)
+        };
+        let up = stiff
+            .remedy(RemedyKind::DrawWeight, 1.0, &limits)
+            .expect("some room");
+        assert!(!up.reaches);
+        assert_relative_eq!(up.to / POUND_N, 54.4, max_relative = 1e-9);
+        // Under the floor: no more weight.
+        let maker = RemedyLimits {
+            maker_min_arrow_kg: 280.0 * GRAIN_KG,
+            ..limits
+        };
+        assert!(stiff.remedy(RemedyKind::DrawWeight, 1.0, &maker).is_none());
+    }
+
+    /// 372 gr on 60 lb, 300 gr the floor: with 21 gr of vanes off, 51 gr of
+    /// point may go.
+    #[test]
+    fn the_lightest_build_counts_for_a_lighter_point() {
+        let weak = build(60.0);
+        let limits = RemedyLimits {
+            lighter_kg: 21.0 * GRAIN_KG,
+            ..wide(&weak)
+        };
+        let found = weak
+            .remedy(RemedyKind::Point, 0.5, &limits)
+            .expect("some room");
+        assert_relative_eq!(found.to / GRAIN_KG, 50.0, max_relative = 1e-9);
+        let vaneless = RemedyLimits {
+            lighter_kg: 40.0 * GRAIN_KG,
+            ..limits
+        };
+        let found = weak
+            .remedy(RemedyKind::Point, 0.5, &vaneless)
+            .expect("some room");
+        assert_relative_eq!(found.to / GRAIN_KG, 68.0, max_relative = 1e-9);
     }
 }

@@ -196,13 +196,9 @@ impl Practice {
 
     /// Whether the arrow on the card fails this bow at its true weight.
     fn arrow_is_wrong(&self, card: &Card) -> bool {
-        use crate::physics::SpineGrade::{StiffFail, WeakFail};
         let mut card = card.clone();
         card.bow.peak_weight = crate::units::Force::from_pounds(self.hidden.weighed_lb(&card));
-        matches!(
-            crate::checks::spine::of_card(&card).grade,
-            WeakFail | StiffFail
-        )
+        crate::checks::spine::of_card(&card).grade.refuses()
     }
 
     /// Whether vanes strike something that was not cleared yet.

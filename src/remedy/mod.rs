@@ -8,14 +8,16 @@
 
 mod incident;
 mod node;
+mod offer_words;
+mod offers;
 mod paths;
 mod scatter;
 mod spine;
 mod walk;
 
 pub use incident::{Inspect, check_answer, found, inspection, still_open};
+pub use offers::{Offer, cut_wants_a_mark, offers};
 pub use scatter::shots_to_convince;
-pub use spine::{Offer, offers};
 pub use walk::next_step;
 #[cfg(test)]
 pub(crate) use walk::texts;
@@ -51,14 +53,17 @@ pub enum Reason {
     TooLight,
     /// The arrow is too short for the draw.
     TooShort,
+    /// The arrow is too weak to be shot at all.
+    FarTooWeak,
 }
 
 impl Reason {
     /// Every reason.
-    pub const ALL: [Self; 12] = [
+    pub const ALL: [Self; 13] = [
         Self::Incident,
         Self::TooLight,
         Self::TooShort,
+        Self::FarTooWeak,
         Self::SpineWeak,
         Self::SpineStiff,
         Self::Scatter,
@@ -85,6 +90,7 @@ impl Reason {
             Self::Incident => "incident",
             Self::TooLight => "arrow-too-light",
             Self::TooShort => "arrow-too-short",
+            Self::FarTooWeak => "arrow-far-too-weak",
         }
     }
 
@@ -111,7 +117,7 @@ impl Reason {
     pub const fn of_the_card(self) -> bool {
         matches!(
             self,
-            Self::SpineWeak | Self::SpineStiff | Self::TooLight | Self::TooShort
+            Self::SpineWeak | Self::SpineStiff | Self::TooLight | Self::TooShort | Self::FarTooWeak
         )
     }
 
@@ -130,6 +136,7 @@ impl Reason {
             Self::Incident => "Inspection after an incident",
             Self::TooLight => "The arrow is too light",
             Self::TooShort => "The arrow is too short",
+            Self::FarTooWeak => "The arrow is far too weak",
         }
     }
 

@@ -43,7 +43,7 @@ pub fn next_step(timeline: &Timeline, reason: Reason) -> Option<Step> {
 
 fn path(timeline: &Timeline, reason: Reason) -> Path {
     match reason {
-        Reason::SpineWeak | Reason::SpineStiff => spine::path(timeline),
+        Reason::SpineWeak | Reason::SpineStiff | Reason::FarTooWeak => spine::path(timeline),
         Reason::Scatter => scatter::path(timeline),
         Reason::Incident => incident::path(timeline),
         Reason::NoResponse => paths::no_response(timeline),

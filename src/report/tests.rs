@@ -243,6 +243,29 @@ fn an_undone_entry_is_on_no_sheet() {
 }
 
 /// A session without shots, so that its sheet hangs on no estimate.
+#[test]
+fn an_arrow_past_the_stop_load_is_told_to_the_owner_and_never_called_best() {
+    let far = COMPOUND.replace("spine=0.4", "spine=0.7");
+    let weak = COMPOUND.replace("spine=0.4", "spine=0.55");
+    let owner = "Do not shoot these arrows from this bow";
+    for format in [Format::Text, Format::Markdown, Format::Html] {
+        let said = |card: &str| sheet(card, vec![shot(1.0, 0.0)], format, Options::default());
+        assert!(said(&far).contains("DO NOT SHOOT"));
+        assert!(said(&far).contains(owner));
+        assert!(said(&far).contains("Far too weak"));
+        assert!(!said(&weak).contains(owner) && !said(&weak).contains("DO NOT SHOOT"));
+    }
+    let open = |card: &str| {
+        let t = timeline(card, vec![shot(1.0, 0.0)]);
+        closings(&advice::analyse(&t, crate::units::System::Mm, Today::now()))
+    };
+    assert_eq!(open(&far), [Closing::Stopped]);
+    assert_eq!(
+        open(&weak),
+        [Closing::Stopped, Closing::BestWithTheseArrows]
+    );
+}
+
 fn set_up_only() -> Vec<Event> {
     let setup = |item: &str, value: &str, result: &str| Event::Setup {
         item: item.into(),

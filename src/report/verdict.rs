@@ -4,7 +4,7 @@ use super::document::{Block, Section};
 use super::{Options, safe};
 use crate::advice::{Analysis, Verdict};
 use crate::cautions;
-use crate::checks::{Status, safety};
+use crate::checks::{Status, safety, spine};
 use crate::gear::{AdjusterKind, BowKind, Card, Release, RestKind, grains_per_pound};
 use crate::session::Timeline;
 use crate::setup::compute;
@@ -323,13 +323,17 @@ pub(super) fn cautions(timeline: &Timeline) -> Section {
             .maker_min_arrow
             .map_or(0.0, crate::units::Mass::grains),
     );
-    let lines = vec![
+    let mut lines = Vec::new();
+    if spine::stops(card) {
+        lines.push("Do not shoot these arrows from this bow: they are far too weak for it and may break as they are shot.".to_owned());
+    }
+    lines.extend([
         format!("Never shoot an arrow under {floor:.0} gr from this bow (5 gr for each pound, or its maker's figure where that is more), and never let the string go without an arrow."),
         "Look at, feel and flex every arrow away from people before it is shot; a crack, a soft spot or a split nock: destroy it.".into(),
         "After a dry fire, a lost nock or a struck arrow: do not draw the bow until every part was looked at.".into(),
         cautions::MINORS.into(),
         "Backstop larger than the worst miss, nobody beside or beyond the target, eye protection; local law and range rules hold.".into(),
         "Limb bolts never past the maker's turns; press work by trained hands. The bow maker's own figures and rules come first.".into(),
-    ];
+    ]);
     Section::new("Cautions", vec![Block::Lines(lines)])
 }

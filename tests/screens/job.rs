@@ -139,8 +139,9 @@ fn a_weak_arrow_is_offered_its_remedies_with_their_sizes_and_the_card_takes_them
     app.press(Key::Char('2'));
     assert!(app.is_typing());
     app.press(Key::Enter);
-    let point = app.timeline().card_text.get("arrow.point_mass");
-    assert_ne!(point, Some("125 gr"), "the trial point is on the card");
+    let text = &app.timeline().card_text;
+    let points = ["arrow.trial_point", "arrow.point_mass"].map(|key| text.get(key));
+    assert_eq!(points, [Some("50 gr"), Some("125 gr")]);
 }
 
 #[test]

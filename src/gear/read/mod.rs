@@ -4,6 +4,7 @@ mod adjusters;
 mod values;
 
 use super::card::{Archer, Arrow, Bow, BowKind, Card, Hand, Job, Paper, Release, Rest, RestKind};
+use super::chart::MakerChart;
 use super::field::{self, FieldKind};
 use super::text::{CardProblem, CardText};
 use crate::units::{Force, Length, LinearMass, Mass, Share, Speed, Spine, System};
@@ -53,6 +54,7 @@ pub fn check_value(key: &str, value: &str) -> Result<Option<CardProblem>, CardPr
         FieldKind::Flag => drop(reader.flag(key)),
         FieldKind::Count(..) => drop(reader.count(key)),
         FieldKind::Text => {}
+        FieldKind::Chart => drop(reader.chart(key)),
         FieldKind::MinimumArrow => drop(reader.minimum(key, Force::from_pounds(50.0))),
         _ => drop(reader.number(key)),
     }
@@ -89,6 +91,7 @@ impl Reader<'_> {
         let (bow, rest) = (bow?, rest?);
         let adjusters = self.adjusters(rest.kind, bow.hand);
         self.consistency(&bow, &rest);
+        self.measured(&bow, &rest, arrow.as_ref());
         Some(Card {
             bow,
             rest,
@@ -153,9 +156,11 @@ impl Reader<'_> {
             .choice("rest.kind", field::REST_KINDS)
             .and_then(|w| RestKind::from_id(&w));
         let contact_ahead = Length::from_mm(self.number("rest.contact_ahead").unwrap_or(0.0));
+        let full_draw_mark = self.number("rest.full_draw_mark").map(Length::from_mm);
         Some(Rest {
             kind: kind?,
             contact_ahead,
+            full_draw_mark,
         })
     }
 
@@ -171,6 +176,7 @@ impl Reader<'_> {
         let vane_mass = Mass::from_grains(self.number("arrow.vane_mass").unwrap_or(21.0));
         let diameter = Length::from_mm(self.number("arrow.diameter").unwrap_or(6.5));
         let trial_point = self.number("arrow.trial_point").map(Mass::from_grains);
+        let maker_chart = self.chart("arrow.maker_chart");
         let count = self.count("arrow.count");
         let only_these = self.flag("arrow.only_these");
         Some(Arrow {
@@ -182,6 +188,7 @@ impl Reader<'_> {
             vane_mass,
             diameter,
             trial_point,
+            maker_chart,
             only_these,
             count,
             name: self.words("arrow.name"),
@@ -221,6 +228,36 @@ impl Reader<'_> {
             sureness,
             system,
         })
+    }
+
+    fn chart(&mut self, key: &str) -> Option<MakerChart> {
+        let text = self.text.get(key)?.to_owned();
+        match MakerChart::parse(&text) {
+            Ok(chart) => Some(chart),
+            Err(message) => {
+                self.error(key, message);
+                None
+            }
+        }
+    }
+
+    /// What was measured or read off, against the rest of the card.
+    fn measured(&mut self, bow: &Bow, rest: &Rest, arrow: Option<&Arrow>) {
+        if rest.mark_disagrees(bow) {
+            self.warn(
+                "rest.full_draw_mark",
+                "lies more than 1/2 in from where draw length and contact ahead put the rest: one of the three is wrong. No arrow is cut by it",
+            );
+        }
+        let Some((arrow, chart)) = arrow.and_then(|a| Some((a, a.maker_chart?))) else {
+            return;
+        };
+        if !chart.covers(bow.peak_weight, arrow.shaft_length, arrow.next_point()) {
+            self.warn(
+                "arrow.maker_chart",
+                "was read for less draw weight, a shorter shaft or a lighter point than the card now has: it does not count. Read the chart again",
+            );
+        }
     }
 
     fn archer(&mut self) -> Archer {

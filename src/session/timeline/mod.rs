@@ -296,7 +296,7 @@ impl Timeline {
                 a.shaft_length,
                 a.spine,
                 a.shaft_mass,
-                a.point_mass,
+                a.next_point(),
                 a.nock_mass,
                 a.vane_mass,
             )

@@ -26,7 +26,6 @@ use crate::tui::prompt::{Echo, Prompt, Purpose};
 use crate::tui::screens::{Flow, Screen};
 use crate::tui::state::App;
 use crate::tui::theme::Role;
-use crate::units::trim_number;
 use crate::words;
 
 /// The screen.
@@ -184,19 +183,11 @@ fn head(step: &Step, width: u16) -> Vec<Row> {
 /// What a remedy amounts to.
 fn about_offer(offer: &Offer, width: u16) -> Vec<Row> {
     let back = if offer.reversible {
-        "Can be taken back."
+        " Can be undone."
     } else {
-        "CANNOT be taken back."
+        ""
     };
-    let mut text = format!("{}. {back}", offer.text.trim_end_matches('.'));
-    if let Some(ratio) = offer.load_ratio {
-        let off = (ratio - 1.0) * 100.0;
-        let side = if off > 0.0 { "weak" } else { "stiff" };
-        text.push_str(&format!(
-            " The arrow is then {} % {side}.",
-            trim_number(off.abs(), 0)
-        ));
-    }
+    let text = format!("{}{back}", offer.text);
     flow(
         &[
             (&format!("{}: ", offer.title), Role::Strong),

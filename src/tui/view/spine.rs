@@ -20,12 +20,12 @@ use ratatui::layout::Rect;
 use super::next_step::status_role;
 use super::paint::{Paint, Row, row, wrap};
 use crate::actions::{Action, Scope};
-use crate::checks::spine::{arrow_spec, assess, bow_spec};
+use crate::checks::spine::{arrow_spec, assess, bow_spec, check};
 use crate::gear::{Card, Release};
 use crate::physics::column::ArrowSpec;
-use crate::physics::spine::{FAIL_BAND, MATCHED_BAND};
-use crate::physics::{FreeModes, Losses, SpineGrade};
-use crate::remedy::offers;
+use crate::physics::references::REFERENCE_INSERT_GR;
+use crate::physics::{FreeModes, Losses, SpineGrade, SpineMatch};
+use crate::remedy::{cut_wants_a_mark, offers};
 use crate::tui::glyphs::Glyphs;
 use crate::tui::input::scrolled;
 use crate::tui::screens::{Flow, Screen};
@@ -148,29 +148,20 @@ fn figures(card: &Card, arrow: &ArrowSpec, modes: &FreeModes, system: System) ->
     vec![weights, swing]
 }
 
-/// The load on its band, in words.
-fn band(card: &Card, ratio: f64, grade: SpineGrade) -> String {
-    let off = ((ratio - 1.0).abs() * 100.0).round();
-    let side = if ratio > 1.0 { "weak" } else { "stiff" };
-    let (inner, outer) = (MATCHED_BAND * 100.0, FAIL_BAND * 100.0);
-    let place = match grade {
-        SpineGrade::Matched => format!("inside the {inner:.0} % that suits"),
-        SpineGrade::WeakBorderline | SpineGrade::StiffBorderline => {
-            format!("between {inner:.0} and {outer:.0} %: go on, watchful")
-        }
-        SpineGrade::WeakFail | SpineGrade::StiffFail => {
-            format!("past {outer:.0} %: no rest position can be trusted to cure it")
-        }
-        SpineGrade::StiffWarned => {
-            "and with a release aid such arrows have still been tuned clean: go on".to_owned()
-        }
-    };
+/// What the load is and where its bands lie, in words.
+fn band(card: &Card, found: &SpineMatch) -> String {
+    let bands = &found.reference.bands;
     let fingers = match card.bow.release {
-        Release::Fingers => " off the fingers",
+        Release::Fingers => ", shot with fingers,",
         Release::Aid => "",
     };
+    let stiff = match card.bow.release {
+        Release::Fingers => format!("{:.2} to {:.2}", bands.borderline.0, bands.borderline.1),
+        Release::Aid => format!("up to {:.2}", bands.borderline.1),
+    };
     format!(
-        "The string pushes it like a column. Its load{fingers} is {ratio:.2} times that of an arrow that suits this bow: {off:.0} % on the {side} side, {place}."
+        "The string pushes it like a column. Its load{fingers} is {:.2} times that of an arrow that suits this bow. Suits: {:.2} to {:.2}. Borderline: {stiff}. Not shot at all: over {:.2} (rule of thumb, no source).",
+        found.load_ratio, bands.matched.0, bands.matched.1, bands.stop
     )
 }
 
@@ -184,8 +175,16 @@ fn changes(card: &Card, grade: SpineGrade, width: u16) -> Vec<Row> {
         rows.extend(wrap(&offer.title, Role::Strong, width, 0));
         rows.extend(wrap(&format!("  {}", offer.text), Role::Text, width, 2));
     }
+    if cut_wants_a_mark(card) {
+        rows.extend(wrap(
+            "Cutting is left out: the card holds no full draw mark, read off a shaft at this archer's full draw.",
+            Role::Text,
+            width,
+            0,
+        ));
+    }
     rows.extend(wrap(
-        "Sizes from the same equations; none goes under the safety floor. One at a time, then shoot again.",
+        "Sizes come from the same equations; none goes under the safety floor. Do one at a time, then shoot again.",
         Role::Faint,
         width,
         0,
@@ -214,25 +213,18 @@ fn rows(app: &App, glyphs: &Glyphs, width: u16) -> Vec<Row> {
     let found = &report.computed;
     rows.push(Row::new());
     rows.push(vec![
-        ("SPINE MATCH: ".into(), Role::Strong),
+        ("ARROW SPINE: ".into(), Role::Strong),
         (report.status.word().into(), status_role(report.status)),
     ]);
-    let words = band(card, found.load_ratio, found.grade);
-    rows.extend(wrap(&words, Role::Text, width, 0));
-    if !card.bow.weighed {
-        rows.extend(wrap(
-            "The weight is the card's: a label can be out by 7 lb, a scale tells.",
-            Role::Text,
-            width,
-            0,
-        ));
-    }
+    rows.extend(wrap(&check(timeline).text, Role::Text, width, 0));
     rows.push(Row::new());
     rows.extend(changes(card, found.grade, width));
     rows.push(Row::new());
+    rows.extend(wrap(&band(card, found), Role::Text, width, 0));
+    rows.push(Row::new());
     let standing = format!(
-        "What suits rests on little ({}: {}).",
-        found.reference.name, found.reference.standing
+        "What suits rests on little ({}: {}). It is meant for one arrow, whatever is shot: 28 in, 8 gr/in, 100 gr point and {:.0} gr insert, 10 gr nock, 18 gr of vanes.",
+        found.reference.name, found.reference.standing, REFERENCE_INSERT_GR
     );
     rows.extend(wrap(&standing, Role::Faint, width, 0));
     rows

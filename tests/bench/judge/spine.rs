@@ -3,7 +3,7 @@
 use super::mechanics;
 use super::rng::Rng;
 use super::world::Kind;
-use tearbench::physics::{SpineBow, SpineGrade, spine_match};
+use tearbench::physics::{SpineBow, spine_match};
 
 /// Errors of a card: weight off the label, length, spine (sds, shares).
 const ERRORS: [f64; 3] = [0.03, 0.01, 0.03];
@@ -26,10 +26,7 @@ fn refused(kind: Kind, ratio: [f64; 2], first: u64, bows: u64) -> f64 {
             peak_force_n: bow.peak_force_n * off[0],
         };
         let grade = spine_match(&arrow, &card).grade;
-        count += u64::from(matches!(
-            grade,
-            SpineGrade::WeakFail | SpineGrade::StiffFail
-        ));
+        count += u64::from(grade.refuses());
     }
     100.0 * count as f64 / bows as f64
 }

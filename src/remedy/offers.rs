@@ -1,0 +1,284 @@
+//! What brings a weak or stiff arrow and its bow together, sized by the spine
+//! match's own equations, cheap and reversible first: plunger, trial point,
+//! draw weight, other shafts, cutting last.
+//!
+//! None goes under the safety floor: five grains a pound or the maker's
+//! minimum for the lightest build that may be shot, and the reach past the
+//! rest. Sizes and limits are made here, sentences in [`super::offer_words`].
+
+use super::offer_words as words;
+use crate::checks::spine::{arrow_spec, bow_spec, of_card, spine_bow, stops};
+use crate::gear::{AdjusterKind, BowKind, Card, Release};
+use crate::physics::remedies::{Build, Effects, RemedyKind, RemedyLimits};
+use crate::physics::si::INCH_M;
+use crate::physics::{SpineGrade, SpineMatch};
+use crate::units::{Force, KG_PER_GRAIN, MM_PER_INCH, Mass};
+
+/// Where a remedy aims: a twentieth inside the narrowest band.
+const AIM_WEAK: f64 = 1.10;
+const AIM_STIFF: f64 = 0.90;
+
+/// What a turn of both limb bolts changes, lb: the least and the most (rule
+/// of thumb).
+pub(super) const TURN_LB: (f64, f64) = (2.0, 4.0);
+
+/// Shaft left past the rest contact at full draw, inches, where the draw ends
+/// at a wall, and where it does not or the archer is a junior (common
+/// practice, no source).
+pub(super) const LEFT_PAST_REST_IN: (f64, f64) = (1.0, 2.0);
+
+/// One remedy, sized, with its side effects.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Offer {
+    /// `plunger`, `point`, `weight`, `shafts`, `cut`.
+    pub id: &'static str,
+    /// In one line.
+    pub title: String,
+    /// What it does besides, and its limits.
+    pub text: String,
+    /// Whether it can be undone.
+    pub reversible: bool,
+    /// Whether it brings the arrow inside the band, with the one it goes with
+    /// if there is one; `None` where it is not computed.
+    pub reaches: Option<bool>,
+    /// The offer before it that it goes with, by its id: neither does alone.
+    pub with: Option<&'static str>,
+    /// The card change it amounts to, as key and value.
+    pub card: Option<(&'static str, String)>,
+    /// Load ratio afterwards, 1 as the bow wants it, where computed.
+    pub load_ratio: Option<f64>,
+}
+
+/// What the bow maker lets the limb bolts do, as far as the card says.
+struct Bolts {
+    /// Lowest and highest peak force they allow, N; the force now where the
+    /// maker's figure is missing.
+    force_n: (f64, f64),
+}
+
+/// The limb bolts of a card. Without the maker's figures no bolt is turned;
+/// more draw weight is never for a junior.
+fn bolts(card: &Card) -> Bolts {
+    let now = card.bow.peak_weight.newtons();
+    let least = match (card.bow.kind, card.bow.maker_min_weight) {
+        (BowKind::Longbow, _) | (_, None) => now,
+        (_, Some(least)) => least.newtons().min(now),
+    };
+    Bolts {
+        force_n: (least, now),
+    }
+}
+
+/// Shortest shaft that may be cut to, m: only where rest contact and this
+/// archer's full draw were measured, and the further of mark and card counts.
+fn shortest(card: &Card, build: &Build) -> Option<f64> {
+    let mark = card.rest.full_draw_mark?;
+    if card.rest.mark_disagrees(&card.bow) {
+        return None;
+    }
+    let contact = mark.m().max(build.bow.rest_m());
+    Some(contact + left_past_rest_in(card) * INCH_M)
+}
+
+/// Inches that stay past the rest contact: a compound draws to a wall.
+pub(super) const fn left_past_rest_in(card: &Card) -> f64 {
+    let wall = matches!(card.bow.kind, BowKind::Compound) && !card.archer.junior;
+    if wall {
+        LEFT_PAST_REST_IN.0
+    } else {
+        LEFT_PAST_REST_IN.1
+    }
+}
+
+/// Whether cutting is left out for want of a measurement alone.
+pub fn cut_wants_a_mark(card: &Card) -> bool {
+    let weak = of_card(card).load_ratio > 1.0;
+    weak && !stops(card)
+        && (card.rest.full_draw_mark.is_none() || card.rest.mark_disagrees(&card.bow))
+}
+
+fn limits(card: &Card, build: &Build) -> RemedyLimits {
+    let usual = RemedyLimits::usual(&build.bow);
+    let arrow = &card.arrow;
+    let lightest = arrow.next_point().kg().min(arrow.point_mass.kg());
+    RemedyLimits {
+        maker_min_arrow_kg: card.bow.maker_min_arrow.map_or(0.0, Mass::kg),
+        lighter_kg: arrow.vane_mass.kg() + arrow.next_point().kg() - lightest,
+        min_length_m: shortest(card, build),
+        peak_force_n: bolts(card).force_n,
+        ..usual
+    }
+}
+
+/// What a remedy is sized for.
+pub(super) struct Case<'a> {
+    pub card: &'a Card,
+    pub build: Build,
+    pub limits: RemedyLimits,
+    pub found: SpineMatch,
+}
+
+impl Case<'_> {
+    pub(super) fn weak(&self) -> bool {
+        self.found.load_ratio > 1.0
+    }
+    fn aim(&self) -> f64 {
+        if self.weak() { AIM_WEAK } else { AIM_STIFF }
+    }
+    fn suits(&self, after: &Effects) -> bool {
+        let (low, high) = self.found.reference.bands.matched;
+        if self.weak() {
+            after.load_ratio <= high
+        } else {
+            after.load_ratio >= low
+        }
+    }
+}
+
+/// A size that was found and rounded.
+pub(super) struct Sized {
+    pub kind: RemedyKind,
+    pub from: f64,
+    pub to: f64,
+    pub after: Effects,
+    pub suits: bool,
+}
+
+/// The remedies that help this arrow, in working order. None for an arrow
+/// that suits; past the stop load only what cures it without a test shot.
+pub fn offers(card: &Card) -> Vec<Offer> {
+    let found = of_card(card);
+    if found.grade == SpineGrade::Matched {
+        return Vec::new();
+    }
+    let build = Build {
+        arrow: arrow_spec(card),
+        bow: bow_spec(card),
+        spine_bow: spine_bow(card),
+    };
+    let case = Case {
+        card,
+        build,
+        limits: limits(card, &build),
+        found,
+    };
+    let stopped = stops(card);
+    let mut all = Vec::new();
+    if !stopped
+        && card.bow.release == Release::Fingers
+        && card.adjuster(AdjusterKind::PlungerTension).is_some()
+    {
+        all.push(words::plunger(case.weak()));
+    }
+    let kinds: &[RemedyKind] = if stopped {
+        &[RemedyKind::DrawWeight, RemedyKind::Shaft]
+    } else {
+        &[RemedyKind::Point, RemedyKind::DrawWeight, RemedyKind::Shaft]
+    };
+    let sizes: Vec<Sized> = kinds
+        .iter()
+        .filter_map(|kind| sized(*kind, &case, &case.build))
+        .filter(|size| size.suits || !stopped)
+        .collect();
+    all.extend(sizes.iter().map(|size| words::describe(size, &case, None)));
+    if !stopped {
+        all.extend(cut(&case, &sizes));
+    }
+    all
+}
+
+/// Cutting, only a weak arrow and only where it cures it: alone, or with one
+/// offered before that does not cure it by itself.
+fn cut(case: &Case<'_>, before: &[Sized]) -> Option<Offer> {
+    if !case.weak() {
+        return None;
+    }
+    let alone = sized(RemedyKind::Cut, case, &case.build).filter(|size| size.suits);
+    if let Some(size) = alone {
+        return Some(words::describe(&size, case, None));
+    }
+    let partners = before.iter().filter(|s| {
+        let eases = matches!(s.kind, RemedyKind::Point | RemedyKind::DrawWeight);
+        eases && !s.suits
+    });
+    for partner in partners {
+        let build = case.build.with(partner.kind, partner.to);
+        // The arrow may be cut before the other is done: it bears that alone too.
+        let bears = |size: &Sized| {
+            let alone = case.build.with(RemedyKind::Cut, size.to);
+            case.limits.room_kg(&alone.arrow, alone.bow.peak_force_n) >= -1e-9
+        };
+        let size = sized(RemedyKind::Cut, case, &build).filter(|size| size.suits && bears(size));
+        if let Some(size) = size {
+            return Some(words::describe(&size, case, Some(partner)));
+        }
+    }
+    None
+}
+
+fn sized(kind: RemedyKind, case: &Case<'_>, build: &Build) -> Option<Sized> {
+    let mut limits = case.limits;
+    if kind == RemedyKind::Point {
+        // Another trial point leaves the arrow's own point as it is.
+        limits.lighter_kg = case.card.arrow.vane_mass.kg();
+    }
+    let found = build.remedy(kind, case.aim(), &limits)?;
+    let room = |to: f64| {
+        let next = build.with(kind, to);
+        let long = limits.min_length_m.is_none_or(|least| to >= least - 1e-9);
+        let inside = match kind {
+            RemedyKind::DrawWeight => {
+                to >= limits.peak_force_n.0 - 1e-6 && to <= limits.peak_force_n.1 + 1e-6
+            }
+            RemedyKind::Cut => long,
+            RemedyKind::Point | RemedyKind::Shaft => true,
+        };
+        // What adds mass or takes weight off needs no room.
+        let eases = match kind {
+            RemedyKind::Point => to > found.from,
+            RemedyKind::DrawWeight => to < found.from,
+            RemedyKind::Shaft => true,
+            RemedyKind::Cut => false,
+        };
+        inside && (eases || limits.room_kg(&next.arrow, next.bow.peak_force_n) >= -1e-9)
+    };
+    // Past the wanted size where the limits leave room, else short of it.
+    let to = [found.reaches, false]
+        .map(|past| rounded(kind, found.from, found.to, past))
+        .into_iter()
+        .find(|to| room(*to))?;
+    // Rounding may have eaten the whole of it.
+    if (to - found.from) * (found.to - found.from) <= 0.0 || (to - found.from).abs() < 1e-9 {
+        return None;
+    }
+    let after = build.with(kind, to).effects();
+    Some(Sized {
+        kind,
+        from: found.from,
+        to,
+        after,
+        suits: case.suits(&after),
+    })
+}
+
+/// To what can be bought or set: points in 5 gr, weight in half pounds,
+/// spines in hundredths, length in eighths; past the size or short of it.
+fn rounded(kind: RemedyKind, from: f64, to: f64, past: bool) -> f64 {
+    let unit = match kind {
+        RemedyKind::Point => 5.0 * KG_PER_GRAIN,
+        RemedyKind::DrawWeight => Force::from_pounds(0.5).newtons(),
+        RemedyKind::Shaft => 0.01,
+        RemedyKind::Cut => MM_PER_INCH / 8000.0,
+    };
+    let steps = to / unit;
+    let whole = if (to > from) == past {
+        (steps - 1e-6).ceil()
+    } else {
+        (steps + 1e-6).floor()
+    };
+    whole * unit
+}
+
+#[cfg(test)]
+#[path = "offers_tests.rs"]
+mod tests;

@@ -1,0 +1,390 @@
+use super::*;
+use crate::checks::safety;
+use crate::gear::CardText;
+use crate::setup::tests::{COMPOUND, RECURVE};
+use proptest::prelude::*;
+
+fn try_card(base: &str, changes: &[(&str, &str)]) -> Option<Card> {
+    let mut text = CardText::from_toml(base).unwrap();
+    for (key, value) in changes {
+        text.set(key, value).unwrap();
+    }
+    Some(Card::read(&text).ok()?.0)
+}
+
+fn card(base: &str, changes: &[(&str, &str)]) -> Card {
+    try_card(base, changes).expect("a card that reads")
+}
+
+/// The card as it stands once an offer was taken, with the one it goes with.
+fn taken(base: &str, changes: &[(&str, &str)], offer: &Offer, all: &[Offer]) -> Card {
+    let partner = offer.with.and_then(|id| all.iter().find(|o| o.id == id));
+    let mut entered = changes.to_vec();
+    for done in partner.into_iter().chain([offer]) {
+        if let Some((key, value)) = &done.card {
+            entered.push((key, value));
+        }
+    }
+    card(base, &entered)
+}
+
+fn ids(offers: &[Offer]) -> Vec<&'static str> {
+    offers.iter().map(|o| o.id).collect()
+}
+
+fn find(card: &Card, id: &str) -> Option<Offer> {
+    offers(card).into_iter().find(|o| o.id == id)
+}
+
+/// What lets limb bolts be turned: the maker's figures.
+const BOLTS: [(&str, &str); 1] = [("bow.maker_min_weight", "50 lb")];
+
+#[test]
+fn a_weak_arrow_is_offered_point_weight_shafts_and_cutting_last() {
+    let changes = [
+        &[
+            ("bow.peak_weight", "62 lb"),
+            ("arrow.shaft_length", "31 in"),
+            ("rest.full_draw_mark", "27 1/4 in"),
+        ][..],
+        &BOLTS[..],
+    ]
+    .concat();
+    let found = offers(&card(COMPOUND, &changes));
+    assert_eq!(ids(&found), ["point", "weight", "shafts", "cut"]);
+    assert!(found[..3].iter().all(|o| o.reversible) && !found[3].reversible);
+}
+
+#[test]
+fn what_a_remedy_promises_is_what_the_match_then_says() {
+    let mark = ("rest.full_draw_mark", "27 1/4 in");
+    for (base, changes) in [
+        (
+            COMPOUND,
+            vec![
+                ("bow.peak_weight", "76 lb"),
+                ("arrow.shaft_mass", "9.5 gr/in"),
+            ],
+        ),
+        (COMPOUND, vec![("arrow.spine", "0.5")]),
+        (
+            COMPOUND,
+            [
+                &[
+                    ("arrow.spine", "0.48"),
+                    ("arrow.shaft_length", "31 in"),
+                    mark,
+                ][..],
+                &BOLTS,
+            ]
+            .concat(),
+        ),
+        (
+            COMPOUND,
+            vec![("arrow.spine", "0.5"), ("arrow.trial_point", "150 gr")],
+        ),
+        (RECURVE, vec![("arrow.spine", "0.4")]),
+        (RECURVE, vec![("arrow.spine", "1.0")]),
+    ] {
+        let before = card(base, &changes);
+        let all = offers(&before);
+        for offer in all.iter().filter(|o| o.card.is_some()) {
+            let ratio = of_card(&taken(base, &changes, offer, &all)).load_ratio;
+            let promised = offer.load_ratio.unwrap();
+            assert!(
+                (ratio - promised).abs() < 0.01,
+                "{}: {ratio} {promised}",
+                offer.title
+            );
+            if offer.reaches == Some(true) {
+                let (low, high) = of_card(&before).reference.bands.matched;
+                assert!((low..=high).contains(&ratio), "{}: {ratio}", offer.title);
+            }
+        }
+    }
+}
+
+#[test]
+fn an_arrow_that_suits_is_offered_nothing() {
+    assert!(offers(&card(COMPOUND, &[])).is_empty());
+}
+
+/// Firmer acts stiffer and softer weaker, on either hand.
+#[test]
+fn the_plunger_comes_first_firmer_for_a_weak_arrow_and_softer_for_a_stiff_one() {
+    for hand in ["right", "left"] {
+        let first = |spine: &str| {
+            offers(&card(
+                RECURVE,
+                &[("bow.hand", hand), ("arrow.spine", spine)],
+            ))
+            .swap_remove(0)
+        };
+        assert_eq!(first("1.0").title, "Plunger firmer by 1/8 to 1/4 turn");
+        assert_eq!(first("0.4").title, "Plunger softer by 1/8 to 1/4 turn");
+    }
+    // A release aid: no plunger.
+    let aid = [("bow.release", "aid"), ("arrow.spine", "1.0")];
+    assert!(find(&card(RECURVE, &aid), "plunger").is_none());
+}
+
+#[test]
+fn a_stiff_arrow_is_never_cut() {
+    let changes = [("arrow.spine", "0.4"), ("rest.full_draw_mark", "26 1/4 in")];
+    assert!(find(&card(RECURVE, &changes), "cut").is_none());
+}
+
+/// 29 in draw, rest contact 1 in behind the pivot: it lies at 26 1/4 in, and
+/// a wall keeps the shaft from 27 1/4 in up. 62 lb, 29 in of shaft, 0.500.
+#[test]
+fn cutting_counts_the_rest_contact_once() {
+    let base = [
+        ("bow.peak_weight", "62 lb"),
+        ("arrow.spine", "0.5"),
+        ("rest.contact_ahead", "-1 in"),
+    ];
+    assert!(find(&card(COMPOUND, &base), "cut").is_none());
+    let marked = [&base[..], &[("rest.full_draw_mark", "26 1/4 in")]].concat();
+    let before = card(COMPOUND, &marked);
+    let limits = |card: &Card| {
+        let build = Build {
+            arrow: arrow_spec(card),
+            bow: bow_spec(card),
+            spine_bow: spine_bow(card),
+        };
+        limits(card, &build).min_length_m.map(|m| m / INCH_M)
+    };
+    let near = |found: Option<f64>, wanted: f64| {
+        assert!((found.unwrap() - wanted).abs() < 1e-9, "{found:?}");
+    };
+    near(limits(&before), 27.25);
+    if let Some(cut) = find(&before, "cut") {
+        let all = offers(&before);
+        let after = taken(COMPOUND, &marked, &cut, &all);
+        assert!(after.arrow.shaft_length.inches() >= 27.25 - 1e-9);
+        assert!(safety::card_dangers(&after).is_empty());
+    }
+    let with = |more: &[(&str, &str)]| limits(&card(COMPOUND, &[&marked[..], more].concat()));
+    // A junior, and no wall: 2 in.
+    near(with(&[("archer.junior", "true")]), 28.25);
+    near(with(&[("bow.kind", "recurve"), ("bow.let_off", "")]), 28.25);
+    // The further of mark and card.
+    near(with(&[("rest.full_draw_mark", "26 1/2 in")]), 27.5);
+    near(with(&[("rest.full_draw_mark", "26 in")]), 27.25);
+    // Half an inch apart one of them is wrong: nothing is cut.
+    near(with(&[("rest.full_draw_mark", "26 3/4 in")]), 27.75);
+    assert_eq!(with(&[("rest.full_draw_mark", "26.8 in")]), None);
+    assert_eq!(with(&[("rest.full_draw_mark", "")]), None);
+}
+
+/// 31 in of shaft at 60 lb, 0.400: 1.19 as it is, matched by cutting alone.
+#[test]
+fn cutting_is_offered_where_it_cures_with_its_cautions() {
+    let long = [
+        ("arrow.shaft_length", "31 in"),
+        ("rest.full_draw_mark", "27 1/4 in"),
+    ];
+    let before = card(COMPOUND, &long);
+    let all = offers(&before);
+    assert_eq!(ids(&all).last(), Some(&"cut"));
+    let cut = all.last().unwrap();
+    assert_eq!(cut.title, "Cut to 29 1/2 in from 31 in (cannot be undone)");
+    assert_eq!(
+        (cut.reaches, cut.with, cut.reversible),
+        (Some(true), None, false)
+    );
+    for words in [
+        "Cut one arrow and shoot it before any other",
+        "abrasive wheel",
+        "eye protection",
+        "dust mask",
+        "1 in stay past the rest contact with a wall (common practice)",
+    ] {
+        assert!(cut.text.contains(words), "{words}: {}", cut.text);
+    }
+    // A label or a default is no measurement.
+    assert!(find(&card(COMPOUND, &long[..1]), "cut").is_none());
+    assert!(cut_wants_a_mark(&card(COMPOUND, &long[..1])));
+    assert!(!cut_wants_a_mark(&before));
+}
+
+/// Neither the lighter point nor the cut brings this one inside; both do.
+#[test]
+fn cutting_that_cures_only_with_another_offer_names_it() {
+    let changes = [
+        ("arrow.spine", "0.48"),
+        ("arrow.shaft_length", "31 in"),
+        ("bow.draw_length", "29.5 in"),
+        ("rest.full_draw_mark", "28 in"),
+    ];
+    let before = card(COMPOUND, &changes);
+    let all = offers(&before);
+    let cut = all
+        .iter()
+        .find(|o| o.id == "cut")
+        .expect("both together cure it");
+    let point = all.iter().find(|o| o.id == "point").unwrap();
+    assert_eq!(
+        (cut.with, cut.reaches, point.reaches),
+        (Some("point"), Some(true), Some(false))
+    );
+    assert_eq!(
+        cut.title,
+        "Cut to 29 in from 31 in (cannot be undone), with the 50 gr trial point"
+    );
+    let after = taken(COMPOUND, &changes, cut, &all);
+    assert!(of_card(&after).load_ratio <= 1.15);
+    assert!(safety::card_dangers(&after).is_empty());
+}
+
+#[test]
+fn past_the_stop_load_only_what_cures_it_without_a_test_shot() {
+    let far = [
+        &[
+            ("arrow.spine", "0.8"),
+            ("arrow.shaft_length", "31 in"),
+            ("rest.full_draw_mark", "27 1/4 in"),
+        ][..],
+        &BOLTS[..],
+    ]
+    .concat();
+    let before = card(COMPOUND, &far);
+    assert!(stops(&before));
+    assert_eq!(ids(&offers(&before)), ["shafts"]);
+    assert!(!cut_wants_a_mark(&before));
+    let fingers = card(RECURVE, &[("arrow.spine", "1.9")]);
+    assert!(stops(&fingers));
+    assert_eq!(ids(&offers(&fingers)), ["shafts"]);
+}
+
+#[test]
+fn near_the_floor_no_lighter_point_is_offered() {
+    // 74 lb asks for 370 gr. The bare shaft weighs 371 gr.
+    let light = card(
+        COMPOUND,
+        &[
+            ("bow.peak_weight", "74 lb"),
+            ("arrow.shaft_mass", "8.1 gr/in"),
+            ("arrow.point_mass", "126.1 gr"),
+            ("arrow.shaft_length", "29 in"),
+            ("rest.full_draw_mark", "27 1/4 in"),
+        ],
+    );
+    let found = offers(&light);
+    assert!(!found.is_empty());
+    for offer in found {
+        assert_ne!(offer.id, "point", "{}", offer.title);
+        assert_ne!(offer.id, "cut", "{}", offer.title);
+    }
+}
+
+/// A random card of any kind, as changes to the compound's.
+fn any_card() -> impl Strategy<Value = Vec<(&'static str, String)>> {
+    let bow = (
+        0..4usize,
+        any::<bool>(),
+        25.0..85.0f64,
+        24.0..32.0f64,
+        -2.0..2.0f64,
+    );
+    let arrow = (
+        23.0..34.0f64,
+        0.2..1.4f64,
+        5.0..14.0f64,
+        50.0..300.0f64,
+        0.0..45.0f64,
+    );
+    let extras = (
+        proptest::option::of(-0.7..0.7f64),
+        proptest::option::of(50.0..250.0f64),
+        proptest::option::of(0.7..1.0f64),
+        proptest::option::of(4.0..7.5f64),
+        any::<bool>(),
+    );
+    (bow, arrow, extras).prop_map(|(bow, arrow, extras)| {
+        let (kind, left, pounds, draw, ahead) = bow;
+        let (length, spine, mass, point, vanes) = arrow;
+        let (mark, trial, least, maker, junior) = extras;
+        let (kind, release, rest, let_off) = [
+            ("compound", "aid", "drop-away", "75 %"),
+            ("compound", "fingers", "plunger", "65 %"),
+            ("recurve", "fingers", "plunger", ""),
+            ("longbow", "fingers", "shelf", ""),
+        ][kind];
+        let word = |w: &str| w.to_owned();
+        let contact = draw - 1.75 + ahead;
+        vec![
+            ("bow.kind", word(kind)),
+            ("bow.release", word(release)),
+            ("rest.kind", word(rest)),
+            ("bow.let_off", word(let_off)),
+            ("bow.hand", word(if left { "left" } else { "right" })),
+            ("bow.peak_weight", format!("{pounds:.1} lb")),
+            ("bow.draw_length", format!("{draw:.2} in")),
+            ("rest.contact_ahead", format!("{ahead:.2} in")),
+            ("arrow.shaft_length", format!("{length:.2} in")),
+            ("arrow.spine", format!("{spine:.3}")),
+            ("arrow.shaft_mass", format!("{mass:.1} gr/in")),
+            ("arrow.point_mass", format!("{point:.0} gr")),
+            ("arrow.vane_mass", format!("{vanes:.0} gr")),
+            ("archer.junior", junior.to_string()),
+            (
+                "rest.full_draw_mark",
+                mark.map_or(word(""), |m| format!("{:.2} in", contact + m)),
+            ),
+            (
+                "arrow.trial_point",
+                trial.map_or(word(""), |t| format!("{t:.0} gr")),
+            ),
+            (
+                "bow.maker_min_weight",
+                least.map_or(word(""), |l| format!("{:.1} lb", l * pounds)),
+            ),
+            (
+                "bow.maker_min_arrow",
+                maker.map_or(word(""), |m| format!("{m:.1} gr/lb")),
+            ),
+        ]
+    })
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(1500))]
+
+    /// No remedy leads to a card that safety stops, alone or with the one it
+    /// goes with, nor to one that asks more of the bow than its maker allows.
+    #[test]
+    fn no_remedy_leads_to_a_card_that_safety_stops(drawn in any_card()) {
+        let changes: Vec<(&str, &str)> = drawn.iter().map(|(k, v)| (*k, v.as_str())).collect();
+        let Some(before) = try_card(COMPOUND, &changes) else { return Ok(()) };
+        let dangers = |c: &Card| -> Vec<&str> {
+            safety::card_dangers(c).iter().map(|d| d.code).collect()
+        };
+        let all = offers(&before);
+        let already = dangers(&before);
+        for offer in all.iter().filter(|o| o.card.is_some()) {
+            let after = taken(COMPOUND, &changes, offer, &all);
+            let alone = taken(COMPOUND, &changes, offer, &[]);
+            for code in dangers(&after).into_iter().chain(dangers(&alone)) {
+                prop_assert!(already.contains(&code), "{} brings {code}", offer.title);
+            }
+            let contact = before.bow.draw_length.inches() - 1.75 + before.rest.contact_ahead.inches();
+            let left = after.arrow.shaft_length.inches() - contact;
+            if offer.id == "cut" {
+                prop_assert!(already.is_empty() && before.rest.full_draw_mark.is_some());
+                prop_assert!(left > 0.99, "{} leaves {left}", offer.title);
+                prop_assert!(offer.title.contains("cannot be undone"));
+                prop_assert_eq!(offer.reaches, Some(true));
+            }
+            if let (Some(least), true) = (before.bow.maker_min_weight, offer.id == "weight") {
+                let weight = after.bow.peak_weight.pounds();
+                prop_assert!(weight >= least.pounds() - 1e-6 || weight >= before.bow.peak_weight.pounds());
+            }
+        }
+        // Cheap and reversible first, whatever is offered.
+        let order = ["plunger", "point", "weight", "shafts", "cut"];
+        let places: Vec<usize> =
+            all.iter().map(|o| order.iter().position(|id| *id == o.id).unwrap()).collect();
+        prop_assert!(places.is_sorted(), "{:?}", ids(&all));
+    }
+}
