@@ -9,6 +9,7 @@ use etcetera::{BaseStrategy as _, choose_base_strategy};
 use toml::de::{DeTable, DeValue};
 
 use crate::actions::{ACTIONS, Action, Key, Keymap};
+use crate::session::files;
 use crate::tui::glyphs::GlyphChoice;
 use crate::tui::theme::{ColourChoice, Palette};
 use crate::units::{System, clean};
@@ -319,15 +320,10 @@ impl Config {
     /// As [`Self::of_user`].
     pub fn read(path: &Path) -> Result<Self, String> {
         let name = clean(&path.display().to_string());
-        match std::fs::metadata(path) {
-            Err(e) if e.kind() == std::io::ErrorKind::NotFound => return Ok(Self::default()),
-            Ok(m) if m.len() > LARGEST => {
-                return Err(format!("{name}: too long for a configuration file"));
-            }
-            _ => {}
+        if files::is_absent(path) {
+            return Ok(Self::default());
         }
-        let bytes = std::fs::read(path).map_err(|e| format!("{name}: {e}"))?;
-        let text = String::from_utf8(bytes).map_err(|_| format!("{name}: is not UTF-8 text"))?;
+        let text = files::read_text(path, LARGEST).map_err(|e| format!("{name}: {e}"))?;
         Self::from_toml(&text).map_err(|problems| {
             let lines: Vec<String> = problems
                 .iter()

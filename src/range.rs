@@ -288,6 +288,7 @@ mod tests {
         let entries: Vec<Entry> = (1..)
             .zip(events)
             .map(|(number, (day, event))| Entry {
+                together: None,
                 number,
                 at: format!("{day}T10:15:00+00:00").parse().unwrap(),
                 event: event.clone(),

@@ -4,6 +4,7 @@ mod another;
 mod cures;
 mod decide;
 mod fliers;
+mod holes;
 pub mod prior;
 mod probes;
 mod range_first;
@@ -117,6 +118,7 @@ fn to_advice(reading: &Reading<'_>, outcome: Outcome, today: Today) -> (Advice, 
         checks: reading.checks(),
         estimate: estimate(reading),
     };
+    holes::tell(reading.timeline.holes, &mut advice);
     let due = range_first::say(reading.timeline, &mut advice, today);
     (advice, due)
 }

@@ -202,7 +202,7 @@ mod tests {
         ];
         for event in events {
             match event {
-                Some(event) => session.record(event).unwrap(),
+                Some(event) => vec![session.record(event).unwrap()],
                 None => session.undo().unwrap(),
             };
             let fresh = analyse(session.timeline(), System::Mm, Today::now());

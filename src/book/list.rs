@@ -1,6 +1,6 @@
 //! The sessions of a folder as a list.
 
-use std::io::{self, Read as _};
+use std::io;
 use std::path::{Path, PathBuf};
 
 use chrono::{DateTime, FixedOffset};
@@ -68,9 +68,8 @@ pub fn scan(folder: &Path) -> io::Result<Vec<Row>> {
 
 /// A file that cannot be opened may well be a session: it is listed with its problem.
 fn looks_like_one(path: &Path) -> bool {
-    let mut head = Vec::new();
-    match std::fs::File::open(path).map(|f| f.take(HEAD).read_to_end(&mut head)) {
-        Ok(Ok(_)) => {
+    match crate::session::files::read_head(path, HEAD) {
+        Ok(head) => {
             let text = String::from_utf8_lossy(&head);
             text.contains("[bow]") || text.contains("[[entry]]")
         }

@@ -30,7 +30,7 @@ pub fn run(args: &AdviseArgs) -> Outcome {
         let advice = advice::advise(session.timeline(), system, Today::now());
         let json =
             serde_json::to_string_pretty(&advice).map_err(|e| Failure::Other(e.to_string()))?;
-        json.lines().for_each(say);
+        crate::units::visible_json(&json).lines().for_each(say);
         advice.verdict
     } else {
         let analysis = advice::analyse(session.timeline(), system, Today::now());

@@ -53,17 +53,10 @@ pub struct IncidentArgs {
     pub what: Vec<String>,
 }
 
-const LONGEST: usize = 4000;
-
 fn bounded(words: &[String], what: &str) -> Result<String, Failure> {
     let text = words.join(" ").trim().to_owned();
     if text.is_empty() {
         return Err(Failure::Input(format!("the {what} is empty")));
-    }
-    if text.len() > LONGEST {
-        return Err(Failure::Input(format!(
-            "the {what} is longer than {LONGEST} characters"
-        )));
     }
     Ok(text)
 }

@@ -22,13 +22,16 @@ pub struct CardArgs {
 /// Shows or changes the card.
 pub fn run(args: &CardArgs) -> Outcome {
     if args.changes.is_empty() {
-        let session = open::reading(&args.file)?;
-        for line in session.timeline().card_text.to_toml().lines() {
+        let session = open::mending(&args.file, false)?;
+        for problem in session.missing_on_card() {
+            super::warn(&format!("{}: damaged card: {problem}", args.file.display()));
+        }
+        for line in session.readable_card().to_toml().lines() {
             say(line);
         }
         return Ok(0);
     }
-    let mut session = open::writing(&args.file)?;
+    let mut session = open::mending(&args.file, true)?;
     let mut set = BTreeMap::new();
     for change in &args.changes {
         let (key, value) = change.split_once('=').ok_or_else(|| {
@@ -40,9 +43,15 @@ pub fn run(args: &CardArgs) -> Outcome {
     }
     let before = session.timeline().warnings.len();
     let entry = open::record(&mut session, Event::Card { set })?;
+    if let [first, ..] = session.missing_on_card() {
+        say(&format!(
+            "card changed (entry {entry}); it still cannot be used without {first}"
+        ));
+        return Ok(0);
+    }
     advice::prior::refresh(&mut session)?;
     for warning in session.timeline().warnings.iter().skip(before) {
-        eprintln!("tearbench: warning: {warning}");
+        super::warn(&format!("warning: {warning}"));
     }
     say(&format!("card changed (entry {entry})"));
     for lifted in safety::lifted_by_card(session.timeline()) {

@@ -4,15 +4,18 @@ use std::path::{Path, PathBuf};
 
 use clap::Args;
 
-use super::{Failure, Outcome, open, say};
-use crate::session::{SessionError, journal, repair};
+use super::{Failure, Outcome, say};
+use crate::session::files::{self, Fault};
+use crate::session::journal::LARGEST_FILE;
+use crate::session::{Journal, Remark, Session, SessionError, repair};
+use crate::words;
 
 /// Arguments of `check`.
 #[derive(Debug, Args)]
 pub struct CheckArgs {
     /// Session file
     pub file: PathBuf,
-    /// Save every whole entry to this new file, and the rest beside it in NEW.lost
+    /// Save every entry that counts to this new file, and the rest beside it in NEW.lost
     #[arg(long, value_name = "NEW")]
     pub repair: Option<PathBuf>,
 }
@@ -22,40 +25,94 @@ pub fn run(args: &CheckArgs) -> Outcome {
     if let Some(new) = &args.repair {
         return save(&args.file, new);
     }
-    let session = open::reading(&args.file)?;
+    match Session::open_to_mend(&args.file) {
+        Ok(session) => Ok(report(&args.file, &session)),
+        // Nothing of the card can be read; what is there besides is said.
+        Err(error @ SessionError::Card { .. }) => {
+            let journal = Journal::from_bytes(&read(&args.file)?);
+            if journal.entries.is_empty() {
+                return Err(error.into());
+            }
+            say(&format!(
+                "{}: {}",
+                args.file.display(),
+                entries(journal.entries.len())
+            ));
+            error.to_string().lines().for_each(say);
+            say(REPAIR);
+            Ok(1)
+        }
+        Err(error) => Err(error.into()),
+    }
+}
+
+const REPAIR: &str =
+    "nothing was changed. To save what is whole: tearbench check FILE --repair NEW";
+
+fn entries(n: usize) -> String {
+    words::count(n, "entry").replace("entrys", "entries")
+}
+
+/// Says how the file stands; the exit code.
+fn report(file: &Path, session: &Session) -> u8 {
     let timeline = session.timeline();
-    let shots = timeline.shots.len();
     say(&format!(
-        "{}: {} entries, {shots} shots that count, {} settings",
-        args.file.display(),
-        session.entries().len(),
-        timeline.settings.len()
+        "{}: {}, {} that count, {}",
+        file.display(),
+        entries(session.entries().len()),
+        words::count(timeline.shots.len(), "shot"),
+        words::count(timeline.settings.len(), "setting")
     ));
-    if session.damage().is_empty() {
-        say("sound");
-        return Ok(0);
+    for problem in session.lost_card_lines() {
+        say(&format!("lost: {problem}"));
+    }
+    for problem in session.missing_on_card() {
+        say(&format!("the card cannot be used without {problem}"));
     }
     for damage in session.damage() {
         say(&format!("line {}: lost: {}", damage.line, damage.problem));
     }
-    say(
-        "every other entry is whole; nothing was changed. To save them: tearbench check FILE --repair NEW",
-    );
-    Ok(1)
+    for remark in session.remarks() {
+        say(&remark.to_string());
+    }
+    let newer = |r: &Remark| matches!(r, Remark::Newer { .. });
+    let sound = session.damage().is_empty()
+        && session.lost_card_lines().is_empty()
+        && session.missing_on_card().is_empty()
+        && session.remarks().iter().all(newer);
+    if sound {
+        say("sound");
+        return 0;
+    }
+    say(REPAIR);
+    1
+}
+
+fn fault(path: &Path) -> impl Fn(Fault) -> SessionError + '_ {
+    move |fault| SessionError::File {
+        path: path.into(),
+        fault,
+    }
+}
+
+fn read(path: &Path) -> Result<Vec<u8>, SessionError> {
+    files::read(path, LARGEST_FILE).map_err(fault(path))
 }
 
 fn save(file: &Path, new: &Path) -> Outcome {
-    let bytes = journal::read_bytes(file).map_err(|problem| SessionError::File {
-        path: file.into(),
-        problem,
-    })?;
-    let found = repair::repair(&bytes);
+    let found = repair::repair(&read(file)?);
     write(new, &found.sound)?;
     say(&format!(
-        "saved {} entries to {}",
-        found.saved,
+        "saved {} to {}",
+        entries(found.saved),
         new.display()
     ));
+    if found.renumbered > 0 {
+        say(&format!(
+            "{} had a wrong number and have their own again",
+            entries(found.renumbered)
+        ));
+    }
     if found.pieces_lost == 0 {
         return Ok(0);
     }
@@ -64,25 +121,24 @@ fn save(file: &Path, new: &Path) -> Outcome {
     let lost = PathBuf::from(lost);
     write(&lost, &found.lost)?;
     say(&format!(
-        "{} damaged pieces are kept in {}",
-        found.pieces_lost,
+        "{} kept as they stood in {}",
+        words::count(found.pieces_lost, "damaged piece"),
         lost.display()
     ));
+    if let Ok(session) = Session::open_to_mend(new) {
+        for problem in session.missing_on_card() {
+            say(&format!("the card cannot be used without {problem}"));
+        }
+        if !session.missing_on_card().is_empty() {
+            say(&format!(
+                "give it: tearbench card {} KEY=VALUE",
+                new.display()
+            ));
+        }
+    }
     Ok(1)
 }
 
-fn write(path: &Path, text: &str) -> Result<(), Failure> {
-    journal::create(path, text).map_err(|e| {
-        let problem = match e.kind() {
-            std::io::ErrorKind::AlreadyExists => {
-                "exists already and is never replaced; choose another name".into()
-            }
-            _ => journal::explain(&e),
-        };
-        SessionError::File {
-            path: path.into(),
-            problem,
-        }
-        .into()
-    })
+fn write(path: &Path, bytes: &[u8]) -> Result<(), Failure> {
+    files::create(path, bytes).map_err(|e| fault(path)(e.into()).into())
 }

@@ -23,6 +23,7 @@ use std::process::ExitCode;
 
 use clap::{Args, Parser, Subcommand};
 
+use crate::session::files::Fault;
 use crate::session::{SessionError, Shooter};
 
 const EXAMPLES: &str = "\
@@ -166,6 +167,18 @@ pub enum Failure {
     Other(String),
 }
 
+impl Failure {
+    /// What is wrong with a file.
+    fn of(path: &std::path::Path, fault: &Fault) -> Self {
+        let message = format!("{}: {fault}", path.display());
+        if fault.typed {
+            Self::Input(message)
+        } else {
+            Self::Other(message)
+        }
+    }
+}
+
 impl From<SessionError> for Failure {
     fn from(error: SessionError) -> Self {
         if error.is_input() {
@@ -181,7 +194,12 @@ pub type Outcome = Result<u8, Failure>;
 
 /// Runs the program.
 pub fn run() -> ExitCode {
-    let cli = Cli::parse();
+    // A limit on the size of a file is an error to be told, no end.
+    let _ = crate::tui::terminal::outlive_size_limits();
+    let cli = match Cli::try_parse() {
+        Ok(cli) => cli,
+        Err(told) => return tell(&told),
+    };
     let outcome = match cli.command {
         None => console::run(&cli),
         Some(command) => command.run(),
@@ -193,24 +211,50 @@ pub fn run() -> ExitCode {
     }
 }
 
+/// The longest line of an error in the arguments, characters.
+const LONGEST_LINE: usize = 240;
+
+/// Prints the help, or what is wrong with the arguments, in which nothing is
+/// passed on that a terminal would act on.
+fn tell(told: &clap::Error) -> ExitCode {
+    use std::io::Write as _;
+    let cut = |line: &str| {
+        let mut line = safe(line);
+        // What was typed by mistake may be a whole page.
+        if told.use_stderr() && line.chars().count() > LONGEST_LINE {
+            line = line
+                .chars()
+                .take(LONGEST_LINE)
+                .chain("...".chars())
+                .collect();
+        }
+        line
+    };
+    let text: Vec<String> = told.render().to_string().lines().map(cut).collect();
+    let text = text.join("\n");
+    let text = text.trim_end();
+    let _ = if told.use_stderr() {
+        writeln!(std::io::stderr(), "{text}")
+    } else {
+        writeln!(std::io::stdout(), "{text}")
+    };
+    ExitCode::from(u8::try_from(told.exit_code()).unwrap_or(2))
+}
+
 fn complain(message: &str, code: u8) -> ExitCode {
-    for line in message.lines() {
-        eprintln!("tearbench: {}", safe(line));
-    }
+    message.lines().for_each(warn);
     ExitCode::from(code)
 }
 
 /// A line made safe for a terminal.
 fn safe(line: &str) -> String {
-    line.chars()
-        .map(|c| {
-            if c.is_control() || crate::units::is_direction_mark(c) {
-                '?'
-            } else {
-                c
-            }
-        })
-        .collect()
+    crate::units::visible(line)
+}
+
+/// Says a line on stderr; where nobody can be told, nothing else changes.
+fn warn(line: &str) {
+    use std::io::Write as _;
+    let _ = writeln!(std::io::stderr(), "tearbench: {}", safe(line));
 }
 
 /// Prints a line; a closed pipe is no failure.

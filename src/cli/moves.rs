@@ -65,7 +65,7 @@ pub fn run(args: &MoveArgs) -> Outcome {
         say(&format!("recorded (entry {entry}): {line}"));
     }
     for warning in beyond {
-        eprintln!("tearbench: warning: {warning}");
+        super::warn(&format!("warning: {warning}"));
     }
     say(&format!(
         "now at setting {}",

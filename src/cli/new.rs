@@ -6,6 +6,7 @@ use clap::Args;
 
 use super::{Failure, Outcome, open, say};
 use crate::gear::{Card, CardText};
+use crate::session::files::{self, Fault};
 use crate::session::{Session, SessionError, journal, lock};
 use crate::{advice, book};
 
@@ -38,13 +39,14 @@ pub fn run(args: &NewArgs) -> Outcome {
 }
 
 fn read_card(path: &Path) -> Result<CardText, Failure> {
-    let file = |problem: String| SessionError::File {
+    let file = |fault: Fault| SessionError::File {
         path: path.into(),
-        problem,
+        fault,
     };
-    let source = journal::read_text(path).map_err(file)?;
+    let source = files::read_text(path, journal::LARGEST_FILE).map_err(file)?;
     if source.trim().is_empty() {
-        return Err(file("is empty; a card has [bow], [rest], [arrow] and [paper]".into()).into());
+        let empty = Fault::typed("is empty; a card has [bow], [rest], [arrow] and [paper]");
+        return Err(file(empty).into());
     }
     let problems = |problems| {
         Failure::from(SessionError::Card {
@@ -60,7 +62,7 @@ fn read_card(path: &Path) -> Result<CardText, Failure> {
     let card = CardText::from_toml(&header).map_err(problems)?;
     let (_, warnings) = Card::read(&card).map_err(problems)?;
     for warning in warnings {
-        eprintln!("tearbench: {}: warning: {warning}", path.display());
+        super::warn(&format!("{}: warning: {warning}", path.display()));
     }
     Ok(card)
 }

@@ -2,7 +2,7 @@
 
 use std::path::Path;
 
-use super::{Failure, safe, say};
+use super::{Failure, say};
 use crate::advice::{self, Stop};
 use crate::session::{Event, Session, lock};
 use crate::units::System;
@@ -24,19 +24,28 @@ pub fn writing(path: &Path) -> Result<Session, Failure> {
     Ok(session)
 }
 
+/// Opens a session whose card may be damaged past use, to show or mend the card.
+pub fn mending(path: &Path, write: bool) -> Result<Session, Failure> {
+    let session = if write {
+        Session::open_to_mend(path)?;
+        Session::lock_to_mend(path, HOLDER, lock::PATIENCE)?
+    } else {
+        Session::open_to_mend(path)?
+    };
+    warn(path, &session);
+    Ok(session)
+}
+
 /// Records one event; returns its entry number.
 pub fn record(session: &mut Session, event: Event) -> Result<u32, Failure> {
     Ok(session.record(event)?)
 }
 
-/// Records several events in order; returns the number of the last entry, 0
-/// where there are none.
+/// Records what one command says in several entries, all or none, to be undone
+/// together; returns the number of the last entry, 0 where there are none.
 pub fn record_all(session: &mut Session, events: Vec<Event>) -> Result<u32, Failure> {
-    let mut last = 0;
-    for event in events {
-        last = record(session, event)?;
-    }
-    Ok(last)
+    let numbers = session.record_all(events)?;
+    Ok(numbers.last().copied().unwrap_or_default())
 }
 
 /// Says what forbids the next shot, before anything else is said; whether
@@ -52,7 +61,7 @@ pub fn stop_first(session: &Session) -> bool {
 pub fn repeat_stop(session: &Session) {
     let stop = advice::stopped(session.timeline());
     for line in stop.iter().flat_map(Stop::lines) {
-        eprintln!("tearbench: {}", safe(&line));
+        super::warn(&line);
     }
 }
 
@@ -63,10 +72,6 @@ pub fn system(session: &Session) -> System {
 
 fn warn(path: &Path, session: &Session) {
     for warning in session.warnings() {
-        eprintln!(
-            "tearbench: {}: warning: {}",
-            safe(&path.display().to_string()),
-            safe(&warning)
-        );
+        super::warn(&format!("{}: warning: {warning}", path.display()));
     }
 }

@@ -1,5 +1,5 @@
 //! `tearbench print`: completions, man pages, the schema of the JSON,
-//! a settings file.
+//! a settings file, the format of the session file.
 
 use std::io::{self, Write as _};
 
@@ -28,6 +28,8 @@ pub enum Print {
     Schema,
     /// A commented settings file, equal to the defaults
     Config,
+    /// The format of the session file, for other programs and later years
+    Format,
 }
 
 /// Prints it.
@@ -39,6 +41,7 @@ pub fn run(what: &Print) -> Outcome {
         }
         Print::Man { command } => man(command.as_deref(), &mut buffer)?,
         Print::Schema => buffer.extend(SCHEMA.bytes()),
+        Print::Format => buffer.extend(crate::session::format::PAGE.bytes()),
         Print::Config => buffer.extend(crate::config::sample().bytes()),
     }
     let _ = io::stdout().write_all(&buffer);

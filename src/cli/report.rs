@@ -9,7 +9,6 @@ use super::{Failure, Outcome, open, say};
 use crate::range::Today;
 use crate::report::{self, Format};
 use crate::restore::{self, Target};
-use crate::session::journal;
 use crate::{advice, book};
 
 /// Arguments of `report`.
@@ -20,7 +19,7 @@ pub struct ReportArgs {
     /// text, markdown, html or json
     #[arg(long, default_value = "text", value_parser = parse_format)]
     pub format: Format,
-    /// Write to this file instead of standard output
+    /// Write to this file instead of standard output (- is standard output); replaces only a tuning sheet
     #[arg(short, long, value_name = "OUT")]
     pub output: Option<PathBuf>,
     /// Print the owner's contact too
@@ -74,9 +73,9 @@ pub fn report(args: &ReportArgs) -> Outcome {
         contact: args.contact,
     };
     let text = report::render(session.timeline(), &analysis, args.format, &options);
-    match &args.output {
+    match args.output.as_ref().filter(|path| path.as_os_str() != "-") {
         Some(path) => {
-            report::save(path, Some(&args.file), &text).map_err(Failure::Input)?;
+            report::save(path, &text).map_err(|fault| Failure::of(path, &fault))?;
             say(&format!("wrote {}", path.display()));
         }
         None => {
@@ -106,8 +105,7 @@ pub fn sheet(args: &SheetArgs) -> Outcome {
 /// Lists the sessions of a folder.
 pub fn list(args: &ListArgs) -> Outcome {
     let folder = args.folder.clone().unwrap_or_else(|| ".".into());
-    let rows = book::scan(&folder)
-        .map_err(|e| Failure::Input(format!("{}: {}", folder.display(), journal::explain(&e))))?;
+    let rows = book::scan(&folder).map_err(|e| Failure::of(&folder, &e.into()))?;
     if rows.is_empty() {
         say("no sessions in this folder");
     }

@@ -6,6 +6,7 @@ use clap::Args;
 
 use super::{Failure, Outcome, open, parse_shooter, say};
 use crate::session::{Event, Shooter, Shot};
+use crate::tear::Hole;
 use crate::{tear, words};
 
 /// Arguments of `shot`.
@@ -50,7 +51,7 @@ pub fn run(args: &ShotArgs) -> Outcome {
     if let Some(text) = &args.distance {
         tear::read_distance(text).map_err(|e| Failure::Input(format!("--distance: {e}")))?;
     }
-    for hole in &holes {
+    let shot_of = |hole: &Hole| {
         let mut shot = Shot::from_hole(hole, args.tear.trim());
         if holes.len() > 1 {
             shot.said = None;
@@ -67,18 +68,25 @@ pub fn run(args: &ShotArgs) -> Outcome {
         if args.arrow.is_some() {
             shot.arrow.clone_from(&args.arrow);
         }
+        shot
+    };
+    let shots: Vec<Shot> = holes.iter().map(shot_of).collect();
+    let events = shots.iter().cloned().map(Event::Shot).collect();
+    // One sheet, one action: all of its holes are recorded or none.
+    let before = session.timeline().shots.len();
+    let entries = session.record_all(events)?;
+    for (i, (shot, entry)) in shots.iter().zip(entries).enumerate() {
         let read = words::tear_with_unit(shot.tear(), system);
         let long = shot.tear().length() > tear::ASK_ABOVE;
-        let entry = open::record(&mut session, Event::Shot(shot))?;
         say(&format!(
             "recorded shot {} (entry {entry}): {read}",
-            session.timeline().shots.len()
+            before + i + 1
         ));
         if long {
-            eprintln!(
-                "tearbench: warning: {read} is a very long tear; if it was mistyped: tearbench undo {}",
+            super::warn(&format!(
+                "warning: {read} is a very long tear; if it was mistyped: tearbench undo {}",
                 args.file.display()
-            );
+            ));
         }
     }
     open::repeat_stop(&session);
@@ -87,6 +95,10 @@ pub fn run(args: &ShotArgs) -> Outcome {
 
 /// The error with a line that points at the word.
 fn pointed(text: &str, error: &tear::TearError) -> String {
+    // A pasted page is not said again: what is wrong is said by its word.
+    if text.chars().count() > 100 || text.contains('\n') {
+        return error.to_string();
+    }
     let width = error.word.chars().count().max(1);
     format!(
         "{error}\n  {text}\n  {}{}",

@@ -5,7 +5,6 @@ use std::path::PathBuf;
 use clap::Args;
 
 use super::{FileOnly, Outcome, open, say};
-use crate::session::Event;
 
 /// Arguments of `undo`.
 #[derive(Debug, Args)]
@@ -19,16 +18,17 @@ pub struct UndoArgs {
 /// Takes an entry back.
 pub fn undo(args: &UndoArgs) -> Outcome {
     let mut session = open::writing(&args.file)?;
-    let target = match args.entry {
-        Some(target) => {
-            open::record(&mut session, Event::Undo { target })?;
-            target
-        }
+    let taken = match args.entry {
+        Some(target) => session.undo_entry(target)?,
         None => session.undo()?,
     };
-    say(&format!(
-        "entry {target} no longer counts; redo brings it back"
-    ));
+    say(&match &taken[..] {
+        [one] => format!("entry {one} no longer counts; redo brings it back"),
+        all => format!(
+            "entries {} no longer count; redo brings them back",
+            listed(all)
+        ),
+    });
     open::repeat_stop(&session);
     Ok(0)
 }
@@ -36,8 +36,16 @@ pub fn undo(args: &UndoArgs) -> Outcome {
 /// Brings an entry back.
 pub fn redo(args: &FileOnly) -> Outcome {
     let mut session = open::writing(&args.file)?;
-    let target = session.redo()?;
-    say(&format!("entry {target} counts again"));
+    let taken = session.redo()?;
+    say(&match &taken[..] {
+        [one] => format!("entry {one} counts again"),
+        all => format!("entries {} count again", listed(all)),
+    });
     open::repeat_stop(&session);
     Ok(0)
+}
+
+fn listed(numbers: &[u32]) -> String {
+    let words: Vec<String> = numbers.iter().map(ToString::to_string).collect();
+    words.join(", ")
 }

@@ -11,6 +11,7 @@ mod chart;
 pub mod field;
 mod moves;
 mod read;
+mod salvage;
 mod text;
 
 pub use adjuster::{Adjuster, AdjusterKind, AdjusterUnit, Axis};

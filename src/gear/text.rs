@@ -21,7 +21,7 @@ pub struct CardProblem {
 }
 
 impl CardProblem {
-    pub(super) fn new(line: Option<usize>, field: &str, message: impl Into<String>) -> Self {
+    pub(crate) fn new(line: Option<usize>, field: &str, message: impl Into<String>) -> Self {
         Self {
             line,
             field: field.into(),
@@ -63,9 +63,9 @@ pub struct CardText {
 }
 
 /// The newest file format this program writes.
-pub const FORMAT: u32 = 1;
+pub const FORMAT: u32 = 2;
 
-const SECTIONS: &[&str] = &["bow", "rest", "arrow", "archer", "paper", "job"];
+pub(super) const SECTIONS: &[&str] = &["bow", "rest", "arrow", "archer", "paper", "job"];
 
 impl CardText {
     /// Reads the TOML of a card.
@@ -256,7 +256,7 @@ impl CardText {
 
     /// The card as TOML, sections in the order of the card screen.
     pub fn to_toml(&self) -> String {
-        let mut out = String::from("format = 1\n");
+        let mut out = format!("format = {}\n", crate::session::format::of_card(self));
         for section in SECTIONS {
             let mut lines = String::new();
             for field in field::FIELDS.iter().filter(|f| f.section() == *section) {
@@ -326,7 +326,7 @@ fn read_adjuster(
     entered
 }
 
-fn as_text(value: &DeValue<'_>) -> Option<String> {
+pub(super) fn as_text(value: &DeValue<'_>) -> Option<String> {
     match value {
         DeValue::String(text) => Some(text.to_string()),
         DeValue::Integer(n) => Some(n.as_str().to_owned()),

@@ -32,7 +32,7 @@ pub(super) fn write(timeline: &Timeline, analysis: &Analysis, options: &Options)
             "entry": a.entry, "test": a.test, "result": a.result, "detail": a.detail,
         })).collect::<Vec<_>>(),
     });
-    serde_json::to_string_pretty(&value).unwrap_or_default() + "\n"
+    crate::units::visible_json(&serde_json::to_string_pretty(&value).unwrap_or_default()) + "\n"
 }
 
 /// The card's texts as entered, the owner's contact left out unless asked for.

@@ -22,11 +22,11 @@ mod verdict;
 pub use closing::{Closing, closings};
 pub use document::{Block, Document, Section};
 pub use figure::{HoleMark, HolesFigure, PlotFigure, PlotPoint};
-pub use file::{is_something_else, save};
+pub use file::{may_replace, save};
 
 use crate::advice::Analysis;
 use crate::session::Timeline;
-use crate::units::{System, is_direction_mark};
+use crate::units::System;
 
 /// How a sheet is written.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -120,13 +120,5 @@ pub fn document(timeline: &Timeline, analysis: &Analysis, options: &Options) -> 
 /// Text made safe to print anywhere: control characters and direction marks
 /// become `?`; nothing is cut off.
 pub(crate) fn safe(text: &str) -> String {
-    text.chars()
-        .map(|c| {
-            if c.is_control() || is_direction_mark(c) {
-                '?'
-            } else {
-                c
-            }
-        })
-        .collect()
+    crate::units::visible(text)
 }

@@ -1,5 +1,7 @@
 //! What was shot, moved, checked and proved.
 
+use std::collections::BTreeMap;
+
 use super::document::{Block, Section};
 use super::figure::{HoleMark, HolesFigure, PlotFigure, PlotPoint};
 use super::{Options, safe};
@@ -90,15 +92,18 @@ fn changes(timeline: &Timeline, options: &Options) -> Section {
             vec![Block::Text("Nothing was moved.".into())],
         );
     }
+    // Looked up once: there may be as many settings as moves.
+    let settings = timeline.settings.iter();
+    let reached: BTreeMap<u32, u32> = settings
+        .filter_map(|s| Some((s.by_move?, s.number)))
+        .collect();
     let rows = timeline
         .moves
         .iter()
         .map(|m| {
-            let reached = timeline
-                .settings
-                .iter()
-                .find(|s| s.by_move == Some(m.entry))
-                .map_or(String::new(), |s| format!(" -> setting {}", s.number));
+            let reached = reached
+                .get(&m.entry)
+                .map_or(String::new(), |number| format!(" -> setting {number}"));
             let steps: Vec<String> = m
                 .steps
                 .iter()

@@ -14,7 +14,7 @@ use crate::words;
 
 /// Heading of the sheet.
 pub(super) fn title(timeline: &Timeline) -> String {
-    format!("Tuning sheet: {}", safe(&timeline.card.title()))
+    format!("{}{}", super::file::TITLE, safe(&timeline.card.title()))
 }
 
 /// Lines under the heading.

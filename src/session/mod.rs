@@ -5,21 +5,30 @@
 //! about it (which shots belong to which setting, where each adjuster stands)
 //! is computed from the entries alone by [`Timeline`].
 
+pub mod append;
 pub mod disk;
 pub mod entry;
+mod error;
+pub mod files;
+pub mod format;
 pub mod journal;
 pub mod lock;
+mod mending;
+mod record;
 pub mod repair;
 mod store;
 pub mod timeline;
 
+pub use append::NotWritten;
 pub use entry::{
     Entry, Event, Impact, InspectPart, ONE_WORD_TEST, PriorGain, PriorRecord, RangeItem, RangeSaid,
-    Shooter, Shot, is_one_word,
+    Shooter, Shot, Together, is_one_word,
 };
-pub use journal::{Damage, Journal};
-pub use store::{Session, SessionError};
+pub use error::SessionError;
+pub use journal::{Damage, Harm, Journal, Remark};
+pub use store::Session;
+pub(crate) use store::whole_file;
 pub use timeline::{
-    AnswerAt, CardChange, Clearance, GroupAt, IncidentAt, MoveAt, Pending, RangeAt, Setting,
+    AnswerAt, CardChange, Clearance, GroupAt, Holes, IncidentAt, MoveAt, Pending, RangeAt, Setting,
     SetupAt, ShotAt, Timeline,
 };

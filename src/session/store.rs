@@ -1,90 +1,42 @@
 //! A session held open: its file or memory, its entries, its timeline.
 
+use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
 use std::time::Duration;
 
-use super::disk::FileDisk;
-use super::entry::{Entry, Event, Shot};
-use super::journal::{self, Damage, Journal, Print};
-use super::lock::{Lock, LockError};
-use super::timeline::Timeline;
+use super::append::Print;
+use super::entry::Entry;
+use super::error::SessionError;
+use super::files::{self, Fault};
+use super::journal::grammar::CARD_END;
+use super::journal::{Damage, Journal, LARGEST_FILE, Remark};
+use super::lock::Lock;
+use super::mending::{self, CardRead};
+use super::timeline::{Holes, Timeline};
+use super::{NotWritten, format};
 use crate::gear::{Card, CardProblem, CardText};
 
 /// The newest file format this program writes.
 pub const FORMAT: u32 = crate::gear::FORMAT;
 
-/// Why a session cannot be opened or written.
-#[derive(Debug, thiserror::Error)]
-pub enum SessionError {
-    /// The file itself cannot be read.
-    #[error("{}: {problem}", path.display())]
-    File {
-        /// Which file.
-        path: PathBuf,
-        /// In words.
-        problem: String,
-    },
-    /// The card in it cannot be read.
-    #[error("{}", card_problems(path, problems))]
-    Card {
-        /// Which file.
-        path: PathBuf,
-        /// Every problem found.
-        problems: Vec<CardProblem>,
-    },
-    /// Another program is writing to it.
-    #[error("{}: {source}", path.display())]
-    Locked {
-        /// Which file.
-        path: PathBuf,
-        /// Who holds it.
-        source: LockError,
-    },
-    /// What was asked cannot be recorded.
-    #[error("{0}")]
-    Refused(String),
-}
-
-fn card_problems(path: &Path, problems: &[CardProblem]) -> String {
-    let lines: Vec<String> = problems
-        .iter()
-        .map(|p| match p.line {
-            Some(line) => format!(
-                "{}:{line}: {}",
-                path.display(),
-                CardProblem {
-                    line: None,
-                    ..p.clone()
-                }
-            ),
-            None => format!("{}: {p}", path.display()),
-        })
-        .collect();
-    lines.join("\n")
-}
-
-impl SessionError {
-    /// Whether the input was at fault (exit code 2) rather than the machine.
-    pub const fn is_input(&self) -> bool {
-        matches!(
-            self,
-            Self::File { .. } | Self::Card { .. } | Self::Refused(_)
-        )
-    }
-}
+/// Warnings shown when a session is opened; the rest are counted.
+const SHOWN: usize = 3;
 
 /// An open session.
 #[derive(Debug)]
 pub struct Session {
-    path: Option<PathBuf>,
-    lock: Option<Lock>,
-    card_text: CardText,
-    entries: Vec<Entry>,
-    damage: Vec<Damage>,
-    sound_len: u64,
-    print: Print,
-    next: u32,
-    timeline: Timeline,
+    pub(super) path: Option<PathBuf>,
+    pub(super) lock: Option<Lock>,
+    pub(super) card: CardRead,
+    pub(super) entries: Vec<Entry>,
+    pub(super) damage: Vec<Damage>,
+    pub(super) remarks: Vec<Remark>,
+    pub(super) claimed_twice: BTreeSet<u32>,
+    pub(super) sound_len: u64,
+    pub(super) print: Print,
+    /// The number the next entry gets; none where they are used up.
+    pub(super) next: Option<u32>,
+    pub(super) timeline: Timeline,
     read_only: Option<String>,
 }
 
@@ -94,24 +46,41 @@ impl Session {
     /// # Errors
     /// When the file or its card cannot be read.
     pub fn open(path: &Path) -> Result<Self, SessionError> {
-        let text = journal::read_text(path).map_err(|problem| SessionError::File {
+        Self::open_to_mend(path)?.closed_unless_mended()
+    }
+
+    /// Opens a session file whose card may be damaged past use, so that it can
+    /// be shown and mended: until it is, only changes of the card are recorded.
+    ///
+    /// # Errors
+    /// When the file cannot be read, or holds nothing of a card.
+    pub fn open_to_mend(path: &Path) -> Result<Self, SessionError> {
+        let fault = |fault| SessionError::File {
             path: path.into(),
-            problem,
-        })?;
-        if text.trim().is_empty() {
-            let problem =
-                "is empty; make a session with: tearbench new FILE --card CARD.toml".into();
-            return Err(SessionError::File {
-                path: path.into(),
-                problem,
-            });
+            fault,
+        };
+        let bytes = files::read(path, LARGEST_FILE).map_err(fault)?;
+        if bytes.trim_ascii().is_empty() {
+            return Err(fault(Fault::typed(
+                "is empty; make a session with: tearbench new FILE --card CARD.toml",
+            )));
         }
-        let mut session = Self::from_text(&text).map_err(|problems| SessionError::Card {
+        let mut session = Self::read(&bytes).map_err(|problems| SessionError::Card {
             path: path.into(),
             problems,
         })?;
         session.path = Some(path.into());
         Ok(session)
+    }
+
+    fn closed_unless_mended(self) -> Result<Self, SessionError> {
+        match (&self.card.missing[..], &self.path) {
+            ([], _) => Ok(self),
+            (_, path) => Err(SessionError::Card {
+                path: path.clone().unwrap_or_else(|| "card".into()),
+                problems: self.card.problems(),
+            }),
+        }
     }
 
     /// Opens a session file and takes its lock, so that it can be written.
@@ -123,13 +92,25 @@ impl Session {
         holder: &str,
         patience: Duration,
     ) -> Result<Self, SessionError> {
-        // Read once first: a file that cannot be read deserves its own message, and no lock file.
+        // Read once first: a file that cannot be read deserves its own message, and no lock.
         Self::open(path)?;
+        Self::lock_to_mend(path, holder, patience)?.closed_unless_mended()
+    }
+
+    /// As [`Self::open_to_mend`], with its lock.
+    ///
+    /// # Errors
+    /// As [`Self::open_to_mend`], and when another program holds it.
+    pub fn lock_to_mend(
+        path: &Path,
+        holder: &str,
+        patience: Duration,
+    ) -> Result<Self, SessionError> {
         let lock = Lock::take(path, holder, patience).map_err(|source| SessionError::Locked {
             path: path.into(),
             source,
         })?;
-        let mut session = Self::open(path)?;
+        let mut session = Self::open_to_mend(path)?;
         session.lock = Some(lock);
         Ok(session)
     }
@@ -139,25 +120,75 @@ impl Session {
     /// # Errors
     /// When its card cannot be read.
     pub fn from_text(text: &str) -> Result<Self, Vec<CardProblem>> {
-        let journal = Journal::from_text(text);
-        let card_text = CardText::from_toml(&journal.header)?;
-        let read_only = card_text.format.filter(|f| *f > FORMAT).map(|f| {
-            format!("the file is of format {f}, newer than this program's {FORMAT}; it is opened for reading only")
-        });
-        let timeline = Timeline::new(&card_text, &journal.entries)?;
-        let next = journal.next_number();
-        Ok(Self {
+        Self::from_bytes(text.as_bytes())
+    }
+
+    /// A session in memory from the bytes of a file.
+    ///
+    /// # Errors
+    /// When its card cannot be read.
+    pub fn from_bytes(bytes: &[u8]) -> Result<Self, Vec<CardProblem>> {
+        let session = Self::read(bytes)?;
+        if session.card.missing.is_empty() {
+            return Ok(session);
+        }
+        Err(session.card.problems())
+    }
+
+    fn read(bytes: &[u8]) -> Result<Self, Vec<CardProblem>> {
+        let journal = Journal::from_bytes(bytes);
+        let card = mending::read_card(&journal.header, &journal.entries)?;
+        let read_only = match (card.text.format.filter(|f| *f > FORMAT), journal.newer()) {
+            (Some(f), _) => Some(format!(
+                "the file is of format {f}, newer than this program's {FORMAT}; it is opened for reading only"
+            )),
+            (None, Some(newer)) => Some(newer.to_string()),
+            (None, None) => None,
+        };
+        let timeline = Timeline::new(&card.complete, &journal.entries)?;
+        let mut session = Self {
             path: None,
             lock: None,
-            card_text,
+            card,
+            next: journal.next_number(),
             damage: journal.damage,
+            remarks: journal.remarks,
+            claimed_twice: journal.claimed_twice,
             sound_len: journal.sound_len,
-            print: Print::of(text.as_bytes()),
+            print: Print::of(bytes),
             entries: journal.entries,
-            next,
             timeline,
             read_only,
-        })
+        };
+        session.timeline.holes = session.holes();
+        Ok(session)
+    }
+
+    /// Adds the entries up again.
+    pub(super) fn add_up(&mut self) {
+        self.card.mend(&self.entries);
+        if let Ok(timeline) = Timeline::new(&self.card.complete, &self.entries) {
+            self.timeline = timeline;
+        }
+        self.timeline.holes = self.holes();
+    }
+
+    /// What of the file is not in the timeline.
+    fn holes(&self) -> Holes {
+        let mut holes = Holes {
+            lost: self.damage.iter().filter(|d| !d.torn_tail).count(),
+            card: self.card.lost.len(),
+            ..Holes::default()
+        };
+        for remark in &self.remarks {
+            match remark {
+                Remark::Changed { .. } => holes.changed += 1,
+                Remark::Missing { from, to } => holes.lost += (to - from + 1) as usize,
+                Remark::Newer { .. } => holes.lost += 1,
+                Remark::Renumbered { .. } => {}
+            }
+        }
+        holes
     }
 
     /// Makes a new session file from a card, and never replaces a file.
@@ -169,161 +200,46 @@ impl Session {
             path: path.into(),
             problems,
         })?;
-        journal::create(path, &card.to_toml()).map_err(|e| {
-            let problem = match e.kind() {
-                std::io::ErrorKind::AlreadyExists => {
-                    "exists already and is never replaced; choose another name".into()
-                }
-                _ => journal::explain(&e),
-            };
-            SessionError::File {
-                path: path.into(),
-                problem,
-            }
+        files::create(path, whole_file(card, &[]).as_bytes()).map_err(|e| SessionError::File {
+            path: path.into(),
+            fault: e.into(),
         })
-    }
-
-    /// Records an event: on disk and synced first, then in memory. Returns its
-    /// entry number.
-    ///
-    /// # Errors
-    /// When it cannot apply (an undo of nothing, a card that would not read),
-    /// the session is read-only, or the disk refuses; nothing is then changed.
-    pub fn record(&mut self, event: Event) -> Result<u32, SessionError> {
-        if let Some(why) = &self.read_only {
-            return Err(SessionError::Refused(why.clone()));
-        }
-        self.check(&event)?;
-        let entry = Entry::now(self.next, self.marked(event));
-        if let Some(path) = &self.path {
-            if self.lock.is_none() {
-                return Err(SessionError::Refused(
-                    "the session is open for reading only".into(),
-                ));
-            }
-            let written = FileDisk::open(path).and_then(|mut disk| {
-                journal::append(&mut disk, &entry.to_toml(), self.sound_len, &self.print)
-            });
-            let print = written.map_err(|e| SessionError::File {
-                path: path.clone(),
-                problem: journal::explain(&e),
-            })?;
-            self.sound_len = print.len();
-            self.print = print;
-            self.damage.retain(|d| !d.torn_tail);
-        }
-        self.entries.push(entry);
-        self.next += 1;
-        self.timeline =
-            Timeline::new(&self.card_text, &self.entries).unwrap_or_else(|_| self.timeline.clone());
-        Ok(self.next - 1)
-    }
-
-    /// A shot recorded while an incident stops shooting is marked so: it
-    /// bears no clearance out.
-    fn marked(&self, event: Event) -> Event {
-        match event {
-            Event::Shot(shot) if self.timeline.open_incident().is_some() => Event::Shot(Shot {
-                under_stop: true,
-                ..shot
-            }),
-            other => other,
-        }
-    }
-
-    fn check(&self, event: &Event) -> Result<(), SessionError> {
-        let refuse = |message: String| Err(SessionError::Refused(message));
-        match event {
-            Event::Undo { target } => {
-                let entry = self.entries.iter().find(|e| e.number == *target);
-                match entry {
-                    None => refuse(format!("there is no entry {target}; the log lists them")),
-                    Some(e) if !e.event.can_be_undone() => refuse(format!(
-                        "entry {target} is an {} and is not undone; an incident ends when every part was looked at",
-                        e.event.kind()
-                    )),
-                    Some(_) if self.timeline.undone.contains(target) => {
-                        refuse(format!("entry {target} is undone already"))
-                    }
-                    Some(_) => Ok(()),
-                }
-            }
-            Event::Redo { target }
-                if self.timeline.can_redo != Some(*target)
-                    && !self.timeline.undone.contains(target) =>
-            {
-                refuse(format!("entry {target} is not undone"))
-            }
-            Event::Restart {
-                setting: Some(n), ..
-            } if *n == 0 || *n as usize > self.timeline.settings.len() => refuse(format!(
-                "there is no setting {n}; there are {}",
-                self.timeline.settings.len()
-            )),
-            Event::Card { set } => self.check_card(set),
-            _ => Ok(()),
-        }
-    }
-
-    fn check_card(
-        &self,
-        set: &std::collections::BTreeMap<String, String>,
-    ) -> Result<(), SessionError> {
-        let mut text = self.timeline.card_text.clone();
-        let problems = set
-            .iter()
-            .try_for_each(|(key, value)| text.set(key, value))
-            .map_err(|p| vec![p])
-            .and_then(|()| Card::read(&text).map(|_| ()));
-        problems.map_err(|problems| SessionError::Card {
-            path: self.path.clone().unwrap_or_else(|| "card".into()),
-            problems,
-        })
-    }
-
-    /// Undoes the latest entry that can be undone; returns its number.
-    ///
-    /// # Errors
-    /// When there is nothing to undo, or the disk refuses.
-    pub fn undo(&mut self) -> Result<u32, SessionError> {
-        let target = self
-            .timeline
-            .can_undo
-            .ok_or_else(|| SessionError::Refused("there is nothing to undo".into()))?;
-        self.record(Event::Undo { target }).map(|_| target)
-    }
-
-    /// Brings back the entry undone last; returns its number.
-    ///
-    /// # Errors
-    /// When there is nothing to redo, or the disk refuses.
-    pub fn redo(&mut self) -> Result<u32, SessionError> {
-        let target = self
-            .timeline
-            .can_redo
-            .ok_or_else(|| SessionError::Refused("there is nothing to redo".into()))?;
-        self.record(Event::Redo { target }).map(|_| target)
     }
 
     /// Whether the file is still as this session left it; a session in memory always is.
     ///
     /// # Errors
     /// When the file cannot be read any more.
-    pub fn is_unchanged(&self) -> std::io::Result<bool> {
-        match &self.path {
-            Some(path) => std::fs::read(path).map(|bytes| self.print.fits(&bytes)),
-            None => Ok(true),
-        }
+    pub fn is_unchanged(&self) -> Result<bool, Fault> {
+        let Some(path) = &self.path else {
+            return Ok(true);
+        };
+        let bytes = files::read(path, LARGEST_FILE)?;
+        let current = self.lock.as_ref().is_none_or(|l| l.is_current(path));
+        Ok(current && self.print.fits(&bytes))
     }
 
-    /// Reads the file again as it is now; a lock that is held stays held.
+    /// Reads the file again as it is now; a lock that is held stays held, on
+    /// the file that has the name now.
     ///
     /// # Errors
-    /// When the file or its card cannot be read; the session is then as it was.
+    /// When the file or its card cannot be read, or another program holds it;
+    /// the session is then as it was.
     pub fn reload(&mut self) -> Result<(), SessionError> {
         let Some(path) = self.path.clone() else {
             return Ok(());
         };
+        if let Some(lock) = &mut self.lock {
+            // A file that is gone has its own message.
+            files::read_head(&path, 1).map_err(|fault| SessionError::File {
+                path: path.clone(),
+                fault,
+            })?;
+            lock.follow(&path).map_err(|source| SessionError::Locked {
+                path: path.clone(),
+                source,
+            })?;
+        }
         let mut fresh = Self::open(&path)?;
         fresh.lock = self.lock.take();
         *self = fresh;
@@ -338,9 +254,30 @@ impl Session {
     pub fn entries(&self) -> &[Entry] {
         &self.entries
     }
-    /// What could not be read when the file was opened.
+    /// What does not count of the file as it was opened.
     pub fn damage(&self) -> &[Damage] {
         &self.damage
+    }
+    /// What else there is to know of the file as it was opened.
+    pub fn remarks(&self) -> &[Remark] {
+        &self.remarks
+    }
+    /// Lines of the card that cannot be read and that nothing mends yet.
+    pub fn lost_card_lines(&self) -> &[CardProblem] {
+        &self.card.lost
+    }
+    /// What the card lacks before it can be used at all.
+    pub fn missing_on_card(&self) -> &[CardProblem] {
+        &self.card.missing
+    }
+    /// The card as far as it can be read and is mended, with nothing in the
+    /// place of what is missing; as it stands where it is sound.
+    pub fn readable_card(&self) -> &CardText {
+        if self.card.missing.is_empty() {
+            &self.timeline.card_text
+        } else {
+            &self.card.readable
+        }
     }
     /// The file, where there is one.
     pub fn path(&self) -> Option<&Path> {
@@ -352,130 +289,84 @@ impl Session {
     }
     /// The card as first entered.
     pub const fn first_card(&self) -> &CardText {
-        &self.card_text
+        &self.card.text
     }
-    /// Warnings to show once on opening: damage and unusual card values.
-    pub fn warnings(&self) -> Vec<String> {
+
+    /// Everything there is to say on opening: damage, remarks, unusual card
+    /// values, limits that come near.
+    pub fn all_warnings(&self) -> Vec<String> {
         let damage = self.damage.iter().map(|d| {
             let rest = if d.torn_tail {
                 "; every whole entry before it is loaded, and it will be set aside, not lost"
             } else {
-                "; this entry is left out, the rest is loaded"
+                "; it is left out, the rest is loaded"
             };
             format!("line {}: {}{rest}", d.line, d.problem)
         });
+        let newer = |r: &&Remark| !matches!(r, Remark::Newer { .. });
+        let remarks = self.remarks.iter().filter(newer);
         damage
+            .chain(self.card.lost.iter().map(ToString::to_string))
+            .chain(remarks.map(ToString::to_string))
             .chain(self.timeline.warnings.iter().map(ToString::to_string))
+            .chain(self.near_a_limit())
             .chain(self.read_only.clone())
             .collect()
+    }
+
+    /// The first few of [`Self::all_warnings`], and how many more there are.
+    pub fn warnings(&self) -> Vec<String> {
+        let mut all = self.all_warnings();
+        let more = all.len().saturating_sub(SHOWN);
+        // One more is said rather than counted.
+        if more > 1 {
+            all.truncate(SHOWN);
+            all.push(format!("and {more} more; tearbench check lists them"));
+        }
+        all
+    }
+
+    /// Told long before it is reached.
+    fn near_a_limit(&self) -> Option<String> {
+        let len = self.print.len();
+        if len > LARGEST_FILE / 4 * 3 {
+            return Some(format!(
+                "the file is {} MB of at most {}; begin a new one soon: tearbench new NEW --from FILE",
+                len / 1_000_000,
+                LARGEST_FILE / 1_000_000
+            ));
+        }
+        let left = self.next.map_or(0, |next| u32::MAX - next);
+        (left < NUMBERS_LEFT).then(|| {
+            format!(
+                "{left} entry numbers are left; begin a new file soon: tearbench new NEW --from FILE"
+            )
+        })
+    }
+}
+
+/// Below this many numbers left it is said.
+const NUMBERS_LEFT: u32 = 1_000_000;
+
+/// A session's file as this program writes it: the card, the line that closes
+/// it, the entries.
+pub(crate) fn whole_file(card: &CardText, entries: &[Entry]) -> String {
+    let card = format!("{}\n{CARD_END}\n", card.to_toml());
+    let needed = entries.iter().map(format::of_entry).max().unwrap_or(1);
+    let mut bytes = card.into_bytes();
+    if needed > 1 {
+        bytes = super::record::with_format(&bytes, needed);
+    }
+    let mut text = String::from_utf8_lossy(&bytes).into_owned();
+    text.extend(entries.iter().map(Entry::to_toml));
+    text
+}
+
+impl From<NotWritten> for Fault {
+    fn from(problem: NotWritten) -> Self {
+        Self::machine(problem.to_string())
     }
 }
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-
-    const CARD: &str = "[bow]\nkind=\"compound\"\nhand=\"right\"\nrelease=\"aid\"\npeak_weight=\"60 lb\"\ndraw_length=\"29 in\"\nbrace_height=\"7 in\"\nlet_off=\"75 %\"\n[rest]\nkind=\"drop-away\"\n[arrow]\nshaft_length=\"29 in\"\nspine=0.4\nshaft_mass=\"8.5 gr/in\"\npoint_mass=\"125 gr\"\n[paper]\ndistance=\"2 m\"\n";
-
-    fn shot(right: f64) -> Event {
-        Event::Shot(Shot {
-            right,
-            ..Shot::default()
-        })
-    }
-
-    #[test]
-    fn what_is_recorded_is_there_when_opened_again() {
-        let folder = tempfile::tempdir().unwrap();
-        let path = folder.path().join("bow.toml");
-        Session::create(&path, &CardText::from_toml(CARD).unwrap()).unwrap();
-        let mut session = Session::open_for_writing(&path, "test", Duration::ZERO).unwrap();
-        assert_eq!(session.record(shot(9.0)).unwrap(), 1);
-        assert_eq!(session.record(shot(8.0)).unwrap(), 2);
-        assert_eq!(session.undo().unwrap(), 2);
-        let again = Session::open(&path).unwrap();
-        assert_eq!(again.entries(), session.entries());
-        assert_eq!(again.timeline().shots.len(), 1);
-        assert_eq!(
-            std::fs::read_to_string(&path).unwrap().len() as u64,
-            session.print.len()
-        );
-    }
-
-    #[test]
-    fn what_cannot_apply_is_refused_and_nothing_changes() {
-        let mut session = Session::from_text(CARD).unwrap();
-        assert!(session.undo().is_err());
-        assert!(session.redo().is_err());
-        assert!(
-            session
-                .record(Event::Restart {
-                    setting: Some(9),
-                    why: None
-                })
-                .is_err()
-        );
-        let bad =
-            std::collections::BTreeMap::from([("bow.peak_weight".to_owned(), "heavy".to_owned())]);
-        assert!(
-            session
-                .record(Event::Card { set: bad })
-                .unwrap_err()
-                .to_string()
-                .contains("bow.peak_weight")
-        );
-        session
-            .record(Event::Incident {
-                what: "dry fire".into(),
-            })
-            .unwrap();
-        assert!(
-            session
-                .record(Event::Undo { target: 1 })
-                .unwrap_err()
-                .to_string()
-                .contains("every part")
-        );
-        assert_eq!(session.entries().len(), 1);
-    }
-
-    #[test]
-    fn a_file_changed_elsewhere_is_noticed_and_read_again_with_the_lock_kept() {
-        let folder = tempfile::tempdir().unwrap();
-        let path = folder.path().join("bow.toml");
-        Session::create(&path, &CardText::from_toml(CARD).unwrap()).unwrap();
-        let mut session = Session::open_for_writing(&path, "test", Duration::ZERO).unwrap();
-        session.record(shot(9.0)).unwrap();
-        assert!(session.is_unchanged().unwrap());
-        let text = std::fs::read_to_string(&path).unwrap();
-        std::fs::write(&path, text.replace("right = 9.0", "right = 7.0")).unwrap();
-        assert!(!session.is_unchanged().unwrap());
-        assert!(session.record(shot(8.0)).is_err());
-        session.reload().unwrap();
-        session.record(shot(8.0)).unwrap();
-        let rights: Vec<f64> = session
-            .timeline()
-            .shots
-            .iter()
-            .map(|s| s.shot.right)
-            .collect();
-        assert_eq!(rights, [7.0, 8.0]);
-        std::fs::remove_file(&path).unwrap();
-        assert!(session.is_unchanged().is_err());
-        assert!(session.reload().is_err());
-        assert_eq!(session.entries().len(), 2);
-    }
-
-    #[test]
-    fn a_file_of_a_newer_format_is_read_and_not_written() {
-        let card = format!("format = 2\n{CARD}[hologram]\ndepth = \"3 mm\"\n");
-        let mut session = Session::from_text(&card).unwrap();
-        assert!(
-            session
-                .record(shot(1.0))
-                .unwrap_err()
-                .to_string()
-                .contains("format 2")
-        );
-    }
-}
+mod tests;

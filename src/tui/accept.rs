@@ -106,7 +106,6 @@ impl App {
             });
             return;
         }
-        let before = self.session.entries().len();
         let outcome = match prompt.purpose {
             Purpose::Tear => self.accept_tear(&prompt),
             Purpose::Move => self.accept_move(&prompt),
@@ -127,8 +126,7 @@ impl App {
                 Held::Wrong(problem) => (problem, false),
                 Held::Asked(question) => (question, true),
             };
-            let recorded = self.session.entries().len().saturating_sub(before);
-            self.prompt = Some(self.kept_open(prompt, problem, asked, recorded));
+            self.prompt = Some(self.kept_open(prompt, problem, asked));
         }
     }
 

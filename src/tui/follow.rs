@@ -6,7 +6,7 @@
 use std::path::Path;
 use std::time::{Duration, SystemTime};
 
-use super::prompt::{Prompt, Purpose};
+use super::prompt::Prompt;
 use super::state::App;
 use super::wording;
 use crate::actions::Action;
@@ -85,7 +85,7 @@ impl App {
             ),
             Err(error) => format!(
                 "{name} cannot be read any more: {}. What is on screen was read before; put it back, and go on",
-                crate::session::journal::explain(&error)
+                error.problem
             ),
         };
         self.follow.notice = Some(notice);
@@ -135,7 +135,6 @@ impl App {
         let before = self.session.entries().to_vec();
         self.session.reload()?;
         if !self.session.entries().starts_with(&before) {
-            self.together.clear();
             self.screens.clear();
             self.grid = None;
         }
@@ -186,22 +185,8 @@ impl App {
     }
 
     /// The line that could not be recorded, kept as it was typed, with what
-    /// is the matter and what Enter does next. Of several tears those that
-    /// are on disk already are taken off it.
-    pub(super) fn kept_open(
-        &self,
-        prompt: Prompt,
-        problem: String,
-        asked: bool,
-        recorded: usize,
-    ) -> Prompt {
-        let mut prompt = prompt;
-        if prompt.purpose == Purpose::Tear && recorded > 0 {
-            let holes = prompt.text.split(';').filter(|p| !p.trim().is_empty());
-            let rest: Vec<&str> = holes.skip(recorded).map(str::trim).collect();
-            prompt.text = rest.join("; ");
-            prompt.cursor = prompt.text.chars().count();
-        }
+    /// is the matter and what Enter does next.
+    pub(super) fn kept_open(&self, prompt: Prompt, problem: String, asked: bool) -> Prompt {
         let stale = matches!(self.session.is_unchanged(), Ok(false));
         let refused = if stale {
             format!("{problem}. Enter reads it as it is now and records this")

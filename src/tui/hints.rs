@@ -117,12 +117,7 @@ impl Hints {
 
     /// With what was used kept in this file.
     pub fn at(file: PathBuf) -> Self {
-        let small = std::fs::metadata(&file).is_ok_and(|m| m.len() <= LARGEST);
-        let text = if small {
-            std::fs::read_to_string(&file).unwrap_or_default()
-        } else {
-            String::new()
-        };
+        let text = crate::session::files::read_text(&file, LARGEST).unwrap_or_default();
         let used = text
             .lines()
             .filter_map(|line| {

@@ -376,34 +376,16 @@ impl App {
         }
     }
 
-    /// Undoes or redoes the next entry, and with it those that one key
-    /// recorded together with it. The first and the last of them.
+    /// Undoes or redoes the next entry, and with it those that were recorded
+    /// together with it. The first and the last of them.
     fn step_back(&mut self, undo: bool) -> Result<(u32, u32), SessionError> {
-        let step = |app: &mut Self| {
-            if undo {
-                app.session.undo()
-            } else {
-                app.session.redo()
-            }
+        let taken = if undo {
+            self.session.undo()?
+        } else {
+            self.session.redo()?
         };
-        let number = step(self)?;
-        let own = self.together.iter().find(|all| all.contains(&number));
-        let own = own.cloned().unwrap_or_default();
-        let (mut first, mut last) = (number, number);
-        loop {
-            let timeline = self.timeline();
-            let next = if undo {
-                timeline.can_undo
-            } else {
-                timeline.can_redo
-            };
-            if !next.is_some_and(|n| own.contains(&n)) {
-                return Ok((first, last));
-            }
-            let number = step(self)?;
-            first = first.min(number);
-            last = last.max(number);
-        }
+        let first = taken.iter().min().copied().unwrap_or_default();
+        Ok((first, taken.iter().max().copied().unwrap_or(first)))
     }
 
     pub(super) fn restart(&mut self, setting: Option<u32>) {

@@ -35,7 +35,7 @@ use hints::Hints;
 pub use practice::{begin as practise, new_seed as practice_seed};
 use recent::Recent;
 pub use state::{App, Look};
-use terminal::Wake;
+use terminal::{Wake, Wakes};
 use theme::{ColourChoice, Palette, Theme};
 
 /// The session the demo is a copy of.
@@ -173,12 +173,14 @@ pub fn run(options: &Options) -> anyhow::Result<()> {
         let _guard = terminal::Guard;
         // The theme has settled it; the terminal library has a mind of its own on NO_COLOR.
         crossterm::style::force_color_output(app.look.theme.has_colour());
+        // Before anything is written: it may be that nobody reads it.
+        let wakes = Wakes::of_signals(signals);
         terminal::take().context("taking the terminal over")?;
         let mut screen = terminal::screen().context("asking the terminal for its size")?;
-        // The first frame goes out before anything else is started.
+        // The first frame goes out before the terminal is read.
         terminal::draw(&mut screen, &app).context("drawing")?;
-        let wakes = terminal::listen(signals);
-        watch(&mut app, &mut screen, &wakes)?
+        wakes.read_input();
+        watch(&mut app, &mut screen, &wakes.receive)?
     };
     if app.wants_to_quit() {
         app.put_down();
@@ -199,6 +201,7 @@ fn watch(
     wakes: &Receiver<Wake>,
 ) -> anyhow::Result<Option<i32>> {
     while let Some(wake) = next_wake(app, screen, wakes)? {
+        terminal::got_on();
         app.look_at_file();
         // Everything that waits is taken before one frame is drawn: pasted
         // text and key repeat do not lag.
@@ -215,7 +218,10 @@ fn watch(
                 // The next frame asks for the size itself.
                 Wake::Signal(SIGWINCH) => {}
                 Wake::Signal(signal) => return Ok(Some(signal)),
-                Wake::Gone => return Ok(None),
+                Wake::Gone => {
+                    terminal::is_whole()?;
+                    return Ok(None);
+                }
                 Wake::Input(input) => take_input(app, &input),
             }
             if app.wants_to_quit() {

@@ -7,7 +7,7 @@ use super::wording;
 use crate::actions::Action;
 use crate::advice::{ProbeKind, Verdict};
 use crate::practice::{Conclusion, Job, Practice};
-use crate::session::{Event, Session, journal};
+use crate::session::{Event, Session, files, whole_file};
 use crate::tear::Hole;
 
 /// A console on the practice bow of a seed and a level.
@@ -148,16 +148,9 @@ impl App {
         let path = self.new_path(name);
         let session: &Session = &self.session;
         let card = self.practice.as_ref().map(Practice::card);
-        let mut text = card.map_or_else(String::new, crate::gear::CardText::to_toml);
-        for entry in session.entries() {
-            text.push_str(&entry.to_toml());
-        }
-        journal::create(&path, &text).map_err(|e| match e.kind() {
-            std::io::ErrorKind::AlreadyExists => {
-                "that file exists already and is never replaced; choose another name".into()
-            }
-            _ => journal::explain(&e),
-        })?;
+        let card = card.unwrap_or_else(|| session.first_card());
+        let text = whole_file(card, session.entries());
+        files::create(&path, text.as_bytes()).map_err(|e| files::explain(&e))?;
         Ok(path.display().to_string())
     }
 }

@@ -7,6 +7,8 @@ use std::path::{Path, PathBuf};
 
 use etcetera::{BaseStrategy, choose_base_strategy};
 
+use crate::session::files;
+
 /// Sessions remembered.
 const MOST: usize = 20;
 /// A list longer than this is not ours, bytes.
@@ -77,10 +79,7 @@ impl Recent {
 
 /// The sessions a list names, those that are still there.
 fn lines_of(file: &Path) -> Vec<PathBuf> {
-    if std::fs::metadata(file).is_ok_and(|m| m.len() > LARGEST) {
-        return Vec::new();
-    }
-    let text = std::fs::read_to_string(file).unwrap_or_default();
+    let text = files::read_text(file, LARGEST).unwrap_or_default();
     text.lines()
         .map(PathBuf::from)
         .filter(|p| p.is_file())
@@ -111,10 +110,7 @@ fn put_first(file: &Path, session: &Path) {
 pub(super) fn write(file: &Path, text: &str) -> std::io::Result<()> {
     let folder = file.parent().unwrap_or_else(|| Path::new("."));
     std::fs::create_dir_all(folder)?;
-    let temporary = tempfile::NamedTempFile::new_in(folder)?;
-    std::fs::write(temporary.path(), text)?;
-    temporary.persist(file)?;
-    Ok(())
+    files::replace(file, text.as_bytes())
 }
 
 #[cfg(test)]

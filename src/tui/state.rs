@@ -3,7 +3,6 @@
 //! from a frozen `&App`.
 
 use std::path::{Path, PathBuf};
-use std::time::Duration;
 
 use super::follow::Follow;
 use super::glyphs::Glyphs;
@@ -16,6 +15,7 @@ use super::theme::Theme;
 use crate::actions::{Action, Keymap, Scope, Situation};
 use crate::advice::{Analysis, Memo, Verdict};
 use crate::range::Today;
+use crate::session::lock::GLANCE;
 use crate::session::{Event, Session, SessionError, Shooter, Shot, Timeline};
 use crate::tear::Hole;
 use crate::units::System;
@@ -99,8 +99,6 @@ pub struct App {
     pub(super) analysis: Analysis,
     pub(super) analyser: Analyser,
     memo: Memo,
-    /// Entries that one key recorded in this sitting, several at a time.
-    pub(super) together: Vec<Vec<u32>>,
     pub(super) look: Look,
     pub(super) system: System,
     pub(super) screens: Vec<Box<dyn Screen>>,
@@ -132,7 +130,6 @@ impl App {
             analysis,
             analyser,
             memo,
-            together: Vec::new(),
             look,
             system,
             screens: Vec::new(),
@@ -169,7 +166,7 @@ impl App {
             let why = format!("reading only: {name} is marked read-only on disk");
             return Ok((session, Some(why)));
         }
-        match Session::open_for_writing(path, "the tearbench console", Duration::ZERO) {
+        match Session::open_for_writing(path, "the tearbench console", GLANCE) {
             Ok(session) => Ok((session, None)),
             Err(error @ SessionError::Locked { .. }) => {
                 let session = Session::open(path)?;
@@ -308,21 +305,15 @@ impl App {
         Ok(number)
     }
 
-    /// Records what one key says in several entries; undo and redo then take
-    /// them together. The number of the last.
+    /// Records what one key says in several entries, all or none; undo and redo
+    /// then take them together. The number of the last.
     pub(super) fn record_together(&mut self, events: Vec<Event>) -> Result<u32, String> {
-        let mut numbers = Vec::new();
-        for event in events {
-            match self.record(event) {
-                Ok(number) => numbers.push(number),
-                Err(problem) => {
-                    self.together.push(numbers);
-                    return Err(problem);
-                }
-            }
+        if let Some(why) = &self.read_only {
+            return Err(why.clone());
         }
+        let numbers = self.session.record_all(events).map_err(|e| e.to_string())?;
+        self.refresh();
         let last = numbers.last().copied();
-        self.together.push(numbers);
         last.ok_or_else(|| "there is nothing to record".into())
     }
 
@@ -395,19 +386,17 @@ impl App {
 
     /// Records holes as shots, in order; says how many and what they were.
     pub(super) fn record_holes(&mut self, holes: &[Hole], said: &str) -> Result<(), String> {
-        let mut recorded = Vec::new();
-        for hole in holes {
-            // What was typed belongs to the entry only where it was typed for it alone.
-            let own = if holes.len() == 1 { said } else { "" };
-            let shot = self.shot(hole, own);
-            let words = super::wording::shot(&shot, self.system);
-            self.record(Event::Shot(shot)).map_err(|problem| {
-                format!("{} of {} recorded; {problem}", recorded.len(), holes.len())
-            })?;
-            self.next.called_bad = false;
-            recorded.push(words);
-            self.look.hints.used(Action::Shot);
-        }
+        // What was typed belongs to the entry only where it was typed for it alone.
+        let own = if holes.len() == 1 { said } else { "" };
+        let shots: Vec<Shot> = holes.iter().map(|hole| self.shot(hole, own)).collect();
+        let words = shots
+            .iter()
+            .map(|shot| super::wording::shot(shot, self.system));
+        let recorded: Vec<String> = words.collect();
+        // One sheet, one action: all of its holes are recorded or none.
+        self.record_together(shots.into_iter().map(Event::Shot).collect())?;
+        self.next.called_bad = false;
+        self.look.hints.used(Action::Shot);
         let words = format!("recorded: {}", recorded.join("; "));
         if let Some(stop) = crate::advice::stopped(self.timeline()) {
             self.complain(format!("{} {words}", stop.line()));

@@ -75,27 +75,52 @@ fn read(
 
 /// A text made safe to show: control characters replaced, length bounded.
 pub fn clean(text: &str) -> String {
-    let mut out: String = text
-        .chars()
-        .take(80)
-        .map(|c| {
-            if c.is_control() || is_direction_mark(c) {
-                '?'
-            } else {
-                c
-            }
-        })
-        .collect();
+    let mut out: String = text.chars().take(80).map(visible_char).collect();
     if text.chars().count() > 80 {
         out.push_str("...");
     }
     out
 }
 
-/// Characters that reorder or hide text on a terminal without being control
-/// characters (Unicode bidirectional marks and zero-width joiners).
+/// Characters that reorder, hide or break text on a terminal without being
+/// control characters: bidirectional marks, zero-width and soft ones, line and
+/// paragraph separators, annotation marks and tags (Unicode 15, general
+/// categories Cf, Zl and Zp, but for the visible Arabic number signs).
 pub fn is_direction_mark(c: char) -> bool {
-    matches!(c, '\u{200b}'..='\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2060}'..='\u{2069}' | '\u{feff}')
+    matches!(c,
+        '\u{ad}' | '\u{61c}' | '\u{180e}' | '\u{200b}'..='\u{200f}' | '\u{2028}'..='\u{202e}'
+        | '\u{2060}'..='\u{206f}' | '\u{feff}' | '\u{fff9}'..='\u{fffb}' | '\u{e0000}'..='\u{e007f}')
+}
+
+fn visible_char(c: char) -> char {
+    if c.is_control() || is_direction_mark(c) {
+        '?'
+    } else {
+        c
+    }
+}
+
+/// A text with nothing in it that a terminal acts on or does not show: each
+/// such character becomes `?`. Nothing is cut off.
+pub fn visible(text: &str) -> String {
+    text.chars().map(visible_char).collect()
+}
+
+/// JSON in which every character that a terminal acts on or does not show is
+/// written as its `\u` escape, so that it reads as before and shows as it is.
+pub fn visible_json(json: &str) -> String {
+    use std::fmt::Write as _;
+    let mut out = String::with_capacity(json.len());
+    for c in json.chars() {
+        if c == '\n' || visible_char(c) == c {
+            out.push(c);
+            continue;
+        }
+        for unit in c.encode_utf16(&mut [0; 2]) {
+            let _ = write!(out, "\\u{unit:04x}");
+        }
+    }
+    out
 }
 
 macro_rules! quantity {

@@ -40,7 +40,7 @@ fn the_version_says_what_was_built_and_for_what() {
         package,
         "build: ",
         std::env::consts::ARCH,
-        "session file format: 1",
+        "session file format: 2",
     ] {
         assert!(said.contains(part), "no '{part}' in: {said}");
     }

@@ -72,7 +72,7 @@ proptest! {
         prop_assert!(journal.entries.windows(2).all(|w| w[0].number < w[1].number));
         for damage in &journal.damage {
             prop_assert!(damage.line >= 1 && damage.line <= text.lines().count() + 1);
-            prop_assert!(is_fit_to_show(&damage.problem), "{:?}", damage.problem);
+            prop_assert!(is_fit_to_show(&damage.problem.to_string()), "{:?}", damage.problem);
         }
         if let Ok(mut session) = Session::from_text(&text) {
             let timeline = session.timeline();

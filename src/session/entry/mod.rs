@@ -13,7 +13,8 @@ use crate::tear::{Hole, Tear};
 use crate::units::Length;
 pub use inspect::{InspectPart, ONE_WORD_TEST, is_one_word};
 pub use range::{RangeItem, RangeSaid};
-pub use wire::Entry;
+pub(crate) use wire::Unread;
+pub use wire::{Entry, Together};
 
 /// Who shot.
 #[derive(
@@ -255,6 +256,12 @@ pub enum Event {
 }
 
 impl Event {
+    /// Every word for a kind of entry.
+    pub const KINDS: &[&str] = &[
+        "shot", "move", "pending", "not-made", "note", "card", "undo", "redo", "answer",
+        "incident", "restart", "prior", "setup", "group", "close",
+    ];
+
     /// The word for this kind of entry.
     pub const fn kind(&self) -> &'static str {
         match self {

@@ -7,6 +7,27 @@ use serde::Deserialize;
 
 use super::{Event, Shot};
 
+/// The group mark: what one action recorded in several entries. It counts and
+/// is undone as a whole.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct Together {
+    /// Number of its first entry, from 1.
+    pub first: u32,
+    /// How many entries it has, at least 2.
+    pub members: u32,
+}
+
+impl Together {
+    /// Number of its last entry.
+    pub const fn last(self) -> u32 {
+        self.first.saturating_add(self.members).saturating_sub(1)
+    }
+    /// Whether the entry of this number is one of its members.
+    pub const fn holds(self, number: u32) -> bool {
+        number >= self.first && number <= self.last()
+    }
+}
+
 /// One entry: its number, when it was made, what it records.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Entry {
@@ -14,14 +35,31 @@ pub struct Entry {
     pub number: u32,
     /// When it was recorded.
     pub at: DateTime<FixedOffset>,
+    /// The group it was recorded in, where one action recorded several.
+    pub together: Option<Together>,
     /// What it records.
     pub event: Event,
+}
+
+/// Why a closed piece is no entry of ours.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(crate) enum Unread {
+    /// It is whole, and of a kind this program does not know.
+    Newer { kind: String, number: u32 },
+    /// It cannot be read.
+    Bad {
+        /// Line within the piece, from 1.
+        line: usize,
+        problem: String,
+    },
 }
 
 #[derive(Deserialize)]
 struct Wire {
     at: String,
     end: u32,
+    #[serde(default)]
+    together: Option<[u32; 2]>,
     #[serde(flatten)]
     event: Event,
 }
@@ -30,13 +68,18 @@ impl Entry {
     /// An entry made now.
     pub fn now(number: u32, event: Event) -> Self {
         let at = Local::now().fixed_offset().trunc_subsecs(0);
-        Self { number, at, event }
+        Self {
+            number,
+            at,
+            together: None,
+            event,
+        }
     }
 
     /// The entry as a block of TOML: `[[entry]]` first, `end = N` last.
     pub fn to_toml(&self) -> String {
         let mut out = format!(
-            "\n[[entry]]\nkind = \"{}\"\nat = \"{}\"\n",
+            "[[entry]]\nkind = \"{}\"\nat = \"{}\"\n",
             self.event.kind(),
             self.at.to_rfc3339()
         );
@@ -48,7 +91,12 @@ impl Entry {
         for (key, value) in body.iter().filter(|(key, _)| *key != "kind") {
             let _ = writeln!(out, "{key} = {}", inline(value));
         }
-        let _ = writeln!(out, "end = {}", self.number);
+        if let Some(mark) = self.together {
+            let _ = writeln!(out, "together = [{}, {}]", mark.first, mark.members);
+        }
+        let sum = sum_of(&out, self.number);
+        let _ = writeln!(out, "sum = \"{sum:08x}\"\nend = {}", self.number);
+        out.insert(0, '\n');
         out
     }
 
@@ -66,24 +114,52 @@ impl Entry {
                 crate::units::clean(error.message().lines().next().unwrap_or("cannot be read")),
             )
         })?;
+        let named = |name: &str| {
+            let own = |l: &str| l.split_once('=').is_some_and(|(key, _)| key.trim() == name);
+            block.lines().position(own).map_or(1, |i| i + 1)
+        };
         let at = DateTime::parse_from_rfc3339(&wire.at).map_err(|_| {
-            let named = |l: &str| l.split_once('=').is_some_and(|(key, _)| key.trim() == "at");
-            let own = block.lines().position(named);
             (
-                own.map_or(1, |i| i + 1),
+                named("at"),
                 format!(
                     "at = '{}' is no time; write 2026-03-02T10:15:00+00:00",
                     crate::units::clean(&wire.at)
                 ),
             )
         })?;
+        let together = match wire.together {
+            Some([first, members]) if first == 0 || members < 2 => {
+                return Err((
+                    named("together"),
+                    "together is the number of the first entry and how many there are, 2 or more"
+                        .into(),
+                ));
+            }
+            mark => mark.map(|[first, members]| Together { first, members }),
+        };
         let entry = Self {
             number: wire.end,
             at,
+            together,
             event: wire.event,
         };
         entry.finite().map_err(|problem| (1, problem))?;
         Ok(entry)
+    }
+
+    /// Reads one whole block; tells what a newer program wrote from what is
+    /// damaged.
+    pub(crate) fn read(block: &str) -> Result<Self, Unread> {
+        Self::from_toml(block)
+            .map_err(|(line, problem)| newer(block).unwrap_or(Unread::Bad { line, problem }))
+    }
+
+    /// Whether the check sum of a block is that of its content as the entry
+    /// of this number; `None` where it has none.
+    pub(crate) fn sum_fits(block: &str, number: u32) -> Option<bool> {
+        let found = block.lines().rev().find_map(|line| value_of(line, "sum"))?;
+        let found = found.trim().trim_matches('"');
+        Some(u32::from_str_radix(found, 16).ok() == Some(sum_of(block, number)))
     }
 
     fn finite(&self) -> Result<(), String> {
@@ -117,6 +193,71 @@ impl Entry {
         }
     }
 }
+
+/// What stands after `key =` on a line.
+fn value_of<'a>(line: &'a str, key: &str) -> Option<&'a str> {
+    let (name, value) = line.split_once('=')?;
+    (name.trim() == key).then_some(value)
+}
+
+/// A block that reads as TOML with a kind, a time and a number, of a kind
+/// that is not ours or whose sum says that it is as it was written: a newer
+/// program wrote it.
+fn newer(block: &str) -> Option<Unread> {
+    let table: toml::Table = toml::from_str(block_body(block)).ok()?;
+    let kind = table.get("kind")?.as_str()?.to_owned();
+    let number = u32::try_from(table.get("end")?.as_integer()?).ok()?;
+    DateTime::parse_from_rfc3339(table.get("at")?.as_str()?).ok()?;
+    let own = Event::KINDS.contains(&kind.as_str());
+    match Entry::sum_fits(block, number) {
+        Some(false) => None,
+        Some(true) => Some(Unread::Newer { kind, number }),
+        None => (!own).then_some(Unread::Newer { kind, number }),
+    }
+}
+
+/// The check sum of a block: CRC-32 over its lines, each with one newline,
+/// but for the `sum` line and with the number on the `end` line.
+fn sum_of(block: &str, number: u32) -> u32 {
+    let kept = block
+        .trim_start()
+        .lines()
+        .filter(|l| value_of(l, "sum").is_none() && value_of(l, "end").is_none());
+    let mut crc = u32::MAX;
+    for line in kept {
+        crc = crc32(crc, line.as_bytes());
+        crc = crc32(crc, b"\n");
+    }
+    !crc32(crc, format!("end = {number}\n").as_bytes())
+}
+
+/// Goes on with a CRC-32 (the reflected polynomial 0xEDB88320 of ITU-T V.42,
+/// 8.1.1.6.2), not yet inverted.
+fn crc32(crc: u32, bytes: &[u8]) -> u32 {
+    bytes.iter().fold(crc, |crc, byte| {
+        (crc >> 8) ^ CRC_TABLE[((crc ^ u32::from(*byte)) & 0xff) as usize]
+    })
+}
+
+const CRC_TABLE: [u32; 256] = {
+    let mut table = [0; 256];
+    let mut i = 0;
+    while i < 256 {
+        let mut crc = i as u32;
+        let mut bit = 0;
+        while bit < 8 {
+            crc = if crc & 1 == 1 {
+                (crc >> 1) ^ 0xEDB8_8320
+            } else {
+                crc >> 1
+            };
+            bit += 1;
+        }
+        table[i] = crc;
+        i += 1;
+    }
+    table
+};
 
 /// The block without its heading line, so that it reads as one table.
 fn block_body(block: &str) -> &str {
@@ -247,6 +388,56 @@ mod tests {
             }],
         });
         round_trip(Event::Close { how: "done".into() });
+    }
+
+    #[test]
+    fn the_check_sum_is_the_published_one_and_tells_a_change_from_a_copy() {
+        // The check value of CRC-32/ISO-HDLC in the catalogue of parametrised CRCs.
+        assert_eq!(!crc32(u32::MAX, b"123456789"), 0xcbf4_3926);
+        let block = Entry::now(
+            12,
+            Event::Note {
+                text: "end = 3, sum = 4".into(),
+            },
+        )
+        .to_toml();
+        assert_eq!(Entry::sum_fits(&block, 12), Some(true), "{block}");
+        assert_eq!(Entry::sum_fits(&block, 13), Some(false));
+        // An editor's line ends change nothing; a digit does.
+        assert_eq!(
+            Entry::sum_fits(&block.replace('\n', "\r\n"), 12),
+            Some(true)
+        );
+        let changed = block.replace("end = 3", "end = 4");
+        assert_eq!(Entry::sum_fits(&changed, 12), Some(false));
+        let by_hand: String = block
+            .split_inclusive('\n')
+            .filter(|l| !l.starts_with("sum"))
+            .collect();
+        assert_eq!(Entry::sum_fits(&by_hand, 12), None);
+        assert!(Entry::from_toml(&by_hand).is_ok());
+    }
+
+    #[test]
+    fn what_a_newer_program_wrote_is_told_from_what_is_damaged() {
+        let block = Entry::now(5, Event::Incident { what: "x".into() }).to_toml();
+        let newer = |text: &str| match Entry::read(text) {
+            Err(Unread::Newer { kind, number }) => Some((kind, number)),
+            _ => None,
+        };
+        let other = block.replace("\"incident\"", "\"hologram\"");
+        // Its sum says that it was not written so.
+        assert_eq!(newer(&other), None);
+        let no_sum: String = other
+            .split_inclusive('\n')
+            .filter(|l| !l.starts_with("sum"))
+            .collect();
+        assert_eq!(newer(&no_sum), Some(("hologram".into(), 5)));
+        let sum = sum_of(&other, 5);
+        let own = value_of(block.lines().rev().nth(1).unwrap(), "sum").unwrap();
+        let signed = other.replace(own, &format!(" \"{sum:08x}\""));
+        assert_eq!(newer(&signed), Some(("hologram".into(), 5)));
+        assert_eq!(newer(&no_sum.replace("at = \"", "at = \"x")), None);
     }
 
     #[test]

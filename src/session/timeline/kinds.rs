@@ -146,3 +146,21 @@ pub struct CardChange {
     /// The card after.
     pub after: Box<Card>,
 }
+
+/// What of a file is not in the timeline, or not as it was recorded.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Holes {
+    /// Entries that cannot be read or are not there.
+    pub lost: usize,
+    /// Entries that were changed since they were recorded.
+    pub changed: usize,
+    /// Lines of the card that cannot be read.
+    pub card: usize,
+}
+
+impl Holes {
+    /// Whether there is none.
+    pub const fn is_none(&self) -> bool {
+        self.lost == 0 && self.changed == 0 && self.card == 0
+    }
+}

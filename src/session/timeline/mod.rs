@@ -11,9 +11,11 @@ use super::entry::{Entry, Event, PriorRecord, RangeSaid, Shot};
 use crate::gear::{AdjusterKind, Card, CardProblem, CardText, Positions, Step};
 use crate::units::Length;
 use history::History;
+pub(in crate::session) use history::company;
 pub use inspection::Clearance;
 pub use kinds::{
-    AnswerAt, CardChange, GroupAt, IncidentAt, MoveAt, Pending, RangeAt, Setting, SetupAt, ShotAt,
+    AnswerAt, CardChange, GroupAt, Holes, IncidentAt, MoveAt, Pending, RangeAt, Setting, SetupAt,
+    ShotAt,
 };
 
 /// Everything the entries add up to.
@@ -65,6 +67,13 @@ pub struct Timeline {
     pub can_redo: Option<u32>,
     /// Entries in all.
     pub entries: usize,
+    /// What of the file is not in here; nothing where it is sound.
+    pub holes: Holes,
+}
+
+/// The entries that are undone.
+pub(super) fn undone(entries: &[Entry]) -> BTreeSet<u32> {
+    History::of(entries).undone
 }
 
 impl Timeline {
@@ -105,6 +114,7 @@ impl Timeline {
             can_undo: history.can_undo,
             can_redo: history.can_redo,
             entries: entries.len(),
+            holes: Holes::default(),
         };
         for entry in entries {
             if !timeline.undone.contains(&entry.number) {

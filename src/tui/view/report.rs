@@ -231,24 +231,22 @@ impl Screen for SheetScreen {
             return Echo::Hint("a file name".into());
         };
         let path = place(app, text, format);
-        if path.exists() && report::is_something_else(&path) {
-            return Echo::Wrong {
+        match report::may_replace(&path) {
+            Err(fault) => Echo::Wrong {
                 at: 0,
                 len: 0,
-                text: "that file is no sheet and is not replaced; choose another name".into(),
-            };
+                text: format!("{}: {fault}", path.display()),
+            },
+            Ok(_) => Echo::Reads(path.display().to_string()),
         }
-        Echo::Reads(path.display().to_string())
     }
     fn answer(&mut self, text: &str, app: &mut App) -> Result<Flow, String> {
         let Some(format) = self.format(app).filter(|_| !text.trim().is_empty()) else {
             return Ok(Flow::Stay);
         };
         let path = place(app, text, format);
-        if report::is_something_else(&path) {
-            return Err("that file is no sheet and is not replaced; choose another name".into());
-        }
-        report::save(&path, app.session().path(), &self.text(app, format))?;
+        report::save(&path, &self.text(app, format))
+            .map_err(|fault| format!("{}: {fault}", path.display()))?;
         app.say(format!("wrote {}", path.display()));
         Ok(Flow::Stay)
     }

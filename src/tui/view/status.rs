@@ -69,6 +69,9 @@ fn pieces(app: &App) -> Vec<Piece> {
     if app.practice.is_some() {
         add("PRACTICE: NOT KEPT".into(), Role::Warn, 11);
     }
+    if !timeline.holes.is_none() {
+        add("FILE HAS HOLES".into(), Role::Warn, 9);
+    }
     if app.read_only.is_some() {
         add("READING ONLY".into(), Role::Warn, 10);
     }

@@ -1,0 +1,107 @@
+use super::*;
+use crate::session::Event;
+use crate::session::entry::Shot;
+
+const CARD: &str = "[bow]\nkind=\"compound\"\nhand=\"right\"\nrelease=\"aid\"\npeak_weight=\"60 lb\"\ndraw_length=\"29 in\"\nbrace_height=\"7 in\"\nlet_off=\"75 %\"\n[rest]\nkind=\"drop-away\"\n[arrow]\nshaft_length=\"29 in\"\nspine=0.4\nshaft_mass=\"8.5 gr/in\"\npoint_mass=\"125 gr\"\n[paper]\ndistance=\"2 m\"\n";
+
+fn shot(right: f64) -> Event {
+    Event::Shot(Shot {
+        right,
+        ..Shot::default()
+    })
+}
+
+#[test]
+fn what_is_recorded_is_there_when_opened_again() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("bow.toml");
+    Session::create(&path, &CardText::from_toml(CARD).unwrap()).unwrap();
+    let mut session = Session::open_for_writing(&path, "test", Duration::ZERO).unwrap();
+    assert_eq!(session.record(shot(9.0)).unwrap(), 1);
+    assert_eq!(session.record(shot(8.0)).unwrap(), 2);
+    assert_eq!(session.undo().unwrap(), [2]);
+    let again = Session::open(&path).unwrap();
+    assert_eq!(again.entries(), session.entries());
+    assert_eq!(again.timeline().shots.len(), 1);
+    assert_eq!(
+        std::fs::read_to_string(&path).unwrap().len() as u64,
+        session.print.len()
+    );
+}
+
+#[test]
+fn what_cannot_apply_is_refused_and_nothing_changes() {
+    let mut session = Session::from_text(CARD).unwrap();
+    assert!(session.undo().is_err());
+    assert!(session.redo().is_err());
+    assert!(
+        session
+            .record(Event::Restart {
+                setting: Some(9),
+                why: None
+            })
+            .is_err()
+    );
+    let bad =
+        std::collections::BTreeMap::from([("bow.peak_weight".to_owned(), "heavy".to_owned())]);
+    assert!(
+        session
+            .record(Event::Card { set: bad })
+            .unwrap_err()
+            .to_string()
+            .contains("bow.peak_weight")
+    );
+    session
+        .record(Event::Incident {
+            what: "dry fire".into(),
+        })
+        .unwrap();
+    assert!(
+        session
+            .record(Event::Undo { target: 1 })
+            .unwrap_err()
+            .to_string()
+            .contains("every part")
+    );
+    assert_eq!(session.entries().len(), 1);
+}
+
+#[test]
+fn a_file_changed_elsewhere_is_noticed_and_read_again_with_the_lock_kept() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("bow.toml");
+    Session::create(&path, &CardText::from_toml(CARD).unwrap()).unwrap();
+    let mut session = Session::open_for_writing(&path, "test", Duration::ZERO).unwrap();
+    session.record(shot(9.0)).unwrap();
+    assert!(session.is_unchanged().unwrap());
+    let text = std::fs::read_to_string(&path).unwrap();
+    std::fs::write(&path, text.replace("right = 9.0", "right = 7.0")).unwrap();
+    assert!(!session.is_unchanged().unwrap());
+    assert!(session.record(shot(8.0)).is_err());
+    session.reload().unwrap();
+    session.record(shot(8.0)).unwrap();
+    let rights: Vec<f64> = session
+        .timeline()
+        .shots
+        .iter()
+        .map(|s| s.shot.right)
+        .collect();
+    assert_eq!(rights, [7.0, 8.0]);
+    std::fs::remove_file(&path).unwrap();
+    assert!(session.is_unchanged().is_err());
+    assert!(session.reload().is_err());
+    assert_eq!(session.entries().len(), 2);
+}
+
+#[test]
+fn a_file_of_a_newer_format_is_read_and_not_written() {
+    let card = format!("format = 3\n{CARD}[hologram]\ndepth = \"3 mm\"\n");
+    let mut session = Session::from_text(&card).unwrap();
+    assert!(
+        session
+            .record(shot(1.0))
+            .unwrap_err()
+            .to_string()
+            .contains("format 3")
+    );
+}
