@@ -63,6 +63,7 @@ mod tests {
         let entries: Vec<Entry> = (1..)
             .zip(events)
             .map(|(number, event)| Entry {
+                together: None,
                 number,
                 at: format!("{MONDAY}T10:15:00+00:00").parse().unwrap(),
                 event: event.clone(),

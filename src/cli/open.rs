@@ -4,7 +4,7 @@ use std::path::Path;
 
 use super::{Failure, say};
 use crate::advice::{self, Stop};
-use crate::session::{Event, Session, lock};
+use crate::session::{Event, Session, SessionError, lock};
 use crate::units::System;
 
 /// Who a headless write says it is.
@@ -19,7 +19,7 @@ pub fn reading(path: &Path) -> Result<Session, Failure> {
 
 /// Opens a session for writing, waiting a little for another program.
 pub fn writing(path: &Path) -> Result<Session, Failure> {
-    let session = Session::open_for_writing(path, HOLDER, lock::PATIENCE)?;
+    let session = Session::open_for_writing(path, HOLDER, lock::PATIENCE).map_err(not_recorded)?;
     warn(path, &session);
     Ok(session)
 }
@@ -28,12 +28,20 @@ pub fn writing(path: &Path) -> Result<Session, Failure> {
 pub fn mending(path: &Path, write: bool) -> Result<Session, Failure> {
     let session = if write {
         Session::open_to_mend(path)?;
-        Session::lock_to_mend(path, HOLDER, lock::PATIENCE)?
+        Session::lock_to_mend(path, HOLDER, lock::PATIENCE).map_err(not_recorded)?
     } else {
         Session::open_to_mend(path)?
     };
     warn(path, &session);
     Ok(session)
+}
+
+/// A command that cannot have the file has not recorded what it was given.
+fn not_recorded(error: SessionError) -> Failure {
+    match error {
+        SessionError::Locked { .. } => Failure::Other(format!("{error}; not recorded")),
+        other => other.into(),
+    }
 }
 
 /// Records one event; returns its entry number.

@@ -28,7 +28,7 @@ pub enum SessionError {
         problems: Vec<CardProblem>,
     },
     /// Another program is writing to it, or nobody may.
-    #[error("{}: not recorded: {source}", name(path))]
+    #[error("{}: {source}", name(path))]
     Locked {
         /// Which file.
         path: PathBuf,

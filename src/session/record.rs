@@ -232,6 +232,10 @@ impl Session {
             path: path.clone(),
             source,
         };
+        // A file that is gone has its own message.
+        std::fs::metadata(&path)
+            .map_err(NotWritten::from)
+            .map_err(not_recorded)?;
         if self.has_second_name() {
             // Never written anew, so it stays of the format it is: the entries
             // go in one write all the same, each for itself.
