@@ -342,6 +342,50 @@ mod tests {
     }
 
     #[test]
+    fn in_and_out_change_with_the_hand_and_left_and_right_do_not() {
+        use AdjusterKind::{CentreShot, NockingPoint, RestHeight, RestSideways};
+        for kind in [RestSideways, CentreShot] {
+            for (value, right, left, way) in
+                [(-1.5, "OUT", "IN", "LEFT"), (1.5, "IN", "OUT", "RIGHT")]
+            {
+                assert_eq!(in_or_out(kind, value, Hand::Right), Some(right));
+                assert_eq!(in_or_out(kind, value, Hand::Left), Some(left));
+                assert_eq!(direction(kind, value), way);
+            }
+        }
+        for kind in [RestHeight, NockingPoint] {
+            assert_eq!(in_or_out(kind, 1.0, Hand::Right), None);
+            assert_eq!(
+                (direction(kind, -1.0), direction(kind, 1.0)),
+                ("DOWN".into(), "UP".into())
+            );
+        }
+        let plunger = AdjusterKind::PlungerTension;
+        assert_eq!(direction(plunger, -0.25), "SOFTER");
+        assert_eq!(direction(plunger, 0.25), "FIRMER");
+    }
+
+    #[test]
+    fn a_step_goes_toward_the_tail_or_away_from_it_on_its_own_axis_only() {
+        use AdjusterKind::{CentreShot, NockingPoint, RestHeight, RestSideways};
+        let toward = |adjuster, amount, right, up| {
+            toward_the_tail(&Step { adjuster, amount }, Tear::new(right, up))
+        };
+        for kind in [RestSideways, CentreShot] {
+            assert_eq!(toward(kind, -1.0, -12.0, 5.0), Some(true));
+            assert_eq!(toward(kind, 1.0, -12.0, -5.0), Some(false));
+            assert_eq!(toward(kind, 1.0, 12.0, 5.0), Some(true));
+            assert_eq!(toward(kind, -0.5, 12.0, 5.0), Some(false));
+        }
+        assert_eq!(toward(RestHeight, 1.0, -12.0, 5.0), Some(true));
+        assert_eq!(toward(RestHeight, 1.0, 12.0, -5.0), Some(false));
+        // A tail that shows under a millimetre is on no side; the nock is not the rest.
+        assert_eq!(toward(RestSideways, 1.0, 1.0, 0.0), Some(true));
+        assert_eq!(toward(RestSideways, 1.0, 0.9, 9.0), None);
+        assert_eq!(toward(NockingPoint, 1.0, 12.0, 5.0), None);
+    }
+
+    #[test]
     fn odds_never_claim_certainty() {
         assert_eq!(odds(1.0), "over 99 %");
         assert_eq!(odds(0.0), "under 1 %");

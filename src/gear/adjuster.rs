@@ -288,4 +288,91 @@ mod tests {
         assert_eq!(rest.reading_at(-1.5, Hand::Right), Some(22.1));
         assert_eq!(rest.reading_at(1.5, Hand::Left), Some(22.1));
     }
+
+    /// Every word of direction, for both hands, written out: minus, plus.
+    #[test]
+    fn each_word_of_direction_has_its_sign_for_both_hands() {
+        let table: [(AdjusterKind, &str, Option<f64>, Option<f64>); 32] = [
+            (RestSideways, "left", Some(-1.0), Some(-1.0)),
+            (RestSideways, "right", Some(1.0), Some(1.0)),
+            (RestSideways, "in", Some(1.0), Some(-1.0)),
+            (RestSideways, "out", Some(-1.0), Some(1.0)),
+            (CentreShot, "left", Some(-1.0), Some(-1.0)),
+            (CentreShot, "right", Some(1.0), Some(1.0)),
+            (CentreShot, "in", Some(1.0), Some(-1.0)),
+            (CentreShot, "out", Some(-1.0), Some(1.0)),
+            (RestHeight, "down", Some(-1.0), Some(-1.0)),
+            (RestHeight, "up", Some(1.0), Some(1.0)),
+            (RestHeight, "higher", Some(1.0), Some(1.0)),
+            (RestHeight, "raise", Some(1.0), Some(1.0)),
+            (RestHeight, "lower", Some(-1.0), Some(-1.0)),
+            (NockingPoint, "down", Some(-1.0), Some(-1.0)),
+            (NockingPoint, "up", Some(1.0), Some(1.0)),
+            (NockingPoint, "higher", Some(1.0), Some(1.0)),
+            (NockingPoint, "lower", Some(-1.0), Some(-1.0)),
+            (PlungerTension, "softer", Some(-1.0), Some(-1.0)),
+            (PlungerTension, "firmer", Some(1.0), Some(1.0)),
+            (PlungerTension, "stiffer", Some(1.0), Some(1.0)),
+            (PlungerTension, "harder", Some(1.0), Some(1.0)),
+            (PlungerTension, "weaker", Some(-1.0), Some(-1.0)),
+            (PlungerTension, "lighter", Some(-1.0), Some(-1.0)),
+            (YokeTwist, "left", Some(1.0), Some(1.0)),
+            (YokeTwist, "right", Some(-1.0), Some(-1.0)),
+            (CamShim, "left", Some(-1.0), Some(-1.0)),
+            (CamShim, "right", Some(1.0), Some(1.0)),
+            (LimbBolts, "in", Some(1.0), Some(1.0)),
+            (LimbBolts, "out", Some(-1.0), Some(-1.0)),
+            (BraceHeight, "higher", Some(1.0), Some(1.0)),
+            (BraceHeight, "lower", Some(-1.0), Some(-1.0)),
+            (RestHeight, "out", None, None),
+        ];
+        for (kind, word, right, left) in table {
+            assert_eq!(kind.sign_of(word, Hand::Right), right, "{kind:?} {word}");
+            assert_eq!(kind.sign_of(word, Hand::Left), left, "{kind:?} {word}");
+        }
+    }
+
+    /// Calipers read riser to shaft: only what moves at the riser has a hand.
+    #[test]
+    fn a_reading_grows_outward_at_the_riser_and_with_the_adjuster_elsewhere() {
+        for kind in AdjusterKind::ALL {
+            let there = Adjuster {
+                reading: Some(20.0),
+                ..Adjuster::standard(kind)
+            };
+            let (right, left) = match kind {
+                RestSideways | CentreShot => (18.0, 22.0),
+                _ => (22.0, 22.0),
+            };
+            assert_eq!(there.reading_at(2.0, Hand::Right), Some(right), "{kind:?}");
+            assert_eq!(there.reading_at(2.0, Hand::Left), Some(left), "{kind:?}");
+        }
+    }
+
+    #[test]
+    fn yoke_and_shim_alone_need_a_press() {
+        for kind in AdjusterKind::ALL {
+            let wanted = matches!(kind, YokeTwist | CamShim);
+            assert_eq!(kind.needs_press(), wanted, "{kind:?}");
+            assert_eq!(Adjuster::standard(kind).needs_press(), wanted, "{kind:?}");
+        }
+    }
+
+    #[test]
+    fn where_the_card_is_silent_steps_and_travel_are_these() {
+        let table = [
+            (RestSideways, (0.5, 8.0)),
+            (RestHeight, (0.5, 8.0)),
+            (NockingPoint, (0.5, 8.0)),
+            (PlungerTension, (0.125, 2.0)),
+            (CentreShot, (0.5, 5.0)),
+            (YokeTwist, (0.5, 3.0)),
+            (CamShim, (0.5, 2.0)),
+            (LimbBolts, (0.25, 2.0)),
+            (BraceHeight, (2.0, 10.0)),
+        ];
+        for (kind, wanted) in table {
+            assert_eq!(kind.defaults(), wanted, "{kind:?}");
+        }
+    }
 }

@@ -361,4 +361,28 @@ mod tests {
         assert_eq!(read_bare_length("1", System::Inch), Some(25.4));
         assert_eq!(read_bare_length("out 1", System::Mm), None);
     }
+
+    /// The start reads 20.6 mm riser to shaft and the rest stands 1.5 mm out.
+    #[test]
+    fn a_reading_counts_from_where_the_rest_stands_now_for_both_hands() {
+        for (hand, out) in [("right", -1.0), ("left", 1.0)] {
+            let mut card = card(hand);
+            for adjuster in &mut card.adjusters {
+                adjuster.reading = Some(20.6);
+            }
+            let mut now = Positions::default();
+            now.set(AdjusterKind::RestSideways, 1.5 * out);
+            let read = |text: &str| {
+                let step = parse_moves(text, &card, &now, System::Mm).map(|steps| steps[0]);
+                step.map(|s| (s.adjuster, s.amount))
+            };
+            let rest = AdjusterKind::RestSideways;
+            assert_eq!(read("rest at 20.6 mm"), Ok((rest, -1.5 * out)), "{hand}");
+            assert_eq!(read("rest at 23.1 mm"), Ok((rest, out)), "{hand}");
+            assert!(read("rest at 22.1 mm").is_err(), "it stands there");
+            // Twenty times the travel of 8 mm is still read, a hair more is not.
+            assert_eq!(read("rest at 182.1 mm"), Ok((rest, 160.0 * out)));
+            assert!(read("rest at 182.2 mm").is_err());
+        }
+    }
 }

@@ -288,4 +288,29 @@ pub(crate) mod tests {
         assert_relative_eq!(change, run.at(t).acceleration, max_relative = 1e-2);
         assert_relative_eq!(run.at(1.0).travel_m, bow.stroke_m(), max_relative = 1e-9);
     }
+
+    #[test]
+    fn stroke_pivot_and_rest_are_counted_from_the_trades_draw_length() {
+        // 29 in of draw: pivot 27.25 in, 20.25 in of stroke over a 7 in brace.
+        let bow = BowSpec {
+            rest_ahead_m: 0.0254,
+            ..compound(60.0, 20.25)
+        };
+        assert_relative_eq!(bow.draw_length_m, 0.7366, max_relative = 1e-9);
+        assert_relative_eq!(bow.pivot_m(), 0.692_15, max_relative = 1e-9);
+        assert_relative_eq!(bow.stroke_m(), 0.514_35, max_relative = 1e-9);
+        assert_relative_eq!(bow.rest_m(), 0.717_55, max_relative = 1e-9);
+    }
+
+    #[test]
+    fn default_losses_are_written_out() {
+        let compound = Losses::middling(BowKind::Compound, 0.020);
+        assert_relative_eq!(compound.virtual_mass_kg, 4.859_918e-3, max_relative = 1e-6);
+        assert_relative_eq!(compound.hysteresis, 0.10);
+        for kind in [BowKind::Recurve, BowKind::Longbow] {
+            let other = Losses::middling(kind, 0.020);
+            assert_relative_eq!(other.virtual_mass_kg, 6.936e-3, max_relative = 1e-9);
+            assert_relative_eq!(other.hysteresis, 0.0);
+        }
+    }
 }

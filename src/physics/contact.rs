@@ -130,4 +130,28 @@ mod tests {
         };
         assert!(shelf.force(-1e-5, 10.0, 0.0) >= 0.0);
     }
+
+    #[test]
+    fn a_button_stands_on_the_risers_side_of_either_hand_and_a_shelf_below() {
+        use crate::physics::kinds::{BowKind, Hand, Release};
+        let pair = |rest, hand| {
+            let setup = Setup {
+                kind: BowKind::Recurve,
+                release: Release::Fingers,
+                rest,
+                hand,
+            };
+            Contact::pair(&setup, &Unknowns::middling(&setup)).map(|contact| contact.side)
+        };
+        for rest in [RestKind::Plunger, RestKind::Fixed, RestKind::Shelf] {
+            assert_eq!(pair(rest, Hand::Right), [Side::One(1.0), Side::One(-1.0)]);
+            assert_eq!(pair(rest, Hand::Left), [Side::One(-1.0), Side::One(-1.0)]);
+        }
+        for hand in [Hand::Right, Hand::Left] {
+            assert_eq!(pair(RestKind::Capture, hand), [Side::Both, Side::Both]);
+            for rest in [RestKind::DropAway, RestKind::Blade] {
+                assert_eq!(pair(rest, hand), [Side::Both, Side::One(-1.0)]);
+            }
+        }
+    }
 }

@@ -292,4 +292,67 @@ mod tests {
         assert_relative_eq!(end.path, path, max_relative = 1e-3);
         assert_relative_eq!(end.attack, axis - path, max_relative = 1e-3);
     }
+
+    fn flight() -> Flight<7> {
+        let modes = FlightModes {
+            modes: super::super::modes::FreeModes::of(&common_arrow()),
+            damping: 0.0,
+        };
+        Flight::new(&common_arrow(), &modes, 80.0, 550e-6)
+    }
+
+    #[test]
+    fn what_flies_falls() {
+        // 80 m from 80 m/s take 1.063 s with drag: 5.543 m of fall by hand;
+        // nothing sideways.
+        let still = Modal {
+            q: [[0.0; 2]; 7],
+            p: [[0.0; 2]; 7],
+        };
+        let [right, up] = flight().row(0.3, 80.0).place(&still);
+        assert_eq!(right, 0.0);
+        assert_relative_eq!(up, -5.543, epsilon = 5e-3);
+        let near = flight().row(0.3, 8.0).place(&still)[1];
+        assert_relative_eq!(near, -0.0493, epsilon = 5e-4);
+    }
+
+    #[test]
+    fn an_arrow_that_points_right_has_its_nock_left_of_its_point_and_flies_right() {
+        let arrow = common_arrow();
+        let modes = super::super::modes::FreeModes::of(&arrow);
+        let (a, b) = (
+            modes.at(arrow.balance_m()),
+            modes.slope_at(arrow.balance_m()),
+        );
+        let det = a[0] * b[1] - a[1] * b[0];
+        // Balance point in the middle, axis 0.01 rad to the right, no speed.
+        let mut turned = Modal {
+            q: [[0.0; 2]; 7],
+            p: [[0.0; 2]; 7],
+        };
+        turned.q[0][0] = -0.01 * a[1] / det;
+        turned.q[1][0] = 0.01 * a[0] / det;
+        let at = |x: f64, path: f64| flight().row(x, path).place(&turned)[0];
+        let (nock, point) = (at(0.0, 0.0), at(arrow.shaft_length_m, 0.0));
+        assert_relative_eq!(
+            point - nock,
+            0.01 * arrow.shaft_length_m,
+            max_relative = 1e-6
+        );
+        assert!(nock < 0.0 && point > 0.0);
+        // The air pushes it the way it points.
+        assert!(at(arrow.balance_m(), 2.0) > 1e-4);
+        // The same by speed: balance point at 0.8 m/s to the right.
+        let mut moved = Modal {
+            q: [[0.0; 2]; 7],
+            p: [[0.0; 2]; 7],
+        };
+        moved.p[0][0] = 0.8 * b[1] / det;
+        moved.p[1][0] = -0.8 * b[0] / det;
+        let there = flight().row(arrow.balance_m(), 2.0).place(&moved)[0];
+        assert!((0.0150..0.0201).contains(&there), "{there}");
+        let tail = flight().row(0.0, 0.5).place(&moved)[0];
+        let nose = flight().row(arrow.shaft_length_m, 0.5).place(&moved)[0];
+        assert!(nose > tail, "it turns into its path: {nose} {tail}");
+    }
 }

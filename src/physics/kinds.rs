@@ -23,3 +23,20 @@ impl Setup {
         self.hand.in_sign()
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_riser_stands_right_of_a_right_handed_arrow_and_left_of_a_left_handed_one() {
+        let setup = |hand| Setup {
+            kind: BowKind::Recurve,
+            release: Release::Fingers,
+            rest: RestKind::Plunger,
+            hand,
+        };
+        assert_eq!(setup(Hand::Right).riser_side(), 1.0);
+        assert_eq!(setup(Hand::Left).riser_side(), -1.0);
+    }
+}

@@ -283,4 +283,50 @@ mod tests {
         };
         assert!((tear(&bare) - tear(&common_arrow())).abs() > 0.5);
     }
+
+    #[test]
+    fn what_a_launch_is_given_is_written_out_for_both_hands() {
+        let input = |hand| {
+            let setup = Setup {
+                kind: BowKind::Recurve,
+                release: Release::Fingers,
+                rest: RestKind::Plunger,
+                hand,
+            };
+            let unknowns = Unknowns {
+                start_side_m: -0.002,
+                start_up_m: 0.003,
+                release_side: 0.010,
+                release_up: 0.004,
+                turn_m: 0.0006,
+                rest_side: 1000.0,
+                ..Unknowns::middling(&setup)
+            };
+            let settings = Settings {
+                rest_side_mm: 0.5,
+                rest_up_mm: 0.7,
+                nock_up_mm: 1.5,
+                plunger_turns: 0.5,
+            };
+            let shot = Disturbance {
+                release_ns: [0.001, 0.002],
+                drift_m: [0.0003, 0.0004],
+                vane_knock_ns: [0.0; 2],
+            };
+            VirtualBow::new(&common_arrow(), &compound(40.0, 19.25), &setup, &unknowns)
+                .input(&settings, &shot)
+        };
+        // Start outside of the riser, fingers push the nock away from it.
+        for (hand, rest, release) in [(Hand::Right, -0.0015, -0.009), (Hand::Left, 0.0025, 0.011)] {
+            let found = input(hand);
+            assert_relative_eq!(found.rest_m[0], rest, epsilon = 1e-12);
+            assert_relative_eq!(found.rest_m[1], 0.0007, epsilon = 1e-12);
+            assert_relative_eq!(found.nock_m[0], 0.0);
+            assert_relative_eq!(found.nock_m[1], 0.0045, epsilon = 1e-12);
+            assert_relative_eq!(found.release_ns[0], release, epsilon = 1e-12);
+            assert_relative_eq!(found.release_ns[1], 0.006, epsilon = 1e-12);
+            assert_eq!(found.drift_m, [0.0003, 0.0004]);
+            assert_relative_eq!(found.preload_n, 0.3, epsilon = 1e-12);
+        }
+    }
 }

@@ -116,4 +116,26 @@ mod tests {
         assert!(pin_move(10.0, 900.0, 800.0, None).is_none());
         assert!(pin_move(f64::NAN, 900.0, 18_000.0, None).is_none());
     }
+
+    #[test]
+    fn the_pin_moves_toward_the_miss_by_similar_triangles_and_no_further() {
+        let right = pin_move(50.0, 840.0, 18_000.0, Some(0.2)).unwrap();
+        assert!((right.mm - 2.333_333).abs() < 1e-6);
+        assert_eq!(right.clicks, Some(12));
+        let down = pin_move(-50.0, 840.0, 18_000.0, Some(0.2)).unwrap();
+        assert!((down.mm + 2.333_333).abs() < 1e-6);
+        assert_eq!(down.clicks, Some(-12));
+        // A click of nothing is no click; the pin on the target or at the eye, no sight.
+        assert_eq!(
+            pin_move(50.0, 840.0, 18_000.0, Some(0.0)).unwrap().clicks,
+            None
+        );
+        assert_eq!(
+            pin_move(50.0, 840.0, 18_000.0, Some(-0.2)).unwrap().clicks,
+            None
+        );
+        assert!(pin_move(50.0, 840.0, 840.0, None).is_none());
+        assert!(pin_move(50.0, 0.0, 840.0, None).is_none());
+        assert!(pin_move(50.0, -1.0, 840.0, None).is_none());
+    }
 }

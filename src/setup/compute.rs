@@ -104,4 +104,25 @@ mod tests {
             epsilon = 1e-9
         );
     }
+
+    #[test]
+    fn two_calipers_readings_say_how_far_outside_the_point_stands() {
+        // 1 mm out at 100 mm, 3 mm out at 600: 0.4 in a hundred, 3.6 at 750.
+        let out = centre_shot((100.0, 1.0), (600.0, 3.0), 750.0).unwrap();
+        assert_relative_eq!(out.out_mm, 3.6, max_relative = 1e-12);
+        assert_relative_eq!(out.angle, 0.003_999_978_7, max_relative = 1e-6);
+        // The same on the riser's side: inside is negative.
+        let inside = centre_shot((100.0, -1.0), (600.0, -3.0), 750.0).unwrap();
+        assert_relative_eq!(inside.out_mm, -3.6, max_relative = 1e-12);
+        // Places a millimetre apart are two places.
+        assert!(centre_shot((10.0, 0.0), (11.0, 1.0), 700.0).is_some());
+        assert!(centre_shot((10.0, 0.0), (10.9, 1.0), 700.0).is_none());
+        assert!(centre_shot((600.0, 3.0), (100.0, 1.0), 750.0).is_some());
+    }
+
+    #[test]
+    fn a_nock_above_the_shaft_at_the_rest_is_high() {
+        assert_relative_eq!(nocking_height(1003.0, 1000.0), 3.0);
+        assert_relative_eq!(nocking_height(998.0, 1000.0), -2.0);
+    }
 }

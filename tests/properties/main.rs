@@ -10,6 +10,8 @@ mod flight;
 mod launch;
 mod launch_fine;
 mod mirror;
+mod signs;
+mod sources;
 #[path = "../published/physics_support.rs"]
 mod support;
 

@@ -187,7 +187,7 @@ fn ours<const N: usize>(row: &Row, step_s: f64) -> Ours {
     }
 }
 
-// exudyn 1.13.6, ObjectANCFCable2D: see the head of this file.
+/// Source: exudyn 1.13.6, `ObjectANCFCable2D`: see the head of this file.
 #[test]
 fn twelve_launches_agree_with_an_independent_multibody_library() {
     let rows = Row::all();
