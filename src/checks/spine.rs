@@ -50,7 +50,7 @@ pub fn danger(card: &Card) -> Option<Danger> {
     let found = of_card(card);
     let limit = found.reference.bands.stop;
     let text = format!(
-        "The arrow is far too weak for this bow: {} (not shot past {}, a rule of thumb, no source). It may break as it is shot. {}Use stiffer shafts. Only the arrow maker's chart, read for this draw weight, length and point and entered on the card (maker chart), allows it",
+        "Far too weak: {} (not shot past {}, a rule of thumb, no source). It may break as it is shot. {}Use stiffer shafts. Only the arrow maker's chart, read for this draw weight, length and point and entered on the card (maker chart), allows it",
         load(found.load_ratio, limit),
         percent(limit - 1.0),
         weigh(card)

@@ -20,7 +20,7 @@ use ratatui::layout::Rect;
 use super::next_step::status_role;
 use super::paint::{Paint, Row, row, wrap};
 use crate::actions::{Action, Scope};
-use crate::checks::spine::{arrow_spec, assess, bow_spec, check};
+use crate::checks::spine::{arrow_spec, assess, bow_spec, check, stops};
 use crate::gear::{Card, Release};
 use crate::physics::column::ArrowSpec;
 use crate::physics::references::REFERENCE_INSERT_GR;
@@ -183,8 +183,13 @@ fn changes(card: &Card, grade: SpineGrade, width: u16) -> Vec<Row> {
             0,
         ));
     }
+    let then = if stops(card) {
+        "None of it is tried by a shot: the card decides."
+    } else {
+        "Do one at a time, then shoot again."
+    };
     rows.extend(wrap(
-        "Sizes come from the same equations; none goes under the safety floor. Do one at a time, then shoot again.",
+        &format!("Sizes come from the same equations; none goes under the safety floor. {then}"),
         Role::Faint,
         width,
         0,
