@@ -13,6 +13,8 @@ pub enum Part {
     Arrows,
     /// Last, before the first shot.
     Last,
+    /// What is seen at the first shot.
+    FirstShot,
 }
 
 impl Part {
@@ -24,6 +26,7 @@ impl Part {
             Self::Fit => "String, rest and sight",
             Self::Arrows => "Arrows",
             Self::Last => "Before the first shot",
+            Self::FirstShot => "With the first shot",
         }
     }
 }

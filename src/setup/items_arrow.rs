@@ -18,8 +18,9 @@ pub(super) fn items(card: &Card) -> Vec<Item> {
         straight(),
         balance(card),
         ends(),
+        marks(card),
+        // The first item that shoots an arrow: the marks stand before it.
         clearance(card),
-        marks(),
     ]
 }
 
@@ -63,7 +64,7 @@ fn matched(card: &Card) -> Item {
         .how("Number every arrow; weigh each, in order. The program names the odd one.")
         .start(words, Standing::Source("R. McKinney, Arrow Spine, Weight and Straightness (2 gr a dozen); hunting sets 3 to 5 gr from memory"))
         .measured(Measure::Masses, Rule::SpreadAtMost(limit))
-        .if_off("Bench the odd arrow, or sort into two sets; do not tune with it.")
+        .if_off("Set the odd arrow aside, or sort into two sets; do not tune with it.")
         .again(Again::ARROW)
 }
 
@@ -72,7 +73,7 @@ fn straight() -> Item {
         .how("Shaft on supports 28 in apart, dial at mid-span, one full turn: highest less lowest. Shafts of 29 in or shorter: 25 in span, scaled to 28 by the program. Write the span.")
         .start("0.006 in in all over 28 in", Standing::Source("ASTM F1889 and ATA/ARR-203 for the method; the limit is common practice, no source (trade grades are usually half the reading)"))
         .measured(Measure::RunOut, Rule::StraightnessAtMost(0.006 * MM_PER_INCH))
-        .if_off("Bench it. Less straight arrows were found to group worse; angled vanes soften it (Park and others 2018).")
+        .if_off("Set it aside. Less straight arrows were found to group worse; angled vanes soften it (Park and others 2018).")
         .again(Again::ARROW)
 }
 
@@ -111,17 +112,26 @@ fn clearance(card: &Card) -> Item {
     } else {
         "at most the rest's own track"
     };
-    Item::new("clearance", Part::Arrows, "Clearance, by the dust test")
+    Item::new("clearance", Part::FirstShot, "Clearance, by the powder test")
         .careful(cautions::HELPER)
-        .how(format!("Foot powder on the rear third of the shaft, vanes, {parts}; shoot; look for wiped paths. A second person watches for marks made while drawing."))
+        .how(format!("Foot powder on shaft and vanes, from the nock to 2 cm short of where the undrawn shaft lies on the rest (drawing wipes what is ahead of it), and on {parts}. Shoot; look for wiped paths. A second person watches for marks made while drawing."))
         .start(own, Standing::Source("a club's powder-test note, crediting a printed coach's book"))
-        .if_off("Turn the nock a little, clean, repeat; then drop-away timing, lower vanes, cable clearance. Set all nocks the same.")
+        .if_off(if card.bow.kind == BowKind::Compound {
+            "Turn the nock a little, clean, repeat; then drop-away timing, lower vanes, cable clearance. Set all nocks the same."
+        } else {
+            "Turn the nock a little, clean, repeat; then the rest's arm, the centre shot at its start, lower vanes. Set all nocks the same."
+        })
         .again(Again { press: true, rest_height: true, arrow: true, limbs: false })
 }
 
-fn marks() -> Item {
+fn marks(card: &Card) -> Item {
+    let joints = match card.bow.kind {
+        BowKind::Compound => "rest, sight, limb bolts, cams",
+        BowKind::Recurve => "rest, plunger, sight, limb bolts; the nocking point on the string",
+        BowKind::Longbow => "rest and sight where there are any; the nocking point on the string",
+    };
     Item::new("witness-marks", Part::Last, "Witness marks and starting readings")
-        .how("Paint pen across both sides of each joint: rest, sight, limb bolts, cams. Calipers riser to shaft and rest height, on the card under REST, as its readings.")
+        .how(format!("Paint pen across both sides of each joint: {joints}. Calipers riser to shaft and rest height, on the card under REST, as its readings."))
         .start("marked, before the first shot", Standing::Source("a club journal on marking sight and rest, 2014"))
         .measured(Measure::Note, Rule::Record)
         .if_off("A knock in the field then leaves no trace, and there is no put-back.")

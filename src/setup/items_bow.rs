@@ -13,14 +13,17 @@ pub(super) fn items(card: &Card) -> Vec<Item> {
         accessories(),
         as_found(card),
         inspection(card),
-        string_settled(),
+        string_settled(card),
     ];
     all.extend([draw_length(card), draw_weight(card), brace_height(card)]);
     if card.bow.kind == BowKind::Compound {
         all.push(axle_to_axle(card));
     }
     all.push(tiller(card));
-    all.push(limb_bolts());
+    // A longbow's limbs are not bolted on.
+    if card.bow.kind != BowKind::Longbow {
+        all.push(limb_bolts(card));
+    }
     if card.bow.kind == BowKind::Compound {
         all.extend([cam_timing(), cam_lean()]);
     }
@@ -42,10 +45,10 @@ fn accessories() -> Item {
 }
 
 fn as_found(card: &Card) -> Item {
-    let cams = if card.bow.kind == BowKind::Compound {
-        "limb bolts and cams"
-    } else {
-        "limb bolts and nocking point"
+    let cams = match card.bow.kind {
+        BowKind::Compound => "limb bolts and cams",
+        BowKind::Recurve => "plunger, limb bolts and nocking point",
+        BowKind::Longbow => "handle and nocking point",
     };
     Item::new("as-found", Part::Bow, "As it came in, written down and marked")
         .how(format!("Before touching anything: paint-pen marks across rest, sight, {cams}; calipers riser to shaft; write the scales down."))
@@ -63,6 +66,12 @@ fn inspection(card: &Card) -> Item {
             "String (fray, cut strands, loops), limbs (cracks, twist, delamination), limb seats, riser, every bolt"
         }
     };
+    let if_off = match card.bow.kind {
+        BowKind::Compound => {
+            "Do not draw the bow. Fix it first; a cracked limb or bent cam goes to the maker."
+        }
+        _ => "Do not draw the bow. Fix it first; a cracked or twisted limb goes to the maker.",
+    };
     Item::new("inspection", Part::Bow, "Safety inspection")
         .how(format!(
             "{parts}. Run a cotton ball over the limbs: it catches on a crack."
@@ -71,14 +80,20 @@ fn inspection(card: &Card) -> Item {
             "nothing cracked, frayed, bent or loose",
             Standing::Source("a bow maker's owner-care sheet"),
         )
-        .if_off("Do not draw the bow. Mend it first; a cracked limb or bent cam goes to the maker.")
+        .if_off(if_off)
         .again(Again::PRESS)
         .gate()
 }
 
-fn string_settled() -> Item {
+fn string_settled(card: &Card) -> Item {
+    let how = match card.bow.kind {
+        BowKind::Compound => {
+            "Shots since the string or a cable was fitted. Later stretch shows as a longer axle-to-axle, a shorter brace height, a turned peep."
+        }
+        _ => "Shots since the string was fitted. Later stretch shows as a shorter brace height.",
+    };
     Item::new("string-settled", Part::Bow, "String shot in")
-        .how("Shots since the string or a cable was fitted. Later stretch shows as a longer axle-to-axle, a shorter brace height, a turned peep.")
+        .how(how)
         .start(
             "100 shots; some say 50 to 60",
             Standing::Disputed("about 100 in one magazine, 50 to 60 from a broadhead maker"),
@@ -101,7 +116,12 @@ fn draw_length(card: &Card) -> Item {
             Measure::Length,
             Rule::Near { target: want.mm(), tolerance: 0.25 * MM_PER_INCH },
         )
-        .if_off("Set the draw length first, or put the true figure on the card: arrow and weight hang on it.")
+        .if_off(match card.bow.kind {
+            BowKind::Compound => {
+                "Set the draw length first, or put the true figure on the card: arrow and weight hang on it."
+            }
+            _ => "Put the archer's true figure on the card: arrow and weight hang on it.",
+        })
 }
 
 fn draw_weight(card: &Card) -> Item {
@@ -143,7 +163,14 @@ fn brace_height(card: &Card) -> Item {
             standing,
         )
         .measured(Measure::Length, Rule::Near { target: want.mm(), tolerance: EIGHTH })
-        .if_off("Twist the string back, or put the true figure on the card; a string that has grown needs the rest of this list again.")
+        .if_off(match card.bow.kind {
+            BowKind::Compound => {
+                "String or cables have stretched or are twisted wrong: press work (trained hands) before paper. Or put the true figure on the card."
+            }
+            _ => {
+                "Twist the string, unstrung, until it is; or put the true figure on the card. A string that has grown needs the rest of this list again."
+            }
+        })
         .again(Again::PRESS_OR_LIMBS)
 }
 
@@ -169,14 +196,31 @@ fn axle_to_axle(card: &Card) -> Item {
         .again(Again::PRESS_OR_LIMBS)
 }
 
+/// What follows where the tiller is off: on a compound both limbs carry the
+/// same; a recurve's tiller is what its bolts are for; a longbow's is in its
+/// limbs.
+const fn tiller_off(kind: BowKind) -> &'static str {
+    match kind {
+        BowKind::Compound => {
+            "Even the limb bolts (never past the maker's turns) and measure the brace height again."
+        }
+        BowKind::Recurve => {
+            "One limb bolt a quarter turn, never past the maker's turns; measure again and keep the way that comes nearer, the other way if not. Then brace height, draw weight and nocking point again. String walkers may want it equal or the other way."
+        }
+        BowKind::Longbow => "The tiller is in the limbs: ask the bowyer before it is shot more.",
+    }
+}
+
 fn tiller(card: &Card) -> Item {
     let item = Item::new("tiller", Part::Bow, "Tiller")
         .how("String square to each limb where it meets the riser: top, then bottom.");
     let item = match (card.bow.kind, card.bow.release) {
         (BowKind::Compound, _) => item
             .start(
-                "equal, both limb bolts turned the same",
-                Standing::Source("a shop manager's tuning checklist"),
+                "equal within 1/16 in, both limb bolts turned the same",
+                Standing::Source(
+                    "a shop manager's tuning checklist; the 1/16 in is common practice, no source",
+                ),
             )
             .measured(
                 Measure::TopBottom,
@@ -189,20 +233,33 @@ fn tiller(card: &Card) -> Item {
             )
             .measured(Measure::TopBottom, Rule::TopMinusBottom(0.0, 6.0)),
         (_, Release::Aid) => item
-            .start("about equal", Standing::CommonPractice)
+            .start("about equal, within 3 mm", Standing::CommonPractice)
             .measured(Measure::TopBottom, Rule::TopMinusBottom(-3.0, 3.0)),
     };
-    item.if_off("Even the limb bolts (never past the maker's turns) and measure the brace height again. String walkers may want it equal or the other way.")
+    item.if_off(tiller_off(card.bow.kind))
         .again(Again::PRESS_OR_LIMBS)
 }
 
-fn limb_bolts() -> Item {
-    Item::new("limb-bolts", Part::Bow, "Limb bolts")
+fn limb_bolts(card: &Card) -> Item {
+    let item = Item::new("limb-bolts", Part::Bow, "Limb bolts")
         .how("Turns out from fully seated, top then bottom; then put them back. Leave out where the bow has none.")
-        .start("the same top and bottom, never past the maker's greatest number of turns", Standing::Source("a bow maker's warranty page; a shop manager's checklist"))
-        .measured(Measure::Turns, Rule::TopMinusBottom(-0.26, 0.26))
-        .if_off("Even them up within the maker's limit.")
-        .again(Again { press: true, limbs: true, ..Again::NEVER })
+        .again(Again { press: true, limbs: true, ..Again::NEVER });
+    if card.bow.kind == BowKind::Compound {
+        return item
+            .start(
+                "the same top and bottom, never past the maker's greatest number of turns",
+                Standing::Source("a bow maker's warranty page; a shop manager's checklist"),
+            )
+            .measured(Measure::Turns, Rule::TopMinusBottom(-0.26, 0.26))
+            .if_off("Even them up within the maker's limit.");
+    }
+    // What the tiller asks for need not be the same at both ends.
+    item.start(
+        "as the tiller asks, written down; never past the maker's greatest number of turns",
+        Standing::CommonPractice,
+    )
+    .measured(Measure::Turns, Rule::Record)
+    .if_off("Back inside the maker's turns before it is drawn; then the tiller again.")
 }
 
 fn cam_timing() -> Item {
@@ -226,6 +283,6 @@ fn cam_lean() -> Item {
             "upright at full draw",
             Standing::Disputed("at full draw for most; at rest with a straight-edge for one"),
         )
-        .if_off("Yoke twist or shims (press): add to one leg what comes out of the other. Not before timing is right.")
+        .if_off("Yoke twist or shims (press): add to one leg what comes out of the other. Not before the timing.")
         .again(Again::PRESS)
 }

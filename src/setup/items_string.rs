@@ -18,7 +18,7 @@ pub(super) fn items(card: &Card) -> Vec<Item> {
         all.push(centre_shot(card));
     }
     all.extend(rest_kind(card.rest.kind));
-    all.extend([eye_to_pin(), sight_click()]);
+    all.extend([eye_to_pin(card), sight_click()]);
     all
 }
 
@@ -61,12 +61,18 @@ fn nock_fit() -> Item {
         .gate()
 }
 
-/// Band of nocking heights above square to begin with, mm, bottom of the nock.
+/// Band of nocking heights to begin with, mm: the bottom of the nock above
+/// the square line.
+///
+/// With fingers guides print about 1/2 in (12 mm) and the ones seen do not say
+/// which side of the nock they mean (from memory). A marker above the nock
+/// sets its top there, and a nock is about 6 mm thick (common practice, no
+/// source), so the band holds both readings with a millimetre or two to spare.
 pub fn nocking_band(card: &Card) -> (f64, f64) {
     match (card.bow.release, card.rest.kind) {
         (Release::Aid, _) => (0.0, 0.25 * MM_PER_INCH),
         (Release::Fingers, RestKind::Shelf) => (0.25 * MM_PER_INCH, 0.75 * MM_PER_INCH),
-        (Release::Fingers, _) => (6.0, 0.625 * MM_PER_INCH),
+        (Release::Fingers, _) => (4.0, 14.0),
     }
 }
 
@@ -74,14 +80,17 @@ fn nocking_point(card: &Card) -> Item {
     let (low, high) = nocking_band(card);
     let (start, standing) = match (card.bow.release, card.rest.kind) {
         (Release::Aid, _) => (
-            "square to 1/4 in high: level to slightly high",
+            "bottom of the nock square to 1/4 in high: level to slightly high",
             Standing::FromMemory,
         ),
         (_, RestKind::Shelf) => (
-            "3/4 in high, and come down",
+            "3/4 in high, and come down: bottom of the nock 1/4 to 3/4 in high, whichever side of the nock the figure means",
             Standing::Source("a forum of traditional archers (low weight)"),
         ),
-        _ => ("about 1/2 in (12 mm) high", Standing::FromMemory),
+        _ => (
+            "about 1/2 in (12 mm) high at the top of the nock, under its marker: bottom of the nock about 6 mm high. Guides do not say which side they mean: 4 to 14 mm holds both",
+            Standing::FromMemory,
+        ),
     };
     Item::new("nocking-point", Part::Fit, "Nocking point")
         .how("Bow square on the string, resting where the arrow rests: bottom of the nock above the square line. Or the bow upright over a level floor: height of the bottom of the nock / of the shaft's underside at the rest, such as 1202 mm / 1198 mm.")
@@ -132,7 +141,7 @@ fn rest_kind(kind: RestKind) -> Vec<Item> {
                 .careful(cautions::HELPER)
                 .how("Draw slowly: the arm is fully up for most of the draw; let down: it is down before the vanes would be there. Cord snug.")
                 .start("up early, down before the vanes arrive", Standing::CommonPractice)
-                .if_off("Move the cord; then the dust test. Any rest-height move or press work asks for this again.")
+                .if_off("Move the cord; then the powder test. Any rest-height move or press work asks for this again.")
                 .again(timing),
         ],
         RestKind::Blade => vec![
@@ -152,10 +161,14 @@ fn rest_kind(kind: RestKind) -> Vec<Item> {
     }
 }
 
-fn eye_to_pin() -> Item {
+fn eye_to_pin(card: &Card) -> Item {
+    let none = match card.bow.kind {
+        BowKind::Compound => "",
+        _ => " Leave out where the bow has no sight.",
+    };
     Item::new("eye-to-pin", Part::Fit, "Eye to pin")
         .careful(cautions::HELPER)
-        .how("At full draw a helper holds a tape from behind, from the eye to the sight pin, without touching the archer.")
+        .how(format!("At full draw a helper holds a tape from behind, from the eye to the sight pin, without touching the archer.{none}"))
         .start("written down: every sight move is worked out from it", Standing::CommonPractice)
         .measured(Measure::Length, Rule::Record)
         .if_off("Without it sight moves are found by trial.")

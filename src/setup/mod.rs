@@ -13,12 +13,14 @@ mod items_range;
 mod items_string;
 mod judge;
 mod matching;
+mod measured;
 mod read;
 mod state;
 
 pub use item::{Again, Item, Measure, Part, Rule, Standing};
 pub use judge::{Judgement, SetupError, by_word, judge, record, skip};
 pub use matching::{ArrowMatch, OddArrow, match_arrows};
+pub use measured::measured_now;
 pub use state::{
     ItemState, State, bow_changed, checklist, due_again, next_open, safety_open, summary, work_done,
 };
@@ -87,10 +89,12 @@ pub(crate) mod tests {
     }
 
     #[test]
-    fn the_range_comes_first_and_witness_marks_last() {
+    fn the_range_comes_first_and_witness_marks_before_the_first_shot() {
         let all = items(&timeline(COMPOUND, vec![]).card);
         assert_eq!(all[0].id, "range-backstop");
-        assert_eq!(all[all.len() - 1].id, "witness-marks");
+        // The one item that shoots an arrow comes after the marks.
+        assert_eq!(all[all.len() - 2].id, "witness-marks");
+        assert_eq!(all[all.len() - 1].id, "clearance");
         let at = |id: &str| all.iter().position(|i| i.id == id).unwrap();
         assert!(at("inspection") < at("draw-weight"));
         assert!(at("cam-timing") < at("nocking-point"));

@@ -15,6 +15,7 @@ mod physics_flight;
 mod physics_reference;
 mod physics_support;
 mod rules;
+mod set_up_starts;
 mod spine_rows;
 mod stats_distributions;
 mod stats_strd;

@@ -184,7 +184,7 @@ fn what_the_moves_made_due_again_is_said_with_the_verdict() {
         let app = App::new(session, false, tearbench::advice::analyse_after, look());
         let screen = text(&app, 80, 24);
         assert!(screen.contains("INSIDE TOLERANCE"), "{screen}");
-        screen.contains("Due again since the moves: clearance, by the dust test")
+        screen.contains("Due again since the moves: clearance, by the powder test")
     };
     assert!(due(&events));
     events.push(looked_at());
