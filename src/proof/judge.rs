@@ -5,9 +5,9 @@ use super::drift::Drift;
 use super::impacts::FaceUnit;
 use super::sight::SightMove;
 use super::stage::Stage;
-use super::suggest::{Suggestion, adjuster_for};
+use super::suggest::Suggestion;
 use crate::advice::Analysis;
-use crate::gear::{Axis, Positions};
+use crate::gear::{AdjusterKind, Positions};
 use crate::restore::PutBack;
 use crate::session::{GroupAt, Timeline};
 use crate::setup::{self, State};
@@ -213,12 +213,9 @@ impl<'a> Context<'a> {
         })
     }
 
-    /// Places of the axis's adjuster at which this stage was shot with
-    /// everything else as it is now.
-    pub(super) fn others(&self, axis: Axis) -> Vec<(f64, Positions)> {
-        let Some(kind) = adjuster_for(self.timeline, axis) else {
-            return Vec::new();
-        };
+    /// Places of an adjuster at which this stage was shot with everything else
+    /// as it is now.
+    pub(super) fn others(&self, kind: AdjusterKind) -> Vec<(f64, Positions)> {
         let mut found: Vec<(f64, Positions)> = Vec::new();
         for group in self.all() {
             let mut alike = group.positions;
@@ -241,5 +238,26 @@ pub(super) fn status_of(odds: f64, real: bool) -> Status {
         Status::Off
     } else {
         Status::ShootMore
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn passed_and_off_begin_at_four_times_in_five() {
+        for (odds, real, status) in [
+            (0.8, true, Status::Passed),
+            (0.8, false, Status::Passed),
+            (0.799, true, Status::ShootMore),
+            (0.201, true, Status::ShootMore),
+            (0.2 - 1e-9, true, Status::Off),
+            (0.0, true, Status::Off),
+            // Wide groups alone are no fault of the bow.
+            (0.0, false, Status::ShootMore),
+        ] {
+            assert_eq!(status_of(odds, real), status, "{odds} {real}");
+        }
     }
 }

@@ -10,7 +10,9 @@ mod compare;
 mod drift;
 mod impacts;
 mod judge;
+mod line;
 mod pair;
+mod rule;
 mod shape;
 pub mod sight;
 mod stage;
@@ -19,7 +21,7 @@ mod suggest;
 
 pub use along::Along;
 pub use compare::{Difference, Spot, compare, ellipse_of_mean, odds_within, spot};
-pub use drift::{Drift, drift};
+pub use drift::{Bend, Drift, distances, drift};
 pub use impacts::{FaceUnit, ImpactError, MOST, impact_words, read_impacts};
 pub use judge::{Status, Verdict, assess};
 pub use stage::{Instructions, Stage};

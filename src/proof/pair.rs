@@ -5,8 +5,8 @@ use super::compare::{Difference, compare, odds_within};
 use super::impacts::impact_words;
 use super::judge::{Context, Status, Verdict, status_of};
 use super::stage::Stage;
-use super::suggest::{Run, SMALL_MM, Wanted, suggest};
-use crate::gear::{Axis, Release};
+use super::suggest::{Run, SMALL_MM, Wanted, adjuster_for};
+use crate::gear::{AdjusterKind, Axis, Release};
 use crate::session::{GroupAt, Impact};
 use crate::units::Length;
 use crate::words;
@@ -97,7 +97,6 @@ impl Context<'_> {
         } else {
             Axis::Sideways
         };
-        let earlier = self.earlier_pairs(found, axis);
         let (offset, se) = match axis {
             Axis::Vertical => (d.up, d.se_up()),
             _ => (d.right, d.se_right()),
@@ -105,7 +104,7 @@ impl Context<'_> {
         if self.timeline.answer("contact").is_none() {
             verdict
                 .text
-                .push_str(". Dust test first: contact fakes this");
+                .push_str(". Powder test first: contact fakes this");
         }
         if axis == Axis::Sideways
             && self.timeline.card.bow.release == Release::Fingers
@@ -113,15 +112,23 @@ impl Context<'_> {
         {
             verdict.text.push_str(&self.finger_side(d.right));
         }
+        let Some(kind) = adjuster_for(self.timeline, self.stage, axis) else {
+            verdict
+                .text
+                .push_str(". Nothing on the card moves it that way: what remains is the arrow");
+            return;
+        };
+        let earlier = self.earlier_pairs(found, axis, kind);
         let wanted = Wanted {
-            axis,
+            stage: self.stage,
+            kind,
             offset,
             se,
             earlier: &earlier,
-            planes: true,
             size_mm: SMALL_MM,
+            rule: true,
         };
-        verdict.suggestion = suggest(self.timeline, self.analysis, &wanted, self.system);
+        self.suggested(verdict, &wanted);
     }
 
     fn finger_side(&self, right: f64) -> String {
@@ -133,11 +140,11 @@ impl Context<'_> {
     }
 
     /// The same comparison at other settings that differ in one adjuster only.
-    fn earlier_pairs(&self, now: &Pair, axis: Axis) -> Vec<Run> {
+    fn earlier_pairs(&self, now: &Pair, axis: Axis, kind: AdjusterKind) -> Vec<Run> {
         let [first, second] = self.stage.whats() else {
             return Vec::new();
         };
-        self.others(axis)
+        self.others(kind)
             .into_iter()
             .filter_map(|(place, positions)| {
                 let found = pair_at(&self.at(positions), first, second)?;

@@ -1,13 +1,9 @@
-//! One kind of arrow: drift with distance, group size, and the spot.
+//! One kind of arrow: group size, and the spot.
 
 use super::compare::{Difference, odds_within, spot};
-use super::drift::{Drift, drift};
 use super::impacts::impact_words;
 use super::judge::{Context, Status, Verdict, status_of};
 use super::sight::{SightMove, sight_move};
-use super::stage::Stage;
-use super::suggest::{FIRST_MM, Run, SMALL_MM, Wanted, suggest};
-use crate::gear::Axis;
 use crate::restore::{Target, put_back};
 use crate::session::{GroupAt, Impact};
 use crate::stats::quantile;
@@ -15,80 +11,6 @@ use crate::units::Length;
 use crate::words;
 
 impl Context<'_> {
-    /// Walk-back and near-far.
-    pub(super) fn line(&self) -> Verdict {
-        if let Some(first) = self.levels_first() {
-            return first;
-        }
-        let Some(found) = drift_of(&self.at(self.timeline.now)) else {
-            let mut verdict = self.open();
-            if !self.at(self.timeline.now).is_empty() {
-                verdict.status = Status::ShootMore;
-                verdict.text =
-                    "at least two distances well apart, two arrows or more at each".into();
-                verdict.shots_wanted = 3;
-            }
-            return verdict;
-        };
-        // The column may lean as much as the archer's own group is wide.
-        let limit = (2.0 * found.sd_far).max(10.0);
-        let odds = found.odds_within(limit);
-        let side = if found.over_span() < 0.0 {
-            "left"
-        } else {
-            "right"
-        };
-        let drifts = match self.face.length(found.over_span().abs()) {
-            none if none.starts_with("0 ") => "do not drift".to_owned(),
-            far => format!("drift {far} {side}"),
-        };
-        let text = format!(
-            "from {} to {} the arrows {drifts}, give or take {}; this archer's width there is {}. Odds that it is straight within that: {}",
-            self.system.distance(Length::from_m(found.span.0)),
-            self.system.distance(Length::from_m(found.span.1)),
-            self.face.length(found.over_span_se()),
-            self.face.length(limit),
-            words::odds(odds)
-        );
-        let mut verdict = Verdict::new(self.stage, status_of(odds, found.is_real()), text);
-        verdict.distance = Some(Length::from_m(found.span.1));
-        verdict.drift = Some(found);
-        verdict.limit_mm = Some(limit);
-        verdict.odds = Some(odds);
-        match verdict.status {
-            Status::ShootMore => verdict.shots_wanted = 3,
-            Status::Off => {
-                let earlier: Vec<Run> = self
-                    .others(Axis::Sideways)
-                    .into_iter()
-                    .filter_map(|(place, positions)| {
-                        let d = drift_of(&self.at(positions))?;
-                        Some(Run {
-                            place,
-                            offset: d.per_m,
-                            se: d.se,
-                        })
-                    })
-                    .collect();
-                let wanted = Wanted {
-                    axis: Axis::Sideways,
-                    offset: found.per_m,
-                    se: found.se,
-                    earlier: &earlier,
-                    planes: false,
-                    size_mm: if self.stage == Stage::WalkBack {
-                        FIRST_MM
-                    } else {
-                        SMALL_MM
-                    },
-                };
-                verdict.suggestion = suggest(self.timeline, self.analysis, &wanted, self.system);
-            }
-            _ => {}
-        }
-        verdict
-    }
-
     /// Group size here against the last other setting it was shot at.
     pub(super) fn groups(&self) -> Verdict {
         let here = self.at(self.timeline.now);
@@ -207,14 +129,6 @@ impl Context<'_> {
             measured("sight-click"),
         )
     }
-}
-
-fn drift_of(groups: &[&GroupAt]) -> Option<Drift> {
-    let rows: Vec<(f64, &[Impact])> = groups
-        .iter()
-        .filter_map(|g| Some((g.distance?.m(), g.impacts.as_slice())))
-        .collect();
-    drift(&rows)
 }
 
 /// Scatter of single arrows about their own groups' centres, both axes together.

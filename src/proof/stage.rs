@@ -123,6 +123,17 @@ impl Stage {
         }
     }
 
+    /// Distances in the order they are shot, m: what a line shows is said, and
+    /// a move suggested, once all of them are shot.
+    pub fn distances_m(self, card: &Card) -> Vec<f64> {
+        match self {
+            Self::BareShaft => vec![5.0, 18.0],
+            Self::WalkBack => vec![18.0, 27.0, 32.0, 36.0],
+            Self::NearFar => vec![3.0, 30.0],
+            _ => vec![self.distance_m(card)],
+        }
+    }
+
     /// How far apart the two groups may land, or the group from the spot, mm, at a distance.
     pub fn tolerance_mm(self, card: &Card, distance_m: f64) -> f64 {
         let at_18 = match (self, card.bow.release) {
@@ -190,14 +201,21 @@ impl Stage {
                     if fingers { "Within about 10 cm at 18 m is good" } else { "Within about 5 cm at 18 m is good" }
                 ),
                 safety: "Bare shafts can plane and miss the butt: start close, step back only while they land inside. The bare shaft must stay over the safety floor in weight.",
-                confound: "contact: a shaft that strikes the riser kicks and fakes a stiffness (dust test first)",
+                confound: "contact: a shaft that strikes the riser kicks and fakes a stiffness (powder test first)",
                 standing: "from memory; skilled traditional archers to 30 yd, a forum",
             },
             Self::WalkBack => Instructions {
-                how: "A plumb line with a spot at its top, one sight setting (the nearest): 2 or 3 arrows at the spot from 18, 27, 32 and 36 m. The column runs down; does it lean?".into(),
+                how: format!(
+                    "A plumb line with a spot at its top, one sight setting (the nearest): 2 or 3 arrows at the spot from 18, 27, 32 and 36 m, in calm air. The column runs down: does it slant{}?",
+                    if fingers { ", does it curve" } else { "" }
+                ),
                 safety: "Arrows drop with distance: backstop down to the ground, solid bank behind.",
-                confound: "sight second and third axis, canted bow: the most frequent cause of a diagonal. Not in wind",
-                standing: "a forum thread on walk-back; levels: a shop manager's article",
+                confound: "sight second and third axis, canted bow: the most frequent cause of a diagonal. Wind bends and slants a line too",
+                standing: if fingers {
+                    "slant: centre shot, curve: plunger tension (common practice, no source); a forum thread on walk-back; levels: a shop manager's article"
+                } else {
+                    "a forum thread on walk-back; levels: a shop manager's article"
+                },
             },
             Self::NearFar => Instructions {
                 how: "A vertical line: from 3 m set the SIGHT so that 3 arrows hit it; from 30 to 60 m shoot 3 or more at the same line. The far ones move with the REST.".into(),

@@ -3,6 +3,7 @@
 //! source. What the program holds against itself is in `tests/properties`.
 
 mod belief_batch;
+mod directions;
 mod job_proof;
 mod job_setup;
 mod measured;

@@ -174,7 +174,24 @@ fn after_paper_goes_stage_by_stage() {
         (proof.as_str(), what.as_str(), impacts.len()),
         ("bare-shaft", "bare", 3)
     );
-    // The suggested move is where the cursor is; it goes to the bench as any other.
+    // Typing goes on, whatever is suggested: Enter and digits take no move.
+    let entries = app.session().entries().len();
+    app.press(Key::Enter);
+    assert!(app.is_typing(), "another group");
+    app.press(Key::Esc);
+    app.press(Key::Down);
+    app.press(Key::Down);
+    app.press(Key::Char('2'));
+    assert!(
+        app.is_typing(),
+        "a digit on the suggested move begins a group"
+    );
+    app.press(Key::Esc);
+    assert_eq!(app.session().entries().len(), entries);
+    assert_eq!(app.timeline().pending, None);
+    // Its own line takes it to the bench as any other.
+    (0..4).for_each(|_| app.press(Key::Up));
+    (0..3).for_each(|_| app.press(Key::Down));
     app.press(Key::Enter);
     assert_eq!(app.screen_title(), "At the bench");
     assert!(app.timeline().pending.is_some());
@@ -303,6 +320,9 @@ fn creep_off_asks_for_its_work_and_once_done_begins_anew() {
     app.press(Key::Up);
     app.press(Key::Down);
     shown("after-paper-creep", &app);
+    // Its own line says that the work was done; no key that types does.
+    app.press(Key::Down);
+    app.press(Key::Down);
     app.press(Key::Enter);
     assert!(matches!(last(&app), Event::Restart { .. }));
     assert!(text(&app, 80, 24).contains("normal at 18 m: type where they hit"));

@@ -6,16 +6,6 @@ use crate::setup;
 use crate::tui::state::App;
 use crate::units::{Length, System, trim_number};
 
-/// Distances in the order they are shot, m.
-fn sequence(stage: Stage, timeline: &Timeline) -> Vec<f64> {
-    match stage {
-        Stage::BareShaft => vec![5.0, 18.0],
-        Stage::WalkBack => vec![18.0, 27.0, 32.0, 36.0],
-        Stage::NearFar => vec![3.0, 30.0],
-        _ => vec![stage.distance_m(&timeline.card)],
-    }
-}
-
 /// A distance as people pace it out in a system.
 fn paced(m: f64, system: System) -> String {
     match system {
@@ -65,7 +55,8 @@ pub(super) fn hits(timeline: &Timeline, stage: Stage, what: &str, distance: &str
 /// The first distance at which something is still to be shot.
 pub(super) fn next_distance(app: &App, stage: Stage) -> String {
     let timeline = app.timeline();
-    let all: Vec<String> = sequence(stage, timeline)
+    let all: Vec<String> = stage
+        .distances_m(&timeline.card)
         .into_iter()
         .map(|m| paced(m, app.system))
         .collect();

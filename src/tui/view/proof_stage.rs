@@ -299,6 +299,10 @@ impl Screen for StageScreen {
             face.digit(digit);
             return Flow::Stay;
         }
+        // A digit begins a group, whatever line the cursor stands on.
+        if !matches!(self.line(app), Some(Line::Group(_) | Line::Distance)) {
+            self.go_to_open(app);
+        }
         self.ask(app, &digit.to_string());
         Flow::Stay
     }
@@ -391,6 +395,9 @@ impl StageScreen {
             self.scroll = 0;
             return Ok(());
         }
+        if verdict.suggestion.is_some() {
+            said.push_str(". A move is suggested; its line takes it to the bench");
+        }
         if next_stage(app).is_none() {
             let (back, sheet) = (app.key(Action::Back), app.key(Action::Sheet));
             said.push_str(&format!(
@@ -478,13 +485,11 @@ impl StageScreen {
 }
 
 impl StageScreen {
-    /// The move that is suggested, the next kind of arrow at this distance, or
-    /// the next distance.
+    /// The next kind of arrow at this distance, the next distance, or the next
+    /// stage; never a move: who goes on typing groups and distances takes none.
     fn go_on(&mut self, app: &App) {
         // Off this close, nothing is gained by stepping back.
         if self.verdict(app).status == Status::Off {
-            let remedy = |l: &Line| matches!(l, Line::Move | Line::PutBack | Line::Done);
-            self.at = self.lines(app).iter().position(remedy).unwrap_or(self.at);
             return;
         }
         let timeline = app.timeline();
