@@ -70,6 +70,7 @@ pub fn case(card: &Card) -> Case {
         bow: bow_spec(card),
         setup: setup(card),
         paper_m: card.paper.distance.m(),
+        weighed: card.bow.weighed,
     }
 }
 

@@ -99,6 +99,7 @@ mod tests {
                 hand: Hand::Right,
             },
             paper_m: 2.0,
+            weighed: true,
         };
         let found = at_distances(&case, &[2.0, 2.5], 1, 40);
         for axis in 0..2 {
