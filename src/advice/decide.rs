@@ -49,7 +49,9 @@ pub(super) fn decide(reading: &Reading<'_>) -> Outcome {
         .or_else(|| probes::contact(reading))
         .or_else(|| probes::other_arrows(reading))
         .or_else(|| refuse_response(reading))
+        .or_else(|| super::first::ask(reading))
         .unwrap_or_else(|| tune(reading));
+    super::first::remark(reading, &mut outcome);
     if outcome.verdict == Verdict::Refuse
         && let Some(steps) = outcome
             .reasons
@@ -348,7 +350,10 @@ fn purpose(reading: &Reading<'_>, chosen: &[(usize, i32)]) -> Reason {
     let kind = reading.view.kinds[chosen[0].0];
     let gain = &reading.gains[chosen[0].0].1;
     match reading.decision.purpose {
-        Some(Purpose::Test) => Reason::plain("test-move", first_move(kind)),
+        Some(Purpose::Test) => Reason::plain(
+            "test-move",
+            super::first::why(reading, kind, amount(reading, chosen)),
+        ),
         Some(Purpose::Learn) => Reason::plain(
             "learn",
             "a small move to see how this bow answers near here",
@@ -357,17 +362,10 @@ fn purpose(reading: &Reading<'_>, chosen: &[(usize, i32)]) -> Reason {
     }
 }
 
-fn first_move(kind: crate::gear::AdjusterKind) -> String {
-    match kind.axis() {
-        crate::gear::Axis::Vertical => format!(
-            "first move of the {}: guides agree on the way, this bow will show how far",
-            kind.noun()
-        ),
-        _ => format!(
-            "a test move: printed guides contradict each other on which way the {} goes, so this bow is asked",
-            kind.noun()
-        ),
-    }
+/// How far the first of the chosen steps goes, in its adjuster's unit.
+fn amount(reading: &Reading<'_>, chosen: &[(usize, i32)]) -> f64 {
+    let (k, n) = chosen[0];
+    f64::from(n) * reading.view.task.adjusters[k].step
 }
 
 fn step_advice(reading: &Reading<'_>, step: &Step) -> StepAdvice {

@@ -3,10 +3,13 @@
 mod another;
 mod cures;
 mod decide;
+mod first;
 mod fliers;
 mod holes;
+mod lean;
 pub mod prior;
 mod probes;
+pub mod question;
 mod range_first;
 mod reading;
 mod stop;

@@ -77,7 +77,7 @@ pub(super) fn contact(reading: &Reading<'_>) -> Option<Outcome> {
         kind: ProbeKind::Contact,
         distance_m: None,
         shots: 0,
-        answers: vec!["none", "rest", "cable", "other"],
+        answers: super::question::RAGGED_ANSWERS.to_vec(),
         text: "Powder (foot spray) on the rear third of the shaft, the vanes, the rest and the cables. Shoot once, watch that drawing leaves no marks. none: only the rest's own track, go on. rest, cable or other: a wiped path there; turn the nock a little or cure the contact, then test again. A look, not a tear: common practice, not measured".into(),
     });
     Some(outcome)

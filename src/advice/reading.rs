@@ -1,5 +1,6 @@
 //! Everything worked out once from a timeline, before anything is decided.
 
+use super::question::Contact;
 use super::view::{View, usual_tolerance};
 use crate::belief::{Belief, Evidence, Gain};
 use crate::checks::response::{self, Obstacle};
@@ -78,7 +79,7 @@ impl<'a> Reading<'a> {
     fn find_obstacle(&self) -> Option<Obstacle> {
         let card = &self.timeline.card;
         if let Some(answer) = self.timeline.answer("contact")
-            && !matches!(answer.result.as_str(), "none" | "no")
+            && Contact::of_word(&answer.result).must_be_cured()
         {
             return Some(Obstacle::Contact(answer.result.clone()));
         }

@@ -112,7 +112,7 @@ pub(super) fn reckoning(reading: &Reading<'_>, outcome: &Outcome) -> Vec<String>
         let known = if *used {
             ""
         } else {
-            " (not moved yet: what is usual, wide)"
+            " (not shown by this bow yet: what is usual, wide)"
         };
         lines.push(format!(
             "{}; {}{known}",
@@ -120,6 +120,7 @@ pub(super) fn reckoning(reading: &Reading<'_>, outcome: &Outcome) -> Vec<String>
             response::likelier_way(*kind, gain)
         ));
     }
+    lines.extend(super::lean::about(reading.timeline));
     lines.extend(bad_shots(reading));
     if outcome.verdict == Verdict::Move {
         lines.push(format!("Why this size: it gives the best chance of being inside, {}, within what is known so far", words::odds(reading.decision.best.chance)));

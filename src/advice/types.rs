@@ -147,6 +147,21 @@ pub enum ProbeKind {
     Contact,
     /// The same with another arrow.
     Arrow,
+    /// Whether the bow hand was open and relaxed.
+    Hand,
+}
+
+impl ProbeKind {
+    /// The word a test is recorded under, and its word in the JSON.
+    pub const fn id(self) -> &'static str {
+        match self {
+            Self::Distance => "distance",
+            Self::BareShaft => "bare-shaft",
+            Self::Contact => "contact",
+            Self::Arrow => "arrow",
+            Self::Hand => "hand",
+        }
+    }
 }
 
 /// One test that would tell.

@@ -3,9 +3,9 @@
 use std::collections::BTreeSet;
 
 use super::another::{self, Standing};
-use crate::belief::{self, AdjusterPrior, Obs, Place, Prior, SlopePrior};
-use crate::gear::{AdjusterKind, Axis, Card, Hand, Positions, Release};
-use crate::session::{PriorGain, PriorRecord, Shooter, ShotAt, Timeline};
+use crate::belief::{self, Obs, Place, Prior};
+use crate::gear::{AdjusterKind, Axis, Positions, Release};
+use crate::session::{Shooter, ShotAt, Timeline};
 use crate::tuner::{Range, Task};
 
 /// The usual tolerance for a release, mm (common practice, from memory): an
@@ -46,7 +46,7 @@ impl View {
     pub fn of(timeline: &Timeline) -> Self {
         let card = &timeline.card;
         let kinds = columns(timeline);
-        let prior = prior(card, &kinds, timeline.prior.as_ref());
+        let prior = super::lean::prior(timeline, &kinds);
         let shooter = judged(timeline);
         let arrows = arrow_marks(timeline);
         let fliers = super::fliers::find(timeline);
@@ -62,7 +62,9 @@ impl View {
             shots[*i].called_bad = true;
         }
         // A rest that did nothing or jumped, and was mended, is another rest.
-        let mended = super::shots_before_mending(timeline);
+        // So is one whose slap was cleared, and a hand that was opened.
+        let mended =
+            super::shots_before_mending(timeline).max(super::first::shots_before(timeline));
         for shot in shots.iter_mut().take(mended) {
             shot.called_bad = true;
         }
@@ -79,7 +81,7 @@ impl View {
         for i in another::set_aside(timeline, &another) {
             shots[i].called_bad = true;
         }
-        let mut task = task(card, &kinds);
+        let mut task = task(timeline, &kinds);
         task.both_at_once &= !contact_marked(timeline);
         Self {
             kinds,
@@ -194,18 +196,23 @@ fn contact_marked(timeline: &Timeline) -> bool {
         .any(|s| s.shot.ragged || s.shot.slit_extra)
 }
 
-fn task(card: &Card, kinds: &[AdjusterKind]) -> Task {
-    let chosen = [card.vertical(), card.sideways()].map(|a| a.map(|a| a.kind));
+fn task(timeline: &Timeline, kinds: &[AdjusterKind]) -> Task {
+    let card = &timeline.card;
+    let chosen = [
+        card.vertical().map(|a| a.kind),
+        super::first::sideways(timeline),
+    ];
     let ranges = kinds
         .iter()
         .map(|kind| {
             let standard = crate::gear::Adjuster::standard(*kind);
             let adjuster = card.adjuster(*kind).unwrap_or(&standard);
+            let (low, high) = super::first::travel(timeline, *kind, adjuster.range);
             Range {
                 axis: axis(*kind),
                 step: adjuster.step,
-                low: -adjuster.range,
-                high: adjuster.range,
+                low,
+                high,
                 usable: chosen.contains(&Some(*kind)),
             }
         })
@@ -221,69 +228,6 @@ pub fn axis(kind: AdjusterKind) -> belief::Axis {
     match kind.axis() {
         Axis::Vertical => belief::Axis::Up,
         _ => belief::Axis::Right,
-    }
-}
-
-/// What is believed of this card before the first shot: the kind's own wide
-/// figures, leaning on the response prior where the session holds one.
-pub fn prior(card: &Card, kinds: &[AdjusterKind], record: Option<&PriorRecord>) -> Prior {
-    let base = match card.bow.release {
-        Release::Aid => Prior::aid(),
-        Release::Fingers => Prior::fingers(),
-    };
-    let adjusters = kinds
-        .iter()
-        .map(|kind| {
-            let usual = usual_slope(*kind, &base, card.bow.hand);
-            let gain = record.and_then(|r| r.gains.iter().find(|g| g.adjuster == *kind));
-            AdjusterPrior::new(
-                axis(*kind),
-                gain.map_or(usual, |g| lean(*kind, usual, g)),
-                0.35,
-            )
-        })
-        .collect();
-    Prior {
-        adjusters,
-        distance_m: card.paper.distance.m(),
-        ..base
-    }
-}
-
-/// The usual slope leaning on the mechanics: sideways half-way to the
-/// modelled mean and never narrower than usual; up and down the trade agrees
-/// on the side (rest up lowers the tail) and the model does not settle it, so
-/// the usual figures stand.
-fn lean(kind: AdjusterKind, usual: SlopePrior, gain: &PriorGain) -> SlopePrior {
-    if kind.axis() == Axis::Vertical {
-        return usual;
-    }
-    SlopePrior {
-        mean: 0.5 * (usual.mean + gain.mean),
-        sd: usual.sd.max(gain.sd),
-        walk: gain.wander.clamp(usual.walk, 3.0 * usual.walk),
-    }
-}
-
-/// The slope believed of an adjuster from the kind of release alone: raising
-/// the nocking point does what lowering the rest does (trade practice:
-/// tail high, nocking point down or rest up).
-fn usual_slope(kind: AdjusterKind, base: &Prior, hand: Hand) -> SlopePrior {
-    let [sideways, height] = [base.adjusters[0].slope[0], base.adjusters[1].slope[1]];
-    match kind {
-        AdjusterKind::RestHeight => height,
-        AdjusterKind::NockingPoint => SlopePrior {
-            mean: -height.mean,
-            ..height
-        },
-        // A turn of the spring: size unknown; the side hardly leans the way
-        // that guides name (tail left on a right-handed bow: firmer).
-        AdjusterKind::PlungerTension => SlopePrior {
-            mean: hand.in_sign(),
-            sd: 6.0,
-            walk: 2.0,
-        },
-        _ => sideways,
     }
 }
 

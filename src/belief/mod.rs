@@ -21,4 +21,4 @@ pub mod sites;
 pub use believe::{Belief, Gain, OddArrow, Scatter, Tear, shifted};
 pub use evidence::{Drift, Evidence};
 pub use obs::{Axis, OWNER, Obs, Place, Shooter};
-pub use prior::{AdjusterPrior, Powder, Prior, SlopePrior};
+pub use prior::{AdjusterPrior, Powder, Prior, SUREST, SlopePrior};

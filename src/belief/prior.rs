@@ -16,6 +16,24 @@ pub struct SlopePrior {
     pub walk: f64,
 }
 
+/// Most that a side is believed of an adjuster before its bow has shown it:
+/// mechanics and guides alone say no more (nobody has measured a side).
+pub const SUREST: f64 = 0.8;
+
+impl SlopePrior {
+    /// A slope with this spread whose chance of being negative is `negative`,
+    /// brought within [`SUREST`] either way.
+    #[must_use]
+    pub fn leaning(negative: f64, sd: f64, walk: f64) -> Self {
+        let negative = negative.clamp(1.0 - SUREST, SUREST);
+        Self {
+            mean: -sd * crate::stats::quantile::normal(negative),
+            sd,
+            walk,
+        }
+    }
+}
+
 /// What powder on shaft and button showed before the first sideways move of a
 /// bow shot with fingers.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -65,7 +83,7 @@ impl Powder {
         let mean = match self {
             Self::NotLooked => 3.0,
             Self::Clean => 5.0,
-            Self::Slap => -5.0,
+            Self::Slap => -3.0,
         };
         SlopePrior {
             mean,

@@ -5,8 +5,10 @@ use std::path::PathBuf;
 use clap::Args;
 
 use super::{Failure, Outcome, open, say};
+use crate::advice::question;
 use crate::remedy;
 use crate::session::{Event, InspectPart, Session};
+use crate::units::clean;
 
 /// Arguments of `answer`.
 #[derive(Debug, Args)]
@@ -66,6 +68,16 @@ pub fn run(args: &AnswerArgs) -> Outcome {
     let mut session = open::writing(&args.file)?;
     let test = bounded(std::slice::from_ref(&args.test), "test")?.to_lowercase();
     let result = bounded(std::slice::from_ref(&args.result), "result")?.to_lowercase();
+    let release = session.timeline().card.bow.release;
+    if let Some(known) = question::answers(&test, release)
+        && !known.contains(&result.as_str())
+    {
+        return Err(Failure::Input(format!(
+            "{test} is answered {}, not {}",
+            known.join(", "),
+            clean(&result)
+        )));
+    }
     let detail = if args.detail.is_empty() {
         None
     } else {

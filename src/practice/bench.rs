@@ -62,7 +62,8 @@ impl Practice {
             self.hidden.weighed_lb(&timeline.card) + 0.5 < timeline.card.bow.peak_weight.pounds();
         let either = |yes: bool, a, b| Some(if yes { a } else { b });
         match test {
-            "contact" => Some(self.touches().map_or("none", super::Struck::answer)),
+            "contact" => Some(self.powder_shows(timeline)),
+            "hand" => Some("relaxed"),
             "arrow" => either(wrong, "different", "same"),
             "weigh-bow" => either(label, "different", "as-card"),
             "draw-weight" => either(label, "wrong", "right"),
@@ -85,8 +86,8 @@ impl Practice {
     pub fn work(&mut self, job: Job, timeline: &Timeline) -> Found {
         match job {
             Job::Weigh => self.weigh(timeline),
-            Job::Powder => self.powder(),
-            Job::Clear => self.clear(),
+            Job::Powder => self.powder(timeline),
+            Job::Clear => self.clear(timeline),
             Job::RightArrows => right_arrows(timeline),
         }
     }
@@ -112,20 +113,32 @@ impl Practice {
         Found::only(vec![Event::Card { set }], words)
     }
 
-    fn powder(&self) -> Found {
-        let struck = self.touches();
-        let words = match struck {
+    /// What the powder truly shows.
+    fn powder_shows(&self, timeline: &Timeline) -> &'static str {
+        match self.touches() {
+            Some(struck) => struck.answer(),
+            None if self.slaps(timeline) => "button",
+            None => "none",
+        }
+    }
+
+    fn powder(&self, timeline: &Timeline) -> Found {
+        let words = match self.touches() {
+            None if self.slaps(timeline) => "powder test: the rear of the shaft slaps the button",
             None => "powder test: nothing but the rest's own track",
             Some(super::Struck::Rest) => "powder test: the vanes wipe the rest",
             Some(super::Struck::Cable) => "powder test: the vanes wipe a cable",
             Some(super::Struck::Other) => "powder test: the vanes wipe the riser",
         };
-        let result = struck.map_or("none", super::Struck::answer);
-        Found::only(vec![contact(result)], words)
+        Found::only(vec![contact(self.powder_shows(timeline))], words)
     }
 
-    fn clear(&mut self) -> Found {
+    fn clear(&mut self, timeline: &Timeline) -> Found {
         let Some(struck) = self.touches() else {
+            if self.slaps(timeline) {
+                let words = "nock turned, rest arm looked at: the mark of the button stays";
+                return Found::only(vec![contact("button")], words);
+            }
             let words = "nothing touched, so nothing was changed; powder test: clean";
             return Found::only(vec![contact("none")], words);
         };

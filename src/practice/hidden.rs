@@ -225,6 +225,16 @@ impl Hidden {
             .shoot(&settings(&self.base, now), shot, distance_m)
     }
 
+    /// Whether an undisturbed shot slaps a one-sided rest late, with fingers.
+    pub fn slaps(&self, card: &Card, now: &Positions) -> bool {
+        if !self.case(card).one_sided() {
+            return false;
+        }
+        let bow = self.bow(card, false);
+        let input = bow.input(&settings(&self.base, now), &Disturbance::default());
+        bow.launch().touches(&input).late()
+    }
+
     /// The true mean tear at these positions, mm: many shots by the owner.
     pub fn mean_tear(&self, card: &Card, now: &Positions) -> [f64; 2] {
         let bow = self.bow(card, false);

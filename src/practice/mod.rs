@@ -201,6 +201,11 @@ impl Practice {
         crate::checks::spine::of_card(&card).grade.refuses()
     }
 
+    /// Whether the rear of the shaft slaps the button where the bow stands.
+    fn slaps(&self, timeline: &Timeline) -> bool {
+        self.hidden.slaps(&timeline.card, &timeline.now)
+    }
+
     /// Whether vanes strike something that was not cleared yet.
     fn touches(&self) -> Option<Struck> {
         self.hidden

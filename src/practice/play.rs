@@ -137,13 +137,13 @@ fn probe(practice: &mut Practice, session: &mut Session, advice: &Advice, story:
     story.push(format!("test: {}", advice.headline));
     match probe.kind {
         ProbeKind::Contact => work(practice, session, Job::Powder, story),
-        ProbeKind::Arrow if !probe.answers.is_empty() => {
+        kind if !probe.answers.is_empty() => {
             let result = practice
-                .answer("arrow", session.timeline())
-                .unwrap_or("same");
-            story.push(format!("another arrow: {result}"));
+                .answer(kind.id(), session.timeline())
+                .unwrap_or(probe.answers[0]);
+            story.push(format!("{}: {result}", kind.id()));
             let event = Event::Answer {
-                test: "arrow".into(),
+                test: kind.id().into(),
                 result: result.into(),
                 detail: None,
             };

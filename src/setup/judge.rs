@@ -39,6 +39,20 @@ pub fn judge(timeline: &Timeline, id: &str, text: &str) -> Result<Judgement, Set
     Ok(weigh(timeline, &found, &value))
 }
 
+/// A measured length of an item, mm, as its band is held against; `None`
+/// where it is no length or was not measured.
+pub(super) fn in_mm(timeline: &Timeline, id: &str, text: &str) -> Option<f64> {
+    let found = find(timeline, id).ok()?;
+    match read(found.measure, text).ok()? {
+        Value::One(mm) => Some(mm),
+        Value::Places(near, far) => {
+            let length = timeline.card.arrow.shaft_length.mm();
+            compute::centre_shot(near, far, length).map(|c| c.out_mm)
+        }
+        _ => None,
+    }
+}
+
 fn with_example(problem: String, measure: Measure) -> String {
     if problem.contains("write") || problem.contains("such as") {
         problem

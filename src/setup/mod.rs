@@ -18,9 +18,10 @@ mod read;
 mod state;
 
 pub use item::{Again, Item, Measure, Part, Rule, Standing};
+pub use items_string::{centre_shot_band, nocking_band};
 pub use judge::{Judgement, SetupError, by_word, judge, record, skip};
 pub use matching::{ArrowMatch, OddArrow, match_arrows};
-pub use measured::measured_now;
+pub use measured::{measured_now, nock_above_square_mm, point_outside_mm};
 pub use state::{
     ItemState, State, bow_changed, checklist, due_again, next_open, safety_open, summary, work_done,
 };

@@ -2,6 +2,7 @@
 
 use super::item::{Again, Item};
 use super::judge::judge;
+use crate::advice::question::Contact;
 use crate::gear::AdjusterKind;
 use crate::session::{AnswerAt, Event, Timeline};
 use crate::words;
@@ -173,8 +174,11 @@ fn answered_elsewhere(timeline: &Timeline, changes: &Changes, item: Item) -> Ite
         None => State::Open,
         Some(a) => match changes.since(a.entry, item.again) {
             Some(why) => State::Again(why),
-            None if matches!(a.result.as_str(), "none" | "clear") => State::Ok,
-            None => State::Off,
+            None => match Contact::of_word(&a.result) {
+                Contact::None => State::Ok,
+                Contact::NotLooked => State::Open,
+                _ => State::Off,
+            },
         },
     };
     ItemState {

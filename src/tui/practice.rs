@@ -1,7 +1,6 @@
 //! The console on a virtual bow: its shots, its tests, its end.
 
 use super::state::{App, Look};
-use super::view::answers::test_id;
 use super::view::reveal::RevealScreen;
 use super::wording;
 use crate::actions::Action;
@@ -98,7 +97,7 @@ impl App {
         if kind == ProbeKind::Contact {
             return self.practice_job(Job::Powder);
         }
-        let test = test_id(kind).to_owned();
+        let test = kind.id().to_owned();
         let timeline = self.session.timeline();
         let found = self
             .practice

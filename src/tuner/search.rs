@@ -32,7 +32,7 @@ pub fn room(task: &Task, track: &Track, k: usize) -> (i32, i32) {
     let here = track.here.positions[k];
     let half = 0.5 * (a.high - a.low);
     let (least, most) = track.reached[k];
-    let excursion = (FIRST_EXCURSION * half).max(most - least);
+    let excursion = (FIRST_EXCURSION * half).max(most - least).max(a.step);
     let low = a.low.max(least - excursion);
     let high = a.high.min(most + excursion);
     let down = ((low - here) / a.step - 1e-6).ceil().min(0.0) as i32;

@@ -51,6 +51,7 @@ fn the_json_has_every_key_even_before_the_first_shot() {
 fn an_advised_move_reads_back_as_a_move() {
     let shop = Shop::with_session();
     shop.good(&["shot", "bow.toml", "14 left; 13 left; 15 left"]);
+    shop.good(&["answer", "bow.toml", "hand", "relaxed"]);
     let advice = shop.advice();
     assert_eq!(advice["verdict"], "move", "{advice}");
     let step = &advice["move"]["steps"][0];

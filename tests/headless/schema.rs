@@ -2,6 +2,8 @@
 
 use super::{CARD, Shop};
 
+const RECURVE: &str = include_str!("../scenarios/cards/recurve.toml");
+
 fn validator() -> jsonschema::Validator {
     let shop = Shop::new();
     let schema: serde_json::Value = serde_json::from_str(&shop.good(&["print", "schema"])).unwrap();
@@ -81,4 +83,45 @@ fn the_test_with_other_arrows_fits_the_schema_too() {
     assert_eq!(advice["probe"]["answers"][0], "same");
     shop.good(&["answer", "bow.toml", "arrow", "same"]);
     assert_eq!(shop.advice()["verdict"], "refuse");
+}
+
+#[test]
+fn the_questions_before_the_first_sideways_move_fit_the_schema_and_take_their_own_answers() {
+    let fits = validator();
+    let aid = Shop::with_session();
+    aid.good(&["shot", "bow.toml", "15 left; 14 left"]);
+    let advice = aid.advice();
+    assert!(fits.is_valid(&advice), "{advice:#}");
+    assert_eq!(advice["probe"]["kind"], "hand");
+    assert_eq!(
+        advice["probe"]["answers"],
+        serde_json::json!(["relaxed", "not", "not-looked"])
+    );
+    let said = aid.run(&["answer", "bow.toml", "hand", "loose"]);
+    assert_eq!(said.code, 2);
+    assert!(
+        said.err.contains("relaxed, not, not-looked"),
+        "{}",
+        said.err
+    );
+    aid.good(&["answer", "bow.toml", "hand", "relaxed"]);
+    let advice = aid.advice();
+    assert_eq!(advice["verdict"], "move");
+    assert_eq!(advice["move"]["steps"][0]["adjuster"], "rest-sideways");
+
+    let fingers = Shop::new();
+    fingers.write("card.toml", RECURVE);
+    fingers.good(&["new", "bow.toml", "--card", "card.toml"]);
+    fingers.good(&["shot", "bow.toml", "26 left; 25 left"]);
+    let advice = fingers.advice();
+    assert!(fits.is_valid(&advice), "{advice:#}");
+    assert_eq!(advice["probe"]["kind"], "contact");
+    assert_eq!(advice["probe"]["answers"][1], "button");
+    let said = fingers.run(&["answer", "bow.toml", "contact", "powder"]);
+    assert_eq!(said.code, 2);
+    fingers.good(&["answer", "bow.toml", "contact", "not-looked"]);
+    let advice = fingers.advice();
+    assert_eq!(advice["verdict"], "move");
+    // Out from the riser: left for the right hand.
+    assert!(advice["move"]["steps"][0]["amount"].as_f64().unwrap() < 0.0);
 }

@@ -22,6 +22,9 @@ pub struct Bow {
     pub scatter: f64,
 }
 
+/// What a turn firmer does to the tear of a right-handed bow, mm.
+const TURN: f64 = 5.0;
+
 const SCATTER: [(f64, f64); 6] = [
     (1.0, -1.0),
     (-1.5, 0.0),
@@ -110,6 +113,7 @@ impl Bench {
         let scatter = SCATTER[timeline.shots.len() % SCATTER.len()];
         let right = self.bow.start.0
             + self.bow.sideways * at(card.sideways().map(|a| a.kind))
+            + TURN * at(Some(AdjusterKind::PlungerTension))
             + self.bow.scatter * scatter.0;
         let up = self.bow.start.1
             + self.bow.vertical * at(card.vertical().map(|a| a.kind))
@@ -154,13 +158,7 @@ impl Bench {
                 Verdict::Probe => {
                     let probe = advice.probe.unwrap();
                     match probe.answers.first() {
-                        Some(harmless) => {
-                            let test = match probe.kind {
-                                advice::ProbeKind::Contact => "contact",
-                                _ => "arrow",
-                            };
-                            self.answer(test, harmless);
-                        }
+                        Some(harmless) => self.answer(probe.kind.id(), harmless),
                         None => self.shoot(),
                     }
                 }

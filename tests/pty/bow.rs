@@ -48,6 +48,16 @@ pub fn shows(console: &Console, verdict: &str) -> bool {
     })
 }
 
+/// The question about the bow hand, if it is asked: it was relaxed.
+pub fn answer_the_hand(console: &mut Console) {
+    if shows(console, "TEST") && !shows(console, "TEST MOVE") {
+        console.press("answer");
+        console.wait_text("Test: hand");
+        console.send("\r");
+        console.wait_text("recorded: hand relaxed");
+    }
+}
+
 pub fn begin(console: &mut Console) {
     console.wait_text("DEMO: NOT KEPT");
     console.press("new");
@@ -75,6 +85,7 @@ fn a_whole_bow_is_tuned_by_keyboard_alone_at_80_columns() {
             "not inside after {shots} shots and {moves} moves:\n{}",
             console.contents()
         );
+        answer_the_hand(&mut console);
         if shots > 0 && shows(&console, "MOVE") {
             console.press("take-move");
             console.wait_text("At the bench");

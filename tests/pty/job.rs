@@ -3,7 +3,7 @@
 
 use std::path::Path;
 
-use crate::bow::{begin, entries, shows, tear};
+use crate::bow::{answer_the_hand, begin, entries, shows, tear};
 use crate::terminal::Console;
 use tearbench::session::{Event, Session};
 use tearbench::setup::{self, Measure};
@@ -57,6 +57,7 @@ fn paper(console: &mut Console, path: &Path) {
         if shows(console, "INSIDE TOLERANCE") {
             return;
         }
+        answer_the_hand(console);
         if shots > 0 && shows(console, "MOVE") {
             console.press("take-move");
             console.wait_text("At the bench");

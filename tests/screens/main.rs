@@ -7,6 +7,7 @@ mod clock;
 mod evening;
 mod everywhere;
 mod file;
+mod first;
 mod fixture;
 mod go_on;
 mod job;

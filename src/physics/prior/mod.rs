@@ -29,7 +29,7 @@ pub const MODEL_VERSION: u32 = 2;
 /// Virtual bows drawn in everyday work.
 pub const DRAWS: usize = 128;
 /// Times as many are drawn with fingers, of which most slap the button.
-const FINGER_DRAWS: usize = 3;
+const FINGER_DRAWS: usize = 2;
 /// Largest share of bows that slap the button, for an arrow no weaker than
 /// [`SLAP_COUNTS`]: the launch model has 57 to 65 % of them, while film has
 /// the arrow leave the button before the string (Kooi, Bow-arrow interaction

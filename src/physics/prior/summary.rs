@@ -21,7 +21,15 @@ pub(super) fn gain(adjuster: AdjusterKind, bows: &[Answers], k: usize) -> Gain {
         (a - b).abs() / (a.abs() + b.abs()).max(1e-9)
     };
     let slopes = each(&mean_slope);
-    let negative = slopes.iter().filter(|s| **s < 0.0).count() as f64 / slopes.len() as f64;
+    // No response at all is either side's: the reflected bow says the same.
+    let share = |s: &f64| {
+        if *s == 0.0 {
+            0.5
+        } else {
+            f64::from(u8::from(*s < 0.0))
+        }
+    };
+    let negative = slopes.iter().map(share).sum::<f64>() / slopes.len() as f64;
     let spread = Spread::of(slopes.clone());
     Gain {
         adjuster,

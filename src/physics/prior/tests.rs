@@ -48,7 +48,10 @@ fn the_same_seed_gives_the_same_prior_and_another_nearly_the_same() {
 fn a_release_aid_leaves_the_sideways_sign_of_a_drop_away_open() {
     let prior = prior(RestKind::DropAway, 1);
     let gain = prior.gain(AdjusterKind::RestSideways).expect("modelled");
-    assert!((0.25..0.9).contains(&gain.probability_negative), "{gain:?}");
+    assert!(
+        (0.35..0.75).contains(&gain.probability_negative),
+        "{gain:?}"
+    );
     assert!((1.0..5.0).contains(&gain.typical_size), "{gain:?}");
 }
 
@@ -127,60 +130,79 @@ fn a_bow_that_cannot_launch_gives_no_prior_and_a_hopeless_arrow_no_nonsense() {
     }
 }
 
+/// A matched, a weak and a stiff arrow's chance of a tear against the rest,
+/// with an aid; launch-model figures of another library: 11 % weak, 100 % stiff.
 #[test]
-fn print_figures() {
-    for spine in [0.25, 0.30, 0.34, 0.40, 0.45, 0.50] {
-        let mut c = case(RestKind::DropAway);
-        c.arrow.ei = super::super::spine::ei_from_spine(spine);
-        let p = response_prior_of(&c, &MODELLED, 1, DRAWS).unwrap();
-        let g = p.gain(AdjusterKind::RestSideways).unwrap();
-        println!(
-            "aid spine {spine} load {:.3} neg {:.3} mean {:.2} sd {:.2} size {:.2} n {}",
-            c.load_ratio(),
-            g.probability_negative,
-            g.mean,
-            g.sd,
-            g.typical_size,
-            p.draws
-        );
-    }
+fn with_an_aid_a_weak_arrow_goes_with_the_rest_and_a_stiff_one_against_it() {
     for hand in [Hand::Right, Hand::Left] {
-        for spine in [0.5, 0.6, 0.7, 0.8, 0.9, 1.0] {
-            let mut c = case(RestKind::Plunger);
-            c.setup.hand = hand;
-            c.arrow.ei = super::super::spine::ei_from_spine(spine);
-            let Some(p) = response_prior_of(&c, &MODELLED, 1, DRAWS) else {
-                continue;
-            };
-            let g = p.gain(AdjusterKind::RestSideways).unwrap();
-            let t = p.gain(AdjusterKind::PlungerTension).unwrap();
-            println!(
-                "{hand:?} fingers spine {spine} load {:.3} late {:.2} n {} rest neg {:.3} mean {:.2} sd {:.2} size {:.2} | turn neg {:.3} mean {:.2} sd {:.2} start {:?}",
-                c.load_ratio(),
-                p.late,
-                p.draws,
-                g.probability_negative,
-                g.mean,
-                g.sd,
-                g.typical_size,
-                t.probability_negative,
-                t.mean,
-                t.sd,
-                p.start_mean_mm
-            );
-        }
+        let negative = |spine: f64| {
+            let mut case = case(RestKind::DropAway);
+            case.setup.hand = hand;
+            case.arrow.ei = super::super::spine::ei_from_spine(spine);
+            let prior = response_prior_of(&case, &MODELLED, 1, DRAWS).expect("a launch");
+            let gain = prior.gain(AdjusterKind::RestSideways).expect("modelled");
+            gain.probability_negative
+        };
+        // Load 0.62, 0.99 and 1.36 of what suits.
+        assert!(negative(0.25) > 0.9, "{}", negative(0.25));
+        assert!((0.35..0.75).contains(&negative(0.40)), "{}", negative(0.40));
+        assert!(negative(0.55) < 0.45, "{}", negative(0.55));
     }
-    let c = case(RestKind::Plunger);
-    let mut rng = Rng::new(3);
-    for late in [true, false] {
+}
+
+/// Figures of the other library for a button: a late touch gives 0 to 1 %
+/// against the rest and +12 mm/mm, a clean shot 68 to 93 % and -2 to -5.
+#[test]
+fn a_slap_of_the_button_sends_the_tear_with_the_rest_and_a_clean_shot_against_it() {
+    for (hand, right) in [(Hand::Right, 1.0), (Hand::Left, -1.0)] {
+        let mut case = case(RestKind::Plunger);
+        case.setup.hand = hand;
         let kinds = [AdjusterKind::RestSideways, AdjusterKind::PlungerTension];
-        let bows: Vec<Answers> = draw_unknowns(&c.setup, 1, 384)
+        let mut rng = Rng::new(3);
+        let bows: Vec<Answers> = draw_unknowns(&case.setup, 1, 192)
             .iter()
-            .map(|u| answers(&bows::off_the_card(&c, &mut rng), u, &kinds))
-            .filter(|b| b.late == late && b.tame())
+            .map(|u| answers(&bows::off_the_card(&case, &mut rng), u, &kinds))
+            .filter(Answers::tame)
             .collect();
-        let g = gain(kinds[0], &bows, 0);
-        let t = gain(kinds[1], &bows, 1);
-        println!("late {late}: n {} rest {g:?}\n turn {t:?}", bows.len());
+        let (late, clean): (Vec<Answers>, Vec<Answers>) = bows.into_iter().partition(|b| b.late);
+        assert!(late.len() > 60 && clean.len() > 40);
+        let rest = [&late, &clean].map(|bows| gain(kinds[0], bows, 0));
+        assert!(rest[0].probability_negative < 0.02, "{:?}", rest[0]);
+        assert!((5.0..20.0).contains(&rest[0].mean), "{:?}", rest[0]);
+        assert!(rest[1].probability_negative > 0.6, "{:?}", rest[1]);
+        assert!((-6.0..-2.0).contains(&rest[1].mean), "{:?}", rest[1]);
+        // Firmer: the tail goes in on a clean shot (right for the right hand,
+        // as the guides have it), out after a slap.
+        let turn = [&late, &clean].map(|bows| right * gain(kinds[1], bows, 1).mean);
+        assert!(turn[0] < -0.3, "{turn:?}");
+        assert!((1.0..4.0).contains(&turn[1]), "{turn:?}");
     }
+}
+
+#[test]
+fn few_bows_slap_the_button_with_an_arrow_that_suits_and_all_that_do_with_a_weak_one() {
+    let late = |spine: f64| {
+        let mut case = case(RestKind::Plunger);
+        case.arrow.ei = super::super::spine::ei_from_spine(spine);
+        response_prior_of(&case, &MODELLED, 1, 64)
+            .expect("a launch")
+            .late
+    };
+    assert!((0.1..=0.15).contains(&late(0.6)), "{}", late(0.6));
+    assert!(late(0.85) > 0.5, "{}", late(0.85));
+    assert!(prior(RestKind::DropAway, 1).late == 0.0);
+}
+
+#[test]
+fn a_label_leaves_the_weight_more_open_than_a_scale() {
+    let spread = |weighed: bool| {
+        let mut case = case(RestKind::DropAway);
+        case.weighed = weighed;
+        let mut rng = Rng::new(5);
+        let forces = (0..400).map(|_| bows::off_the_card(&case, &mut rng).bow.peak_force_n);
+        let spread = Spread::of(forces.collect());
+        spread.sd / case.bow.peak_force_n
+    };
+    assert!((0.04..0.06).contains(&spread(false)), "{}", spread(false));
+    assert!((0.008..0.012).contains(&spread(true)), "{}", spread(true));
 }

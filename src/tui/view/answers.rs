@@ -14,7 +14,7 @@ use ratatui::layout::Rect;
 use super::list;
 use super::paint::{Paint, row, under, wrap};
 use crate::actions::{Action, Scope};
-use crate::advice::{Probe, ProbeKind};
+use crate::advice::Probe;
 use crate::session::Event;
 use crate::tui::input::chosen;
 use crate::tui::screens::{Flow, Screen};
@@ -34,22 +34,12 @@ impl AnswersScreen {
     }
 }
 
-/// The word a test is recorded under.
-pub const fn test_id(kind: ProbeKind) -> &'static str {
-    match kind {
-        ProbeKind::Distance => "distance",
-        ProbeKind::BareShaft => "bare-shaft",
-        ProbeKind::Contact => "contact",
-        ProbeKind::Arrow => "arrow",
-    }
-}
-
 impl Screen for AnswersScreen {
     fn scope(&self) -> Scope {
         Scope::Choice
     }
     fn title(&self, _app: &App) -> String {
-        format!("Test: {}", test_id(self.probe.kind))
+        format!("Test: {}", self.probe.kind.id())
     }
     fn about(&self) -> &'static str {
         "A test whose answer is not a tear. Do it as it says, then choose what you found; tears shot for it may be entered instead, and answer it. The harmless answer stands first."
@@ -62,7 +52,7 @@ impl Screen for AnswersScreen {
         let Some(result) = self.probe.answers.get(self.at) else {
             return Flow::Close;
         };
-        let test = test_id(self.probe.kind).to_owned();
+        let test = self.probe.kind.id().to_owned();
         let event = Event::Answer {
             test: test.clone(),
             result: (*result).into(),

@@ -5,18 +5,23 @@ use super::bow::{Bow, Powder, Shape};
 use super::rng::Rng;
 use super::world::{Kind, TOLERANCE};
 use std::rc::Rc;
+use tearbench::gear::AdjusterKind;
 use tearbench::physics::column::VANE_POSITION_M;
 use tearbench::physics::launch::SHAPES;
 use tearbench::physics::paper::Paper;
+use tearbench::physics::prior::{Case, DRAWS, response_prior_of};
 use tearbench::physics::si::{GRAIN_KG, INCH_M, POUND_N};
 use tearbench::physics::{
     ArrowSpec, BowKind, BowSpec, Disturbance, Hand, Release, RestKind, Settings, Setup, SpineBow,
     Steadiness, Unknowns, VirtualBow, spine_match,
 };
+use tearbench::session::{PriorGain, PriorRecord};
 
 /// A bow of the launch model, its paper and its archer.
 #[derive(Debug)]
 pub struct Engine {
+    /// What a card says of it, a little out.
+    card: Case,
     bow: VirtualBow,
     paper: Paper<SHAPES>,
     base: Settings,
@@ -45,6 +50,12 @@ impl Engine {
 
     fn tear(&self, x: [f64; 2], shot: &Disturbance) -> [f64; 2] {
         self.bow.tear_mm(&self.settings(x), shot, &self.paper)
+    }
+
+    /// Chance, by the card, that the tear goes against the rest.
+    pub fn expected(&self) -> Option<f64> {
+        let found = response_prior_of(&self.card, &[AdjusterKind::RestSideways], 1, DRAWS)?;
+        Some(found.gains.first()?.probability_negative)
     }
 
     /// What powder shows of an undisturbed shot at a setting.
@@ -173,6 +184,24 @@ fn unsteadiness(engine: &Engine, kind: Kind, class: usize, rng: &mut Rng) -> f64
     (wanted[0] / found[0].max(0.1)).min(1.5 * wanted[1] / found[1].max(0.1))
 }
 
+/// Errors of a card: weight, length, spine (sds, shares).
+const ERRORS: [f64; 3] = [0.03, 0.01, 0.03];
+
+/// The card of a bow, a little out.
+fn card(arrow: &ArrowSpec, bow: &BowSpec, setup: &Setup, rng: &mut Rng) -> Case {
+    let off = ERRORS.map(|sd| 1.0 + sd * rng.normal());
+    let mut case = Case {
+        arrow: *arrow,
+        bow: *bow,
+        setup: *setup,
+        paper_m: 2.0,
+        weighed: false,
+    };
+    case.bow.peak_force_n *= off[0];
+    case.arrow.ei *= off[2] / off[1].powi(2);
+    case
+}
+
 /// Everything unknown about a bow, the string held as wanted.
 fn unknowns(setup: &Setup, hold: Hold, rng: &mut Rng) -> Unknowns {
     let mut inner = tearbench::physics::rng::Rng::new(rng.uniform(0.0, 1e15) as u64);
@@ -212,6 +241,7 @@ pub fn draw(
         };
         let steady = Steadiness::average(setup.release);
         let mut engine = Engine {
+            card: card(&arrow, &spec, &setup, rng),
             bow,
             paper,
             base,

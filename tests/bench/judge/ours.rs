@@ -3,7 +3,9 @@
 use super::bow::{self, Bench};
 use super::policy::{CAP, End};
 use super::world::{Kind, TOLERANCE};
-use tearbench::belief::{AdjusterPrior, Axis, Belief, OWNER, Obs, Place, Powder, Prior};
+use tearbench::belief::{
+    AdjusterPrior, Axis, Belief, OWNER, Obs, Place, Powder, Prior, SlopePrior,
+};
 use tearbench::tuner::search;
 use tearbench::tuner::{Choice, Range, Task, Track, choose};
 
@@ -26,10 +28,22 @@ pub const USUAL: Style = Style {
     gates: true,
 };
 
+/// Whether the prior leans with the arrow's load; `JUDGE_NO_LEAN` leaves that
+/// out, to see what it is worth.
+fn leans() -> bool {
+    std::env::var("JUDGE_NO_LEAN").is_err()
+}
+
 /// What the tuner is told before the first shot, powder looked at with fingers.
 pub fn prior(kind: Kind, bench: &mut Bench) -> Prior {
     if kind == Kind::Aid {
-        return Prior::aid();
+        let mut p = Prior::aid();
+        let engine = bench.bow.engine.as_ref();
+        if let Some(negative) = engine.filter(|_| leans()).and_then(|e| e.expected()) {
+            let usual = p.adjusters[0].slope[0];
+            p.adjusters[0].slope[0] = SlopePrior::leaning(negative, usual.sd, usual.walk);
+        }
+        return p;
     }
     let powder = match bench.powder() {
         bow::Powder::Clean => Powder::Clean,

@@ -1,0 +1,452 @@
+//! Before the first sideways move: one question, and why the move goes the
+//! way it goes.
+//!
+//! With fingers the powder is looked at, because a slap of the button turns
+//! the response round. With a release aid the hand comes first: a steady
+//! torque repeats, so no statistic sees it.
+
+use super::decide::Outcome;
+use super::question::{self, Contact, Hand};
+use super::reading::Reading;
+use super::types::{Probe, ProbeKind, Reason, Verdict};
+use crate::belief::Powder;
+use crate::gear::{AdjusterKind, Axis, Release, RestKind};
+use crate::session::{AnswerAt, Shooter, ShotAt, Timeline};
+use crate::setup;
+use crate::tuner::Choice;
+use crate::words;
+
+/// Shots asked for with an open, relaxed hand.
+const HAND_SHOTS: usize = 2;
+/// A change of the mean tear counts from so many of its own sds.
+const CHANGED: f64 = 2.0;
+/// Scatter sideways taken along with what few shots show, mm: what an average
+/// archer with a release aid scatters, worth two spare readings.
+const USUAL_SD: f64 = 2.8;
+const USUAL_WORTH: f64 = 2.0;
+
+/// Where the powder test stands.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Test {
+    /// Nobody was asked yet.
+    Open,
+    /// A slap was found; one round of clearing is offered.
+    Clearing,
+    /// As settled as it gets.
+    Settled(Powder),
+}
+
+fn contacts(timeline: &Timeline) -> impl DoubleEndedIterator<Item = (&AnswerAt, Contact)> {
+    let here = timeline.arrow_epoch;
+    timeline
+        .answers
+        .iter()
+        .filter(move |a| a.test == question::CONTACT && a.arrow_epoch == here)
+        .map(|a| (a, Contact::of_word(&a.result)))
+}
+
+fn powder_test(timeline: &Timeline) -> Test {
+    let mut answers = contacts(timeline).map(|(_, answer)| answer).rev();
+    let Some(last) = answers.next() else {
+        return Test::Open;
+    };
+    let slapped_before = answers.next() == Some(Contact::Button);
+    match (last, slapped_before) {
+        (Contact::None, _) => Test::Settled(Powder::Clean),
+        (Contact::Button, false) => Test::Clearing,
+        (Contact::Button, true) | (Contact::NotLooked, true) => Test::Settled(Powder::Slap),
+        _ => Test::Settled(Powder::NotLooked),
+    }
+}
+
+/// What the powder says of this bow with these arrows.
+pub(super) fn powder(timeline: &Timeline) -> Powder {
+    match powder_test(timeline) {
+        Test::Open => Powder::NotLooked,
+        Test::Clearing => Powder::Slap,
+        Test::Settled(powder) => powder,
+    }
+}
+
+/// How many shots were before a slap was cleared, or before the hand was
+/// opened and the tear changed with it: they were another bow's, or another
+/// hand's, and count for nothing.
+pub(super) fn shots_before(timeline: &Timeline) -> usize {
+    let cleared = contacts(timeline)
+        .zip(contacts(timeline).skip(1))
+        .filter(|((_, before), (_, then))| (*before, *then) == (Contact::Button, Contact::None))
+        .map(|(_, (answer, _))| answer.shots_before)
+        .last();
+    let opened = hand_changed(timeline).map(|change| change.shots_before);
+    cleared.unwrap_or(0).max(opened.unwrap_or(0))
+}
+
+/// The tear sideways before and after the hand was opened, mm.
+struct HandChanged {
+    shots_before: usize,
+    from: f64,
+    to: f64,
+}
+
+fn hand_answer(timeline: &Timeline) -> Option<&AnswerAt> {
+    let answers = timeline.answers.iter().rev();
+    answers.into_iter().find(|a| a.test == question::HAND)
+}
+
+/// Whether a shot speaks of this shooter's hand.
+fn of(shooter: Shooter, shot: &ShotAt) -> bool {
+    !shot.shot.called_bad && !shot.shot.bare && shot.shot.by == shooter
+}
+
+/// Whose hand was asked about: whoever shot last before the answer.
+fn whose(timeline: &Timeline, answer: &AnswerAt) -> Shooter {
+    let before = timeline.shots.iter().take(answer.shots_before);
+    before.last().map_or(Shooter::Owner, |s| s.shot.by)
+}
+
+/// That shooter's shots since the answer, at the setting it was given at.
+fn shots_since<'a>(timeline: &'a Timeline, answer: &AnswerAt) -> Vec<&'a ShotAt> {
+    let shooter = whose(timeline, answer);
+    let since = timeline.shots.iter().skip(answer.shots_before);
+    let first = since.clone().next().map(|s| s.setting);
+    since
+        .filter(|s| of(shooter, s) && Some(s.setting) == first)
+        .collect()
+}
+
+/// What opening the hand changed, once two shots were shot so.
+fn hand_changed(timeline: &Timeline) -> Option<HandChanged> {
+    let answer = hand_answer(timeline).filter(|a| a.result == Hand::Not.id())?;
+    let shooter = whose(timeline, answer);
+    let after = shots_since(timeline, answer);
+    if after.len() < HAND_SHOTS {
+        return None;
+    }
+    let setting = after.first()?.setting;
+    let before: Vec<&ShotAt> = timeline.shots[..answer.shots_before]
+        .iter()
+        .filter(|s| of(shooter, s) && s.setting == setting)
+        .collect();
+    if before.is_empty() {
+        return None;
+    }
+    let after = &after[..HAND_SHOTS];
+    let mean =
+        |shots: &[&ShotAt]| shots.iter().map(|s| s.shot.right).sum::<f64>() / shots.len() as f64;
+    let (from, to) = (mean(&before), mean(after));
+    let about = |shots: &[&ShotAt], mean: f64| {
+        shots
+            .iter()
+            .map(|s| (s.shot.right - mean).powi(2))
+            .sum::<f64>()
+    };
+    let squares = about(&before, from) + about(after, to) + USUAL_WORTH * USUAL_SD * USUAL_SD;
+    let spare = (before.len() + after.len() - 2) as f64 + USUAL_WORTH;
+    let each = 1.0 / before.len() as f64 + 1.0 / after.len() as f64;
+    let sd = (squares / spare * each).sqrt();
+    ((to - from).abs() > CHANGED * sd).then_some(HandChanged {
+        shots_before: answer.shots_before,
+        from,
+        to,
+    })
+}
+
+/// Whether an adjuster was moved sideways to tune, not to clear a slap.
+fn moved_sideways(timeline: &Timeline) -> bool {
+    let answers: Vec<(u32, Contact)> = contacts(timeline).map(|(a, c)| (a.entry, c)).collect();
+    let clearing = |entry: u32| {
+        let before = answers.iter().filter(|(at, _)| *at < entry);
+        before.last().is_some_and(|(_, c)| *c == Contact::Button)
+            && answers
+                .iter()
+                .filter(|(_, c)| *c == Contact::Button)
+                .count()
+                == 1
+            && timeline.card.bow.release == Release::Fingers
+    };
+    timeline.moves.iter().any(|made| {
+        let sideways = |s: &crate::gear::Step| s.adjuster.axis() == Axis::Sideways;
+        made.steps.iter().any(sideways) && !clearing(made.entry)
+    })
+}
+
+/// Moves of a plunger's spring before the rest has its turn again.
+const SPRING_MOVES: usize = 2;
+
+/// How far outside the string's line the point stands now, mm, where that was
+/// measured.
+fn outside_mm(timeline: &Timeline) -> Option<f64> {
+    let start = setup::point_outside_mm(timeline)?;
+    let now = &timeline.now;
+    let moved = now.get(AdjusterKind::RestSideways) + now.get(AdjusterKind::CentreShot);
+    Some(start - timeline.card.bow.hand.in_sign() * moved)
+}
+
+/// Whether fingers shoot from a centre shot that was measured and stands at
+/// its starting figure, 1.6 to 3.2 mm outside the string.
+fn at_its_figure(timeline: &Timeline) -> bool {
+    let (near, far) = setup::centre_shot_band(&timeline.card);
+    timeline.card.bow.release == Release::Fingers
+        && outside_mm(timeline).is_some_and(|mm| (near..=far).contains(&mm))
+}
+
+/// The adjuster that advice uses sideways: the card's usual one, but with
+/// centre shot at its figure the plunger's spring has its two moves first.
+pub(super) fn sideways(timeline: &Timeline) -> Option<AdjusterKind> {
+    let usual = timeline.card.sideways()?.kind;
+    let spring = AdjusterKind::PlungerTension;
+    let springs = |made: &&crate::session::MoveAt| made.steps.iter().any(|s| s.adjuster == spring);
+    let made = timeline.moves.iter().filter(springs).count();
+    let has_it = timeline.card.adjuster(spring).is_some();
+    if has_it && made < SPRING_MOVES && at_its_figure(timeline) {
+        return Some(spring);
+    }
+    Some(usual)
+}
+
+/// How far an adjuster may go from the start, low and high. Where fingers
+/// shoot from a centre shot at its figure, the rest moves only inside that.
+pub(super) fn travel(timeline: &Timeline, kind: AdjusterKind, range: f64) -> (f64, f64) {
+    let whole = (-range, range);
+    let moves_it = matches!(kind, AdjusterKind::RestSideways | AdjusterKind::CentreShot);
+    if !moves_it || !at_its_figure(timeline) {
+        return whole;
+    }
+    let Some(start) = setup::point_outside_mm(timeline) else {
+        return whole;
+    };
+    let (near, far) = setup::centre_shot_band(&timeline.card);
+    // Positions count right positive; in is right for the right hand.
+    let inward = timeline.card.bow.hand.in_sign();
+    let ends = (inward * (start - far), inward * (start - near));
+    let (low, high) = (ends.0.min(ends.1), ends.0.max(ends.1));
+    (low.clamp(-range, 0.0), high.clamp(0.0, range))
+}
+
+/// Whether a sideways move is next, the first of this session.
+fn is_next(reading: &Reading<'_>) -> bool {
+    let Choice::Move(steps) = &reading.decision.choice else {
+        return false;
+    };
+    let sideways = |k: usize| reading.view.kinds[k].axis() == Axis::Sideways;
+    steps.iter().any(|(k, _)| sideways(*k)) && !moved_sideways(reading.timeline)
+}
+
+/// The question to ask before the first sideways move.
+pub(super) fn ask(reading: &Reading<'_>) -> Option<Outcome> {
+    if !is_next(reading) || !reading.consistency.may_move() {
+        return None;
+    }
+    match reading.timeline.card.bow.release {
+        Release::Fingers => match powder_test(reading.timeline) {
+            Test::Open => Some(ask_powder(reading)),
+            Test::Clearing => Some(ask_clearing(reading)),
+            Test::Settled(_) => None,
+        },
+        Release::Aid => ask_hand(reading),
+    }
+}
+
+fn probe(
+    headline: &str,
+    kind: ProbeKind,
+    shots: u32,
+    answers: &[&'static str],
+    text: String,
+) -> Outcome {
+    let mut outcome = Outcome::new(Verdict::Probe, headline);
+    outcome.probe = Some(Probe {
+        kind,
+        distance_m: None,
+        shots,
+        answers: answers.to_vec(),
+        text,
+    });
+    outcome
+}
+
+/// What the shaft lies against on this bow.
+fn contact_name(reading: &Reading<'_>) -> &'static str {
+    match reading.timeline.card.rest.kind {
+        RestKind::Plunger => "button",
+        RestKind::Shelf => "side plate",
+        _ => "rest",
+    }
+}
+
+fn ask_powder(reading: &Reading<'_>) -> Outcome {
+    let name = contact_name(reading);
+    let mut outcome = probe(
+        "Before the first sideways move: powder the shaft and look for a late mark",
+        ProbeKind::Contact,
+        0,
+        &question::BUTTON_ANSWERS,
+        format!(
+            "Powder shaft and vanes from the nock to 2 cm short of where the undrawn shaft lies on the rest (drawing wipes what is ahead of it). Powder the {name} and the rest. Shoot twice; both shots must show the same. Answer none: no mark there. button: the rear of the shaft wiped the {name}. rest or other: vanes or shaft wiped that; cure it first. not-looked: nobody looked"
+        ),
+    );
+    outcome.reasons.push(Reason::plain(
+        "powder-first",
+        format!(
+            "With fingers a slap of the {name} turns the response round. Powder shows it before any move; paper does not. This bow has shown nothing yet"
+        ),
+    ));
+    outcome
+}
+
+fn ask_clearing(reading: &Reading<'_>) -> Outcome {
+    let name = contact_name(reading);
+    let mut outcome = probe(
+        "Clear the slap once, then powder again",
+        ProbeKind::Contact,
+        0,
+        &question::BUTTON_ANSWERS,
+        format!(
+            "Try in this order: turn the nock a little; bend or lower the rest arm; put centre shot to its starting figure, 1.6 to 3.2 mm outside the string (set-up, no tuning move); then a stiffer arrow if there is one. Powder again, two shots alike. none: cleared, the tear starts afresh. button or not-looked: it may stay, and tuning goes on with a test move"
+        ),
+    );
+    outcome.reasons.push(Reason::plain(
+        "slap",
+        format!(
+            "The rear of the shaft slaps the {name}. A slap is contact: one round of clearing is worth it. It alone stops nothing"
+        ),
+    ));
+    outcome
+}
+
+fn ask_hand(reading: &Reading<'_>) -> Option<Outcome> {
+    match hand_answer(reading.timeline) {
+        None => {
+            let mut outcome = probe(
+                "Before the first sideways move: was the bow hand open and relaxed?",
+                ProbeKind::Hand,
+                0,
+                &question::HAND_ANSWERS,
+                "Were the shots that stand shot with an open, relaxed hand, face and loop free? relaxed: go on, no shot is needed. not: two shots so will tell. not-looked: nobody watched".into(),
+            );
+            outcome.reasons.push(Reason::plain(
+                "hand-first",
+                "A sideways tear with a release aid is the hand's before it is the rest's. A steady twist repeats, so the shots cannot show it (common practice)",
+            ));
+            Some(outcome)
+        }
+        Some(answer) if answer.result == Hand::Not.id() => {
+            let missing = HAND_SHOTS.saturating_sub(shots_since(reading.timeline, answer).len());
+            (missing > 0).then(|| two_so(missing))
+        }
+        Some(_) => None,
+    }
+}
+
+fn two_so(missing: usize) -> Outcome {
+    let mut outcome = probe(
+        &format!(
+            "Shoot {} with an open, relaxed hand",
+            words::count(missing, "shot")
+        ),
+        ProbeKind::Hand,
+        missing as u32,
+        &[],
+        "Hand open and relaxed, nothing gripped, face off the string, loop untwisted. Shoot at this setting and enter the tears. If the tear changes, it is not the rest".into(),
+    );
+    outcome.reasons.push(Reason::plain(
+        "hand-first",
+        "The shots so far were not shot with a relaxed hand: nothing is moved on account of them",
+    ));
+    outcome.shots_wanted = missing as u32;
+    outcome
+}
+
+/// Says so where opening the hand changed the tear, until something is moved.
+pub(super) fn remark(reading: &Reading<'_>, outcome: &mut Outcome) {
+    if moved_sideways(reading.timeline) {
+        return;
+    }
+    if let Some(change) = hand_changed(reading.timeline) {
+        let say = |mm: f64| {
+            words::tear_with_unit(crate::tear::Tear::new(mm.round(), 0.0), reading.system)
+        };
+        outcome.reasons.push(Reason::plain(
+            "hand-changed",
+            format!(
+                "With an open hand the tear went from {} to {}: that was not the rest. Shots before count for nothing",
+                say(change.from),
+                say(change.to)
+            ),
+        ));
+    }
+}
+
+/// Why the first move of an adjuster goes the way it goes, true for this
+/// release and this adjuster. `amount` is in the adjuster's unit.
+pub(super) fn why(reading: &Reading<'_>, kind: AdjusterKind, amount: f64) -> String {
+    if kind.axis() == Axis::Vertical {
+        return format!(
+            "first move of the {}: guides agree on the way, this bow will show how far",
+            kind.noun()
+        );
+    }
+    let text = match reading.timeline.card.bow.release {
+        Release::Aid => aid(reading, kind),
+        Release::Fingers => fingers(reading, kind, amount),
+    };
+    format!("{text} Not shown by this bow yet")
+}
+
+fn aid(reading: &Reading<'_>, kind: AdjusterKind) -> String {
+    let known = reading.gains.iter().find(|(k, ..)| *k == kind);
+    let negative = known.map_or(0.5, |(_, gain, _)| gain.probability_negative);
+    let drawn = reading.timeline.prior.as_ref().map_or(0, |r| r.draws);
+    let (chance, way) = if negative < 0.5 {
+        (1.0 - negative, "with")
+    } else {
+        (negative, "against")
+    };
+    let mut text = format!(
+        "With a release aid printed guides contradict each other on which way the {} goes.",
+        kind.noun()
+    );
+    let leans = super::lean::about(reading.timeline).is_some_and(|_| chance > 0.55);
+    if leans && kind != AdjusterKind::PlungerTension {
+        text.push_str(&format!(
+            " By this arrow's load the tear more likely goes {way} the rest: chance {} ({drawn} drawn bows, a computation).",
+            words::odds(chance)
+        ));
+    }
+    text
+}
+
+fn fingers(reading: &Reading<'_>, kind: AdjusterKind, amount: f64) -> String {
+    let tail = reading.mean().right - reading.timeline.card.paper.aim.0;
+    let inward = reading.timeline.card.bow.hand.in_sign();
+    let side = if tail < 0.0 { "left" } else { "right" };
+    let spring = kind == AdjusterKind::PlungerTension;
+    // Guides: the rest toward the tail; the spring firmer for a tail out.
+    let printed = if spring { -inward * tail } else { tail };
+    let word = match (spring, printed > 0.0, inward > 0.0) {
+        (true, true, _) => "plunger firmer",
+        (true, false, _) => "plunger softer",
+        (false, true, true) | (false, false, false) => "rest IN",
+        (false, ..) => "rest OUT",
+    };
+    let guides = format!("tail {side}, {word}");
+    let name = contact_name(reading);
+    match (powder(reading.timeline), amount * printed > 0.0) {
+        (Powder::Clean, true) => {
+            format!("The guides for fingers agree: {guides}. No late mark in the powder fits them.")
+        }
+        (Powder::Slap, false) => format!(
+            "The rear of the shaft slaps the {name}: then the tear more likely goes with the rest, against the guides ({guides}). A computation; nobody has measured it."
+        ),
+        (Powder::NotLooked, true) => format!(
+            "The guides for fingers agree: {guides}. Nobody looked at powder; a slap of the {name} would turn it round."
+        ),
+        (_, true) => format!("The guides for fingers say: {guides}. This move asks the bow."),
+        (_, false) => {
+            format!("The guides for fingers say the other way ({guides}). This move asks the bow.")
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests;

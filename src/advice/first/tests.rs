@@ -1,0 +1,255 @@
+//! Both hands and both senses of the first sideways move, written out.
+
+use crate::advice::{Advice, ProbeKind, Verdict, advise};
+use crate::gear::{AdjusterKind, CardText, Step};
+use crate::range::Today;
+use crate::session::{Event, Session, Shot};
+use crate::units::System;
+
+const COMPOUND: &str = include_str!("../../../tests/scenarios/cards/compound.toml");
+const RECURVE: &str = include_str!("../../../tests/scenarios/cards/recurve.toml");
+
+struct Bow(Session);
+
+impl Bow {
+    fn new(card: &str, hand: &str, tears: &[(f64, f64)]) -> Self {
+        let mut text = CardText::from_toml(card).unwrap();
+        text.set("bow.hand", hand).unwrap();
+        let mut bow = Self(Session::from_text(&text.to_toml()).unwrap());
+        bow.shoot(tears);
+        bow
+    }
+
+    fn shoot(&mut self, tears: &[(f64, f64)]) {
+        for (right, up) in tears {
+            let shot = Shot {
+                right: *right,
+                up: *up,
+                ..Shot::default()
+            };
+            self.0.record(Event::Shot(shot)).unwrap();
+        }
+    }
+
+    fn answer(&mut self, test: &str, result: &str) {
+        let event = Event::Answer {
+            test: test.into(),
+            result: result.into(),
+            detail: None,
+        };
+        self.0.record(event).unwrap();
+    }
+
+    fn moved(&mut self, adjuster: AdjusterKind, amount: f64) {
+        let event = Event::Move {
+            steps: vec![Step { adjuster, amount }],
+            said: None,
+            confirms: None,
+        };
+        self.0.record(event).unwrap();
+    }
+
+    fn advice(&self) -> Advice {
+        advise(self.0.timeline(), System::Mm, Today::now())
+    }
+
+    /// Adjuster, sign and reason of the move that is advised.
+    fn first_move(&self) -> (AdjusterKind, f64, String) {
+        let advice = self.advice();
+        assert_eq!(advice.verdict, Verdict::Move, "{}", advice.headline);
+        let step = &advice.movement.as_ref().unwrap().steps[0];
+        (
+            step.adjuster,
+            step.amount.signum(),
+            reason(&advice, "test-move").expect("a reason").to_owned(),
+        )
+    }
+}
+
+/// The text of a reason, by its code.
+fn reason<'a>(advice: &'a Advice, code: &str) -> Option<&'a str> {
+    let found = advice.reasons.iter().find(|r| r.code == code);
+    found.map(|r| r.text.as_str())
+}
+
+/// Hand, the tail out from the riser (left for the right hand), and OUT.
+const HANDS: [(&str, f64); 2] = [("right", -1.0), ("left", 1.0)];
+
+/// A tail 26 mm out from the riser, shot twice, with fingers.
+fn tail_out(hand: &str, out: f64) -> Bow {
+    Bow::new(RECURVE, hand, &[(26.0 * out, 1.0), (25.0 * out, 2.0)])
+}
+
+#[test]
+fn with_fingers_the_powder_is_asked_for_before_the_first_sideways_move() {
+    for (hand, out) in HANDS {
+        let advice = tail_out(hand, out).advice();
+        let probe = advice.probe.expect("a question");
+        assert_eq!(probe.kind, ProbeKind::Contact);
+        assert_eq!(
+            probe.answers,
+            ["none", "button", "rest", "other", "not-looked"]
+        );
+        assert!(probe.text.contains("2 cm short of where the undrawn shaft"));
+    }
+}
+
+#[test]
+fn clean_powder_sends_the_rest_the_guides_way_for_either_hand() {
+    for (hand, out) in HANDS {
+        for answer in ["none", "not-looked"] {
+            let mut bow = tail_out(hand, out);
+            bow.answer("contact", answer);
+            let (adjuster, sign, why) = bow.first_move();
+            assert_eq!(adjuster, AdjusterKind::RestSideways);
+            assert_eq!(sign, out, "{hand} {answer}: rest OUT");
+            assert!(why.contains("rest OUT"), "{why}");
+            assert!(why.ends_with("Not shown by this bow yet"), "{why}");
+            assert!(!why.contains("contradict"), "{why}");
+        }
+        // A tail to the riser's side: the same, mirrored.
+        let mut bow = Bow::new(RECURVE, hand, &[(-26.0 * out, 1.0), (-25.0 * out, 2.0)]);
+        bow.answer("contact", "none");
+        let (_, sign, why) = bow.first_move();
+        assert_eq!(sign, -out);
+        assert!(why.contains("rest IN"), "{why}");
+    }
+}
+
+#[test]
+fn a_slap_that_stays_turns_the_first_move_round_and_never_refuses() {
+    for (hand, out) in HANDS {
+        for second in ["button", "not-looked"] {
+            let mut bow = tail_out(hand, out);
+            bow.answer("contact", "button");
+            let advice = bow.advice();
+            assert_eq!(advice.verdict, Verdict::Probe, "one round of clearing");
+            assert!(reason(&advice, "slap").is_some());
+            bow.answer("contact", second);
+            let (adjuster, sign, why) = bow.first_move();
+            assert_eq!(adjuster, AdjusterKind::RestSideways);
+            assert_eq!(sign, -out, "{hand} {second}: rest IN");
+            assert!(why.contains("slaps the button"), "{why}");
+        }
+    }
+}
+
+#[test]
+fn centre_shot_set_while_clearing_is_no_tuning_move_and_a_cleared_slap_starts_afresh() {
+    let mut bow = tail_out("right", -1.0);
+    bow.answer("contact", "button");
+    bow.moved(AdjusterKind::RestSideways, -1.0);
+    bow.shoot(&[(-20.0, 1.0), (-21.0, 1.0)]);
+    assert!(reason(&bow.advice(), "slap").is_some());
+    bow.answer("contact", "none");
+    // What was shot while it slapped says nothing of the bow as it is now.
+    let advice = bow.advice();
+    assert_eq!(advice.verdict, Verdict::Shoot);
+    assert!(advice.estimate.tear_mm.is_none());
+}
+
+#[test]
+fn vanes_that_touch_are_cured_before_anything_is_moved() {
+    let mut bow = tail_out("right", -1.0);
+    bow.answer("contact", "rest");
+    let advice = bow.advice();
+    assert_eq!(advice.verdict, Verdict::Refuse);
+    assert!(reason(&advice, "contact").is_some());
+}
+
+#[test]
+fn with_an_aid_the_hand_is_asked_about_once_and_relaxed_costs_no_shot() {
+    for (hand, out) in HANDS {
+        let mut bow = Bow::new(COMPOUND, hand, &[(15.0 * out, 1.0), (14.0 * out, 0.0)]);
+        let advice = bow.advice();
+        let probe = advice.probe.expect("a question");
+        assert_eq!(probe.kind, ProbeKind::Hand);
+        assert_eq!(probe.answers, ["relaxed", "not", "not-looked"]);
+        assert_eq!(probe.shots, 0);
+        bow.answer("hand", "relaxed");
+        let (adjuster, _, why) = bow.first_move();
+        assert_eq!(adjuster, AdjusterKind::RestSideways);
+        assert!(why.contains("contradict each other"), "{why}");
+        assert!(why.ends_with("Not shown by this bow yet"), "{why}");
+    }
+}
+
+#[test]
+fn a_hand_that_was_not_relaxed_asks_for_two_shots_and_what_changed_was_not_the_rest() {
+    let asked = || {
+        let mut bow = Bow::new(COMPOUND, "right", &[(-15.0, 1.0), (-14.0, 0.0)]);
+        bow.answer("hand", "not");
+        bow
+    };
+    let probe = asked().advice().probe.expect("two shots");
+    assert_eq!((probe.kind, probe.shots), (ProbeKind::Hand, 2));
+    assert!(probe.answers.is_empty());
+
+    let mut same = asked();
+    same.shoot(&[(-14.0, 1.0)]);
+    assert_eq!(same.advice().probe.expect("one more").shots, 1);
+    same.shoot(&[(-15.0, 0.0)]);
+    assert_eq!(same.advice().verdict, Verdict::Move);
+
+    let mut changed = asked();
+    changed.shoot(&[(-1.0, 1.0), (0.0, 0.0)]);
+    let advice = changed.advice();
+    assert!(reason(&advice, "hand-changed").is_some());
+    let tear = advice.estimate.tear_mm.expect("two shots count");
+    assert!(tear.right.abs() < 2.0, "{tear:?}");
+    assert!(matches!(advice.verdict, Verdict::Shoot | Verdict::Done));
+}
+
+/// The recurve with centre shot measured so far outside, tail out.
+fn measured(hand: &str, out: f64, value: &str) -> Bow {
+    let mut bow = Bow::new(RECURVE, hand, &[]);
+    let event = Event::Setup {
+        item: "centre-shot".into(),
+        value: Some(value.into()),
+        result: "ok".into(),
+    };
+    bow.0.record(event).unwrap();
+    bow.shoot(&[(26.0 * out, 1.0), (25.0 * out, 2.0)]);
+    bow
+}
+
+#[test]
+fn with_centre_shot_at_its_figure_the_plunger_is_first_and_firmer_for_a_tail_out() {
+    for (hand, out) in HANDS {
+        let mut bow = measured(hand, out, "2.4 mm out");
+        assert_eq!(bow.advice().verdict, Verdict::Probe);
+        bow.answer("contact", "none");
+        let (adjuster, sign, why) = bow.first_move();
+        assert_eq!(adjuster, AdjusterKind::PlungerTension);
+        assert_eq!(sign, 1.0, "{hand}: firmer");
+        assert!(why.contains("plunger firmer"), "{why}");
+        // The tail to the riser's side: softer.
+        let mut other = measured(hand, -out, "2.4 mm out");
+        other.answer("contact", "none");
+        let (_, sign, why) = other.first_move();
+        assert_eq!(sign, -1.0, "{hand}: softer");
+        assert!(why.contains("plunger softer"), "{why}");
+        // Not at its figure: the rest.
+        for off in ["0", "1.2 mm out", "4 mm out"] {
+            let mut bow = measured(hand, out, off);
+            bow.answer("contact", "none");
+            assert_eq!(bow.first_move().0, AdjusterKind::RestSideways, "{off}");
+        }
+    }
+}
+
+#[test]
+fn at_its_figure_the_rest_moves_only_inside_it() {
+    let travel = |hand: &str, value: &str| {
+        let bow = measured(hand, -1.0, value);
+        let (low, high) = super::travel(bow.0.timeline(), AdjusterKind::RestSideways, 8.0);
+        (
+            (low * 100.0).round() / 100.0,
+            (high * 100.0).round() / 100.0,
+        )
+    };
+    // 1/16 to 1/8 in and a tenth of a millimetre: 1.49 to 3.28 mm outside.
+    assert_eq!(travel("right", "2.4 mm out"), (-0.88, 0.91));
+    assert_eq!(travel("left", "2.4 mm out"), (-0.91, 0.88));
+    assert_eq!(travel("right", "0"), (-8.0, 8.0));
+}
