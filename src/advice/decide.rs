@@ -6,11 +6,13 @@
 use super::another::Standing;
 use super::probes;
 use super::reading::Reading;
-use super::types::{MoveAdvice, NextShot, Probe, Reason, StepAdvice, TearEstimate, Verdict};
+use super::types::{
+    MoveAdvice, MovePurpose, NextShot, Probe, Reason, StepAdvice, TearEstimate, Verdict,
+};
 use crate::belief::{Axis, Place};
 use crate::checks::{self, next_steps, response, safety};
 use crate::gear::{AdjusterUnit, Step};
-use crate::tuner::{Choice, Purpose, forecast};
+use crate::tuner::{Choice, Purpose, care, forecast};
 use crate::units::MM_PER_INCH;
 use crate::words;
 
@@ -47,6 +49,7 @@ pub(super) fn decide(reading: &Reading<'_>) -> Outcome {
         .or_else(|| refuse_spine(reading))
         .or_else(|| refuse_scatter(reading))
         .or_else(|| probes::contact(reading))
+        .or_else(|| super::upside::ask(reading))
         .or_else(|| probes::other_arrows(reading))
         .or_else(|| refuse_response(reading))
         .or_else(|| super::first::ask(reading))
@@ -152,7 +155,9 @@ fn refuse_response(reading: &Reading<'_>) -> Option<Outcome> {
             response::Obstacle::HugeTear(_) => {
                 "Leave the rest alone: the tear is too large for the rest"
             }
-            response::Obstacle::NoResponse(..) => "Leave the rest alone: it does not answer",
+            response::Obstacle::NoResponse(..) | response::Obstacle::Silent(..) => {
+                "Leave the rest alone: it does not answer"
+            }
             response::Obstacle::Jumps(_) => "Leave the rest alone: the tear jumps between moves",
             response::Obstacle::Travel(_) => "Leave the rest alone: its travel does not reach",
             response::Obstacle::NoAdjuster(_) => {
@@ -311,6 +316,21 @@ fn shots_wanted(reading: &Reading<'_>) -> u32 {
 }
 
 fn movement(reading: &Reading<'_>, chosen: &[(usize, i32)]) -> Outcome {
+    let purpose = reading.decision.purpose.unwrap_or(Purpose::Correct);
+    let mut outcome = move_by(reading, chosen, MovePurpose::of(purpose));
+    outcome.reasons.push(why(reading, chosen, purpose));
+    if purpose.is_test() {
+        outcome.reasons.extend(tells(reading, chosen));
+    }
+    outcome
+}
+
+/// A move made to learn, whatever the tuner would choose.
+pub(super) fn test_move(reading: &Reading<'_>, chosen: &[(usize, i32)]) -> Outcome {
+    move_by(reading, chosen, MovePurpose::Test)
+}
+
+fn move_by(reading: &Reading<'_>, chosen: &[(usize, i32)], purpose: MovePurpose) -> Outcome {
     let card = &reading.timeline.card;
     let steps: Vec<Step> = chosen
         .iter()
@@ -333,6 +353,7 @@ fn movement(reading: &Reading<'_>, chosen: &[(usize, i32)]) -> Outcome {
     }
     let next = next_shot(reading, &to);
     outcome.movement = Some(MoveAdvice {
+        purpose,
         steps: steps.iter().map(|s| step_advice(reading, s)).collect(),
         expected_tear_mm: TearEstimate {
             right: super::tidy(next.right),
@@ -341,25 +362,48 @@ fn movement(reading: &Reading<'_>, chosen: &[(usize, i32)]) -> Outcome {
         },
     });
     outcome.next_shot = Some(next);
-    outcome.reasons.push(purpose(reading, chosen));
     outcome.steps = steps;
     outcome
 }
 
-fn purpose(reading: &Reading<'_>, chosen: &[(usize, i32)]) -> Reason {
+fn why(reading: &Reading<'_>, chosen: &[(usize, i32)], purpose: Purpose) -> Reason {
     let kind = reading.view.kinds[chosen[0].0];
     let gain = &reading.gains[chosen[0].0].1;
-    match reading.decision.purpose {
-        Some(Purpose::Test) => Reason::plain(
+    match purpose {
+        Purpose::Test => Reason::plain(
             "test-move",
             super::first::why(reading, kind, amount(reading, chosen)),
         ),
-        Some(Purpose::Learn) => Reason::plain(
+        Purpose::Learn => Reason::plain(
             "learn",
             "a small move to see how this bow answers near here",
         ),
-        _ => Reason::plain("correct", response::sentence(kind, gain, reading.system)),
+        Purpose::Correct => {
+            Reason::plain("correct", response::sentence(kind, gain, reading.system))
+        }
     }
+}
+
+/// What a test move can tell, and how many shots there that takes.
+fn tells(reading: &Reading<'_>, chosen: &[(usize, i32)]) -> Option<Reason> {
+    let (k, steps) = *chosen.first()?;
+    let span = f64::from(steps) * reading.view.task.adjusters[k].step;
+    let (task, track) = (&reading.view.task, &reading.track);
+    let telling = care::telling(&reading.belief, task, track, k, span);
+    let text = format!(
+        "a usual response would change the tear by about {}: {} there will show it (chance {})",
+        reading.system.tear(telling.change),
+        words::count(telling.shots as usize, "shot"),
+        words::odds(telling.power)
+    );
+    let power = telling.power;
+    Some(Reason::measured(
+        "test-tells",
+        text,
+        power,
+        care::POWER,
+        "chance",
+    ))
 }
 
 /// How far the first of the chosen steps goes, in its adjuster's unit.

@@ -1,6 +1,7 @@
 //! The order of the checks, the verdict, and its JSON form.
 
 mod another;
+mod caution;
 mod cures;
 mod decide;
 mod first;
@@ -15,6 +16,7 @@ mod reading;
 mod stop;
 mod track;
 mod types;
+mod upside;
 pub mod view;
 mod warnings;
 
@@ -24,8 +26,8 @@ pub use range_first::CODE as RANGE_LIST_OPEN;
 pub use stop::{Stop, stopped};
 pub use track::Memo;
 pub use types::{
-    Advice, Analysis, Estimate, GainEstimate, MoveAdvice, NextShot, Probe, ProbeKind, Reason,
-    SCHEMA, StepAdvice, TearEstimate, TrackPoint, Verdict,
+    Advice, Analysis, Estimate, GainEstimate, MoveAdvice, MovePurpose, NextShot, Probe, ProbeKind,
+    Reason, SCHEMA, StepAdvice, TearEstimate, TrackPoint, Verdict,
 };
 
 use crate::belief::Axis;

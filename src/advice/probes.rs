@@ -12,7 +12,7 @@ use crate::tuner::probe::OTHER_ARROWS;
 /// Before the response is given up on shots from one arrow alone: two others
 /// of the set, where that tells well enough.
 pub(super) fn other_arrows(reading: &Reading<'_>) -> Option<Outcome> {
-    use Obstacle::{Jumps, NoResponse, Travel};
+    use Obstacle::{Jumps, NoResponse, Silent, Travel};
     let (mark, obstacle) = match &reading.view.another {
         Standing::Alone(mark) => (mark, reading.obstacle.clone()),
         // Half answered: the question is what the first arrow's shots asked.
@@ -22,7 +22,8 @@ pub(super) fn other_arrows(reading: &Reading<'_>) -> Option<Outcome> {
         }
         _ => return None,
     };
-    let obstacle = obstacle.filter(|o| matches!(o, NoResponse(..) | Jumps(_) | Travel(_)))?;
+    let obstacle =
+        obstacle.filter(|o| matches!(o, NoResponse(..) | Silent(..) | Jumps(_) | Travel(_)))?;
     if checks::resumed(reading.timeline, obstacle.code()) {
         return None;
     }
@@ -68,11 +69,19 @@ pub(super) fn contact(reading: &Reading<'_>) -> Option<Outcome> {
     {
         return None;
     }
-    let mut outcome = Outcome::new(
-        Verdict::Probe,
+    Some(powder(
         "Test for contact: powder the arrow's rear third, vanes and rest, shoot once",
-    );
-    outcome.reasons.push(Reason::plain("ragged", "ragged or smeared holes: something may touch the arrow, and then no rest position means anything"));
+        Reason::plain(
+            "ragged",
+            "ragged or smeared holes: something may touch the arrow, and then no rest position means anything",
+        ),
+    ))
+}
+
+/// The powder test, and why it is asked for.
+pub(super) fn powder(headline: &str, why: Reason) -> Outcome {
+    let mut outcome = Outcome::new(Verdict::Probe, headline);
+    outcome.reasons.push(why);
     outcome.probe = Some(Probe {
         kind: ProbeKind::Contact,
         distance_m: None,
@@ -80,5 +89,5 @@ pub(super) fn contact(reading: &Reading<'_>) -> Option<Outcome> {
         answers: super::question::RAGGED_ANSWERS.to_vec(),
         text: "Powder (foot spray) on the rear third of the shaft, the vanes, the rest and the cables. Shoot once, watch that drawing leaves no marks. none: only the rest's own track, go on. rest, cable or other: a wiped path there; turn the nock a little or cure the contact, then test again. A look, not a tear: common practice, not measured".into(),
     });
-    Some(outcome)
+    outcome
 }

@@ -89,7 +89,13 @@ impl<'a> Reading<'a> {
         if self.track.shots_here >= response::HUGE_SHOTS && off > response::HUGE {
             return Some(Obstacle::HugeTear(off));
         }
-        let unfit = gates::response(&self.evidence, &self.decision, &self.view.task, &self.track);
+        let unfit = gates::response(
+            &self.belief,
+            &self.evidence,
+            &self.decision,
+            &self.view.task,
+            &self.track,
+        );
         unfit
             .map(|u| Obstacle::of(u, &self.view.kinds))
             .or_else(|| self.missing_adjuster())

@@ -6,6 +6,7 @@ use serde::Serialize;
 
 use crate::checks::Checks;
 use crate::gear::AdjusterKind;
+use crate::tuner::Purpose;
 
 /// Version of the JSON.
 pub const SCHEMA: u32 = 1;
@@ -126,9 +127,32 @@ pub struct TearEstimate {
     pub sd: f64,
 }
 
+/// What an advised move is made for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "lowercase")]
+pub enum MovePurpose {
+    /// To learn what this bow does: nobody knows yet what it will bring.
+    Test,
+    /// To bring the tear nearer to what is wanted.
+    Correction,
+}
+
+impl MovePurpose {
+    /// What the tuner chose it for.
+    pub(super) const fn of(purpose: Purpose) -> Self {
+        if purpose.is_test() {
+            Self::Test
+        } else {
+            Self::Correction
+        }
+    }
+}
+
 /// An advised move.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct MoveAdvice {
+    /// Whether it is a test or a correction.
+    pub purpose: MovePurpose,
     /// Its steps: one, or two once both responses are known.
     pub steps: Vec<StepAdvice>,
     /// The tear to expect of the next shot.
@@ -223,6 +247,17 @@ pub struct Advice {
     pub checks: Checks,
     /// The estimate behind it.
     pub estimate: Estimate,
+}
+
+impl Advice {
+    /// The words on screen: the verdict's, and TEST MOVE for a move that is
+    /// made to learn.
+    pub fn title(&self) -> &'static str {
+        match &self.movement {
+            Some(m) if m.purpose == MovePurpose::Test => "TEST MOVE",
+            _ => self.verdict.title(),
+        }
+    }
 }
 
 /// One point of the running record, after one shot.

@@ -218,6 +218,11 @@ fn task(timeline: &Timeline, kinds: &[AdjusterKind]) -> Task {
         })
         .collect();
     let mut task = Task::new(ranges, card.paper.tolerance);
+    task.caution = kinds
+        .iter()
+        .zip(&task.adjusters)
+        .map(|(kind, range)| super::caution::of(timeline, *kind, range))
+        .collect();
     task.aim = [card.paper.aim.0, card.paper.aim.1];
     task.level = card.paper.sureness;
     task

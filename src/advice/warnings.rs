@@ -5,6 +5,7 @@ use super::another::Standing;
 use super::decide::Outcome;
 use super::reading::Reading;
 use super::types::{Reason, Verdict};
+use super::upside::{self, Upside};
 use crate::belief::Axis;
 use crate::checks::{consistency, response};
 use crate::gear::AdjusterKind;
@@ -109,11 +110,13 @@ const ODD_SURE: f64 = 0.9;
 /// An adjuster that answers against what was expected of it: against the
 /// trade's rule for the vertical, or away from the tail sideways.
 fn backwards(reading: &Reading<'_>) -> Option<Reason> {
+    let believed = upside::standing(reading) == Upside::Believed;
     reading
         .gains
         .iter()
         .enumerate()
         .filter(|(_, (.., used))| *used)
+        .filter(|(_, (kind, ..))| super::view::axis(*kind) != Axis::Up || believed)
         .find_map(|(k, (kind, gain, _))| {
             let axis = super::view::axis(*kind);
             let expected = reading.view.prior.adjusters[k].slope[axis.index()];

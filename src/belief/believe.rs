@@ -215,6 +215,19 @@ impl Belief {
         }
     }
 
+    /// Chance that adjuster `k` moves the tear on `axis` around `at` by
+    /// `least` mm or more for each unit, either way.
+    pub fn gain_beyond(&self, k: usize, axis: Axis, at: &Place, step: f64, least: f64) -> f64 {
+        let pieces = self.banks[axis.index()].slope(
+            &self.kernel(axis.index()),
+            &at.moved(k, -step),
+            &at.moved(k, step),
+            2.0 * step,
+        );
+        let small = |p: &Piece| p.weight * normal::within(least, p.mean, p.sd);
+        1.0 - pieces.iter().map(small).sum::<f64>()
+    }
+
     /// Scatter of the judged shooter on one axis.
     pub fn scatter(&self, axis: Axis) -> Scatter {
         let supposed: Vec<(f64, f64)> = self.banks[axis.index()]

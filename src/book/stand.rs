@@ -51,7 +51,7 @@ pub fn stand(session: &Session, analysis: &Analysis, system: System) -> Stand {
             analysis
                 .range_due
                 .map_or(String::new(), |due| format!("{} ", due.text())),
-            analysis.advice.verdict.title(),
+            analysis.advice.title(),
             clean(&analysis.advice.headline)
         ),
         places,

@@ -19,6 +19,9 @@ pub enum Obstacle {
     HugeTear(f64),
     /// This adjuster does nothing.
     NoResponse(AdjusterKind, f64),
+    /// So many moves of this adjuster would have shown a usual response, with
+    /// this chance, and none showed.
+    Silent(AdjusterKind, usize, f64),
     /// The mean jumps between moves.
     Jumps(f64),
     /// The best place within travel is unlikely to be inside.
@@ -34,6 +37,7 @@ impl Obstacle {
     pub fn of(unfit: Unfit, kinds: &[AdjusterKind]) -> Self {
         match unfit {
             Unfit::Dead(k, p) => Self::NoResponse(kinds[k], p),
+            Unfit::Silent(s) => Self::Silent(kinds[s.adjuster], s.moves, s.power),
             Unfit::Jumps(p) => Self::Jumps(p),
             Unfit::Clipped(p) => Self::Travel(p),
         }
@@ -43,7 +47,7 @@ impl Obstacle {
     pub const fn code(&self) -> &'static str {
         match self {
             Self::HugeTear(_) => "huge-tear",
-            Self::NoResponse(..) => "no-response",
+            Self::NoResponse(..) | Self::Silent(..) => "no-response",
             Self::Jumps(_) => "jumps",
             Self::Travel(_) => "travel",
             Self::NoAdjuster(_) => "no-adjuster",
@@ -56,6 +60,7 @@ impl Obstacle {
         match self {
             Self::HugeTear(mm) => format!("the tear is {} long, too much for the rest: check arrow, draw length, draw weight and nocking point first", system.tear(*mm)),
             Self::NoResponse(kind, _) => format!("the tear does not answer to the {}: put it back to the start and look elsewhere", name(*kind)),
+            Self::Silent(kind, moves, power) => format!("{moves} moves of the {} would have shown a usual response (chance {}), and none showed: put it back to the start and look elsewhere", name(*kind), crate::words::odds(*power)),
             Self::Jumps(_) => "the tear jumps whenever something is moved, more than any move explains: look for a loose part or something touching the arrow".into(),
             Self::Travel(p) => format!("no place within the rest's travel is likely to be inside (best about {}): put it back to the start and look elsewhere", crate::words::odds(*p)),
             Self::NoAdjuster(axis) => no_adjuster(*axis, card),
@@ -115,6 +120,9 @@ pub fn check(
             Obstacle::NoResponse(_, p) | Obstacle::Jumps(p) => {
                 Check::measured(Status::Fail, text, *p, 0.9, "chance")
             }
+            Obstacle::Silent(_, _, power) => {
+                Check::measured(Status::Fail, text, *power, 0.8, "chance")
+            }
             Obstacle::Travel(p) => Check::measured(Status::Fail, text, *p, 0.5, "chance"),
             Obstacle::NoAdjuster(_) | Obstacle::Contact(_) => Check::plain(Status::Fail, text),
         };
@@ -148,6 +156,30 @@ pub fn check(
     let open = gains.iter().any(|(_, gain, used)| *used && unsure(gain));
     let status = if open { Status::Pending } else { Status::Pass };
     Check::plain(status, known.join("; "))
+}
+
+/// What is done about a vertical that answers the wrong way round.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Reversal {
+    /// Powder is looked at first.
+    Powder,
+    /// Then the nock is tried from high.
+    HighStart,
+}
+
+/// Why, in words.
+pub fn reversal(kind: AdjusterKind, step: Reversal) -> String {
+    let seen = match kind {
+        AdjusterKind::NockingPoint => "The nocking point up lowers the tail",
+        _ => "The rest up raises the tail",
+    };
+    let then = match step {
+        Reversal::Powder => "look for contact first",
+        Reversal::HighStart => {
+            "no contact was found. A nock set too low bounces off the rest and shows high: start from high and come down (common practice)"
+        }
+    };
+    format!("{seen} on this bow, and guides agree on the opposite: {then}")
 }
 
 /// Odds of the other way above which it is not known which way that is.

@@ -53,7 +53,7 @@ pub(super) fn lead(timeline: &Timeline, options: &Options) -> Vec<String> {
 /// The verdict with its odds and the four checks.
 pub(super) fn section(timeline: &Timeline, analysis: &Analysis, options: &Options) -> Section {
     let advice = &analysis.advice;
-    let title = advice.verdict.title();
+    let title = advice.title();
     let done = advice.verdict == Verdict::Done;
     // Once the job is closed nobody is asked to prove anything.
     let (title, text) = if done && timeline.closed.is_some() {

@@ -1,5 +1,6 @@
 //! Shoot, move, probe, done or limit.
 
+use super::care::Care;
 use super::search::{self, Found, Goal};
 use super::task::{Task, Track};
 use crate::belief::{Axis, Belief, Place};
@@ -28,6 +29,13 @@ pub enum Purpose {
     Learn,
 }
 
+impl Purpose {
+    /// Whether it is made to learn, not to correct.
+    pub const fn is_test(self) -> bool {
+        !matches!(self, Self::Correct)
+    }
+}
+
 /// The decision and the figures behind it.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Decision {
@@ -54,6 +62,8 @@ const LEARN_SHARE: f64 = 0.19;
 /// A mean this far out after three more shots is worth a learning move, as a
 /// share of the tolerance.
 const LEARN_ABOVE: f64 = 0.4;
+/// A tear that changes by less is the same tear: it is read to the millimetre.
+const SAME_TEAR: f64 = 0.5;
 /// So sure that one shot at the setting is enough.
 const ONE_IS_ENOUGH: f64 = 0.96;
 /// Shots at the last setting grow with the square of this many scatters in
@@ -166,7 +176,7 @@ impl Scene<'_> {
             {
                 return Some(Some((steps, Purpose::Correct)));
             }
-            return Some(Some((vec![(k, found.steps)], self.purpose(k))));
+            return Some(self.single(k, found.steps));
         }
         // Nothing better up or down: once that is settled, sideways is next.
         let settled = self.track.shots_here >= 2;
@@ -195,7 +205,7 @@ impl Scene<'_> {
             return Some((steps, Purpose::Correct));
         }
         if self.pays(&top.1, self.here) {
-            return Some((vec![(top.0, top.1.steps)], self.purpose(top.0)));
+            return self.single(top.0, top.1.steps);
         }
         let tear = self.belief.tear(&self.track.here);
         let far = |a: Axis| (tear.mean[a.index()] - self.task.aim[a.index()]).abs();
@@ -236,12 +246,28 @@ impl Scene<'_> {
         self.track.reached[k] != (0.0, 0.0)
     }
 
-    fn purpose(&self, k: usize) -> Purpose {
-        if self.moved(k) {
-            Purpose::Correct
-        } else {
-            Purpose::Test
+    /// One adjuster to its best place; a test move where nobody knows yet
+    /// what it will do, and then large enough to tell.
+    fn single(&self, k: usize, steps: i32) -> Picked {
+        let care = Care::of(self.belief, self.task, self.track, k);
+        if !care.is_test() {
+            let purpose = match self.promises_something(k, steps) {
+                true => Purpose::Correct,
+                false => Purpose::Learn,
+            };
+            return Some((vec![(k, steps)], purpose));
         }
+        let steps = care.large_enough(steps);
+        (steps != 0).then(|| (vec![(k, steps)], Purpose::Test))
+    }
+
+    /// Whether the tear expected after a move is another than today's.
+    fn promises_something(&self, k: usize, steps: i32) -> bool {
+        let a = &self.task.adjusters[k];
+        let i = a.axis.index();
+        let to = self.track.here.moved(k, f64::from(steps) * a.step);
+        let off = |at: &Place| self.belief.tear(at).mean[i] - self.task.aim[i];
+        (off(&to) - off(&self.track.here)).abs() >= SAME_TEAR
     }
 
     /// After every third shot without a better idea: a small step that shows
@@ -255,8 +281,9 @@ impl Scene<'_> {
             return None;
         }
         let size = LEARN_SHARE * 0.5 * (a.high - a.low);
-        let n = ((size / a.step).round() as i32).max(1);
-        let room = search::room(self.task, self.track, k);
+        let care = Care::of(self.belief, self.task, self.track, k);
+        let n = ((size / a.step).round() as i32).max(1).min(2 * care.test);
+        let room = care.bounds;
         let chance = |n: i32| {
             let to = self.track.here.moved(k, f64::from(n) * a.step);
             (n >= room.0 && n <= room.1).then(|| component(self.belief, self.task, a.axis, &to))

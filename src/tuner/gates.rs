@@ -1,5 +1,6 @@
 //! When the rest is to be left alone: the figures behind the checks.
 
+use super::care::{self, Silence};
 use super::choose::Decision;
 use super::task::{Task, Track};
 use crate::belief::{Axis, Belief, Evidence, Obs};
@@ -103,6 +104,8 @@ pub enum Unfit {
     Dead(usize, f64),
     /// The mean jumps between moves (how sure).
     Jumps(f64),
+    /// Moves that would have shown a usual response showed none.
+    Silent(Silence),
     /// Travel clips the move; best reachable chance.
     Clipped(f64),
 }
@@ -114,6 +117,7 @@ const JUMPS_SURE: f64 = 0.9;
 
 /// What the response check finds, the worst first; `None` when it is fit.
 pub fn response(
+    belief: &Belief,
     evidence: &Evidence,
     decision: &Decision,
     task: &Task,
@@ -132,6 +136,11 @@ pub fn response(
             .max_by(|a, b| evidence.dead[*a].total_cmp(&evidence.dead[*b]));
         if let Some(k) = dead {
             return Some(Unfit::Dead(k, evidence.dead[k]));
+        }
+        let usable = (0..task.adjusters.len()).filter(|k| task.adjusters[*k].usable);
+        let silent = usable.filter_map(|k| care::silence(belief, task, track, k, limit));
+        if let Some(silence) = silent.max_by(|a, b| a.power.total_cmp(&b.power)) {
+            return Some(Unfit::Silent(silence));
         }
     }
     limit.then_some(Unfit::Clipped(best))

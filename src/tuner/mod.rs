@@ -4,6 +4,7 @@
 //! a move, the vertical first; move when that promises enough more than
 //! another shot here; stop when the chance passes the level asked for.
 
+pub mod care;
 mod choose;
 pub mod forecast;
 pub mod gates;
@@ -12,4 +13,4 @@ pub mod search;
 mod task;
 
 pub use choose::{Choice, Decision, Purpose, VERTICAL_LIKELY, choose};
-pub use task::{Range, Repeated, Task, Track};
+pub use task::{ANSWER_MM, Caution, Range, Repeated, Task, Track};

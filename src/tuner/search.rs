@@ -1,5 +1,6 @@
 //! The best place to put an adjuster, in whole steps inside its travel.
 
+use super::care::Care;
 use super::task::{Task, Track};
 use crate::belief::{Axis, Belief, Place};
 
@@ -63,9 +64,9 @@ fn score(belief: &Belief, task: &Task, at: &Place, axis: Axis, goal: Goal) -> f6
     }
 }
 
-/// The best place along one adjuster within [`room`].
+/// The best place along one adjuster, as far as care allows.
 pub fn along(belief: &Belief, task: &Task, track: &Track, k: usize, goal: Goal) -> Found {
-    let bounds = room(task, track, k);
+    let bounds = Care::of(belief, task, track, k).bounds;
     let axis = task.adjusters[k].axis;
     let prefer = usual_way(belief, task, track, k);
     coarse_to_fine(bounds, prefer, |n| {

@@ -1,6 +1,6 @@
 //! What the tuner may do, and what it has done so far.
 
-use std::collections::HashMap;
+use std::collections::{HashMap, HashSet};
 
 use crate::belief::{Axis, Obs, Place, Shooter};
 
@@ -19,11 +19,42 @@ pub struct Range {
     pub usable: bool,
 }
 
+/// How far an adjuster goes while this bow has not answered, and what counts
+/// as an answer.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Caution {
+    /// Lowest and highest position, from the start, until it has answered.
+    pub window: (f64, f64),
+    /// Largest first move either way, in its unit.
+    pub first: f64,
+    /// Smallest change of the tear for one unit that counts as an answer, mm.
+    pub answer: f64,
+}
+
+/// Change of the tear for a millimetre of rest that counts as an answer, mm
+/// (this project's own figure, settled on the judging bench).
+pub const ANSWER_MM: f64 = 0.3;
+
+impl Caution {
+    /// Half the travel each way, for an adjuster of which nothing is known
+    /// but that.
+    pub fn of(range: &Range) -> Self {
+        let half = 0.5 * range.high.max(-range.low);
+        Self {
+            window: (range.low.max(-half), range.high.min(half)),
+            first: half,
+            answer: ANSWER_MM,
+        }
+    }
+}
+
 /// The aim and the limits.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Task {
     /// One entry for each adjuster, in the order of the positions.
     pub adjusters: Vec<Range>,
+    /// How careful with each of them, in the same order.
+    pub caution: Vec<Caution>,
     /// Largest length of tear less aim that counts as inside, mm.
     pub tolerance: f64,
     /// The tear wanted, right and up, mm.
@@ -42,6 +73,7 @@ impl Task {
     /// Defaults: centre, 95 %, two shots at the last setting.
     pub fn new(adjusters: Vec<Range>, tolerance: f64) -> Self {
         Task {
+            caution: adjusters.iter().map(Caution::of).collect(),
             adjusters,
             tolerance,
             aim: [0.0; 2],
@@ -133,6 +165,8 @@ pub struct Track {
     pub moves: usize,
     /// Lowest and highest position shot, for each adjuster.
     pub reached: Vec<(f64, f64)>,
+    /// Different positions shot, for each adjuster.
+    pub places: Vec<usize>,
 }
 
 impl Track {
@@ -154,6 +188,7 @@ impl Track {
             shots_repeated: 0,
             moves: 0,
             reached: vec![(0.0, 0.0); here.positions.len()],
+            places: vec![0; here.positions.len()],
         };
         let mut last: Option<&Place> = None;
         let mut visited: HashMap<SettingKey, Visited> = HashMap::new();
@@ -198,6 +233,10 @@ impl Track {
         self.settings_repeated = again().count();
         self.shots_repeated = again().map(|v| v.shots).sum();
         self.repeats = self.shots_repeated - self.settings_repeated;
+        for (k, places) in self.places.iter_mut().enumerate() {
+            let different: HashSet<i64> = visited.keys().map(|key| key.2[k]).collect();
+            *places = different.len();
+        }
         self.repeated = again().min_by_key(|v| v.first).map(Visited::repeated);
     }
 }

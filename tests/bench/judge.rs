@@ -1,4 +1,5 @@
-//! The judging bench: virtual bows, the tuner, and the habits it replaces.
+//! The judging bench: virtual bows, the program followed to the letter, and
+//! the habits it replaces.
 //!
 //! `cargo bench --bench judge` prints one table. Settings in the environment:
 //! `JUDGE_BOWS` (bows a world, default 500), `JUDGE_SEED` (first seed, default
@@ -11,8 +12,6 @@
 mod bow;
 #[path = "judge/cost.rs"]
 mod cost;
-#[path = "judge/gates.rs"]
-mod gates;
 #[path = "judge/mechanics.rs"]
 mod mechanics;
 #[path = "judge/ours.rs"]
@@ -29,10 +28,11 @@ mod table;
 mod world;
 
 use bow::Bench;
-use ours::{Style, USUAL};
-use policy::End;
+use ours::{Ran, Style, USUAL};
+use policy::{End, tolerance};
 use rng::Rng;
-use table::Tally;
+use table::{Run, Tally};
+use world::World;
 
 fn number(name: &str, default: u64) -> u64 {
     std::env::var(name)
@@ -42,35 +42,64 @@ fn number(name: &str, default: u64) -> u64 {
 }
 
 fn judge(
-    world: &world::World,
+    world: &World,
     seeds: std::ops::Range<u64>,
-    mut play: impl FnMut(&mut Bench) -> (End, f64),
+    mut play: impl FnMut(&mut Bench, u64) -> (End, Ran),
 ) -> Tally {
+    let trace = std::env::var("JUDGE_TRACE").is_ok();
     let mut tally = Tally::default();
     for seed in seeds {
         let bow = (world.make)(&mut Rng::new(seed));
         let mut bench = Bench::new(&bow, seed);
-        if std::env::var("JUDGE_TRACE").is_ok() {
+        if trace {
             eprintln!("bow {seed} {bow:?}");
         }
-        let (end, stated) = play(&mut bench);
-        if std::env::var("JUDGE_TRACE").is_ok() {
-            eprintln!(
-                "   end {end:?} truth {:.1?} shots {}",
-                bench.truth(),
-                bench.shots
-            );
+        let (end, ran) = play(&mut bench, seed);
+        if trace {
+            let (truth, shots) = (bench.truth(), bench.shots);
+            eprintln!("   end {end:?} {ran:?} truth {truth:.1?} shots {shots}");
         }
-        tally.add(
+        let reach = |(_, m): &([f64; 2], [f64; 2])| m[0].hypot(m[1]) <= tolerance(world.kind);
+        tally.add(&Run {
             end,
-            stated,
-            bench.shots,
-            bench.moves,
-            bench.truth(),
-            bow.class,
-        );
+            ran,
+            shots: bench.shots,
+            moves: bench.moves,
+            truth: bench.truth(),
+            class: bow.class,
+            kind: world.kind,
+            curable: bench.grid().iter().any(reach),
+        });
     }
     tally
+}
+
+/// The habits the program is judged against.
+fn habits(w: &World, seeds: &std::ops::Range<u64>) {
+    type Habit = fn(&mut Bench, world::Kind) -> End;
+    let all: [(&str, Habit); 4] = [
+        ("rule of thumb", policy::thumb),
+        ("reversing when worse", policy::thumb_reversing),
+        ("three-shot groups, regression", policy::groups),
+        ("response known (harmonic oracle)", policy::oracle),
+    ];
+    for (name, habit) in all {
+        let t = judge(w, seeds.clone(), |b, _| (habit(b, w.kind), Ran::default()));
+        println!("{}", t.line(name));
+    }
+    for first in 1..=3 {
+        let style = Style {
+            first_shots: Some(first),
+            ..USUAL
+        };
+        let t = judge(w, seeds.clone(), |b, seed| {
+            ours::run(b, w.kind, style, seed)
+        });
+        println!(
+            "{}",
+            t.line(&format!("the tuner alone, {first} shots first"))
+        );
+    }
 }
 
 fn main() {
@@ -83,59 +112,15 @@ fn main() {
     let mut stated: Vec<(f64, bool)> = Vec::new();
     for w in world::WORLDS.iter().filter(|w| w.name.contains(&only)) {
         let seeds = first..first + bows;
-        println!("\n{}\n{}", w.name, table::HEADING);
+        println!("\n{}\n\n{}", w.name, table::HEADING);
         if !alone {
-            println!(
-                "{}",
-                judge(w, seeds.clone(), |b| (policy::thumb(b), 0.0)).line("rule of thumb")
-            );
-            println!(
-                "{}",
-                judge(w, seeds.clone(), |b| (policy::thumb_reversing(b), 0.0))
-                    .line("reversing when worse")
-            );
-            println!(
-                "{}",
-                judge(w, seeds.clone(), |b| (policy::groups(b), 0.0))
-                    .line("three-shot groups, regression")
-            );
-            println!(
-                "{}",
-                judge(w, seeds.clone(), |b| (policy::oracle(b), 0.0))
-                    .line("response known (harmonic oracle)")
-            );
-            let both = Style {
-                vertical_first: false,
-                ..USUAL
-            };
-            println!(
-                "{}",
-                judge(w, seeds.clone(), |b| ours::run(b, w.kind, both))
-                    .line("ours, no order of axes")
-            );
-            let together = Style {
-                vertical_first: false,
-                together: true,
-                ..USUAL
-            };
-            println!(
-                "{}",
-                judge(w, seeds.clone(), |b| ours::run(b, w.kind, together))
-                    .line("ours, both axes every move")
-            );
-            let one = Style {
-                both_at_once: false,
-                ..USUAL
-            };
-            println!(
-                "{}",
-                judge(w, seeds.clone(), |b| ours::run(b, w.kind, one))
-                    .line("ours, one axis every move")
-            );
+            habits(w, &seeds);
         }
         let clock = std::time::Instant::now();
-        let t = judge(w, seeds.clone(), |b| ours::run(b, w.kind, USUAL));
-        println!("{}", t.line("ours"));
+        let t = judge(w, seeds.clone(), |b, seed| {
+            ours::run(b, w.kind, USUAL, seed)
+        });
+        println!("{}\n\n{}", t.line("the program, followed"), t.promises());
         for (name, c) in ["good", "average", "poor"].iter().zip(t.classes) {
             if c[0] > 0 {
                 let p = |n: usize| 100.0 * n as f64 / c[0] as f64;
@@ -153,10 +138,14 @@ fn main() {
             stated.extend(t.stated);
         }
     }
-    spine::print(first, bows);
-    calibration(first, bows);
-    binned(&stated);
-    cost::print();
+    if only.is_empty() {
+        spine::print(first, bows);
+        calibration(first, bows);
+        binned(&stated);
+    }
+    if only.is_empty() || only == "cost" {
+        cost::print();
+    }
 }
 
 /// How often each level asked for keeps its promise, and what it costs.
@@ -169,7 +158,9 @@ fn calibration(first: u64, bows: u64) {
             .filter(|w| w.tunable && !w.name.starts_with("launch"))
         {
             let style = Style { level, ..USUAL };
-            let t = judge(w, first..first + bows / 4, |b| ours::run(b, w.kind, style));
+            let t = judge(w, first..first + bows / 4, |b, seed| {
+                ours::run(b, w.kind, style, seed)
+            });
             all += t.stated.len();
             inside += t.stated.iter().filter(|s| s.1).count();
             runs += t.runs();

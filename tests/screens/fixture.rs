@@ -4,8 +4,8 @@
 use std::collections::BTreeMap;
 
 use tearbench::advice::{
-    Advice, Analysis, Estimate, GainEstimate, Memo, MoveAdvice, NextShot, Reason, SCHEMA,
-    StepAdvice, TearEstimate, TrackPoint, Verdict,
+    Advice, Analysis, Estimate, GainEstimate, Memo, MoveAdvice, MovePurpose, NextShot, Reason,
+    SCHEMA, StepAdvice, TearEstimate, TrackPoint, Verdict,
 };
 use tearbench::checks::{Check, Checks, Status};
 use tearbench::gear::AdjusterKind;
@@ -83,6 +83,7 @@ fn advice() -> Advice {
             ),
         ],
         movement: Some(MoveAdvice {
+            purpose: MovePurpose::Correction,
             steps: vec![step],
             expected_tear_mm: TearEstimate {
                 right: -1.0,

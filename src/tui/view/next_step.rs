@@ -112,8 +112,8 @@ fn head(app: &App, width: u16) -> Vec<Row> {
     // The move at the bench is the one advised: it is not said twice.
     if pending.is_none() || advice.verdict != Verdict::Move {
         let role = verdict_role(advice.verdict);
-        rows.extend(wrap(advice.verdict.title(), role, width, 0));
-        let headline = without(&headline(app), advice.verdict.title());
+        rows.extend(wrap(advice.title(), role, width, 0));
+        let headline = without(&headline(app), advice.title());
         if !headline.is_empty() {
             rows.extend(wrap(&headline, Role::Strong, width, 2));
         }

@@ -81,7 +81,7 @@ impl RemedyScreen {
             (None, Some(step)) if matches!(step.ask, Ask::FixFirst) => {}
             (Some(_), Some(_)) => {}
             _ => {
-                let verdict = app.analysis.advice.verdict.title();
+                let verdict = app.analysis.advice.title();
                 app.say(format!("{said}. Now: {verdict}"));
                 return Flow::Close;
             }

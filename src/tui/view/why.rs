@@ -41,12 +41,7 @@ impl Screen for WhyScreen {
     }
     fn draw(&self, app: &App, paint: &mut Paint<'_>, area: Rect) {
         let advice = &app.analysis.advice;
-        let mut rows: Vec<Row> = wrap(
-            advice.verdict.title(),
-            verdict_role(advice.verdict),
-            area.width,
-            0,
-        );
+        let mut rows: Vec<Row> = wrap(advice.title(), verdict_role(advice.verdict), area.width, 0);
         rows.extend(wrap(&advice.headline, Role::Strong, area.width, 2));
         for reason in &advice.reasons {
             rows.push(Row::new());

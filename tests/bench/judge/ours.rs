@@ -1,121 +1,315 @@
-//! The tuner itself, driven as the program drives it.
+//! The program as a user follows it: what `advise` says is done, a shot when
+//! it says shoot, the move it shows, the test it asks for, until it ends.
 
-use super::bow::{self, Bench};
+use super::bow::{Bench, Powder, Shape};
 use super::policy::{CAP, End};
-use super::world::{Kind, TOLERANCE};
-use tearbench::belief::{
-    AdjusterPrior, Axis, Belief, OWNER, Obs, Place, Powder, Prior, SlopePrior,
-};
-use tearbench::tuner::search;
-use tearbench::tuner::{Choice, Range, Task, Track, choose};
+use super::rng::Rng;
+use super::world::Kind;
+use tearbench::advice::view::View;
+use tearbench::advice::{Advice, Verdict, advise};
+use tearbench::belief::Belief;
+use tearbench::gear::{AdjusterKind, CardText, Step};
+use tearbench::session::{Event, Session, Shot};
+use tearbench::tuner::{Choice, Track, choose};
+use tearbench::units::System;
+
+/// Verdicts after which a run that does not end is given up.
+const MOST_VERDICTS: usize = 200;
+/// Share of contact tests that are misread.
+const MISREAD: f64 = 0.1;
+
+/// How a run went, beside its end.
+#[derive(Clone, Copy, Default, Debug)]
+pub struct Ran {
+    /// Chance stated where it ended as done.
+    pub stated: f64,
+    /// Moves made right after another, no shot between.
+    pub without_shot: usize,
+    /// Moves made before any setting had been shot twice.
+    pub before_repeat: usize,
+    /// Tests asked for.
+    pub probes: usize,
+}
 
 /// Settings of a run.
 #[derive(Clone, Copy)]
 pub struct Style {
-    pub vertical_first: bool,
-    pub both_at_once: bool,
-    /// Every move of both axes, each to its own best place.
-    pub together: bool,
+    /// The chance asked for.
     pub level: f64,
-    pub gates: bool,
+    /// `None` follows the program. A number asks the tuner alone, as if the
+    /// archer were judged by so many shots at the first setting: what that
+    /// rule costs.
+    pub first_shots: Option<usize>,
 }
 
 pub const USUAL: Style = Style {
-    vertical_first: true,
-    both_at_once: true,
-    together: false,
     level: 0.95,
-    gates: true,
+    first_shots: None,
 };
 
-/// Whether the prior leans with the arrow's load; `JUDGE_NO_LEAN` leaves that
-/// out, to see what it is worth.
-fn leans() -> bool {
-    std::env::var("JUDGE_NO_LEAN").is_err()
-}
+const COMPOUND: &str = include_str!("../../scenarios/cards/compound.toml");
+const RECURVE: &str = include_str!("../../scenarios/cards/recurve.toml");
 
-/// What the tuner is told before the first shot, powder looked at with fingers.
-pub fn prior(kind: Kind, bench: &mut Bench) -> Prior {
-    if kind == Kind::Aid {
-        let mut p = Prior::aid();
-        let engine = bench.bow.engine.as_ref();
-        if let Some(negative) = engine.filter(|_| leans()).and_then(|e| e.expected()) {
-            let usual = p.adjusters[0].slope[0];
-            p.adjusters[0].slope[0] = SlopePrior::leaning(negative, usual.sd, usual.walk);
-        }
-        return p;
+/// Sideways and vertical adjuster of a kind of bow.
+pub const fn adjusters(kind: Kind) -> [AdjusterKind; 2] {
+    match kind {
+        Kind::Plunger => [AdjusterKind::PlungerTension, AdjusterKind::RestHeight],
+        _ => [AdjusterKind::RestSideways, AdjusterKind::RestHeight],
     }
-    let powder = match bench.powder() {
-        bow::Powder::Clean => Powder::Clean,
-        bow::Powder::Slap => Powder::Slap,
-    };
-    let mut p = Prior::fingers_after(powder);
-    if kind == Kind::Plunger {
-        p.adjusters[0] = AdjusterPrior::new(Axis::Right, powder.plunger_tension(), 0.5);
+}
+
+/// The card of a bow on the bench: arrows that suit, its own adjusters.
+pub fn card(bench: &Bench, kind: Kind, level: f64) -> String {
+    let base = if kind == Kind::Aid { COMPOUND } else { RECURVE };
+    let mut text = CardText::from_toml(base).expect("a card");
+    text.set("paper.sureness", &format!("{} %", 100.0 * level))
+        .expect("a field of the card");
+    let mut text = text.to_toml();
+    for (a, kind) in adjusters(kind).into_iter().enumerate() {
+        let (step, range) = (bench.bow.step[a], bench.bow.travel[a]);
+        let unit = kind.unit().id();
+        text.push_str(&format!(
+            "\n[[adjuster]]\nname = \"{}\"\nstep = \"{step} {unit}\"\nrange = \"{range} {unit}\"\n",
+            kind.id()
+        ));
     }
-    p
+    text
 }
 
-fn task(bench: &Bench, style: Style) -> Task {
-    let range = |a: usize, axis| Range {
-        axis,
-        step: bench.bow.step[a],
-        low: -bench.bow.travel[a],
-        high: bench.bow.travel[a],
-        usable: true,
+/// One who follows the program on a virtual bow.
+struct User<'b, 'w> {
+    bench: &'b mut Bench<'w>,
+    kind: Kind,
+    session: Session,
+    eyes: Rng,
+    ran: Ran,
+    just_moved: bool,
+    looked_twice: bool,
+}
+
+/// Runs to the end.
+pub fn run(bench: &mut Bench, kind: Kind, style: Style, seed: u64) -> (End, Ran) {
+    let text = card(bench, kind, style.level);
+    let session = Session::from_text(&text).unwrap_or_else(|e| panic!("{text}\n{e:?}"));
+    let mut user = User {
+        bench,
+        kind,
+        session,
+        eyes: Rng::new(seed ^ 0x00E7_E500),
+        ran: Ran::default(),
+        just_moved: false,
+        looked_twice: false,
     };
-    let mut t = Task::new(vec![range(0, Axis::Right), range(1, Axis::Up)], TOLERANCE);
-    t.level = style.level;
-    t.vertical_first = style.vertical_first;
-    t.both_at_once = style.both_at_once;
-    t
+    let end = user.follow(style);
+    (end, user.ran)
 }
 
-/// Runs to the end; returns it and the chance stated there.
-pub fn run(bench: &mut Bench, kind: Kind, style: Style) -> (End, f64) {
-    let prior = prior(kind, bench);
-    let task = task(bench, style);
-    let mut shots: Vec<Obs> = Vec::new();
-    let trace = std::env::var("JUDGE_TRACE").is_ok();
-    while bench.shots < CAP {
-        let mut place = Place::start(2, 2.0);
-        place.positions = bench.x.to_vec();
-        let tear = bench.shoot();
-        shots.push(Obs {
-            place: place.clone(),
-            called_bad: false,
-            tear,
-        });
-        let belief = Belief::fit(&prior, &shots, OWNER);
-        let track = Track::count(&shots, &place, OWNER);
-        let decision = choose(&belief, &task, &track);
-        if style.gates
-            && let Some(end) =
-                super::gates::refused(&belief, &shots, &task, &track, &decision, kind)
-        {
-            return (end, 0.0);
-        }
-        if trace {
-            let t = belief.tear(&place);
-            eprintln!(
-                "   x {:?} y {:?} mean {:.1?} sd {:.1?} here {:.3} vert {:.3} -> {:?}",
-                bench.x, tear, t.mean, t.sd, decision.here, decision.vertical_here, decision.choice
-            );
-        }
-        match decision.choice {
-            Choice::Shoot => {}
-            Choice::Done => return (End::Done, decision.here),
-            Choice::Limit => return (End::Limit, 0.0),
-            Choice::Move(steps) => {
-                let both = search::together(&belief, &task, &track).filter(|_| style.together);
-                let steps = both.unwrap_or(steps);
-                let mut to = bench.x;
-                for (k, n) in steps {
-                    to[k] += f64::from(n) * bench.bow.step[k];
-                }
-                bench.go(to);
+impl User<'_, '_> {
+    fn follow(&mut self, style: Style) -> End {
+        for _ in 0..MOST_VERDICTS {
+            if self.bench.shots >= CAP {
+                return End::Unresolved;
+            }
+            let advice = advise(self.session.timeline(), System::Mm);
+            self.trace(&advice);
+            let step = match style.first_shots {
+                Some(first) => self.tuner_alone(&advice, first),
+                None => self.obey(&advice),
+            };
+            if let Some(end) = step {
+                return end;
             }
         }
+        End::NotEnded
     }
-    (End::Unresolved, 0.0)
+
+    fn obey(&mut self, advice: &Advice) -> Option<End> {
+        match advice.verdict {
+            Verdict::Shoot => self.shoot(),
+            Verdict::Move => {
+                let steps = advice.movement.iter().flat_map(|m| &m.steps);
+                let steps: Vec<Step> = steps
+                    .map(|s| Step {
+                        adjuster: s.adjuster,
+                        amount: s.amount,
+                    })
+                    .collect();
+                self.make(steps);
+            }
+            Verdict::Probe => self.test(advice),
+            Verdict::Done => {
+                self.ran.stated = advice.estimate.probability_within_tolerance.unwrap_or(0.0);
+                return Some(End::Done);
+            }
+            Verdict::Refuse if self.looks_again(advice) => {}
+            Verdict::Refuse => return Some(refusal(advice)),
+            Verdict::Stop => return Some(End::Other),
+        }
+        None
+    }
+
+    /// The same without the rule that shots repeat before a move: the tuner's
+    /// own choice once so many shots stand at the first setting.
+    fn tuner_alone(&mut self, advice: &Advice, first: usize) -> Option<End> {
+        if matches!(advice.verdict, Verdict::Refuse | Verdict::Probe) || self.bench.shots < first {
+            if self.bench.shots == 0 {
+                self.shoot();
+                return None;
+            }
+            if self.bench.shots >= first {
+                return self.obey(advice);
+            }
+            self.shoot();
+            return None;
+        }
+        let view = View::of(self.session.timeline());
+        let belief = Belief::fit(&view.prior, &view.shots, view.here.shooter);
+        let track = Track::count(&view.shots, &view.here, view.here.shooter);
+        let decision = choose(&belief, &view.task, &track);
+        match decision.choice {
+            Choice::Shoot => self.shoot(),
+            Choice::Limit => return Some(End::Limit),
+            Choice::Done => {
+                self.ran.stated = decision.here;
+                return Some(End::Done);
+            }
+            Choice::Move(steps) => {
+                let step = |(k, n): &(usize, i32)| Step {
+                    adjuster: view.kinds[*k],
+                    amount: f64::from(*n) * view.task.adjusters[*k].step,
+                };
+                self.make(steps.iter().map(step).collect());
+            }
+        }
+        None
+    }
+
+    fn record(&mut self, event: Event) {
+        self.session.record(event).expect("an entry that applies");
+    }
+
+    fn shoot(&mut self) {
+        let [right, up] = self.bench.shoot();
+        self.just_moved = false;
+        self.record(Event::Shot(Shot {
+            right,
+            up,
+            ..Shot::default()
+        }));
+    }
+
+    fn make(&mut self, steps: Vec<Step>) {
+        let kinds = adjusters(self.kind);
+        let mut to = self.bench.x;
+        for step in &steps {
+            let a = kinds
+                .iter()
+                .position(|k| *k == step.adjuster)
+                .unwrap_or_else(|| panic!("this bow has no {:?}", step.adjuster));
+            to[a] += step.amount;
+        }
+        self.ran.without_shot += usize::from(self.just_moved);
+        let settings = &self.session.timeline().shots;
+        let twice = settings
+            .iter()
+            .any(|s| settings.iter().filter(|o| o.setting == s.setting).count() > 1);
+        self.ran.before_repeat += usize::from(!twice);
+        self.just_moved = true;
+        self.bench.go(to);
+        self.record(Event::Move {
+            steps,
+            said: None,
+            confirms: None,
+        });
+    }
+
+    fn test(&mut self, advice: &Advice) {
+        let Some(probe) = &advice.probe else { return };
+        self.ran.probes += 1;
+        let kind = serde_json::to_value(probe.kind).expect("a word");
+        let test = kind.as_str().unwrap_or_default().to_owned();
+        let result = if test == "contact" {
+            self.powder(&probe.answers)
+        } else {
+            // Nothing else is wrong with these bows: the harmless answer.
+            probe.answers.first().copied().unwrap_or("none")
+        };
+        self.record(Event::Answer {
+            test,
+            result: result.into(),
+            detail: None,
+        });
+    }
+
+    /// Contact found is cleared and looked for once more, as the program
+    /// says: it is given up where it shows again.
+    fn looks_again(&mut self, advice: &Advice) -> bool {
+        let contact = advice.reasons.first().is_some_and(|r| r.code == "contact");
+        let again = contact && !self.looked_twice;
+        if again {
+            self.looked_twice = true;
+            let result = self.powder(&["none", "other"]);
+            self.record(Event::Answer {
+                test: "contact".into(),
+                result: result.into(),
+                detail: None,
+            });
+        }
+        again
+    }
+
+    /// What powder shows, misread one time in ten.
+    fn powder(&mut self, answers: &[&'static str]) -> &'static str {
+        if answers.contains(&"button") {
+            return match self.bench.powder() {
+                Powder::Clean => "none",
+                Powder::Slap => "button",
+            };
+        }
+        let misread = self.eyes.chance(MISREAD);
+        match touches(self.bench) != misread {
+            true => "other",
+            false => "none",
+        }
+    }
+
+    fn trace(&self, advice: &Advice) {
+        if std::env::var("JUDGE_TRACE").is_ok() {
+            let shots = &self.session.timeline().shots;
+            let last = shots.last().map(|s| (s.shot.right, s.shot.up));
+            let e = &advice.estimate;
+            let (tear, chance) = (e.tear_mm, e.probability_within_tolerance);
+            let tear = tear.map(|t| format!("{:.1} {:.1} +- {:.1}", t.right, t.up, t.sd));
+            let gains: Vec<String> = e
+                .gain
+                .values()
+                .map(|g| format!("{:.1}+-{:.1} ({:.2})", g.mean, g.sd, g.probability_negative))
+                .collect();
+            eprintln!(
+                "   x {:?} last {last:?} tear {tear:?} chance {chance:.2?} gains {gains:?} -> {} {}",
+                self.bench.x,
+                advice.title(),
+                advice.headline
+            );
+        }
+    }
+}
+
+/// Whether the vanes touch at this setting.
+fn touches(bench: &Bench) -> bool {
+    (0..2).any(|a| match bench.bow.shape[a] {
+        Shape::Contact { at, .. } => (bench.x[a] - at) * at.signum() > 0.0,
+        _ => false,
+    })
+}
+
+fn refusal(advice: &Advice) -> End {
+    match advice.reasons.first().map(|r| r.code) {
+        Some("scatter") => End::Scatter,
+        Some("no-response") => End::Dead,
+        Some("jumps") => End::Jumps,
+        Some("travel") => End::Limit,
+        Some("huge-tear") => End::Huge,
+        _ => End::Other,
+    }
 }

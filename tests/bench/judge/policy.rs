@@ -1,7 +1,7 @@
 //! The habits the tuner is judged against.
 
 use super::bow::Bench;
-use super::world::TOLERANCE;
+use super::world::Kind;
 use tearbench::stats::{disk, regression};
 
 /// Shots allowed.
@@ -15,7 +15,18 @@ pub enum End {
     Dead,
     Jumps,
     Limit,
+    Huge,
+    Other,
     Unresolved,
+    NotEnded,
+}
+
+/// Tear that counts as inside, mm (the usual ones of either release).
+pub const fn tolerance(kind: Kind) -> f64 {
+    match kind {
+        Kind::Aid => 6.0,
+        Kind::Fingers | Kind::Plunger => 12.0,
+    }
 }
 
 fn length(y: [f64; 2]) -> f64 {
@@ -24,10 +35,10 @@ fn length(y: [f64; 2]) -> f64 {
 
 /// 1 mm toward the tail after each shot, the larger component, until one
 /// shot is inside.
-pub fn thumb(bench: &mut Bench) -> End {
+pub fn thumb(bench: &mut Bench, kind: Kind) -> End {
     while bench.shots < CAP {
         let y = bench.shoot();
-        if length(y) <= TOLERANCE {
+        if length(y) <= tolerance(kind) {
             return End::Done;
         }
         let a = usize::from(y[1].abs() > y[0].abs());
@@ -39,12 +50,12 @@ pub fn thumb(bench: &mut Bench) -> End {
 }
 
 /// The same, but a way that made it worse is reversed.
-pub fn thumb_reversing(bench: &mut Bench) -> End {
+pub fn thumb_reversing(bench: &mut Bench, kind: Kind) -> End {
     let mut way = [1.0, 1.0];
     let mut last: Option<(usize, f64)> = None;
     while bench.shots < CAP {
         let y = bench.shoot();
-        if length(y) <= TOLERANCE {
+        if length(y) <= tolerance(kind) {
             return End::Done;
         }
         if let Some((a, before)) = last
@@ -63,7 +74,7 @@ pub fn thumb_reversing(bench: &mut Bench) -> End {
 
 /// Knows the response and the scatter exactly; follows the mean of all
 /// shots (the harmonic rule) and stops at 95 %.
-pub fn oracle(bench: &mut Bench) -> End {
+pub fn oracle(bench: &mut Bench, kind: Kind) -> End {
     let mut sum = [0.0; 2];
     let spread = bench.spread();
     while bench.shots < CAP {
@@ -74,7 +85,7 @@ pub fn oracle(bench: &mut Bench) -> End {
         let error = [sum[0] / n, sum[1] / n];
         let sd = [0, 1].map(|a| ((spread[a].powi(2) + 1.08) / n).sqrt());
         let at = [before[0] + error[0], before[1] + error[1]];
-        if disk::probability(TOLERANCE, (at[0], at[1]), (sd[0], sd[1])) >= 0.95 {
+        if disk::probability(tolerance(kind), (at[0], at[1]), (sd[0], sd[1])) >= 0.95 {
             return End::Done;
         }
         let lengths = bench
@@ -93,7 +104,7 @@ pub fn oracle(bench: &mut Bench) -> End {
 }
 
 /// Three shots a setting; a 1.5 mm test move; then lines through the means.
-pub fn groups(bench: &mut Bench) -> End {
+pub fn groups(bench: &mut Bench, kind: Kind) -> End {
     let mut seen: Vec<([f64; 2], [f64; 2])> = Vec::new();
     while bench.shots + 3 <= CAP {
         let mut mean = [0.0; 2];
@@ -102,7 +113,7 @@ pub fn groups(bench: &mut Bench) -> End {
             (0..2).for_each(|a| mean[a] += y[a] / 3.0);
         }
         seen.push((bench.x, mean));
-        if length(mean) <= TOLERANCE {
+        if length(mean) <= tolerance(kind) {
             return End::Done;
         }
         let mut to = bench.x;

@@ -124,7 +124,7 @@ fn tuned(subject: &Subject, rng: &mut Rng) -> Option<(State, [f64; 2])> {
             return None;
         }
         let evidence = gates::evidence(&belief, &shots, &track);
-        if gates::response(&evidence, &decision, &task, &track).is_some() {
+        if gates::response(&belief, &evidence, &decision, &task, &track).is_some() {
             return Some((State::Stuck, x));
         }
         match decision.choice {
