@@ -114,3 +114,19 @@ fn an_answer_is_held_against_the_truth() {
     let reveal = fresh.reveal(Conclusion::Tuned, fresh.session().timeline());
     assert!(!reveal.right && !reveal.inside && reveal.verdict.starts_with("not yet"));
 }
+
+/// A bow on which the advice once went back and forth between two settings
+/// for ever, 196 moves and no shot between.
+#[test]
+fn every_move_is_followed_by_a_shot() {
+    for (seed, level) in [(7, 4), (7, 3), (8, 4)] {
+        let (_, _, played) = played(seed, level);
+        let story = played.story.join("\n");
+        let twice = played
+            .story
+            .windows(2)
+            .any(|w| w.iter().all(|line| line.starts_with("move: ")));
+        assert!(!twice, "level {level} seed {seed}:\n{story}");
+        assert!(played.moves <= 20, "level {level} seed {seed}:\n{story}");
+    }
+}

@@ -5,6 +5,7 @@
 mod advice;
 mod belief;
 mod bow;
+mod circles;
 mod epochs;
 mod flight;
 mod launch;

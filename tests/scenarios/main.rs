@@ -79,6 +79,8 @@ struct Expect {
     spine_match: Option<String>,
     consistency: Option<String>,
     response: Option<String>,
+    /// What an advised move is for, `test` or `correction`.
+    purpose: Option<String>,
     /// A part of the consistency check's text.
     check_says: Option<String>,
 }
@@ -148,6 +150,10 @@ impl Expect {
                     check.text
                 );
             }
+        }
+        if let Some(purpose) = &self.purpose {
+            let shown = advice.movement.as_ref().map(|m| word(m.purpose));
+            assert_eq!(shown.as_ref(), Some(purpose), "{seen}");
         }
         if let Some(part) = &self.check_says {
             let text = &checks.consistency.text;

@@ -34,12 +34,13 @@ fn follow(app: &mut App) {
             app.press(Key::Enter);
             screen = text(app, 200, 60);
         }
-        if screen.contains(" TEST") {
-            press(app, "answer");
-        } else if screen.contains(" MOVE ") {
+        // A test move is a move; a test alone is answered.
+        if screen.contains(" MOVE ") {
             press(app, "take-move");
             press(app, "as-shown");
             press(app, "shot");
+        } else if screen.contains(" TEST") {
+            press(app, "answer");
         } else if screen.contains("SHOOT AGAIN") {
             press(app, "shot");
         } else {
