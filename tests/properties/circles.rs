@@ -5,6 +5,7 @@
 use proptest::prelude::*;
 use tearbench::advice::{Advice, MoveAdvice, MovePurpose, Verdict, advise};
 use tearbench::gear::{CardText, Step};
+use tearbench::range::Today;
 use tearbench::session::{Event, Session, Shot};
 use tearbench::units::System;
 
@@ -164,7 +165,7 @@ proptest! {
         while shots < 40 {
             verdicts += 1;
             prop_assert!(verdicts < 140, "{verdicts} verdicts after {shots} shots");
-            let advice = advise(session.timeline(), System::Mm);
+            let advice = advise(session.timeline(), System::Mm, Today::now());
             prop_assert!(
                 !(just_moved && advice.verdict == Verdict::Move),
                 "a move after a move: {}", advice.headline

@@ -9,6 +9,7 @@ use tearbench::advice::view::View;
 use tearbench::advice::{Advice, Verdict, advise};
 use tearbench::belief::Belief;
 use tearbench::gear::{AdjusterKind, CardText, Step};
+use tearbench::range::Today;
 use tearbench::session::{Event, Session, Shot};
 use tearbench::tuner::{Choice, Track, choose};
 use tearbench::units::System;
@@ -82,6 +83,7 @@ struct User<'b, 'w> {
     kind: Kind,
     session: Session,
     eyes: Rng,
+    today: Today,
     ran: Ran,
     just_moved: bool,
     looked_twice: bool,
@@ -96,6 +98,7 @@ pub fn run(bench: &mut Bench, kind: Kind, style: Style, seed: u64) -> (End, Ran)
         kind,
         session,
         eyes: Rng::new(seed ^ 0x00E7_E500),
+        today: Today::now(),
         ran: Ran::default(),
         just_moved: false,
         looked_twice: false,
@@ -110,7 +113,7 @@ impl User<'_, '_> {
             if self.bench.shots >= CAP {
                 return End::Unresolved;
             }
-            let advice = advise(self.session.timeline(), System::Mm);
+            let advice = advise(self.session.timeline(), System::Mm, self.today);
             self.trace(&advice);
             let step = match style.first_shots {
                 Some(first) => self.tuner_alone(&advice, first),
@@ -244,7 +247,7 @@ impl User<'_, '_> {
     /// Contact found is cleared and looked for once more, as the program
     /// says: it is given up where it shows again.
     fn looks_again(&mut self, advice: &Advice) -> bool {
-        let contact = advice.reasons.first().is_some_and(|r| r.code == "contact");
+        let contact = advice.reasons.iter().any(|r| r.code == "contact");
         let again = contact && !self.looked_twice;
         if again {
             self.looked_twice = true;
@@ -304,12 +307,14 @@ fn touches(bench: &Bench) -> bool {
 }
 
 fn refusal(advice: &Advice) -> End {
-    match advice.reasons.first().map(|r| r.code) {
-        Some("scatter") => End::Scatter,
-        Some("no-response") => End::Dead,
-        Some("jumps") => End::Jumps,
-        Some("travel") => End::Limit,
-        Some("huge-tear") => End::Huge,
-        _ => End::Other,
-    }
+    let end = |code: &str| match code {
+        "scatter" => Some(End::Scatter),
+        "no-response" => Some(End::Dead),
+        "jumps" => Some(End::Jumps),
+        "travel" => Some(End::Limit),
+        "huge-tear" => Some(End::Huge),
+        _ => None,
+    };
+    let found = advice.reasons.iter().find_map(|r| end(r.code));
+    found.unwrap_or(End::Other)
 }
