@@ -49,7 +49,7 @@ fn judge(
     let trace = std::env::var("JUDGE_TRACE").is_ok();
     let mut tally = Tally::default();
     for seed in seeds {
-        let bow = (world.make)(&mut Rng::new(seed));
+        let bow = out_of_tolerance(world, seed);
         let mut bench = Bench::new(&bow, seed);
         if trace {
             eprintln!("bow {seed} {bow:?}");
@@ -72,6 +72,18 @@ fn judge(
         });
     }
     tally
+}
+
+/// A bow of this world that is worth tuning: drawn again where it starts
+/// within the tolerance of its release.
+fn out_of_tolerance(world: &World, seed: u64) -> bow::Bow {
+    let mut rng = Rng::new(seed);
+    loop {
+        let bow = (world.make)(&mut rng);
+        if bow.start[0].hypot(bow.start[1]) > tolerance(world.kind) {
+            return bow;
+        }
+    }
 }
 
 /// The habits the program is judged against.
