@@ -28,6 +28,7 @@ fn main() {
 fn case(rest: RestKind) -> Case {
     let recurve = rest == RestKind::Plunger;
     Case {
+        weighed: false,
         arrow: ArrowSpec {
             shaft_length_m: 29.0 * INCH_M,
             ei: ei_from_spine(if recurve { 0.600 } else { 0.400 }),

@@ -58,7 +58,7 @@ fn paper(console: &mut Console, path: &Path) {
             return;
         }
         answer_the_hand(console);
-        if shots > 0 && shows(console, "MOVE") {
+        if shots > 0 && (shows(console, "MOVE") || shows(console, "TEST MOVE")) {
             console.press("take-move");
             console.wait_text("At the bench");
             console.press("as-shown");
