@@ -133,7 +133,8 @@ mod tests {
             moved(AdjusterKind::NockingPoint, -1.0),
         ];
         for (hand, out) in [("right", 2.5), ("left", 1.5)] {
-            let card = super::super::tests::RECURVE.replace("hand=\"right\"", &format!("hand=\"{hand}\""));
+            let card =
+                super::super::tests::RECURVE.replace("hand=\"right\"", &format!("hand=\"{hand}\""));
             let t = super::super::tests::timeline(&card, events.clone());
             assert_eq!(measured_now(&t, AdjusterKind::RestSideways), Some(out));
             assert_eq!(measured_now(&t, AdjusterKind::NockingPoint), Some(5.0));

@@ -270,14 +270,15 @@ impl Scene<'_> {
         (off(&to) - off(&self.track.here)).abs() >= SAME_TEAR
     }
 
-    /// After every third shot without a better idea: a small step that shows
-    /// the slope near here, to the side that is more likely inside.
+    /// After every third shot without a better idea, and at once where the
+    /// adjuster was never moved: a small step that shows the slope near here,
+    /// to the side that is more likely inside.
     fn learn(&self, k: usize) -> Picked {
         let a = &self.task.adjusters[k];
         let i = a.axis.index();
         let off = self.belief.tear(&self.track.here).mean[i] - self.task.aim[i];
-        let third = self.track.shots_here.is_multiple_of(3);
-        if !third || off.abs() <= LEARN_ABOVE * self.task.tolerance {
+        let due = self.track.shots_here.is_multiple_of(3) || !self.moved(k);
+        if !due || off.abs() <= LEARN_ABOVE * self.task.tolerance {
             return None;
         }
         let size = LEARN_SHARE * 0.5 * (a.high - a.low);
@@ -296,6 +297,9 @@ impl Scene<'_> {
             (Some(_), None) => -n,
             (None, None) => return None,
         };
+        if !self.moved(k) {
+            return self.single(k, steps);
+        }
         Some((vec![(k, steps)], Purpose::Learn))
     }
 }

@@ -34,6 +34,8 @@ fn left_handed(card: &str) -> String {
 /// Compound: equal (a shop manager's tuning checklist), within 1/16 in (common
 /// practice). Recurve with fingers: top larger by 0 to 6 mm (a magazine on
 /// tiller).
+///
+/// Source: a shop manager's tuning checklist for the compound; a magazine on tiller for the recurve.
 #[test]
 fn tiller() {
     judged(
@@ -61,6 +63,8 @@ fn tiller() {
 
 /// Even bolts are the compound's cure; a recurve's bolts set its tiller, and
 /// need not be alike; a longbow has none.
+///
+/// Source: common practice, no source.
 #[test]
 fn the_cure_of_the_tiller_fits_the_bow() {
     let cure = |card: &str| {
@@ -89,6 +93,8 @@ fn the_cure_of_the_tiller_fits_the_bow() {
 /// Fingers: about 1/2 in, the side of the nock not said (from memory): 12 mm
 /// at its bottom and 12 mm at its top, a nock of 6 mm, are both in order.
 /// Off the shelf: 3/4 in and come down (a forum of traditional archers).
+///
+/// Source: a forum of traditional archers for the shelf; the rest from memory.
 #[test]
 fn nocking_point() {
     judged(
@@ -134,6 +140,8 @@ fn nocking_point() {
 /// Point outside the string: 1/16 to 1/8 in with fingers, on the string's line
 /// with an aid (an arrow maker's tuning guide). In and out are said from the
 /// riser, so both hands read alike.
+///
+/// Source: an arrow maker's tuning and maintenance guide, late 1990s, page 3.
 #[test]
 fn centre_shot() {
     for card in [RECURVE.to_owned(), left_handed(RECURVE)] {
@@ -168,6 +176,8 @@ fn centre_shot() {
 /// Rest through the middle of the plunger hole or just above (common
 /// practice); cams together within 1/16 in (a technician's diary, 2010); brace
 /// height within 1/8 in of the card (from memory).
+///
+/// Source: a technician's diary, 2010, for the cams; the rest from memory.
 #[test]
 fn rest_height_cams_and_brace_height() {
     for card in [COMPOUND, RECURVE] {
@@ -201,6 +211,8 @@ fn rest_height_cams_and_brace_height() {
 
 /// Cams, cables and presses are a compound's; marks stand before the one item
 /// that shoots an arrow (a club journal on marking sight and rest).
+///
+/// Source: a club journal on marking sight and rest, 2014.
 #[test]
 fn the_list_speaks_of_the_bow_it_is_for() {
     for card in [RECURVE.to_owned(), longbow()] {
