@@ -283,8 +283,9 @@ impl Scene<'_> {
         }
         let size = LEARN_SHARE * 0.5 * (a.high - a.low);
         let care = Care::of(self.belief, self.task, self.track, k);
-        let n = ((size / a.step).round() as i32).max(1).min(2 * care.test);
         let room = care.bounds;
+        let most = (2 * care.test).min(room.1.max(-room.0));
+        let n = ((size / a.step).round() as i32).min(most).max(1);
         let chance = |n: i32| {
             let to = self.track.here.moved(k, f64::from(n) * a.step);
             (n >= room.0 && n <= room.1).then(|| component(self.belief, self.task, a.axis, &to))

@@ -162,6 +162,7 @@ fn check(rows: &str) {
 /// directions are taught: an arrow maker's paper chart says the opposite. Bare
 /// high: nocking point too low, so up, or the rest down (from memory; an
 /// online arrow-building course agrees: high nock, low bare shaft).
+/// Source: named in each row: a handbook, a magazine, a maker's guide, or none.
 #[test]
 fn bare_shafts_with_a_release_aid() {
     check(
@@ -182,6 +183,7 @@ fn bare_shafts_with_a_release_aid() {
 /// traditional archers); left-handed the other way (an online arrow-building
 /// course). Firmer acts stiffer (a hunting site's chart). Without a plunger's
 /// tension the rest goes toward the fletched group (from memory).
+/// Source: named in each row: a handbook, a magazine, a maker's guide, or none.
 #[test]
 fn bare_shafts_with_fingers() {
     check(
@@ -207,6 +209,7 @@ fn bare_shafts_with_fingers() {
 }
 
 /// Broadheads: rest toward the field points, low means rest up (from memory).
+/// Source: named in each row: a handbook, a magazine, a maker's guide, or none.
 #[test]
 fn broadheads_against_field_points() {
     check(
@@ -226,6 +229,7 @@ fn broadheads_against_field_points() {
 /// Walk-back, release aid: 1/16 in of rest, kept if straighter (a forum
 /// thread); arrows that hit right call for rest left (from memory); levels are
 /// the most frequent cause (a shop manager's article).
+/// Source: named in each row: a handbook, a magazine, a maker's guide, or none.
 #[test]
 fn walk_back_with_a_release_aid() {
     check(
@@ -241,6 +245,7 @@ fn walk_back_with_a_release_aid() {
 /// Walk-back, fingers: a slant is centre shot, a curve plunger tension (common
 /// practice, no source). Which way the plunger goes is not known: a test, the
 /// same for both hands and both ways that the line bends.
+/// Source: named in each row: a handbook, a magazine, a maker's guide, or none.
 #[test]
 fn walk_back_with_fingers() {
     check(
@@ -262,6 +267,7 @@ fn walk_back_with_fingers() {
 }
 
 /// Near and far on one line: far arrows right, rest left, 1/32 in (from memory).
+/// Source: named in each row: a handbook, a magazine, a maker's guide, or none.
 #[test]
 fn near_and_far() {
     check(
@@ -278,6 +284,7 @@ fn near_and_far() {
 /// Creep: half a twist on one cable, which one is the cam maker's rule (a
 /// forum thread). Torque: the rest fore or aft, kept if it helps (from
 /// memory). Neither names a way, for either hand.
+/// Source: named in each row: a handbook, a magazine, a maker's guide, or none.
 #[test]
 fn creep_and_torque_name_no_way() {
     check(
@@ -294,6 +301,7 @@ fn creep_and_torque_name_no_way() {
 
 /// The pin goes toward the miss (retail guides; a technician's diary, 2010):
 /// eye to pin 33 in, 20 yd, 2 in off: 0.092 in, 2.3 mm, worked by hand.
+/// Source: named in each row: a handbook, a magazine, a maker's guide, or none.
 #[test]
 fn the_pin_goes_toward_the_miss() {
     for hand in ["right", "left"] {
@@ -319,6 +327,7 @@ fn the_pin_goes_toward_the_miss() {
 
 /// Paper, up and down: guides agree. Tail high: nocking point down or rest up;
 /// tail low: nocking point up or rest down (two hunting publications).
+/// Source: named in each row: a handbook, a magazine, a maker's guide, or none.
 #[test]
 fn paper_up_and_down() {
     for (bow, hand, up, way) in [
@@ -360,6 +369,7 @@ fn paper_up_and_down() {
 /// 5 cm with a release aid (from memory); broadheads about 2 in (a shop
 /// technician's tips); the others are common practice, no source. They grow
 /// with the distance, and never shrink below a fifth.
+/// Source: named in each row: a handbook, a magazine, a maker's guide, or none.
 #[test]
 fn the_limits_of_proof() {
     let read = |text: &str| {
