@@ -44,7 +44,7 @@ pub(super) fn other_arrows(reading: &Reading<'_>) -> Option<Outcome> {
         kind: ProbeKind::Arrow,
         distance_m: None,
         shots: OTHER_ARROWS,
-        answers: vec!["same", "odd"],
+        answers: super::question::ARROW_ANSWERS.to_vec(),
         text: format!(
             "Shoot two other arrows of the set here, once each, entered with their numbers (... #2). same: both within about {} of arrow {mark}: it is not the arrow, leave the rest alone. odd: they agree with each other and not with it: arrow {mark} is set aside, the others start afresh. Tells the two apart about {} times in 10 on virtual bows",
             reading.system.tear(telling.limit_mm),

@@ -112,6 +112,10 @@ pub const HAND_ANSWERS: [&str; 3] = [Hand::Relaxed.id(), Hand::Not.id(), Hand::N
 pub const CONTACT: &str = "contact";
 /// The test the hand is recorded under.
 pub const HAND: &str = "hand";
+/// The test with other arrows of the set is recorded under this.
+pub const ARROW: &str = "arrow";
+/// Answers of the test with other arrows.
+pub const ARROW_ANSWERS: [&str; 2] = ["same", "odd"];
 
 /// The answers a test takes with this release; `None` for a test that is not
 /// in this table.
@@ -120,6 +124,7 @@ pub fn answers(test: &str, release: Release) -> Option<Vec<&'static str>> {
         (CONTACT, Release::Fingers) => Some(Contact::ALL.map(Contact::id).to_vec()),
         (CONTACT, Release::Aid) => Some(RAGGED_ANSWERS.to_vec()),
         (HAND, _) => Some(HAND_ANSWERS.to_vec()),
+        (ARROW, _) => Some(ARROW_ANSWERS.to_vec()),
         _ => None,
     }
 }

@@ -58,7 +58,7 @@ fn lines(analysis: &Analysis) -> Vec<String> {
     if let Some(due) = analysis.range_due {
         out.push(format!("{} (before FILE range)", due.text()));
     }
-    out.extend([advice.verdict.title().to_owned(), advice.headline.clone()]);
+    out.extend([advice.title().to_owned(), advice.headline.clone()]);
     if advice.verdict == Verdict::Shoot {
         out.push(format!("  {}", range::BEFORE_EVERY_SHOT));
     }

@@ -7,7 +7,7 @@ use clap::Args;
 use super::{Failure, Outcome, open, say};
 use crate::advice::question;
 use crate::remedy;
-use crate::session::{Event, InspectPart, Session};
+use crate::session::{Event, InspectPart, ONE_WORD_TEST, Session, Timeline};
 use crate::units::clean;
 
 /// Arguments of `answer`.
@@ -68,16 +68,7 @@ pub fn run(args: &AnswerArgs) -> Outcome {
     let mut session = open::writing(&args.file)?;
     let test = bounded(std::slice::from_ref(&args.test), "test")?.to_lowercase();
     let result = bounded(std::slice::from_ref(&args.result), "result")?.to_lowercase();
-    let release = session.timeline().card.bow.release;
-    if let Some(known) = question::answers(&test, release)
-        && !known.contains(&result.as_str())
-    {
-        return Err(Failure::Input(format!(
-            "{test} is answered {}, not {}",
-            known.join(", "),
-            clean(&result)
-        )));
-    }
+    known(session.timeline(), &test, &result)?;
     let detail = if args.detail.is_empty() {
         None
     } else {
@@ -98,6 +89,45 @@ pub fn run(args: &AnswerArgs) -> Outcome {
     }
     open::repeat_stop(&session);
     Ok(0)
+}
+
+/// Takes only what is asked somewhere, and only a word that answers it: what
+/// the program itself notes in an answer is no answer to type.
+///
+/// # Errors
+/// An unknown test or result, with the known ones.
+fn known(timeline: &Timeline, test: &str, result: &str) -> Result<(), Failure> {
+    if InspectPart::from_id(test).is_some() || test == ONE_WORD_TEST {
+        return Ok(());
+    }
+    let release = timeline.card.bow.release;
+    let mut all = remedy::known_answers(timeline);
+    for test in [question::ARROW, question::CONTACT, question::HAND] {
+        let mut words = question::answers(test, release).unwrap_or_default();
+        if test == question::ARROW {
+            // The steps after a refusal ask it with words of their own too.
+            let theirs = all.iter().filter(|(id, _)| *id == test);
+            words.extend(theirs.flat_map(|(_, words)| words.clone()));
+        }
+        all.retain(|(id, _)| *id != test);
+        all.insert(0, (test, words));
+    }
+    let Some((_, words)) = all.iter().find(|(id, _)| *id == test) else {
+        let ids: Vec<&str> = all.iter().map(|(id, _)| *id).collect();
+        return Err(Failure::Input(format!(
+            "there is no test {}; known are {}, and after an incident its parts",
+            clean(test),
+            ids.join(", ")
+        )));
+    };
+    if words.contains(&result) {
+        return Ok(());
+    }
+    Err(Failure::Input(format!(
+        "{test} is answered {}, not {}",
+        words.join(", "),
+        clean(result)
+    )))
 }
 
 /// What an answered part leaves to be done.

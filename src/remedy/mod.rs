@@ -18,9 +18,9 @@ mod walk;
 pub use incident::{Inspect, check_answer, found, inspection, still_open};
 pub use offers::{Offer, cut_wants_a_mark, offers};
 pub use scatter::shots_to_convince;
-pub use walk::next_step;
 #[cfg(test)]
 pub(crate) use walk::texts;
+pub use walk::{known_answers, next_step};
 
 use crate::advice::{Analysis, Verdict};
 use crate::restore::PutBack;

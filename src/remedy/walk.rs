@@ -57,6 +57,29 @@ fn path(timeline: &Timeline, reason: Reason) -> Path {
     }
 }
 
+/// Every test that is answered in a word, with its words: the steps after
+/// every refusal of this bow, in their order.
+pub fn known_answers(timeline: &Timeline) -> Vec<(&'static str, Vec<&'static str>)> {
+    let mut known: Vec<(&'static str, Vec<&'static str>)> = Vec::new();
+    let reasons = Reason::ALL.into_iter().filter(|r| *r != Reason::Incident);
+    for node in reasons.flat_map(|reason| path(timeline, reason).nodes) {
+        if node.replies.is_empty() {
+            continue;
+        }
+        let at = known.iter().position(|(id, _)| *id == node.id);
+        let at = at.unwrap_or_else(|| {
+            known.push((node.id, Vec::new()));
+            known.len() - 1
+        });
+        for reply in &node.replies {
+            if !known[at].1.contains(&reply.word) {
+                known[at].1.push(reply.word);
+            }
+        }
+    }
+    known
+}
+
 /// Every text a path may show, by step: for the test of cautions.
 #[cfg(test)]
 pub(crate) fn texts(timeline: &Timeline, reason: Reason) -> Vec<(&'static str, String)> {

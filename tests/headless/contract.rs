@@ -260,3 +260,33 @@ fn the_exit_code_is_the_verdict_where_that_is_asked_for() {
     assert_eq!(code(&shop), 14);
     assert_eq!(shop.run(&["advise", "bow.toml"]).code, 0);
 }
+
+#[test]
+fn an_answer_is_one_that_is_asked_for_and_a_marker_is_none() {
+    let shop = Shop::with_session();
+    for (test, result, says) in [
+        (
+            "zebra",
+            "purple",
+            "there is no test zebra; known are hand, contact, arrow",
+        ),
+        ("contcat", "none", "there is no test contcat"),
+        ("contact", "bananas", "contact is answered none"),
+        (
+            "remedy-no-response",
+            "resume",
+            "there is no test remedy-no-response",
+        ),
+        (
+            "remedy-scatter",
+            "resume",
+            "there is no test remedy-scatter",
+        ),
+    ] {
+        let said = shop.run(&["answer", "bow.toml", test, result]);
+        assert_eq!(said.code, 2, "{test} {result}");
+        assert!(said.err.contains(says), "{test}: {}", said.err);
+    }
+    assert!(!shop.read("bow.toml").contains("kind = \"answer\""));
+    shop.good(&["answer", "bow.toml", "arrow", "same"]);
+}
