@@ -235,6 +235,7 @@ actions! {
     NewVisit "new-visit" [Char('n')] [Book] Always "new from this card" "A new session from the card of this one, as the bow stood at its end";
     Compare "compare" [Char('w')] [Book] Always "compare" "This session against the one that is open: what moved, what changed in the tears";
     Choose "choose" [Key::Enter] [Card, Job, Stage, Book, Choice] Always "choose" "Change or choose the line the cursor is on";
+    ConfirmSection "confirm-section" [Char('y')] [Card] Always "confirm section" "The values of this section were read and are right: what was filled in counts as entered";
     Start "start" [Char('s')] [Card] NewCard "start the session" "Make the session file from this card";
     UndoEntry "undo-entry" [Char('u')] [Log] Writable "undo it" "Undo the entry the cursor is on, or bring it back";
     RestartAt "restart-at" [Char('r')] [Log] Writable "go back to it" "The bow is put back to the setting of this entry";

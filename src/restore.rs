@@ -134,7 +134,10 @@ pub fn put_back(timeline: &Timeline, target: Target, system: System) -> Result<P
         .map(|step| one(timeline, step, system))
         .collect();
     let moves = |kind: AdjusterKind| steps.iter().any(|s| s.step.adjuster == kind);
-    if steps.iter().any(|s| s.step.adjuster.needs_press()) {
+    if steps
+        .iter()
+        .any(|s| timeline.card.needs_press(s.step.adjuster))
+    {
         before.push(cautions::PRESS);
         afterwards.push("After press work measure again: axle to axle, brace height, timing, peep, nocking point, rest timing.");
     }
@@ -142,7 +145,13 @@ pub fn put_back(timeline: &Timeline, target: Target, system: System) -> Result<P
     {
         afterwards.push("Rest height moved: check the drop-away timing.");
     }
-    if moves(AdjusterKind::LimbBolts) || moves(AdjusterKind::BraceHeight) {
+    if moves(AdjusterKind::LimbBolts) {
+        afterwards.push(
+            "Weigh the bow before the next shot; then measure tiller and brace height again.",
+        );
+    } else if moves(AdjusterKind::BraceHeight)
+        && !timeline.card.needs_press(AdjusterKind::BraceHeight)
+    {
         afterwards.push("Measure the draw weight, tiller and brace height again.");
     }
     afterwards.push(cautions::FIRST_SHOT_AFTER);

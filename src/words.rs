@@ -1,6 +1,6 @@
 //! All wording of tears and moves.
 
-use crate::gear::{Adjuster, AdjusterKind, AdjusterUnit, Card, Hand, Positions, Step};
+use crate::gear::{Adjuster, AdjusterKind, AdjusterUnit, BowKind, Card, Hand, Positions, Step};
 use crate::tear::Tear;
 use crate::units::{System, format_fraction, trim_number};
 
@@ -118,6 +118,12 @@ pub fn step_headline(step: &Step, card: &Card, system: System) -> String {
 pub fn step_bench(step: &Step, card: &Card, now: &Positions, system: System) -> String {
     let (kind, value) = (step.adjuster, step.amount);
     let size = amount(kind, value, system);
+    if kind == AdjusterKind::LimbBolts {
+        let (way, adjuster) = (direction(kind, value), card.adjuster(kind));
+        let turn = adjuster.and_then(|a| clicks(a, value));
+        let turn = turn.map_or(String::new(), |t| format!(" ({t})"));
+        return format!("{}. Limb bolts {way} {size}{turn}", bolts_caution(card));
+    }
     let Some(adjuster) = card.adjuster(kind) else {
         return format!("{} {} {size}", capital(kind.noun()), direction(kind, value));
     };
@@ -154,10 +160,33 @@ pub fn step_bench(step: &Step, card: &Card, now: &Positions, system: System) -> 
             reading(to, system)
         ));
     }
-    if adjuster.needs_press() {
+    if card.needs_press(kind) {
         text.push_str(". Bow press: trained hands, the press made for this bow");
     }
     text
+}
+
+/// What stands before every move of the limb bolts: both alike, how far at
+/// most and by whose limit, and that the bow is weighed afterwards.
+pub fn bolts_caution(card: &Card) -> String {
+    let except = if card.bow.kind == BowKind::Recurve {
+        ", except when setting the tiller"
+    } else {
+        ""
+    };
+    let limit = match card.bow.maker_max_turns {
+        Some(turns) => format!(
+            "never past the bow maker's {} out from fully seated",
+            turns_of(turns)
+        ),
+        None => "never past the bow maker's turns out, which are not on the card".into(),
+    };
+    format!("Turn both limb bolts the same{except}, {limit}; weigh the bow before the next shot")
+}
+
+/// A number of turns: `1/2 turn`, `2 turns`.
+pub fn turns_of(turns: f64) -> String {
+    amount(AdjusterKind::LimbBolts, turns, System::Mm)
 }
 
 /// How to take up play when a move reverses: go beyond, come back, and

@@ -79,6 +79,8 @@ pub(super) fn stop(timeline: &crate::session::Timeline) -> Option<Outcome> {
         "incident" => "Do not shoot: inspect the bow first",
         "arrow-too-light" => "Do not shoot: the arrow is too light for this bow",
         "arrow-far-too-weak" => "Do not shoot: the arrow is far too weak for this bow",
+        "weigh-first" => "Do not shoot: weigh the bow first",
+        "past-maker-limit" => "Do not shoot: past the bow maker's limit",
         _ => "Do not shoot: the arrow is too short for this draw",
     };
     let mut outcome = Outcome::new(Verdict::Stop, headline);
@@ -101,10 +103,12 @@ fn refuse_spine(reading: &Reading<'_>) -> Option<Outcome> {
     } else {
         "stiff"
     };
-    let mut outcome = Outcome::new(
-        Verdict::Refuse,
-        format!("Leave the rest alone: the arrow is too {side} for this bow"),
-    );
+    let headline = if reading.timeline.weight_unknown() {
+        "Leave the rest alone: weigh the bow first".to_owned()
+    } else {
+        format!("Leave the rest alone: the arrow is too {side} for this bow")
+    };
+    let mut outcome = Outcome::new(Verdict::Refuse, headline);
     let check = reading.checks().spine_match;
     let code = reading.spine.code().unwrap_or("spine-weak");
     outcome.reasons.push(Reason {
@@ -186,6 +190,7 @@ fn refuse_response(reading: &Reading<'_>) -> Option<Outcome> {
 fn tune(reading: &Reading<'_>) -> Outcome {
     match &reading.decision.choice {
         Choice::Done if !reading.owner_is_judged() => owner_must_shoot(reading),
+        Choice::Done if !super::warnings::held_back(reading).is_empty() => not_yet_done(reading),
         Choice::Done if afresh(reading) => shoot(reading),
         Choice::Done | Choice::Move(_) if !reading.consistency.may_move() => repeat_first(reading),
         Choice::Done => done(reading),
@@ -236,6 +241,17 @@ fn owner_must_shoot(reading: &Reading<'_>) -> Outcome {
         "another hand, another tear: only the owner's own shots make it done",
     ));
     outcome.shots_wanted = 3;
+    outcome
+}
+
+/// Inside tolerance, with a check that rests on what nobody confirmed or
+/// weighed: the warnings say on what.
+fn not_yet_done(reading: &Reading<'_>) -> Outcome {
+    let mut outcome = Outcome::new(
+        Verdict::Shoot,
+        "Inside tolerance, but not done: the bow or arrow on the card is not certain",
+    );
+    outcome.reasons = super::warnings::held_back(reading);
     outcome
 }
 

@@ -5,7 +5,7 @@ use super::view::{View, usual_tolerance};
 use crate::belief::{Belief, Evidence, Gain};
 use crate::checks::response::{self, Obstacle};
 use crate::checks::spine::{self, SpineReport};
-use crate::checks::{self, Check, Checks, Status};
+use crate::checks::{self, Check, Checks, Status, rests};
 use crate::gear::{AdjusterKind, Axis, Step};
 use crate::session::{Shooter, Timeline};
 use crate::tuner::gates::{self, Consistency, Gate};
@@ -147,18 +147,19 @@ impl<'a> Reading<'a> {
             .moves
             .iter()
             .any(|m| m.entry > mended && m.steps.iter().any(learned));
+        let response = response::check(
+            self.obstacle.as_ref(),
+            &self.gains,
+            moved,
+            self.far(),
+            &timeline.card,
+            self.system,
+        );
         Checks {
             safety: checks::safety::check(timeline),
             spine_match: spine::check(timeline),
-            consistency: self.consistency_check(),
-            response: response::check(
-                self.obstacle.as_ref(),
-                &self.gains,
-                moved,
-                self.far(),
-                &timeline.card,
-                self.system,
-            ),
+            consistency: rests::held(timeline, rests::CONSISTENCY, self.consistency_check()),
+            response: rests::held(timeline, rests::RESPONSE, response),
         }
     }
 

@@ -106,7 +106,8 @@ impl View {
 /// making the bow another bow (press work, weight and brace height restart
 /// the mean instead), on the card or moved at some time.
 fn columns(timeline: &Timeline) -> Vec<AdjusterKind> {
-    let learned = |kind: &AdjusterKind| kind.axis() != Axis::Whole && !kind.needs_press();
+    let learned =
+        |kind: &AdjusterKind| kind.axis() != Axis::Whole && !timeline.card.needs_press(*kind);
     let moved: BTreeSet<AdjusterKind> = timeline
         .moves
         .iter()

@@ -7,7 +7,8 @@ use super::reading::Reading;
 use super::types::{Reason, Verdict};
 use super::upside::{self, Upside};
 use crate::belief::Axis;
-use crate::checks::{consistency, response};
+use crate::checks::safety::{self, Waiting};
+use crate::checks::{consistency, response, rests};
 use crate::gear::AdjusterKind;
 use crate::words;
 
@@ -24,6 +25,18 @@ pub(super) fn warn(reading: &Reading<'_>, outcome: &mut Outcome) {
             limit: check.limit,
             unit: check.unit,
         });
+    }
+    // Beside SHOOT it is the first thing to read; elsewhere the verdict's own
+    // reason is.
+    let at = usize::from(outcome.verdict != Verdict::Shoot).min(outcome.reasons.len());
+    for reason in held_back(reading).into_iter().rev() {
+        if outcome.reasons.iter().all(|r| r.code != reason.code) {
+            outcome.reasons.insert(at, reason);
+        }
+    }
+    if let Some((behind, text)) = safety::overdraw(&reading.timeline.card) {
+        let reason = Reason::measured("overdraw", text, -behind, 0.0, "in");
+        outcome.reasons.push(reason);
     }
     if outcome.verdict != Verdict::Refuse {
         outcome.reasons.extend(backwards(reading));
@@ -53,6 +66,30 @@ pub(super) fn warn(reading: &Reading<'_>, outcome: &mut Outcome) {
             "a move was taken to the bench and is not confirmed yet: say whether it was made",
         ));
     }
+}
+
+/// Why nothing is called done whatever the shots say: values that nobody
+/// confirmed, and what else the safety check waits for.
+pub(super) fn held_back(reading: &Reading<'_>) -> Vec<Reason> {
+    let timeline = reading.timeline;
+    let mut all = Vec::new();
+    if let Some(what) = rests::open(timeline) {
+        let text = format!(
+            "not yet: {what} not confirmed. These are usual values: confirm or change them on the card"
+        );
+        all.push(Reason::plain("not-confirmed", text));
+    }
+    for waits in safety::waiting(timeline) {
+        let code = match waits {
+            // Said above, with what the other checks rest on.
+            Waiting::Unconfirmed(_) => continue,
+            Waiting::Unweighed => "weigh-first",
+            Waiting::PartNotGiven(_) => "weight-not-given",
+            Waiting::TurnsNotCounted => "count-turns",
+        };
+        all.push(Reason::plain(code, waits.text(timeline)));
+    }
+    all
 }
 
 /// Shots that lie far from their neighbours: named, never dropped silently.

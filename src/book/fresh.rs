@@ -1,6 +1,7 @@
 //! A new session from an old card: the same bow, a new visit.
 
-use crate::gear::{AdjusterKind, CardText};
+use crate::checks::safety::MOST_LB_A_TURN;
+use crate::gear::{AdjusterKind, BowKind, CardText};
 use crate::session::Timeline;
 use crate::units::trim_number;
 
@@ -49,7 +50,7 @@ pub fn no_incident(timeline: &Timeline) -> Result<(), String> {
 pub fn fresh_card(timeline: &Timeline) -> Result<FreshCard, String> {
     no_incident(timeline)?;
     let mut card = timeline.card_text.clone();
-    let mut notes = Vec::new();
+    let mut notes: Vec<String> = unweighed(timeline, &mut card).into_iter().collect();
     let taken: Vec<&str> = OF_THE_VISIT
         .iter()
         .copied()
@@ -80,6 +81,32 @@ pub fn fresh_card(timeline: &Timeline) -> Result<FreshCard, String> {
         }
     }
     Ok(FreshCard { card, notes })
+}
+
+/// A new session begins with the limb bolts where they stand. A bow whose bolts
+/// were moved and that was not weighed since starts with the greatest weight it
+/// may have, which nobody confirmed.
+fn unweighed(timeline: &Timeline, card: &mut CardText) -> Option<String> {
+    let (out, counted) = timeline.turns_out();
+    let turns = format!("{} turns", trim_number(out, 3));
+    if counted {
+        card.set("bow.turns_out", &turns).ok()?;
+    } else if out > 0.0 {
+        card.fill("bow.turns_out", &turns).ok()?;
+    }
+    if !timeline.weight_unknown() {
+        return None;
+    }
+    let a_turn = match timeline.card.bow.kind {
+        BowKind::Compound => MOST_LB_A_TURN,
+        _ => 0.0,
+    };
+    let most = timeline.card_at_worst(a_turn).bow.peak_weight;
+    let text = format!("{} lb", trim_number(most.pounds(), 1));
+    card.fill("bow.peak_weight", &text).ok()?;
+    Some(format!(
+        "weigh the bow: its limb bolts were moved and it was not weighed since; the card takes {text} until then"
+    ))
 }
 
 /// Puts a reading where the card keeps it: on the adjuster's own table, or on

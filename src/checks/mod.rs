@@ -3,6 +3,7 @@
 pub mod consistency;
 pub mod next_steps;
 pub mod response;
+pub mod rests;
 pub mod safety;
 pub mod spine;
 
@@ -49,7 +50,7 @@ impl Status {
         match self {
             Self::Pass => "ok",
             Self::Borderline => "close",
-            Self::Pending => "wait",
+            Self::Pending => "not yet",
             Self::Fail => "NO",
         }
     }

@@ -78,20 +78,31 @@ fn name(kind: AdjusterKind) -> &'static str {
 }
 
 fn no_adjuster(axis: Axis, card: &Card) -> String {
+    // Brace height is a matter of string twists, except on a compound.
+    let strings = !card.needs_press(AdjusterKind::BraceHeight);
     let (side, instead) = match axis {
-        Axis::Vertical => (
+        Axis::Vertical if strings => (
             "up and down",
             "brace height, or the nocking point once it is on the card",
         ),
-        _ => (
+        Axis::Vertical => (
+            "up and down",
+            "the nocking point once it is on the card, or a rest that can be moved",
+        ),
+        _ if strings => (
             "sideways",
             "arrow match (point, draw weight), brace height, or a rest that can be moved",
+        ),
+        _ => (
+            "sideways",
+            "arrow match (point, draw weight), or a rest that can be moved",
         ),
     };
     let has: Vec<&str> = card
         .adjusters
         .iter()
         .filter(|a| a.kind.axis() == axis || a.kind.axis() == Axis::Whole)
+        .filter(|a| a.kind.axis() == axis || !card.needs_press(a.kind))
         .map(|a| a.kind.id())
         .collect();
     if has.is_empty() {

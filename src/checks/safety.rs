@@ -3,9 +3,16 @@
 //! The bow maker's own figures, local law and licensed practice come first;
 //! these limits are only the floor under them.
 
+mod bolts;
+mod broadhead;
+mod waiting;
+
 use super::{Check, Status};
 use crate::gear::{BowKind, Card, RestKind, grains_per_pound};
 use crate::session::Timeline;
+pub use bolts::MOST_LB_A_TURN;
+pub use broadhead::{Carried, broadhead};
+pub use waiting::{Waiting, waiting};
 
 /// Least arrow mass, grains per pound of draw weight: the floor printed in
 /// bow makers' warranty terms and tournament rules, and the test mass of
@@ -13,6 +20,12 @@ use crate::session::Timeline;
 pub const LEAST_GPP: f64 = 5.0;
 /// Below this on a traditional bow, ask its bowyer (from memory).
 pub const TRADITIONAL_GPP: f64 = 8.0;
+/// Least reach of the shaft past the rest contact at full draw, inches.
+pub const LEAST_REACH_IN: f64 = 0.5;
+/// What the trade's draw length has beyond the grip pivot, inches (ASTM F1880).
+pub const DRAW_BEYOND_PIVOT_IN: f64 = 1.75;
+/// A hair of rounding in someone's scale is no danger, grains.
+const SCALE_HAIR_GR: f64 = 0.05;
 
 /// A longbow, or a recurve shot off its shelf.
 fn traditional(card: &Card) -> bool {
@@ -22,10 +35,6 @@ fn traditional(card: &Card) -> bool {
         BowKind::Compound => false,
     }
 }
-/// Least reach of the shaft past the rest contact at full draw, inches.
-pub const LEAST_REACH_IN: f64 = 0.5;
-/// What the trade's draw length has beyond the grip pivot, inches (ASTM F1880).
-pub const DRAW_BEYOND_PIVOT_IN: f64 = 1.75;
 
 /// What a safety problem is, with its stable code.
 #[derive(Debug, Clone, PartialEq)]
@@ -38,13 +47,53 @@ pub struct Danger {
     pub figure: Option<(f64, f64, &'static str)>,
 }
 
-/// Inches of shaft past the rest contact at full draw, by the card's figures
-/// or by the mark read at full draw, whichever is less.
+/// Inches the shaft's end stands ahead of the grip pivot at full draw;
+/// negative where it stands behind it. By the card's figures or by the mark
+/// read at full draw, whichever draws further.
+pub fn shaft_end_inches(card: &Card) -> f64 {
+    let worked_out = card.bow.draw_length.inches() - DRAW_BEYOND_PIVOT_IN;
+    let mark = card.rest.full_draw_mark;
+    let read = mark.map_or(worked_out, |m| {
+        m.inches() - card.rest.contact_ahead.inches()
+    });
+    card.arrow.shaft_length.inches() - worked_out.max(read)
+}
+
+/// Inches of shaft past the rest contact at full draw.
 pub fn reach_inches(card: &Card) -> f64 {
-    let nock_to_pivot = card.bow.draw_length.inches() - DRAW_BEYOND_PIVOT_IN;
-    let contact = nock_to_pivot + card.rest.contact_ahead.inches();
-    let mark = card.rest.full_draw_mark.map_or(contact, |m| m.inches());
-    card.arrow.shaft_length.inches() - contact.max(mark)
+    shaft_end_inches(card) - card.rest.contact_ahead.inches()
+}
+
+/// The least arrow this bow may shoot, grains, and whose figure it is.
+fn least_grains(card: &Card) -> (f64, &'static str) {
+    let floor = LEAST_GPP * card.bow.peak_weight.pounds();
+    match card.bow.maker_min_arrow {
+        Some(maker) if maker.grains() > floor => (maker.grains(), "the bow maker's minimum"),
+        _ => (floor, "5 gr for each pound"),
+    }
+}
+
+/// Whether the next shots are bare shafts: the console has them set so, or the
+/// bare-shaft stage of proof is under way, which it is from its first group
+/// until another stage, a shot through paper, or its being left out.
+pub fn bare_next(timeline: &Timeline) -> bool {
+    timeline.next_bare || bare_stage_under_way(timeline)
+}
+
+/// The bare-shaft stage as entries name it.
+const BARE_STAGE: &str = "bare-shaft";
+/// The answer under which it is left out.
+const BARE_STAGE_LEFT_OUT: &str = "proof-bare-shaft";
+
+fn bare_stage_under_way(timeline: &Timeline) -> bool {
+    let Some(last) = timeline.groups.last() else {
+        return false;
+    };
+    let left_out = timeline.answer(BARE_STAGE_LEFT_OUT);
+    last.proof == BARE_STAGE
+        && last.arrow_epoch == timeline.arrow_epoch
+        && timeline.shots.last().is_none_or(|s| s.entry < last.entry)
+        && left_out.is_none_or(|a| a.entry < last.entry)
 }
 
 /// Everything that forbids the next shot, worst first.
@@ -62,7 +111,13 @@ pub fn dangers(timeline: &Timeline) -> Vec<Danger> {
             figure: None,
         });
     }
-    found.extend(card_dangers(&timeline.card));
+    found.extend(bolts::past_the_makers_turns(timeline));
+    let bare = bare_next(timeline);
+    if timeline.weight_unknown() {
+        found.extend(bolts::unweighed(timeline, bare));
+    } else {
+        found.extend(build_dangers(&timeline.card, bare));
+    }
     found
 }
 
@@ -99,60 +154,97 @@ pub fn lifted_by_card(timeline: &Timeline) -> Vec<Lifted> {
         .collect()
 }
 
-/// What the card alone forbids.
+/// What the card alone forbids, the arrow shot with its fletching.
 pub fn card_dangers(card: &Card) -> Vec<Danger> {
-    let mut found = Vec::new();
-    let weight = card.bow.peak_weight;
-    let lightest = card.arrow.lightest_mass();
-    let floor = LEAST_GPP * weight.pounds();
-    let (least, whose) = match card.bow.maker_min_arrow {
-        Some(maker) if maker.grains() > floor => (maker.grains(), "the bow maker's minimum"),
-        _ => (floor, "5 gr for each pound"),
+    build_dangers(card, false)
+}
+
+/// What the card alone forbids of an arrow with the point of the next shots,
+/// `bare` without its vanes.
+pub fn build_dangers(card: &Card, bare: bool) -> Vec<Danger> {
+    let too_heavy = bolts::over_the_makers_weight(card);
+    let too_weak = super::spine::danger(card);
+    let all = [too_light(card, bare), too_short(card), too_heavy, too_weak];
+    all.into_iter().flatten().collect()
+}
+
+/// The arrow without its vanes, where it is too light to be shot so.
+pub fn bare_too_light(card: &Card) -> Option<Danger> {
+    too_light(card, true)
+}
+
+fn too_light(card: &Card, bare: bool) -> Option<Danger> {
+    let (least, whose) = least_grains(card);
+    let mass = card.arrow.next_mass(bare).grains();
+    if mass >= least - SCALE_HAIR_GR {
+        return None;
+    }
+    let trial = card.arrow.trial_point.is_some();
+    let which = match (bare, trial) {
+        (true, false) => "this arrow without its fletching",
+        (true, true) => "this arrow without its fletching, with the trial point,",
+        (false, true) => "this arrow with the trial point",
+        (false, false) => "this arrow",
     };
-    // A hair of rounding in someone's scale is no danger: compare at 0.05 gr.
-    if lightest.grains() < least - 0.05 {
-        let which = if card.arrow.total_mass().grains() < least - 0.05 {
-            "this arrow"
-        } else if card.arrow.trial_point.is_some() {
-            "the lightest build about to be shot (bare, or with the trial point)"
-        } else {
-            "this arrow without its fletching (a bare shaft about to be shot)"
-        };
-        found.push(Danger {
-            code: "arrow-too-light",
-            text: format!(
-                "{which} weighs {:.0} gr on {:.0} lb; {whose} asks for {:.0} gr. A light arrow loads the bow like a dry fire: use a heavier point or shaft",
-                lightest.grains(), weight.pounds(), least
-            ),
-            figure: Some((lightest.grains(), least, "gr")),
-        });
-    }
+    Some(Danger {
+        code: "arrow-too-light",
+        text: format!(
+            "{which} weighs {mass:.0} gr on {:.0} lb; {whose} asks for {least:.0} gr. A light arrow loads the bow like a dry fire: use a heavier point or shaft",
+            card.bow.peak_weight.pounds()
+        ),
+        figure: Some((mass, least, "gr")),
+    })
+}
+
+fn too_short(card: &Card) -> Option<Danger> {
     let reach = reach_inches(card);
-    if reach < LEAST_REACH_IN - 1e-9 {
-        found.push(Danger {
-            code: "arrow-too-short",
-            text: format!(
-                "at full draw the shaft would reach {reach:.2} in past the rest contact; it must be at least {LEAST_REACH_IN} in, or it can fall behind the rest. Use longer arrows, or check the draw length and where the rest stands on the card"
-            ),
-            figure: Some((reach, LEAST_REACH_IN, "in")),
-        });
-    }
-    found.extend(super::spine::danger(card));
-    found
+    (reach < LEAST_REACH_IN - 1e-9).then(|| Danger {
+        code: "arrow-too-short",
+        text: format!(
+            "at full draw the shaft would reach {reach:.2} in past the rest contact; it must be at least {LEAST_REACH_IN} in, or it can fall behind the rest. Use longer arrows, or check the draw length and where the rest stands on the card"
+        ),
+        figure: Some((reach, LEAST_REACH_IN, "in")),
+    })
+}
+
+/// How far the shaft's end stands behind the grip pivot at full draw, inches,
+/// with its caution; `None` where it stands at the pivot or ahead of it.
+pub fn overdraw(card: &Card) -> Option<(f64, String)> {
+    let behind = -shaft_end_inches(card);
+    (behind > 1e-9).then(|| {
+        let text = format!(
+            "keep the hand below the arrow: at full draw the shaft's end stands {behind:.2} in behind the grip pivot, over the hand. Shoot field points only, or longer arrows"
+        );
+        (behind, text)
+    })
 }
 
 /// The safety check.
 pub fn check(timeline: &Timeline) -> Check {
-    let dangers = dangers(timeline);
-    let card = &timeline.card;
-    let gpp = grains_per_pound(card.arrow.lightest_mass(), card.bow.peak_weight);
-    if let Some(danger) = dangers.first() {
+    if let Some(danger) = dangers(timeline).into_iter().next() {
         return match danger.figure {
             Some((value, limit, unit)) => {
-                Check::measured(Status::Fail, danger.text.clone(), value, limit, unit)
+                Check::measured(Status::Fail, danger.text, value, limit, unit)
             }
-            None => Check::plain(Status::Fail, danger.text.clone()),
+            None => Check::plain(Status::Fail, danger.text),
         };
+    }
+    let waits = waiting(timeline);
+    if !waits.is_empty() {
+        let texts: Vec<String> = waits.iter().map(|w| w.text(timeline)).collect();
+        return Check::plain(Status::Pending, texts.join("; "));
+    }
+    passed(timeline)
+}
+
+/// Nothing forbids the shot and nothing is waited for: the figures, and what
+/// stands beside them.
+fn passed(timeline: &Timeline) -> Check {
+    let card = &timeline.card;
+    let bare = bare_next(timeline);
+    let gpp = grains_per_pound(card.arrow.next_mass(bare), card.bow.peak_weight);
+    if let Some((behind, text)) = overdraw(card) {
+        return Check::measured(Status::Borderline, text, -behind, 0.0, "in");
     }
     if traditional(card) && gpp < TRADITIONAL_GPP {
         let text = format!(
@@ -161,142 +253,17 @@ pub fn check(timeline: &Timeline) -> Check {
         );
         return Check::measured(Status::Borderline, text, gpp, TRADITIONAL_GPP, "gr/lb");
     }
-    let text = format!(
-        "{gpp:.1} gr/lb at the lightest build, shaft {:.1} in past the rest; the bow maker's own limits come first",
+    let mut text = format!(
+        "{gpp:.1} gr/lb, shaft {:.1} in past the rest; the bow maker's own limits come first",
         reach_inches(card)
     );
+    if let Some((mass, least, _)) = bare_too_light(card).and_then(|d| d.figure) {
+        text.push_str(&format!(
+            ". Do not shoot it without its fletching: {mass:.0} gr then (limit {least:.0} gr)"
+        ));
+    }
     Check::measured(Status::Pass, text, gpp, LEAST_GPP, "gr/lb")
 }
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-    use crate::gear::CardText;
-
-    fn timeline(changes: &[(&str, &str)]) -> Timeline {
-        let mut text = CardText::from_toml("[bow]\nkind=\"compound\"\nhand=\"right\"\nrelease=\"aid\"\npeak_weight=\"60 lb\"\ndraw_length=\"29 in\"\nbrace_height=\"7 in\"\nlet_off=\"75 %\"\n[rest]\nkind=\"drop-away\"\n[arrow]\nshaft_length=\"29 in\"\nspine=0.4\nshaft_mass=\"8.5 gr/in\"\npoint_mass=\"125 gr\"\nnock_mass=\"10 gr\"\nvane_mass=\"21 gr\"\n[paper]\ndistance=\"2 m\"\n").unwrap();
-        for (key, value) in changes {
-            text.set(key, value).unwrap();
-        }
-        Timeline::new(&text, &[]).unwrap()
-    }
-
-    /// Worked rows of makers' warranty terms: 60 lb asks for 300 gr and 80 lb for 400 gr.
-    #[test]
-    fn five_grains_a_pound_is_the_floor_bare_shaft_included() {
-        // 29 in at 8.5 gr/in is 246.5 gr; with a 10 gr nock 43.5 gr of point make 300 gr bare.
-        assert!(card_dangers(&timeline(&[("arrow.point_mass", "43.6 gr")]).card).is_empty());
-        let light = timeline(&[("arrow.point_mass", "43 gr")]);
-        let danger = &card_dangers(&light.card)[0];
-        assert_eq!(danger.code, "arrow-too-light");
-        assert!(
-            danger.text.contains("without its fletching"),
-            "{}",
-            danger.text
-        );
-        assert_eq!(danger.figure.unwrap().1.round(), 300.0);
-        assert_eq!(
-            card_dangers(&timeline(&[("bow.peak_weight", "80 lb")]).card)[0]
-                .figure
-                .unwrap()
-                .1
-                .round(),
-            400.0
-        );
-        assert_eq!(
-            card_dangers(&timeline(&[("arrow.trial_point", "40 gr")]).card)[0].code,
-            "arrow-too-light"
-        );
-    }
-
-    #[test]
-    fn the_makers_minimum_overrides_upward_only() {
-        assert_eq!(
-            card_dangers(&timeline(&[("bow.maker_min_arrow", "420 gr")]).card)[0]
-                .figure
-                .unwrap()
-                .1
-                .round(),
-            420.0
-        );
-        assert!(card_dangers(&timeline(&[("bow.maker_min_arrow", "250 gr")]).card).is_empty());
-        assert_eq!(
-            card_dangers(
-                &timeline(&[
-                    ("bow.maker_min_arrow", "250 gr"),
-                    ("arrow.point_mass", "40 gr")
-                ])
-                .card
-            )[0]
-            .figure
-            .unwrap()
-            .1
-            .round(),
-            300.0
-        );
-    }
-
-    #[test]
-    fn an_arrow_shorter_than_the_draw_length_is_no_fault_until_it_nears_the_rest() {
-        // 29 in draw is 27.25 in to the pivot: a 28 in shaft reaches 0.75 in past it.
-        assert!(card_dangers(&timeline(&[("arrow.shaft_length", "28 in")]).card).is_empty());
-        let short = timeline(&[("arrow.shaft_length", "27.5 in")]);
-        assert_eq!(card_dangers(&short.card)[0].code, "arrow-too-short");
-        assert!(
-            card_dangers(
-                &timeline(&[
-                    ("arrow.shaft_length", "27.5 in"),
-                    ("rest.contact_ahead", "-1 in")
-                ])
-                .card
-            )
-            .is_empty()
-        );
-    }
-
-    #[test]
-    fn a_mark_read_at_full_draw_counts_where_it_lies_further_out() {
-        // 28.5 in of shaft, contact at 27.25 in by the card: 1.25 in past it.
-        let reach = |mark: &str| {
-            let changes = [
-                ("arrow.shaft_length", "28.5 in"),
-                ("rest.full_draw_mark", mark),
-            ];
-            let card = timeline(&changes).card;
-            (reach_inches(&card), card_dangers(&card).len())
-        };
-        let near = |(found, dangers): (f64, usize), wanted: f64, stopped: usize| {
-            assert!((found - wanted).abs() < 1e-9, "{found}");
-            assert_eq!(dangers, stopped);
-        };
-        near(reach(""), 1.25, 0);
-        near(reach("27 in"), 1.25, 0);
-        near(reach("27 3/4 in"), 0.75, 0);
-        near(reach("28 1/8 in"), 0.375, 1);
-    }
-
-    #[test]
-    fn a_target_recurve_is_no_traditional_bow() {
-        let recurve = |rest| {
-            timeline(&[
-                ("bow.kind", "recurve"),
-                ("bow.release", "fingers"),
-                ("rest.kind", rest),
-                ("bow.let_off", ""),
-            ])
-        };
-        assert_eq!(check(&recurve("plunger")).status, Status::Pass);
-        assert_eq!(check(&recurve("shelf")).status, Status::Borderline);
-    }
-
-    #[test]
-    fn a_light_arrow_on_a_traditional_bow_is_a_question_for_the_bowyer() {
-        let t = timeline(&[
-            ("bow.kind", "longbow"),
-            ("bow.release", "fingers"),
-            ("rest.kind", "shelf"),
-            ("bow.let_off", ""),
-        ]);
-        assert_eq!(check(&t).status, Status::Borderline);
-    }
-}
+mod tests;

@@ -5,9 +5,9 @@
 //! reference figures rest on stands in [`crate::physics::references`], and is
 //! named in the check's text.
 
-use super::safety::Danger;
-use super::{Check, Status};
-use crate::gear::Card;
+use super::safety::{Danger, MOST_LB_A_TURN};
+use super::{Check, Status, rests};
+use crate::gear::{BowKind, Card};
 pub use crate::physics::card::{arrow_spec, bow_spec, spine_bow};
 use crate::physics::{SpineGrade, SpineMatch, spine_match};
 use crate::session::{Shooter, ShotAt, Timeline};
@@ -83,7 +83,7 @@ impl SpineReport {
         match (self.status, self.computed.grade) {
             (Status::Fail, SpineGrade::StiffFail) => Some("spine-stiff"),
             (Status::Fail, _) => Some("spine-weak"),
-            (_, SpineGrade::Matched) => None,
+            (Status::Pending, _) | (_, SpineGrade::Matched) => None,
             (_, SpineGrade::WeakBorderline | SpineGrade::WeakFail | SpineGrade::FarTooWeak) => {
                 Some("spine-weak-borderline")
             }
@@ -94,7 +94,7 @@ impl SpineReport {
 
 /// Assesses the arrow now on the card, with what its shots have shown.
 pub fn assess(timeline: &Timeline) -> SpineReport {
-    let computed = of_card(&timeline.card);
+    let computed = computed(timeline);
     let fails = computed.grade.refuses();
     let lifted = fails && !stops(&timeline.card) && proven_good(timeline);
     let status = match computed.grade {
@@ -102,11 +102,43 @@ pub fn assess(timeline: &Timeline) -> SpineReport {
         _ if fails && !lifted => Status::Fail,
         _ => Status::Borderline,
     };
+    let status = match status {
+        Status::Pass | Status::Borderline if waits_for(timeline).is_some() => Status::Pending,
+        other => other,
+    };
     SpineReport {
         computed,
         status,
         lifted,
     }
+}
+
+/// The match at the weight on the card; while that is not known because the
+/// limb bolts were moved, at the greatest it may be where the arrow would then
+/// be too weak.
+fn computed(timeline: &Timeline) -> SpineMatch {
+    if !timeline.weight_unknown() {
+        return of_card(&timeline.card);
+    }
+    let known = of_card(&timeline.card_at_worst(0.0));
+    if timeline.card.bow.kind != BowKind::Compound {
+        return known;
+    }
+    let worst = of_card(&timeline.card_at_worst(MOST_LB_A_TURN));
+    match worst.grade {
+        SpineGrade::WeakFail | SpineGrade::FarTooWeak => worst,
+        _ => known,
+    }
+}
+
+/// What keeps the match from being known: defaults, or a weighing.
+fn waits_for(timeline: &Timeline) -> Option<String> {
+    let weighing = timeline
+        .weight_unknown()
+        .then(|| "draw weight not known since the limb bolts were moved: weigh the bow".to_owned());
+    let both = [rests::not_confirmed(timeline, rests::SPINE), weighing];
+    let texts: Vec<String> = both.into_iter().flatten().collect();
+    (!texts.is_empty()).then(|| texts.join("; "))
 }
 
 /// Whether the owner's shots with this arrow bear it out: three in a row
@@ -216,6 +248,9 @@ fn place(report: &SpineReport, card: &Card) -> (String, f64) {
 /// The spine check: the load, its limit, and what its reference rests on.
 pub fn check(timeline: &Timeline) -> Check {
     let report = assess(timeline);
+    if let (Status::Pending, Some(text)) = (report.status, waits_for(timeline)) {
+        return Check::plain(Status::Pending, text);
+    }
     let card = &timeline.card;
     let reference = &report.computed.reference;
     let (mut text, limit) = place(&report, card);

@@ -77,11 +77,17 @@ pub fn run(args: &ShotArgs) -> Outcome {
     let entries = session.record_all(events)?;
     for (i, (shot, entry)) in shots.iter().zip(entries).enumerate() {
         let read = words::tear_with_unit(shot.tear(), system);
+        let bare = shot.bare;
         let long = shot.tear().length() > tear::ASK_ABOVE;
         say(&format!(
             "recorded shot {} (entry {entry}): {read}",
             before + i + 1
         ));
+        if bare
+            && let Some(danger) = crate::checks::safety::bare_too_light(&session.timeline().card)
+        {
+            eprintln!("tearbench: DO NOT SHOOT: {}", danger.text);
+        }
         if long {
             super::warn(&format!(
                 "warning: {read} is a very long tear; if it was mistyped: tearbench undo {}",

@@ -1,6 +1,6 @@
 //! Adjusters: whatever can be moved, recorded, learned, undone and put back.
 
-use super::card::Hand;
+use super::card::{BowKind, Hand};
 
 /// The part of the tear an adjuster is there for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -153,9 +153,15 @@ impl AdjusterKind {
         }
     }
 
-    /// Whether moving it takes a bow press, and so trained hands.
-    pub const fn needs_press(self) -> bool {
-        matches!(self, YokeTwist | CamShim)
+    /// Whether moving it takes a bow press, and so trained hands. On a
+    /// compound brace height is a check of string and cables; elsewhere it is
+    /// a matter of string twists.
+    pub const fn needs_press(self, bow: BowKind) -> bool {
+        match self {
+            YokeTwist | CamShim => true,
+            BraceHeight => matches!(bow, BowKind::Compound),
+            _ => false,
+        }
     }
 
     /// Step and range each way where the card is silent (common practice, no source).
@@ -228,11 +234,6 @@ impl Adjuster {
         }
     }
 
-    /// Whether a press is needed.
-    pub const fn needs_press(&self) -> bool {
-        self.kind.needs_press()
-    }
-
     /// The nearest whole number of steps to an amount.
     pub fn steps_in(&self, amount: f64) -> i64 {
         (amount / self.step).round() as i64
@@ -269,6 +270,17 @@ mod tests {
         for (i, kind) in AdjusterKind::ALL.into_iter().enumerate() {
             assert_eq!(kind.index(), i);
             assert_eq!(AdjusterKind::from_id(kind.id()), Some(kind));
+        }
+    }
+
+    #[test]
+    fn brace_height_is_press_work_on_a_compound_and_string_twists_elsewhere() {
+        assert!(BraceHeight.needs_press(BowKind::Compound));
+        assert!(!BraceHeight.needs_press(BowKind::Recurve));
+        assert!(!BraceHeight.needs_press(BowKind::Longbow));
+        for bow in [BowKind::Compound, BowKind::Recurve] {
+            assert!(YokeTwist.needs_press(bow) && CamShim.needs_press(bow));
+            assert!(!LimbBolts.needs_press(bow) && !RestSideways.needs_press(bow));
         }
     }
 
@@ -353,8 +365,7 @@ mod tests {
     fn yoke_and_shim_alone_need_a_press() {
         for kind in AdjusterKind::ALL {
             let wanted = matches!(kind, YokeTwist | CamShim);
-            assert_eq!(kind.needs_press(), wanted, "{kind:?}");
-            assert_eq!(Adjuster::standard(kind).needs_press(), wanted, "{kind:?}");
+            assert_eq!(kind.needs_press(BowKind::Recurve), wanted, "{kind:?}");
         }
     }
 

@@ -107,6 +107,12 @@ pub struct Bow {
     pub maker_min_arrow: Option<Mass>,
     /// The least weight the bow maker's limb-bolt turns allow, where known.
     pub maker_min_weight: Option<Force>,
+    /// Turns out of the limb bolts from fully seated at the start, where counted.
+    pub turns_out: Option<f64>,
+    /// The bow maker's greatest turns out of a limb bolt, from fully seated, where known.
+    pub maker_max_turns: Option<f64>,
+    /// The greatest draw weight the bow maker allows, where known.
+    pub maker_max_weight: Option<Force>,
     /// Axle to axle, where given.
     pub axle_to_axle: Option<Length>,
     /// What the bow is called.
@@ -123,6 +129,8 @@ pub struct Rest {
     /// Nock throat to rest contact, read off a marked shaft at this archer's
     /// full draw; never a label's figure or a default.
     pub full_draw_mark: Option<Length>,
+    /// The riser's front past the rest contact, where it was measured.
+    pub riser_front: Option<Length>,
 }
 
 impl Rest {
@@ -183,7 +191,13 @@ impl Arrow {
     pub fn bare_mass(&self) -> Mass {
         Mass::from_kg(self.shaft().kg() + self.point_mass.kg() + self.nock_mass.kg())
     }
-    /// The lightest build about to be shot: bare, with the trial point where
+    /// Mass of the next arrow, with the point of the next shots; without its
+    /// vanes where the next shots are set to bare shafts.
+    pub fn next_mass(&self, bare: bool) -> Mass {
+        let vanes = if bare { 0.0 } else { self.vane_mass.kg() };
+        Mass::from_kg(self.shaft().kg() + self.next_point().kg() + self.nock_mass.kg() + vanes)
+    }
+    /// The lightest build of this arrow: bare, with the trial point where
     /// one is named and lighter.
     pub fn lightest_mass(&self) -> Mass {
         let point = self
@@ -277,6 +291,11 @@ impl Card {
         self.adjusters.iter().find(|a| a.kind == kind)
     }
 
+    /// Whether moving this adjuster of this bow takes a bow press.
+    pub const fn needs_press(&self, kind: AdjusterKind) -> bool {
+        kind.needs_press(self.bow.kind)
+    }
+
     /// The adjuster advice uses for the vertical: rest height where the bow
     /// has it, else the nocking point; never both.
     pub fn vertical(&self) -> Option<&Adjuster> {
@@ -315,8 +334,9 @@ impl Card {
     }
 }
 
-/// The adjusters a rest kind implies when the card lists none.
-pub(super) fn implied(kind: RestKind) -> &'static [AdjusterKind] {
+/// The adjusters a rest kind implies when the card lists none. Brace height
+/// is one only where it is a matter of string twists, not of a press.
+pub(super) fn implied(kind: RestKind, bow: BowKind) -> &'static [AdjusterKind] {
     use AdjusterKind::{BraceHeight, NockingPoint, PlungerTension, RestHeight, RestSideways};
     match kind {
         RestKind::DropAway | RestKind::Blade | RestKind::Capture => {
@@ -324,6 +344,7 @@ pub(super) fn implied(kind: RestKind) -> &'static [AdjusterKind] {
         }
         RestKind::Plunger => &[RestSideways, NockingPoint, PlungerTension],
         RestKind::Fixed => &[NockingPoint],
+        RestKind::Shelf if matches!(bow, BowKind::Compound) => &[NockingPoint],
         RestKind::Shelf => &[NockingPoint, BraceHeight],
     }
 }

@@ -21,6 +21,8 @@ pub enum FieldKind {
     Spine(f64, f64),
     /// A percentage; usual range in percent.
     Share(f64, f64),
+    /// Turns of a screw; usual range in turns.
+    Turns(f64, f64),
     /// A whole number; usual range.
     Count(u32, u32),
     /// `true` or `false`.
@@ -90,7 +92,7 @@ const fn may(
 
 use FieldKind::{
     Chart, Choice, Count, Flag, Force, Length, LinearMass, Mass, MinimumArrow, Offset, Share,
-    Speed, Spine, Text,
+    Speed, Spine, Text, Turns,
 };
 
 /// Bow kinds.
@@ -178,6 +180,24 @@ pub const FIELDS: &[Field] = &[
         "the least weight the bow maker's limb-bolt turns allow",
     ),
     may(
+        "bow.turns_out",
+        Turns(0.0, 15.0),
+        "2 turns",
+        "limb bolts at the start of this session: turns out from fully seated, as counted",
+    ),
+    may(
+        "bow.maker_max_turns",
+        Turns(1.0, 15.0),
+        "6 turns",
+        "the bow maker's greatest turns out of a limb bolt, counted from fully seated",
+    ),
+    may(
+        "bow.maker_max_weight",
+        Force(15.0, 90.0),
+        "62 lb",
+        "the greatest draw weight the bow maker allows",
+    ),
+    may(
         "bow.axle_to_axle",
         Length(600.0, 1200.0),
         "33 in",
@@ -249,6 +269,12 @@ pub const FIELDS: &[Field] = &[
         "27 1/4 in",
         "nock throat to rest contact at this archer's full draw, measured",
     ),
+    may(
+        "rest.riser_front",
+        Offset(-50.0, 150.0),
+        "40 mm",
+        "the riser's front past the rest contact; a broadhead must stay ahead of it",
+    ),
     must(
         "arrow.shaft_length",
         Length(500.0, 850.0),
@@ -295,7 +321,7 @@ pub const FIELDS: &[Field] = &[
         "arrow.trial_point",
         Mass(40.0, 350.0),
         "100 gr",
-        "a trial point about to be shot",
+        "the point of the next shots while it is on trial; leave it out afterwards",
     ),
     may(
         "arrow.maker_chart",

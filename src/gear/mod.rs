@@ -8,6 +8,7 @@
 mod adjuster;
 mod card;
 mod chart;
+pub mod confirm;
 pub mod field;
 mod moves;
 mod read;
@@ -20,6 +21,7 @@ pub use card::{
 };
 pub use chart::{CHART_EXAMPLE, MakerChart};
 pub use moves::{MoveError, Positions, Step, parse_moves, read_bare_length};
+pub(crate) use read::turns_counted;
 pub use read::{CardAndWarnings, check_value};
 pub use text::{CardProblem, CardText, Entered, FORMAT};
 pub(crate) use text::{line_of, quote};

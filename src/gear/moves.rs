@@ -1,8 +1,8 @@
 //! Moves as people say them: `rest left 1.5 mm`, `nock up 2 clicks`,
 //! `plunger firmer 1/8 turn`, `rest at 19.3 mm`; several with commas.
 
-use super::adjuster::{AdjusterKind, AdjusterUnit};
-use super::card::Card;
+use super::adjuster::{Adjuster, AdjusterKind, AdjusterUnit};
+use super::card::{BowKind, Card};
 use super::read::read_amount;
 use crate::units::{Scan, System, clean, scan_number};
 
@@ -193,8 +193,13 @@ fn parse_one(part: &str, card: &Card, now: &Positions, system: System) -> Result
         .iter()
         .find_map(|kind| Some((*kind, kind.sign_of(direction, hand)?)))
         .ok_or_else(|| fail(direction, format!("not a way to move the {noun}")))?;
+    // Limb bolts are there whether the card lists them or not, and what was
+    // turned is recorded.
+    let bolts = kind == AdjusterKind::LimbBolts && card.bow.kind != BowKind::Longbow;
     let adjuster = card
         .adjuster(kind)
+        .cloned()
+        .or_else(|| bolts.then(|| Adjuster::standard(kind)))
         .ok_or_else(|| fail(noun, format!("this bow's card has no {}", kind.id())))?;
     let amount_text = amount_text.trim().trim_start_matches("by ").trim();
     let scan = scan_number(amount_text).ok_or_else(|| fail(part, "how far?"))?;

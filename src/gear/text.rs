@@ -1,6 +1,6 @@
 //! A card as a person writes it: keys and texts, with the lines they stand on.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::fmt;
 
 use toml::de::{DeTable, DeValue};
@@ -58,6 +58,8 @@ pub struct CardText {
     pub fields: BTreeMap<String, Entered>,
     /// `[[adjuster]]` tables, in order.
     pub adjusters: Vec<BTreeMap<String, Entered>>,
+    /// Keys whose value the program filled in and nobody confirmed yet.
+    pub unconfirmed: BTreeSet<String>,
     /// Format version, where the file names one.
     pub format: Option<u32>,
 }
@@ -88,6 +90,12 @@ impl CardText {
             let line = Some(line_of(source, key.span().start));
             match (key.get_ref().as_ref(), value.get_ref()) {
                 ("format", DeValue::Integer(n)) => card.format = n.as_str().parse().ok(),
+                ("unconfirmed", DeValue::Array(keys)) => {
+                    let texts = keys
+                        .iter()
+                        .map(|k| as_text(k.get_ref()).unwrap_or_default());
+                    problems.extend(card.read_unconfirmed(texts, line));
+                }
                 ("adjuster", DeValue::Array(tables)) => {
                     for item in tables {
                         match item.get_ref() {
@@ -154,8 +162,8 @@ impl CardText {
         }
     }
 
-    /// Sets one field, as `card FILE key=value` does. An empty value takes
-    /// the field off the card. `adjuster.NAME.key` sets a key of an adjuster,
+    /// Sets one field, as `card FILE key=value` does: it counts as entered. An
+    /// empty value takes the field off the card. `adjuster.NAME.key` sets a key of an adjuster,
     /// listing it where it is not listed yet; an empty `adjuster.NAME.name`
     /// takes the adjuster off.
     ///
@@ -168,6 +176,7 @@ impl CardText {
         if field::find(key).is_none() {
             return Err(unknown(None, key));
         }
+        self.unconfirmed.remove(key);
         if value.trim().is_empty() {
             self.fields.remove(key);
         } else {
@@ -257,6 +266,7 @@ impl CardText {
     /// The card as TOML, sections in the order of the card screen.
     pub fn to_toml(&self) -> String {
         let mut out = format!("format = {}\n", crate::session::format::of_card(self));
+        out.push_str(&self.unconfirmed_toml());
         for section in SECTIONS {
             let mut lines = String::new();
             for field in field::FIELDS.iter().filter(|f| f.section() == *section) {

@@ -21,6 +21,8 @@ pub(super) const SURE: f64 = 0.8;
 pub enum Status {
     /// Not shot here yet.
     Open,
+    /// Something must stand on the card before it is shot.
+    NotYet,
     /// Levels are not answered, and they come first.
     LevelsFirst,
     /// Not enough to tell.
@@ -38,6 +40,7 @@ impl Status {
     pub const fn word(self) -> &'static str {
         match self {
             Self::Open => "to do",
+            Self::NotYet => "not yet",
             Self::LevelsFirst => "levels",
             Self::ShootMore => "shoot",
             Self::Passed => "ok",
@@ -121,6 +124,9 @@ impl Verdict {
 pub fn assess(timeline: &Timeline, analysis: &Analysis, stage: Stage, system: System) -> Verdict {
     if left_out(timeline, stage) {
         return Verdict::new(stage, Status::Skipped, "left out knowingly");
+    }
+    if let Some(found) = super::before::shot(timeline, stage) {
+        return found;
     }
     let ctx = Context {
         timeline,

@@ -6,6 +6,7 @@
 //! in proof asks for one paper check ([`paper_check_due`]).
 
 mod along;
+mod before;
 mod compare;
 mod drift;
 mod impacts;

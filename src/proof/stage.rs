@@ -225,7 +225,7 @@ impl Stage {
             },
             Self::Broadhead => Instructions {
                 how: "3 field points and 3 broadheads of the same weight, heads spun true, one aim, 18 m, later 27 to 36 m.".into(),
-                safety: "Dedicated broadhead target, nobody near; wrench, not fingers; one at a time; count them back. Never flex a shaft with a broadhead on.",
+                safety: "At full draw the head stays ahead of hand and riser. Dedicated broadhead target, nobody near; wrench, not fingers; one at a time; count them back. Never flex a shaft with a broadhead on.",
                 confound: "heads of another weight or out of true; vanes touching",
                 standing: "from memory; some re-sight when only about 2 in apart and grouping",
             },

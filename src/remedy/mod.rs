@@ -55,12 +55,18 @@ pub enum Reason {
     TooShort,
     /// The arrow is too weak to be shot at all.
     FarTooWeak,
+    /// The draw weight is not known since the limb bolts were moved.
+    WeighFirst,
+    /// Limb bolts or draw weight are past the bow maker's limit.
+    PastLimit,
 }
 
 impl Reason {
     /// Every reason.
-    pub const ALL: [Self; 13] = [
+    pub const ALL: [Self; 15] = [
         Self::Incident,
+        Self::PastLimit,
+        Self::WeighFirst,
         Self::TooLight,
         Self::TooShort,
         Self::FarTooWeak,
@@ -91,6 +97,8 @@ impl Reason {
             Self::TooLight => "arrow-too-light",
             Self::TooShort => "arrow-too-short",
             Self::FarTooWeak => "arrow-far-too-weak",
+            Self::WeighFirst => "weigh-first",
+            Self::PastLimit => "past-maker-limit",
         }
     }
 
@@ -117,7 +125,13 @@ impl Reason {
     pub const fn of_the_card(self) -> bool {
         matches!(
             self,
-            Self::SpineWeak | Self::SpineStiff | Self::TooLight | Self::TooShort | Self::FarTooWeak
+            Self::SpineWeak
+                | Self::SpineStiff
+                | Self::TooLight
+                | Self::TooShort
+                | Self::WeighFirst
+                | Self::PastLimit
+                | Self::FarTooWeak
         )
     }
 
@@ -137,6 +151,8 @@ impl Reason {
             Self::TooLight => "The arrow is too light",
             Self::TooShort => "The arrow is too short",
             Self::FarTooWeak => "The arrow is far too weak",
+            Self::WeighFirst => "Weigh the bow first",
+            Self::PastLimit => "Past the bow maker's limit",
         }
     }
 

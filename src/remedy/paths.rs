@@ -6,7 +6,7 @@ use super::Ask;
 use super::node::{Node, Path, Then};
 use crate::cautions;
 use crate::checks::safety;
-use crate::gear::{Axis, BowKind, Release, RestKind};
+use crate::gear::{AdjusterKind, BowKind, Release, RestKind};
 use crate::restore::{Target, put_back};
 use crate::session::Timeline;
 use crate::units::System;
@@ -291,11 +291,14 @@ pub(super) fn no_adjuster(timeline: &Timeline) -> Path {
         .iter()
         .map(|a| a.kind.spoken())
         .collect();
-    let whole: Vec<&str> = timeline
-        .card
-        .on_axis(Axis::Whole)
-        .map(|a| a.kind.id())
-        .collect();
+    let card = &timeline.card;
+    let strings = !card.needs_press(AdjusterKind::BraceHeight);
+    let twists = strings && card.adjuster(AdjusterKind::BraceHeight).is_some();
+    let such_as = if strings {
+        "rest, nocking point, plunger, brace height"
+    } else {
+        "rest, nocking point, plunger"
+    };
     let has = if has.is_empty() {
         "nothing".into()
     } else {
@@ -304,7 +307,7 @@ pub(super) fn no_adjuster(timeline: &Timeline) -> Path {
     let nodes = vec![
         Node::question(
             "card-complete",
-            format!("The card says this bow has: {has}. Is there anything else that can be moved and measured (rest, nocking point, plunger, brace height)?"),
+            format!("The card says this bow has: {has}. Is there anything else that can be moved and measured ({such_as})?"),
         )
         .next("nothing", "the card is complete")
         .fix("more", "there is", "put it on the card, at its end under the adjusters, then go on"),
@@ -318,7 +321,7 @@ pub(super) fn no_adjuster(timeline: &Timeline) -> Path {
     ];
     Path {
         nodes,
-        end: Then::Fix(if whole.contains(&"brace-height") {
+        end: Then::Fix(if twists {
             "brace height in half twists of the string, within its maker's band; or a rest that can be moved".into()
         } else {
             "other shafts, or a rest that can be moved. Or close as best with these arrows".into()
@@ -350,7 +353,7 @@ pub(super) fn too_light(timeline: &Timeline) -> Path {
             ),
         ],
         end: Then::Fix(format!(
-            "heavier point or shaft, or less draw weight: at least {:.0} gr for {weight:.0} lb, bare shaft and trial points included, or the bow maker's own figure. This cannot be waived",
+            "heavier point or shaft, or less draw weight: at least {:.0} gr for {weight:.0} lb, with the point that is shot, or the bow maker's own figure. This cannot be waived",
             (safety::LEAST_GPP * weight).max(
                 timeline
                     .card
@@ -358,6 +361,42 @@ pub(super) fn too_light(timeline: &Timeline) -> Path {
                     .maker_min_arrow
                     .map_or(0.0, crate::units::Mass::grains)
             )
+        )),
+    }
+}
+
+/// The draw weight is not known since the limb bolts were moved.
+pub(super) fn weigh_first() -> Path {
+    Path {
+        nodes: vec![
+            Node::test(
+                "weigh-bow",
+                format!(
+                    "{} Then weigh the bow on a scale, at this archer's draw.",
+                    crate::cautions::WEIGHING
+                ),
+            )
+            .next("no-scale", "there is no scale here")
+            .fix("weighed", "it was weighed", "put its weight on the card: peak weight, and that it was read off a scale"),
+        ],
+        end: Then::Fix("turn the limb bolts back to where the bow was weighed and record that, then weigh it. This cannot be waived".into()),
+    }
+}
+
+/// Limb bolts or draw weight past the maker's limit.
+pub(super) fn past_limit(timeline: &Timeline) -> Path {
+    let caution = crate::words::bolts_caution(&timeline.card);
+    Path {
+        nodes: vec![
+            Node::test(
+                "limit-right",
+                "Turns out from fully seated, and the maker's greatest turns and weight: as on the card and the list?",
+            )
+            .next("right", "they are right")
+            .fix("wrong", "a figure is wrong", "correct it: the maker's figures on the card, the turns on the list before paper"),
+        ],
+        end: Then::Fix(format!(
+            "{caution}. Draw nothing before they are back inside the limit, and record the move. This cannot be waived"
         )),
     }
 }

@@ -54,6 +54,8 @@ fn path(timeline: &Timeline, reason: Reason) -> Path {
         Reason::Contact => paths::contact(timeline),
         Reason::TooLight => paths::too_light(timeline),
         Reason::TooShort => paths::too_short(timeline),
+        Reason::WeighFirst => paths::weigh_first(),
+        Reason::PastLimit => paths::past_limit(timeline),
     }
 }
 

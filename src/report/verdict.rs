@@ -173,7 +173,7 @@ const fn word(status: Status) -> &'static str {
     match status {
         Status::Pass => "ok",
         Status::Borderline => "close",
-        Status::Pending => "not known yet",
+        Status::Pending => "not yet",
         Status::Fail => "NOT in order",
     }
 }
@@ -191,6 +191,8 @@ pub(super) fn card(timeline: &Timeline, options: &Options) -> Section {
                 trim_number(card.bow.peak_weight.pounds(), 1),
                 if card.bow.weighed {
                     ", weighed"
+                } else if timeline.weight_unknown() {
+                    ", not weighed since the limb bolts were moved"
                 } else {
                     ", not weighed"
                 }
@@ -227,6 +229,12 @@ pub(super) fn card(timeline: &Timeline, options: &Options) -> Section {
             ),
         ),
     ];
+    if let Some(what) = crate::checks::rests::open(timeline) {
+        facts.push(fact(
+            "Not confirmed",
+            format!("{what}: usual values, which nobody entered"),
+        ));
+    }
     if let Some(name) = &card.archer.name {
         facts.push(fact("Archer", safe(name)));
     }

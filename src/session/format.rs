@@ -118,7 +118,9 @@ pub fn of_card(card: &CardText) -> u32 {
             if named { of_adjuster_field(key) } else { 2 }
         })
     });
-    fields.chain(adjusters).max().unwrap_or(1)
+    // Format 1 knew no list of values that nobody confirmed.
+    let listed = if card.any_unconfirmed() { 2 } else { 1 };
+    fields.chain(adjusters).max().unwrap_or(1).max(listed)
 }
 
 fn of_field(key: &str) -> u32 {

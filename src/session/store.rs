@@ -37,6 +37,7 @@ pub struct Session {
     /// The number the next entry gets; none where they are used up.
     pub(super) next: Option<u32>,
     pub(super) timeline: Timeline,
+    next_bare: bool,
     read_only: Option<String>,
 }
 
@@ -158,6 +159,7 @@ impl Session {
             print: Print::of(bytes),
             entries: journal.entries,
             timeline,
+            next_bare: false,
             read_only,
         };
         session.timeline.holes = session.holes();
@@ -170,6 +172,7 @@ impl Session {
         if let Ok(timeline) = Timeline::new(&self.card.complete, &self.entries) {
             self.timeline = timeline;
         }
+        self.timeline.next_bare = self.next_bare;
         self.timeline.holes = self.holes();
     }
 
@@ -242,8 +245,16 @@ impl Session {
         }
         let mut fresh = Self::open(&path)?;
         fresh.lock = self.lock.take();
+        fresh.set_next_bare(self.next_bare);
         *self = fresh;
         Ok(())
+    }
+
+    /// Says whether the next shots are bare shafts, which no entry can say
+    /// before they are shot: what forbids them depends on it.
+    pub fn set_next_bare(&mut self, bare: bool) {
+        self.next_bare = bare;
+        self.timeline.next_bare = bare;
     }
 
     /// What the entries add up to.

@@ -251,7 +251,7 @@ fn limb_bolts(card: &Card) -> Item {
                 Standing::Source("a bow maker's warranty page; a shop manager's checklist"),
             )
             .measured(Measure::Turns, Rule::TopMinusBottom(-0.26, 0.26))
-            .if_off("Even them up within the maker's limit.");
+            .if_off("Turn both the same, never past the maker's turns; then weigh the bow and put its weight on the card.");
     }
     // What the tiller asks for need not be the same at both ends.
     item.start(

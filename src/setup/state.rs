@@ -102,7 +102,7 @@ impl Changes {
         for made in &timeline.moves {
             for step in &made.steps {
                 match step.adjuster {
-                    kind if kind.needs_press() => last.press = made.entry,
+                    kind if timeline.card.needs_press(kind) => last.press = made.entry,
                     AdjusterKind::LimbBolts | AdjusterKind::BraceHeight => last.limbs = made.entry,
                     AdjusterKind::RestHeight => last.rest_height = made.entry,
                     _ => {}

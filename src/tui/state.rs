@@ -355,6 +355,7 @@ impl App {
 
     /// Works the advice out again.
     pub(super) fn refresh(&mut self) {
+        self.session.set_next_bare(self.next.bare);
         let today = self.today();
         self.analysis =
             (self.analyser)(self.session.timeline(), self.system, today, &mut self.memo);
@@ -363,6 +364,7 @@ impl App {
             self.next.for_test = false;
             self.next.distance = None;
             self.next.bare = false;
+            self.session.set_next_bare(false);
         }
     }
 

@@ -2,6 +2,7 @@
 
 mod bad_input;
 mod bench;
+mod card;
 mod clock;
 mod contract;
 mod job;

@@ -3,6 +3,7 @@
 
 mod adjusters;
 mod bytes;
+mod card;
 mod clock;
 mod evening;
 mod everywhere;

@@ -5,14 +5,14 @@ use std::collections::BTreeMap;
 use super::Reader;
 use super::values::read_amount;
 use crate::gear::adjuster::{Adjuster, AdjusterKind};
-use crate::gear::card::{Hand, RestKind, implied};
+use crate::gear::card::{Bow, Hand, RestKind, implied};
 use crate::gear::field;
 use crate::gear::text::{CardProblem, Entered};
 use crate::units::{Length, clean};
 
 impl Reader<'_> {
-    pub(super) fn adjusters(&mut self, rest: RestKind, hand: Hand) -> Vec<Adjuster> {
-        let kinds = implied(rest);
+    pub(super) fn adjusters(&mut self, rest: RestKind, bow: &Bow) -> Vec<Adjuster> {
+        let (hand, kinds) = (bow.hand, implied(rest, bow.kind));
         if self.text.adjusters.is_empty() {
             return kinds
                 .iter()

@@ -9,6 +9,7 @@ use super::field::{self, FieldKind};
 use super::text::{CardProblem, CardText};
 use crate::units::{Force, Length, LinearMass, Mass, Share, Speed, Spine, System};
 pub(super) use values::read_amount;
+pub(crate) use values::turns_counted;
 
 /// A card, and warnings about values that are kept but unusual.
 pub type CardAndWarnings = (Card, Vec<CardProblem>);
@@ -89,7 +90,7 @@ impl Reader<'_> {
         let paper = self.paper(bow.as_ref().map(|b| b.release));
         let (archer, job) = (self.archer(), self.job());
         let (bow, rest) = (bow?, rest?);
-        let adjusters = self.adjusters(rest.kind, bow.hand);
+        let adjusters = self.adjusters(rest.kind, &bow);
         self.consistency(&bow, &rest);
         self.measured(&bow, &rest, arrow.as_ref());
         Some(Card {
@@ -122,6 +123,9 @@ impl Reader<'_> {
         let speed = self.number("bow.speed").map(Speed::from_fps);
         let axle_to_axle = self.number("bow.axle_to_axle").map(Length::from_mm);
         let maker_min_weight = self.number("bow.maker_min_weight").map(Force::from_pounds);
+        let maker_max_weight = self.number("bow.maker_max_weight").map(Force::from_pounds);
+        let turns_out = self.number("bow.turns_out");
+        let maker_max_turns = self.number("bow.maker_max_turns");
         let weighed = self.flag("bow.weighed");
         let minimum = self.minimum(
             "bow.maker_min_arrow",
@@ -146,6 +150,9 @@ impl Reader<'_> {
             speed,
             maker_min_arrow: minimum,
             maker_min_weight,
+            turns_out,
+            maker_max_turns,
+            maker_max_weight,
             axle_to_axle,
             name: self.words("bow.name"),
         })
@@ -157,10 +164,12 @@ impl Reader<'_> {
             .and_then(|w| RestKind::from_id(&w));
         let contact_ahead = Length::from_mm(self.number("rest.contact_ahead").unwrap_or(0.0));
         let full_draw_mark = self.number("rest.full_draw_mark").map(Length::from_mm);
+        let riser_front = self.number("rest.riser_front").map(Length::from_mm);
         Some(Rest {
             kind: kind?,
             contact_ahead,
             full_draw_mark,
+            riser_front,
         })
     }
 

@@ -159,8 +159,38 @@ fn read_number(text: &str, kind: FieldKind) -> Result<(f64, f64, f64, &'static s
         FieldKind::Speed(a, b) => (Speed::parse(text).map_err(say)?.fps(), a, b, "ft/s"),
         FieldKind::Spine(a, b) => (Spine::parse(text).map_err(say)?.deflection(), a, b, "in"),
         FieldKind::Share(a, b) => (Share::parse(text).map_err(say)?.percent(), a, b, "%"),
+        FieldKind::Turns(a, b) => (read_turns(text)?, a, b, "turns"),
         _ => return Err("this field takes no number".into()),
     })
+}
+
+/// A number of turns: `6`, `6 turns`, `1 1/2`.
+pub(in crate::gear) fn read_turns(text: &str) -> Result<f64, String> {
+    let wrong = || {
+        format!(
+            "'{}' is no number of turns; write 6 turns, or 6 1/2",
+            clean(text)
+        )
+    };
+    let scan = scan_number(text).ok_or_else(wrong)?;
+    match scan.rest.trim() {
+        "" | "turn" | "turns" => Ok(scan.value),
+        _ => Err(wrong()),
+    }
+}
+
+/// The turns out from fully seated that were counted at the top and the
+/// bottom limb bolt, `2 / 2`, as the list before paper records them; the
+/// greater of the two. `None` where the text is no such count.
+pub(crate) fn turns_counted(text: &str) -> Option<f64> {
+    let parts: Vec<&str> = if text.contains(" / ") {
+        text.split(" / ").collect()
+    } else {
+        text.split([',', ';']).collect()
+    };
+    let turns: Result<Vec<f64>, String> = parts.iter().map(|p| read_turns(p.trim())).collect();
+    let most = turns.ok()?.into_iter().fold(f64::NEG_INFINITY, f64::max);
+    (most.is_finite() && most >= 0.0).then_some(most)
 }
 
 /// An amount in an adjuster's own unit: `0.25 mm`, `1/8 turn`, `1/2 twist`.

@@ -81,7 +81,7 @@ pub struct AnswerAt {
 }
 
 /// A check before paper that counts.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct SetupAt {
     /// Its entry number.
     pub entry: u32,
@@ -91,6 +91,8 @@ pub struct SetupAt {
     pub value: Option<String>,
     /// `ok`, `off` or `skipped`.
     pub result: String,
+    /// Where every adjuster stood.
+    pub positions: Positions,
     /// Arrow-type epoch it belongs to.
     pub arrow_epoch: u32,
 }

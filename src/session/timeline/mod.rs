@@ -1,6 +1,8 @@
 //! What the entries add up to: settings, which shots belong to which, where
 //! each adjuster stands, what is pending, what is undone.
 
+mod bolts;
+mod cards;
 mod history;
 mod inspection;
 mod kinds;
@@ -10,6 +12,7 @@ use std::collections::BTreeSet;
 use super::entry::{Entry, Event, PriorRecord, RangeSaid, Shot};
 use crate::gear::{AdjusterKind, Card, CardProblem, CardText, Positions, Step};
 use crate::units::Length;
+use bolts::Bolts;
 use history::History;
 pub(in crate::session) use history::company;
 pub use inspection::Clearance;
@@ -53,6 +56,11 @@ pub struct Timeline {
     pub incidents: Vec<IncidentAt>,
     /// The latest response prior for the card as it stands.
     pub prior: Option<PriorRecord>,
+    /// The limb bolts, where they were moved since the bow was last weighed.
+    bolts: Option<Bolts>,
+    /// Whether the console has the next shots set to bare shafts. Not an
+    /// entry: the entries cannot say it.
+    pub next_bare: bool,
     /// Mean-tear epoch now.
     pub epoch: u32,
     /// Arrow-type epoch now.
@@ -107,6 +115,8 @@ impl Timeline {
             card_changes: Vec::new(),
             incidents: Vec::new(),
             prior: None,
+            bolts: None,
+            next_bare: false,
             epoch: 0,
             arrow_epoch: 0,
             closed: None,
@@ -192,6 +202,7 @@ impl Timeline {
                 item: item.clone(),
                 value: value.clone(),
                 result: result.clone(),
+                positions: self.now,
                 arrow_epoch: self.arrow_epoch,
             }),
             Event::Group {
@@ -230,6 +241,7 @@ impl Timeline {
     fn take_move(&mut self, number: u32, steps: &[Step], confirms: Option<u32>) {
         self.closed = None;
         self.pending = None;
+        self.note_bolts(steps);
         self.now = self.now.after(steps);
         for step in steps {
             self.last_way[step.adjuster.index()] = step.amount.signum();
@@ -237,7 +249,7 @@ impl Timeline {
         // Press work, draw weight and brace height change how the whole bow
         // shoots: the mean tear is unknown again, the rest's response is not.
         let reshapes = |s: &Step| {
-            s.adjuster.needs_press()
+            self.card.needs_press(s.adjuster)
                 || matches!(
                     s.adjuster,
                     AdjusterKind::LimbBolts | AdjusterKind::BraceHeight
@@ -269,73 +281,12 @@ impl Timeline {
         self.closed = None;
         self.pending = None;
         if let Some(found) = setting.and_then(|n| self.settings.get(n.saturating_sub(1) as usize)) {
-            self.now = found.positions;
+            let there = found.positions;
+            self.note_bolts(&self.now.steps_to(&there));
+            self.now = there;
         }
         self.epoch += 1;
         self.add_setting(None);
-    }
-
-    fn take_card(&mut self, number: u32, set: &std::collections::BTreeMap<String, String>) {
-        let mut text = self.card_text.clone();
-        let applied: Result<(), CardProblem> =
-            set.iter().try_for_each(|(key, value)| text.set(key, value));
-        let read = applied
-            .map_err(|p| vec![p])
-            .and_then(|()| Card::read(&text));
-        match read {
-            Ok((card, warnings)) => {
-                self.note_changes(&card);
-                self.card_changes.push(CardChange {
-                    entry: number,
-                    before: Box::new(self.card.clone()),
-                    after: Box::new(card.clone()),
-                });
-                self.card = card;
-                self.card_text = text;
-                self.warnings = warnings;
-            }
-            Err(problems) => self.warnings.extend(problems),
-        }
-    }
-
-    /// A changed arrow restarts the mean and the arrow type; a changed bow the mean.
-    fn note_changes(&mut self, card: &Card) {
-        let arrow = |c: &Card| {
-            let a = &c.arrow;
-            (
-                a.shaft_length,
-                a.spine,
-                a.shaft_mass,
-                a.next_point(),
-                a.nock_mass,
-                a.vane_mass,
-            )
-        };
-        let bow = |c: &Card| {
-            let b = &c.bow;
-            (
-                b.kind,
-                b.hand,
-                b.release,
-                b.draw_length,
-                b.brace_height,
-                c.rest.kind,
-            )
-        };
-        let new_arrow = arrow(card) != arrow(&self.card);
-        let new_bow = bow(card) != bow(&self.card);
-        let weight = |c: &Card| (c.bow.peak_weight, c.bow.let_off, c.bow.speed);
-        if new_arrow {
-            self.arrow_epoch += 1;
-        }
-        if new_arrow || new_bow || weight(card) != weight(&self.card) {
-            self.prior = None;
-        }
-        // A corrected weight is the same bow, known better; its shots still hold.
-        if (new_arrow || new_bow) && !self.shots.is_empty() {
-            self.epoch += 1;
-            self.add_setting(None);
-        }
     }
 
     fn take_answer(&mut self, number: u32, test: &str, result: &str, detail: Option<&str>) {

@@ -19,7 +19,7 @@ use ratatui::layout::Rect;
 use super::list;
 use super::paint::{Paint, Row, fit, row, under, wrap};
 use crate::actions::Action;
-use crate::gear::{Adjuster, AdjusterKind, Axis, Card, CardText};
+use crate::gear::{Adjuster, AdjusterKind, Axis, BowKind, Card, CardText};
 use crate::tui::input::chosen;
 use crate::tui::prompt::Echo;
 use crate::tui::theme::Role;
@@ -234,6 +234,7 @@ const fn axis(axis: Axis) -> &'static str {
 
 /// The kinds that can still be listed, one of them chosen.
 pub struct Adding {
+    bow: BowKind,
     kinds: Vec<AdjusterKind>,
     at: usize,
 }
@@ -242,8 +243,23 @@ impl Adding {
     /// To a card as it stands.
     pub fn to(text: &CardText) -> Self {
         let has = standing(text);
-        let free = |kind: &AdjusterKind| !has.iter().any(|a| a.kind == *kind);
+        // On a compound brace height is a check of string and cables, press
+        // work, and nothing that is tuned with; old cards that list it load.
+        let compound = text
+            .get("bow.kind")
+            .is_some_and(|kind| kind.trim().eq_ignore_ascii_case("compound"));
+        let free = |kind: &AdjusterKind| {
+            let listed = has.iter().any(|a| a.kind == *kind);
+            let press_only = compound && *kind == AdjusterKind::BraceHeight;
+            !listed && !press_only
+        };
+        let bow = if compound {
+            BowKind::Compound
+        } else {
+            BowKind::Recurve
+        };
         Self {
+            bow,
             kinds: AdjusterKind::ALL.into_iter().filter(free).collect(),
             at: 0,
         }
@@ -270,7 +286,7 @@ impl Adding {
         let body = under(area, used);
         let mut rows: Vec<(Row, Option<usize>)> = Vec::new();
         for (i, kind) in self.kinds.iter().enumerate() {
-            let press = if kind.needs_press() {
+            let press = if kind.needs_press(self.bow) {
                 ", in a press"
             } else {
                 ""

@@ -11,7 +11,7 @@
 //! +-------------------------------------------------+
 //! ```
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 use std::path::PathBuf;
 
 use ratatui::layout::Rect;
@@ -41,13 +41,13 @@ pub struct CardScreen {
     pub(super) changes: BTreeMap<String, String>,
     /// Where a new session goes; `None` for the card of the open session.
     pub(super) path: Option<PathBuf>,
-    /// Lines of a new card that were looked at; the others are only usual values.
-    pub(super) checked: BTreeSet<String>,
-    at: usize,
+    /// The draw weight is not known since the limb bolts were moved.
+    pub(super) weigh: bool,
+    pub(super) at: usize,
     leaving: bool,
     /// An adjuster is being chosen to be listed.
     adding: Option<Adding>,
-    starting: bool,
+    pub(super) starting: bool,
 }
 
 /// That a change of the card lifted a stop, where it did.
@@ -69,7 +69,7 @@ impl CardScreen {
             base: app.timeline().card_text.clone(),
             changes: BTreeMap::new(),
             path: None,
-            checked: BTreeSet::new(),
+            weigh: app.timeline().weight_unknown(),
             at: 0,
             leaving: false,
             adding: None,
@@ -83,7 +83,7 @@ impl CardScreen {
             base: card_new::text(),
             changes: BTreeMap::new(),
             path: Some(path),
-            checked: BTreeSet::new(),
+            weigh: false,
             at: 0,
             leaving: false,
             adding: None,
@@ -91,14 +91,20 @@ impl CardScreen {
         }
     }
 
-    /// Whether this bow has such a figure: no let-off where nothing lets off.
+    /// Whether this bow has such a figure: no let-off where nothing lets off,
+    /// no turns where there are no limb bolts.
     fn asks(&self, key: &str) -> bool {
-        let only_compound = matches!(key, "bow.let_off" | "bow.axle_to_axle");
-        !only_compound || self.text("bow.kind") == "compound" || !self.text(key).is_empty()
+        let kind = self.text("bow.kind");
+        let has = match key {
+            "bow.let_off" | "bow.axle_to_axle" => kind == "compound",
+            "bow.turns_out" | "bow.maker_max_turns" => kind != "longbow",
+            _ => true,
+        };
+        has || !self.text(key).is_empty()
     }
 
     /// The keys shown: the table's, then those of the adjusters listed.
-    fn keys(&self) -> Vec<String> {
+    pub(super) fn keys(&self) -> Vec<String> {
         let asked = |f: &&field::Field| self.asks(f.key);
         let fields = FIELDS.iter().filter(asked);
         let mut keys: Vec<String> = fields.map(|f| f.key.to_owned()).collect();
@@ -139,11 +145,6 @@ impl CardScreen {
         self.base.get(key).unwrap_or_default().to_owned()
     }
 
-    /// Whether a line of a new card holds a usual value nobody looked at.
-    pub(super) fn unchecked(&self, key: &str) -> bool {
-        self.path.is_some() && !self.checked.contains(key) && !self.text(key).is_empty()
-    }
-
     /// What is typed, with the unit of what stood there where none is said.
     fn with_unit(&self, key: &str, text: &str) -> String {
         let bare = text.trim();
@@ -176,8 +177,10 @@ impl CardScreen {
     /// waiting where another field must change too.
     fn take(&mut self, key: &str, value: &str, app: &mut App) -> Result<(), String> {
         (self.leaving, self.starting) = (false, false);
-        self.checked.insert(key.to_owned());
         if value.trim() == self.text(key) {
+            if self.unchecked(key) {
+                self.confirm(&[key.to_owned()], app);
+            }
             return Ok(());
         }
         if !value.trim().is_empty() && field::find(key).is_some() {
@@ -200,13 +203,14 @@ impl CardScreen {
     }
 
     /// Records the changes that wait, if the card reads with all of them.
-    fn record(&mut self, app: &mut App) -> bool {
+    pub(super) fn record(&mut self, app: &mut App) -> bool {
         match app.record(Event::Card {
             set: self.changes.clone(),
         }) {
             Ok(number) => {
                 self.changes.clear();
                 self.base = app.timeline().card_text.clone();
+                self.weigh = app.timeline().weight_unknown();
                 app.refresh_prior();
                 app.say(format!("recorded: entry {number}{}", lifted(app, number)));
                 if let Some(stop) = crate::advice::stopped(app.timeline()) {
@@ -286,7 +290,7 @@ impl CardScreen {
             // The usual value of a new card is kept by Enter, as on every
             // other line; the arrows change it.
             if self.unchecked(&key) {
-                self.checked.insert(key);
+                self.confirm(&[key], app);
                 self.at = chosen(self.at, self.keys().len(), Action::Down);
                 return;
             }
@@ -342,27 +346,6 @@ impl CardScreen {
         }
     }
 
-    /// Whether usual values nobody looked at are to be looked at first: said
-    /// once, with the cursor on the first of them. The spine match and the
-    /// safety check rest on these lines.
-    fn asks_to_look(&mut self, app: &mut App) -> bool {
-        let keys = self.keys();
-        let open: Vec<usize> = (0..keys.len())
-            .filter(|i| self.unchecked(&keys[*i]))
-            .collect();
-        let Some(first) = open.first().filter(|_| !self.starting) else {
-            return false;
-        };
-        self.starting = true;
-        self.at = *first;
-        let start = app.key(Action::Start);
-        app.complain(format!(
-            "{} still unchecked, such as this one: Enter keeps it; {start} again starts with them all",
-            crate::words::count(open.len(), "line")
-        ));
-        true
-    }
-
     fn leave(&mut self, app: &mut App) -> Flow {
         let fresh = self.path.is_some();
         if (!fresh && self.changes.is_empty()) || self.leaving {
@@ -393,7 +376,7 @@ impl Screen for CardScreen {
         }
     }
     fn about(&self) -> &'static str {
-        "The card: the bow, its rest and adjusters, the arrow, who shoots, and the paper. Enter keeps or changes a line; left and right go through fixed choices. Values are typed with their unit and checked as you type; a bare number takes the unit that stands there. On an open session each change is recorded at once and can be undone."
+        "The card: the bow, its rest and adjusters, the arrow, who shoots, and the paper. Enter keeps or changes a line; left and right go through fixed choices. Values are typed with their unit and checked as you type; a bare number takes the unit that stands there. 'check it' stands at a usual value that nobody confirmed yet: Enter confirms the line, one key its whole section. On an open session each change is recorded at once and can be undone."
     }
     fn adjust(&self, now: &mut Situation) {
         now.new_card = self.path.is_some();
@@ -406,6 +389,7 @@ impl Screen for CardScreen {
             Action::Back if self.adding.is_some() => self.adding = None,
             Action::Back => return self.leave(app),
             Action::Start => return self.start(app),
+            Action::ConfirmSection if self.adding.is_none() => self.confirm_section(app),
             Action::Choose => self.choose(app),
             _ if self.adding.is_some() => {
                 if let Some(adding) = &mut self.adding {

@@ -64,15 +64,22 @@ pub fn text() -> CardText {
         .filter(|f| f.required || FRESH.contains(&f.key))
     {
         // Keys of the table are known to the card.
-        let _ = base.set(field.key, field.example);
+        let _ = base.fill(field.key, field.example);
     }
     base
 }
 
-/// Puts on it what goes with a kind of bow.
+/// Puts on it what goes with a kind of bow. What was entered or confirmed
+/// stays, but is to be confirmed again: it was said of another kind. What
+/// this kind has not comes off.
 pub fn dress(base: &mut CardText, kind: &str) {
     let with = WITH_KIND.iter().find(|(k, _)| *k == kind);
     for (key, value) in with.map_or(&[][..], |(_, set)| set) {
-        let _ = base.set(key, value);
+        let entered = base.get(key).filter(|_| !base.is_unconfirmed(key));
+        let value = match entered {
+            Some(stands) if !value.is_empty() => stands.to_owned(),
+            _ => (*value).to_owned(),
+        };
+        let _ = base.fill(key, &value);
     }
 }

@@ -19,6 +19,9 @@ const LABELS: &[(&str, &str)] = &[
     ("bow.speed", "arrow speed"),
     ("bow.maker_min_arrow", "maker's min arrow"),
     ("bow.maker_min_weight", "maker's min weight"),
+    ("bow.turns_out", "limb bolts out"),
+    ("bow.maker_max_turns", "maker's max turns"),
+    ("bow.maker_max_weight", "maker's max weight"),
     ("rest.reading", "calipers sideways"),
     ("rest.height_reading", "calipers height"),
     ("rest.clockwise", "clockwise goes"),
@@ -96,10 +99,15 @@ impl CardScreen {
             (format!("{name:<NAME$}"), Role::Text),
             (fit(&value, room.saturating_sub(NAME)), role),
         ];
-        if usual && role == Role::Text {
+        let mark = match key {
+            "bow.peak_weight" if self.weigh => Some("weigh it"),
+            _ if usual => Some("check it"),
+            _ => None,
+        };
+        if let Some(mark) = mark.filter(|_| role == Role::Text) {
             let gap = VALUE.saturating_sub(row[1].0.chars().count());
             row.push((" ".repeat(gap), Role::Text));
-            row.push(("check it".into(), Role::Warn));
+            row.push((mark.into(), Role::Warn));
         }
         row
     }

@@ -84,7 +84,7 @@ fn checks(app: &App) -> Vec<String> {
         let word = match check.status {
             Status::Pass => "ok, in order",
             Status::Borderline => "close: go on with care",
-            Status::Pending => "wait, not known yet",
+            Status::Pending => "not yet",
             Status::Fail => "NO, not in order",
         };
         format!("{name} ({word}): {asks} {}", check.text)

@@ -13,6 +13,7 @@ pub(super) mod axes;
 pub mod bench;
 pub mod book;
 pub mod card;
+mod card_confirm;
 mod card_new;
 pub(super) mod card_rows;
 pub mod checks;

@@ -53,7 +53,7 @@ impl NextShotsScreen {
             _ => next.mirrored = !next.mirrored,
         }
         app.next.for_test = false;
-        // Another shooter may make the range safety list due.
+        // Another shooter may make the range safety list due, a bare shaft be too light.
         app.refresh();
     }
 }

@@ -83,7 +83,7 @@ pub(super) const fn status_role(status: Status) -> Role {
     match status {
         Status::Passed => Role::Good,
         Status::Off => Role::Bad,
-        Status::ShootMore | Status::LevelsFirst => Role::Warn,
+        Status::ShootMore | Status::LevelsFirst | Status::NotYet => Role::Warn,
         Status::Open | Status::Skipped => Role::Faint,
     }
 }

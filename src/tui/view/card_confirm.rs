@@ -1,0 +1,79 @@
+//! Usual values on the card that nobody entered, and confirming them.
+
+use std::collections::BTreeMap;
+
+use super::card::CardScreen;
+use super::card_rows::heading;
+use crate::actions::Action;
+use crate::tui::state::App;
+
+impl CardScreen {
+    /// Whether a line holds a usual value that nobody entered or confirmed.
+    pub(super) fn unchecked(&self, key: &str) -> bool {
+        self.base.is_unconfirmed(key) && !self.changes.contains_key(key)
+    }
+
+    /// Confirms what stands on these lines: on a session it is recorded.
+    pub(super) fn confirm(&mut self, keys: &[String], app: &mut App) -> bool {
+        let stands = keys.iter().map(|key| (key.clone(), self.text(key)));
+        let set: BTreeMap<String, String> = stands.collect();
+        if self.path.is_none() {
+            self.changes.extend(set);
+            return self.record(app);
+        }
+        for (key, value) in &set {
+            // The keys are those of the card's own table.
+            let _ = self.base.set(key, value);
+        }
+        true
+    }
+
+    /// Confirms every usual value of the section the cursor is in, and goes on
+    /// to the next line that wants it.
+    pub(super) fn confirm_section(&mut self, app: &mut App) {
+        let section = |key: &str| key.split_once('.').map_or("", |(s, _)| s).to_owned();
+        let (own, all) = (section(&self.key()), self.keys());
+        let open = all
+            .iter()
+            .filter(|k| section(k) == own && self.unchecked(k));
+        let open: Vec<String> = open.cloned().collect();
+        if open.is_empty() {
+            return app.say(format!(
+                "nothing under {} waits to be confirmed",
+                heading(&own)
+            ));
+        }
+        if !self.confirm(&open, app) {
+            return;
+        }
+        app.say(format!(
+            "{}: {} confirmed",
+            heading(&own),
+            crate::words::count(open.len(), "line")
+        ));
+        self.starting = false;
+        let next = all.iter().position(|k| self.unchecked(k));
+        self.at = next.unwrap_or(self.at);
+    }
+
+    /// Whether usual values nobody looked at are to be looked at first: said
+    /// once, with the cursor on the first of them. The spine match and the
+    /// safety check rest on these lines.
+    pub(super) fn asks_to_look(&mut self, app: &mut App) -> bool {
+        let keys = self.keys();
+        let open: Vec<usize> = (0..keys.len())
+            .filter(|i| self.unchecked(&keys[*i]))
+            .collect();
+        let Some(first) = open.first().filter(|_| !self.starting) else {
+            return false;
+        };
+        self.starting = true;
+        self.at = *first;
+        let (start, section) = (app.key(Action::Start), app.key(Action::ConfirmSection));
+        app.complain(format!(
+            "{} still unchecked, such as this one: Enter keeps it, {section} keeps its section; {start} again starts all the same, and nothing is done until they are confirmed",
+            crate::words::count(open.len(), "line")
+        ));
+        true
+    }
+}
