@@ -21,13 +21,7 @@ fn begun(folder: &std::path::Path) -> App {
 }
 
 fn safety(app: &App) -> (Status, String) {
-    let analysis = tearbench::advice::analyse_after(
-        app.timeline(),
-        tearbench::units::System::Mm,
-        tearbench::range::Today::now(),
-        &mut tearbench::advice::Memo::default(),
-    );
-    let safety = analysis.advice.checks.safety;
+    let safety = tearbench::checks::safety::check(app.timeline());
     (safety.status, safety.text)
 }
 
@@ -52,7 +46,7 @@ fn a_session_begun_on_usual_values_is_not_safe_until_they_are_confirmed() {
     snapshot("screen-card-unconfirmed-80x24", &shown);
     press(&mut app, "back");
     let narrow = text(&app, 80, 24);
-    assert!(narrow.contains("Not yet: draw weight"), "{narrow}");
+    assert!(narrow.contains("safety       not yet"), "{narrow}");
     snapshot("panes-unconfirmed-80x24", &narrow);
     press(&mut app, "card");
     press(&mut app, "confirm-section");

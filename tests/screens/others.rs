@@ -100,7 +100,7 @@ fn the_range_safety_list_comes_first_and_one_key_answers_it() {
     let mut app = fresh();
     let panes = text(&app, 80, 24);
     assert!(panes.contains("RANGE SAFETY LIST FIRST"), "{panes}");
-    assert!(panes.contains("safety       wait"), "{panes}");
+    assert!(panes.contains("safety       not yet"), "{panes}");
     shown("range-first", &app);
     press(&mut app, "letters");
     shown("range-first-letters", &app);
