@@ -66,8 +66,11 @@ pub fn begin(console: &mut Console) {
     console.wait_text("blue.toml");
     console.send("\r");
     console.wait_text("Card of the new session");
-    console.press("start");
-    console.wait_text("still unchecked");
+    // Nothing is done on values that nobody confirmed: section by section.
+    for section in ["BOW: ", "REST: ", "ARROW: ", "PAPER: "] {
+        console.press("confirm-section");
+        console.wait_text(section);
+    }
     console.press("start");
     console.wait_text("is begun");
 }
