@@ -235,14 +235,16 @@ actions! {
     NewVisit "new-visit" [Char('n')] [Book] Always "new from this card" "A new session from the card of this one, as the bow stood at its end";
     Compare "compare" [Char('w')] [Book] Always "compare" "This session against the one that is open: what moved, what changed in the tears";
     Choose "choose" [Key::Enter] [Card, Job, Stage, Book, Choice] Always "choose" "Change or choose the line the cursor is on";
-    ConfirmSection "confirm-section" [Char('y')] [Card] Always "confirm section" "The values of this section were read and are right: what was filled in counts as entered";
-    Start "start" [Char('s')] [Card] NewCard "start the session" "Make the session file from this card";
+    ConfirmSection "confirm-section" [Char('+')] [Card] Always "confirm section" "The values of this section were read and are right: what was filled in counts as entered";
+    Start "start" [] [Card] NewCard "start the session" "Make the session file from this card";
     UndoEntry "undo-entry" [Char('u')] [Log] Writable "undo it" "Undo the entry the cursor is on, or bring it back";
     RestartAt "restart-at" [Char('r')] [Log] Writable "go back to it" "The bow is put back to the setting of this entry";
     Up "up" [Key::Up] [Main, More, Grid, Bench, Card, Log, Job, Stage, Face, Book, Choice, Reading] Always "up" "Cursor, line or text up";
     Down "down" [Key::Down] [Main, More, Grid, Bench, Card, Log, Job, Stage, Face, Book, Choice, Reading] Always "down" "Cursor, line or text down";
     Left "left" [Key::Left] [Main, Grid, Card, Job, Stage, Face, Choice] Always "left" "Cursor left, the choice before, or the pane before";
     Right "right" [Key::Right, Key::Tab] [Main, Grid, Card, Job, Stage, Face, Choice] Always "right" "Cursor right, the next choice, or the next pane";
+    First "first" [Key::Home] [Bench, More, Card, Log, Job, Stage, Book, Choice, Reading] Always "first" "To the first line";
+    Last "last" [Key::End] [Bench, More, Card, Log, Job, Stage, Book, Choice, Reading] Always "last" "To the last line";
     PageUp "page-up" [Key::PageUp] [Main, More, Bench, Card, Log, Job, Stage, Book, Choice, Reading] Always "page up" "A page up";
     PageDown "page-down" [Key::PageDown] [Main, More, Bench, Card, Log, Job, Stage, Book, Choice, Reading] Always "page down" "A page down";
     More "more" [Char(' ')] [Main] Always "more" "Every further action, by its letter";
@@ -402,6 +404,7 @@ pub fn markdown() -> String {
     for spec in ACTIONS {
         let behind = spec.action.behind_more();
         let key = match keys_in_markdown(&map, spec.action) {
+            keys if keys.is_empty() && !spec.action.on_panes() => "its own line".to_owned(),
             keys if keys.is_empty() => "by name, after `/`".to_owned(),
             keys if behind => format!("`space` {keys}"),
             keys => keys,
@@ -456,7 +459,7 @@ mod tests {
     #[test]
     fn letters_and_arrows_are_enough() {
         let plain = |key: &Key| match key {
-            Char(c) => c.is_ascii_lowercase() || matches!(c, '?' | '/' | ' '),
+            Char(c) => c.is_ascii_lowercase() || matches!(c, '?' | '/' | ' ' | '+'),
             _ => true,
         };
         assert!(ACTIONS.iter().all(|s| s.keys.iter().all(plain)));

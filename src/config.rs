@@ -227,10 +227,10 @@ fn set<T>(place: &mut T, value: Option<T>) {
     }
 }
 
-/// Whether the list of actions reaches it: it is used on the panes and is not
-/// the list itself.
+/// Whether it is reached without a key: by the list of actions, as what is
+/// used on the panes and is not the list itself, or by a line of the card.
 fn by_name(action: Action) -> bool {
-    action != Action::Palette && action.on_panes()
+    action == Action::Start || action != Action::Palette && action.on_panes()
 }
 
 fn key_of(text: &str) -> Result<Key, String> {

@@ -29,6 +29,6 @@ pub use journal::{Damage, Harm, Journal, Remark};
 pub use store::Session;
 pub(crate) use store::whole_file;
 pub use timeline::{
-    AnswerAt, CardChange, Clearance, GroupAt, Holes, IncidentAt, MoveAt, Pending, RangeAt, Setting,
-    SetupAt, ShotAt, Timeline,
+    AnswerAt, CardChange, Clearance, GroupAt, Holes, IncidentAt, MoveAt, Pending, RangeAt, Resets,
+    Setting, SetupAt, ShotAt, Timeline, resets,
 };

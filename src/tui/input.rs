@@ -64,6 +64,12 @@ impl App {
             }
             return;
         }
+        if let Key::Char(letter) = key
+            && letter.is_alphabetic()
+            && self.screens.last().is_some_and(|s| s.takes_letters())
+        {
+            return self.digit_here(letter);
+        }
         // A capital is the same key: caps lock must not make the keyboard dead.
         let plain = match key {
             Key::Char(c) => Key::Char(c.to_ascii_lowercase()),
@@ -408,6 +414,8 @@ pub(super) fn scrolled(at: u16, action: Action) -> u16 {
         Action::Down => (at + 1).min(2000),
         Action::PageUp => at.saturating_sub(10),
         Action::PageDown => (at + 10).min(2000),
+        Action::First => 0,
+        Action::Last => 2000,
         _ => at,
     }
 }
@@ -420,6 +428,8 @@ pub(super) fn chosen(at: usize, len: usize, action: Action) -> usize {
         Action::Down => (at + 1).min(last),
         Action::PageUp => at.saturating_sub(10),
         Action::PageDown => (at + 10).min(last),
+        Action::First => 0,
+        Action::Last => last,
         _ => at.min(last),
     }
 }

@@ -36,6 +36,10 @@ pub trait Screen {
     }
     /// Does an action. The screen is off the stack meanwhile.
     fn act(&mut self, action: Action, app: &mut App) -> Flow;
+    /// Whether a letter is text where the cursor is: it then comes as a digit does.
+    fn takes_letters(&self) -> bool {
+        false
+    }
     /// Takes a digit. The screen is off the stack meanwhile.
     fn digit(&mut self, _digit: char, _app: &mut App) -> Flow {
         Flow::Stay

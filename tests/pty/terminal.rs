@@ -158,6 +158,9 @@ impl Console {
     /// Presses the first key of an action.
     pub fn press(&mut self, action: &str) {
         let action = Action::from_id(action).unwrap();
+        if action == Action::Start {
+            return self.send("\u{1b}[F\r");
+        }
         if action.spec().scopes.first() == Some(&Scope::More) {
             self.send(" ");
         }

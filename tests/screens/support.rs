@@ -59,6 +59,11 @@ pub fn press(app: &mut App, action: &str) {
     if app.scope() == Scope::Main && spec.scopes.first() == Some(&Scope::More) {
         app.press(Key::Char(' '));
     }
+    // A new card is started from its last line.
+    if spec.keys.is_empty() && action == Action::Start {
+        app.press(Key::End);
+        return app.press(Key::Enter);
+    }
     app.press(spec.keys[0]);
 }
 

@@ -155,3 +155,50 @@ fn the_place_of_a_new_session_is_checked_when_it_is_named() {
     assert!(folder.path().join("customers").is_dir());
     assert!(app.screen_title().starts_with("Card of the new session"));
 }
+
+#[test]
+fn letters_on_a_line_of_the_card_are_text_and_start_nothing() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut look = look();
+    look.folder = folder.path().into();
+    let mut app = demo(look);
+    press(&mut app, "new");
+    type_text(&mut app, "blue");
+    app.press(Key::Enter);
+    while !text(&app, 80, 24).contains("> owner ") {
+        app.press(Key::Down);
+    }
+    type_text(&mut app, "sue smith yq?i");
+    app.press(Key::Enter);
+    let shown = text(&app, 80, 24);
+    assert!(
+        shown.contains("owner               sue smith yq?i"),
+        "{shown}"
+    );
+    assert!(!folder.path().join("blue.toml").exists());
+    assert!(app.screen_title().starts_with("Card of the new session"));
+    press(&mut app, "start");
+    press(&mut app, "start");
+    assert!(folder.path().join("blue.toml").exists());
+}
+
+#[test]
+fn a_value_that_makes_the_tear_unknown_again_asks_first() {
+    let mut app = sample("half-way", look());
+    let (entries, epoch) = (app.session().entries().len(), app.timeline().epoch);
+    press(&mut app, "card");
+    app.press(Key::Right);
+    let shown = text(&app, 80, 24);
+    assert!(shown.contains("unknown again"), "{shown}");
+    assert_eq!(app.session().entries().len(), entries);
+    // Left goes back to what stood, and nothing is asked.
+    app.press(Key::Left);
+    assert_eq!(
+        (app.session().entries().len(), app.timeline().epoch),
+        (entries, epoch)
+    );
+    app.press(Key::Right);
+    app.press(Key::Enter);
+    assert_eq!(app.timeline().epoch, epoch + 1);
+    assert_eq!(app.timeline().card_text.get("bow.kind"), Some("recurve"));
+}

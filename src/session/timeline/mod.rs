@@ -13,6 +13,7 @@ use super::entry::{Entry, Event, PriorRecord, RangeSaid, Shot};
 use crate::gear::{AdjusterKind, Card, CardProblem, CardText, Positions, Step};
 use crate::units::Length;
 use bolts::Bolts;
+pub use cards::{Resets, resets};
 use history::History;
 pub(in crate::session) use history::company;
 pub use inspection::Clearance;

@@ -23,13 +23,15 @@ use super::{card_new, list};
 use crate::actions::{Action, Scope, Situation};
 use crate::gear::field::{self, FIELDS, FieldKind};
 use crate::gear::{CardText, check_value};
-use crate::session::{Event, Session};
+use crate::session::Event;
 use crate::tui::input::chosen;
 use crate::tui::prompt::{Echo, Prompt, Purpose};
 use crate::tui::screens::{Flow, Screen};
 use crate::tui::state::App;
 use crate::tui::theme::Role;
 
+/// The last line of a new card.
+pub(super) const START: &str = "start the session";
 /// Rows at the bottom for what the field means.
 const EXPLAIN: u16 = 4;
 
@@ -48,6 +50,8 @@ pub struct CardScreen {
     /// An adjuster is being chosen to be listed.
     adding: Option<Adding>,
     pub(super) starting: bool,
+    /// A change that makes something unknown again waits to be confirmed.
+    asking: bool,
 }
 
 /// That a change of the card lifted a stop, where it did.
@@ -74,6 +78,7 @@ impl CardScreen {
             leaving: false,
             adding: None,
             starting: false,
+            asking: false,
         }
     }
 
@@ -88,6 +93,7 @@ impl CardScreen {
             leaving: false,
             adding: None,
             starting: false,
+            asking: false,
         }
     }
 
@@ -117,7 +123,20 @@ impl CardScreen {
             keys.push(format!("adjuster.{}.{}", name.text, adjusters::TAKE_OFF));
         }
         keys.push(adjusters::ADD.to_owned());
+        if self.path.is_some() {
+            keys.push(START.to_owned());
+        }
         keys
+    }
+
+    /// Whether the line the cursor is on is typed.
+    fn is_typed(&self) -> bool {
+        let key = self.key();
+        let fixed = matches!(
+            field::find(&key).map(|f| f.kind),
+            Some(FieldKind::Choice(_) | FieldKind::Flag)
+        );
+        !fixed && key != START && self.adding.is_none() && adjusters::does(&key).is_none()
     }
 
     pub(super) fn key(&self) -> String {
@@ -197,8 +216,22 @@ impl CardScreen {
             }
             return Ok(());
         }
+        if self.base.get(key).unwrap_or_default() == value.trim()
+            && self.changes.remove(key).is_some()
+        {
+            self.asking = false;
+            return Ok(());
+        }
         self.changes.insert(key.to_owned(), value.trim().to_owned());
-        self.record(app);
+        match self.resets(app) {
+            Some(what) => {
+                self.asking = true;
+                app.complain(what);
+            }
+            None => {
+                self.record(app);
+            }
+        }
         Ok(())
     }
 
@@ -265,7 +298,20 @@ impl CardScreen {
         }
     }
 
-    fn choose(&mut self, app: &mut App) {
+    fn choose(&mut self, app: &mut App) -> Flow {
+        if self.key() == START && self.adding.is_none() {
+            return self.start(app);
+        }
+        if self.asking && self.changes.contains_key(&self.key()) {
+            self.asking = false;
+            self.record(app);
+            return Flow::Stay;
+        }
+        self.change(app);
+        Flow::Stay
+    }
+
+    fn change(&mut self, app: &mut App) {
         if let Some(adding) = &self.adding {
             let change = adding.chosen().map(|k| adjusters::add(&self.base, k));
             return match change {
@@ -299,51 +345,17 @@ impl CardScreen {
         self.choose_typing(None, app);
     }
 
-    /// Opens the line for a value, begun with a digit or with what stands.
+    /// Opens the line for a value, begun with what was typed or with what stands.
     fn choose_typing(&self, digit: Option<char>, app: &mut App) {
-        let key = self.key();
-        let fixed = matches!(
-            field::find(&key).map(|f| f.kind),
-            Some(FieldKind::Choice(_) | FieldKind::Flag)
-        );
-        if fixed || self.adding.is_some() || adjusters::does(&key).is_some() {
+        if !self.is_typed() {
             return;
         }
+        let key = self.key();
         let name = label(&key);
         app.prompt = Some(match digit {
             Some(digit) => Prompt::with(Purpose::Screen, name, &digit.to_string()),
             None => Prompt::over(Purpose::Screen, name, &self.text(&key)),
         });
-    }
-
-    fn start(&mut self, app: &mut App) -> Flow {
-        let Some(path) = self.path.clone() else {
-            return Flow::Stay;
-        };
-        if self.asks_to_look(app) {
-            return Flow::Stay;
-        }
-        let made = Session::create(&path, &self.base)
-            .and_then(|()| App::open_session(&path))
-            .map_err(|e| e.to_string());
-        match made {
-            Ok((session, read_only)) => {
-                app.take_session(session, read_only);
-                app.refresh_prior();
-                if app.message.is_none() {
-                    app.say(format!(
-                        "{} is begun. {} is the list before paper; then shoot, and type the tear",
-                        path.display(),
-                        app.key(Action::Before)
-                    ));
-                }
-                Flow::Panes
-            }
-            Err(problem) => {
-                app.complain(problem);
-                Flow::Stay
-            }
-        }
     }
 
     fn leave(&mut self, app: &mut App) -> Flow {
@@ -353,8 +365,8 @@ impl CardScreen {
         }
         self.leaving = true;
         app.complain(if fresh {
-            let start = app.key(Action::Start);
-            format!("nothing is made yet: {start} starts the session, Esc again leaves without it")
+            "nothing is made yet: the last line starts the session, Esc again leaves without it"
+                .to_owned()
         } else {
             format!(
                 "{} not recorded: Esc again drops it",
@@ -384,13 +396,16 @@ impl Screen for CardScreen {
     fn minds_leaving(&self) -> bool {
         true
     }
+    fn takes_letters(&self) -> bool {
+        self.is_typed()
+    }
     fn act(&mut self, action: Action, app: &mut App) -> Flow {
         match action {
             Action::Back if self.adding.is_some() => self.adding = None,
             Action::Back => return self.leave(app),
             Action::Start => return self.start(app),
             Action::ConfirmSection if self.adding.is_none() => self.confirm_section(app),
-            Action::Choose => self.choose(app),
+            Action::Choose => return self.choose(app),
             _ if self.adding.is_some() => {
                 if let Some(adding) = &mut self.adding {
                     adding.go(action);
@@ -453,6 +468,8 @@ impl Screen for CardScreen {
             if key == adjusters::ADD {
                 let listed = adjusters::rows(&self.with_changes(), app.system, room);
                 rows.extend(listed.into_iter().map(|r| (r, None)));
+            } else if key == START {
+                rows.push((Row::new(), None));
             } else if own != section {
                 section = own.to_owned();
                 rows.push((row(heading(&section), Role::Title), None));

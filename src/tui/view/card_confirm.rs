@@ -5,6 +5,8 @@ use std::collections::BTreeMap;
 use super::card::CardScreen;
 use super::card_rows::heading;
 use crate::actions::Action;
+use crate::session::{Resets, Session, resets};
+use crate::tui::screens::Flow;
 use crate::tui::state::App;
 
 impl CardScreen {
@@ -69,11 +71,58 @@ impl CardScreen {
         };
         self.starting = true;
         self.at = *first;
-        let (start, section) = (app.key(Action::Start), app.key(Action::ConfirmSection));
+        let section = app.key(Action::ConfirmSection);
         app.complain(format!(
-            "{} still unchecked, such as this one: Enter keeps it, {section} keeps its section; {start} again starts all the same, and nothing is done until they are confirmed",
+            "{} still unchecked, such as this one: Enter keeps it, {section} keeps its section. The last line again starts all the same; nothing is called done until they are confirmed",
             crate::words::count(open.len(), "line")
         ));
         true
+    }
+
+    /// What the changes that wait would make unknown, as a question.
+    pub(super) fn resets(&self, app: &App) -> Option<String> {
+        let timeline = app.timeline();
+        let (card, _) = crate::gear::Card::read(&self.with_changes()).ok()?;
+        if timeline.shots.is_empty() {
+            return None;
+        }
+        let lost = match resets(&timeline.card, &card)? {
+            Resets::Arrow => "another arrow makes the likely tear and the response unknown again",
+            Resets::Bow => "another bow, release or rest makes the likely tear unknown again",
+        };
+        Some(format!(
+            "not recorded yet: {lost}. Enter records it, Esc twice drops it"
+        ))
+    }
+
+    /// Makes the session file from a new card.
+    pub(super) fn start(&mut self, app: &mut App) -> Flow {
+        let Some(path) = self.path.clone() else {
+            return Flow::Stay;
+        };
+        if self.asks_to_look(app) {
+            return Flow::Stay;
+        }
+        let made = Session::create(&path, &self.base)
+            .and_then(|()| App::open_session(&path))
+            .map_err(|e| e.to_string());
+        match made {
+            Ok((session, read_only)) => {
+                app.take_session(session, read_only);
+                app.refresh_prior();
+                if app.message.is_none() {
+                    app.say(format!(
+                        "{} is begun. {} is the list before paper; then shoot, and type the tear",
+                        path.display(),
+                        app.key(Action::Before)
+                    ));
+                }
+                Flow::Panes
+            }
+            Err(problem) => {
+                app.complain(problem);
+                Flow::Stay
+            }
+        }
     }
 }

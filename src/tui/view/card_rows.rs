@@ -1,7 +1,7 @@
 //! How the lines of the card read, and what stands under them.
 
 use super::adjusters;
-use super::card::CardScreen;
+use super::card::{CardScreen, START};
 use super::paint::{Row, fit, wrap};
 use crate::gear::Card;
 use crate::gear::field::{self, Field, FieldKind};
@@ -73,7 +73,11 @@ impl CardScreen {
     pub(super) fn row(&self, key: &str, room: usize, system: System) -> Row {
         let name = label(key);
         let value = shown(key, self.text(key));
-        if let Some(does) = adjusters::does(key) {
+        let does = match key {
+            START => Some("Enter makes the session file from this card"),
+            _ => adjusters::does(key),
+        };
+        if let Some(does) = does {
             return vec![
                 (format!("{name:<NAME$}"), Role::Text),
                 (fit(does, room.saturating_sub(NAME)), Role::Faint),
@@ -114,6 +118,12 @@ impl CardScreen {
 
     pub(super) fn explain(&self, width: u16) -> Vec<Row> {
         let key = self.key();
+        if key == START {
+            let mut rows = wrap("Then shoot, and type the tear.", Role::Faint, width, 0);
+            let first = self.problems().into_iter().next();
+            rows.extend(first.map_or_else(Vec::new, |p| wrap(&p, Role::Warn, width, 2)));
+            return rows;
+        }
         if let Some(text) = adjusters::explain(&key, &self.base) {
             return wrap(&text, Role::Faint, width, 0);
         }

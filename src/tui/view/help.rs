@@ -59,7 +59,9 @@ impl HelpScreen {
         }
         for spec in ACTIONS.iter().filter(|s| s.scopes.contains(&scope)) {
             let keys = app.look.keymap.label(spec.action);
-            let keys = if keys.is_empty() {
+            let keys = if keys.is_empty() && !spec.action.on_panes() {
+                "its line".to_owned()
+            } else if keys.is_empty() {
                 "by name, /".to_owned()
             } else {
                 keys

@@ -33,6 +33,8 @@ const MOVING: &[Action] = &[
     Action::Right,
     Action::PageUp,
     Action::PageDown,
+    Action::First,
+    Action::Last,
 ];
 
 /// A message as rows.
