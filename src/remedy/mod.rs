@@ -16,7 +16,7 @@ mod spine;
 mod walk;
 
 pub use incident::{Inspect, check_answer, found, inspection, still_open};
-pub use offers::{Offer, cut_wants_a_mark, offers};
+pub use offers::{Offer, cut_wants_a_mark, offers, offers_now};
 pub use scatter::shots_to_convince;
 #[cfg(test)]
 pub(crate) use walk::texts;

@@ -5,6 +5,7 @@ use crate::cautions;
 use crate::gear::{BowKind, Card};
 use crate::physics::remedies::RemedyKind;
 use crate::units::{Force, Length, Mass, format_fraction, trim_number};
+use crate::words;
 
 /// Front of centre outside which a build is remarked on, percent (from memory).
 const USUAL_FOC: (f64, f64) = (7.0, 20.0);
@@ -100,20 +101,25 @@ fn turns(size: &Sized) -> String {
 
 fn bolts(size: &Sized, card: &Card) -> String {
     let up = size.to > size.from;
-    let (strain, way) = if up {
-        ("Only if the owner draws it without strain. ", "in")
+    let (strain, way, limit, edge) = if up {
+        let most = card.bow.maker_max_weight;
+        (
+            "Only if the owner draws it without strain. ",
+            "in",
+            most,
+            "over",
+        )
     } else {
-        ("", "out")
+        ("", "out", card.bow.maker_min_weight, "under")
     };
-    let least = card
-        .bow
-        .maker_min_weight
-        .filter(|_| !up)
-        .map_or(String::new(), |least| {
-            format!(", nor under {} lb", trim_number(least.pounds(), 1))
-        });
+    let most = card.bow.maker_max_turns.map_or(String::new(), |turns| {
+        format!(" (at most {} out)", words::turns_of(turns))
+    });
+    let limit = limit.map_or(String::new(), |weight| {
+        format!(", nor {edge} {} lb", trim_number(weight.pounds(), 1))
+    });
     format!(
-        "{strain}Turn both limb bolts {way} the same, {} (2 to 4 lb a turn, rule of thumb), never past the bow maker's turns{least}. {} Then weigh the bow and put the scale's figure on the card",
+        "{strain}Turn both limb bolts {way} the same, {} (2 to 4 lb a turn, rule of thumb), never past the bow maker's turns{most}{limit}. {} Then weigh the bow and put the scale's figure on the card",
         turns(size),
         cautions::WEIGHING
     )

@@ -12,6 +12,7 @@ use crate::gear::{AdjusterKind, BowKind, Card, Release};
 use crate::physics::remedies::{Build, Effects, RemedyKind, RemedyLimits};
 use crate::physics::si::INCH_M;
 use crate::physics::{SpineGrade, SpineMatch};
+use crate::session::Timeline;
 use crate::units::{Force, KG_PER_GRAIN, MM_PER_INCH, Mass};
 
 /// Where a remedy aims: a twentieth inside the narrowest band.
@@ -49,24 +50,32 @@ pub struct Offer {
     pub load_ratio: Option<f64>,
 }
 
-/// What the bow maker lets the limb bolts do, as far as the card says.
-struct Bolts {
-    /// Lowest and highest peak force they allow, N; the force now where the
-    /// maker's figure is missing.
-    force_n: (f64, f64),
-}
-
-/// The limb bolts of a card. Without the maker's figures no bolt is turned;
-/// more draw weight is never for a junior.
-fn bolts(card: &Card) -> Bolts {
-    let now = card.bow.peak_weight.newtons();
-    let least = match (card.bow.kind, card.bow.maker_min_weight) {
-        (BowKind::Longbow, _) | (_, None) => now,
-        (_, Some(least)) => least.newtons().min(now),
+/// Lowest and highest peak force the limb bolts allow, N, as far as the bow
+/// maker's figures on the card say; the force now where they do not.
+///
+/// Without the maker's turns no bolt is turned, and a longbow has none. Down
+/// counts as far as the maker's least weight and, where the turns out are
+/// counted, as what is left of them surely gives; up to the maker's greatest
+/// weight, and never for a junior.
+fn bolts(card: &Card) -> (f64, f64) {
+    let bow = &card.bow;
+    let now = bow.peak_weight.newtons();
+    let Some(turns) = bow.maker_max_turns.filter(|_| bow.kind != BowKind::Longbow) else {
+        return (now, now);
     };
-    Bolts {
-        force_n: (least, now),
-    }
+    let sure = |turns: f64| Force::from_pounds(TURN_LB.0 * turns.max(0.0)).newtons();
+    let by_turns = bow.turns_out.map(|out| now - sure(turns - out));
+    let least = match (bow.maker_min_weight.map(Force::newtons), by_turns) {
+        (Some(weight), Some(turns)) => weight.max(turns),
+        (Some(one), None) | (None, Some(one)) => one,
+        (None, None) => now,
+    };
+    let in_turns = bow.turns_out.map_or(f64::INFINITY, |out| now + sure(out));
+    let most = match bow.maker_max_weight {
+        Some(weight) if !card.archer.junior => weight.newtons().min(in_turns),
+        _ => now,
+    };
+    (least.min(now), most.max(now))
 }
 
 /// Shortest shaft that may be cut to, m: only where rest contact and this
@@ -105,7 +114,7 @@ fn limits(card: &Card, build: &Build) -> RemedyLimits {
         maker_min_arrow_kg: card.bow.maker_min_arrow.map_or(0.0, Mass::kg),
         lighter_kg: arrow.vane_mass.kg() + arrow.next_point().kg() - lightest,
         min_length_m: shortest(card, build),
-        peak_force_n: bolts(card).force_n,
+        peak_force_n: bolts(card),
         ..usual
     }
 }
@@ -142,6 +151,14 @@ pub(super) struct Sized {
     pub to: f64,
     pub after: Effects,
     pub suits: bool,
+}
+
+/// The remedies for the card as it stands, the limb bolts where they are now.
+pub fn offers_now(timeline: &Timeline) -> Vec<Offer> {
+    let mut card = timeline.card.clone();
+    let (out, counted) = timeline.turns_out();
+    card.bow.turns_out = counted.then_some(out);
+    offers(&card)
 }
 
 /// The remedies that help this arrow, in working order. None for an arrow

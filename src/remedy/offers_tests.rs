@@ -37,7 +37,11 @@ fn find(card: &Card, id: &str) -> Option<Offer> {
 }
 
 /// What lets limb bolts be turned: the maker's figures.
-const BOLTS: [(&str, &str); 1] = [("bow.maker_min_weight", "50 lb")];
+const BOLTS: [(&str, &str); 3] = [
+    ("bow.maker_min_weight", "50 lb"),
+    ("bow.maker_max_weight", "90 lb"),
+    ("bow.maker_max_turns", "6 turns"),
+];
 
 #[test]
 fn a_weak_arrow_is_offered_point_weight_shafts_and_cutting_last() {
@@ -132,6 +136,88 @@ fn the_plunger_comes_first_firmer_for_a_weak_arrow_and_softer_for_a_stiff_one() 
 fn a_stiff_arrow_is_never_cut() {
     let changes = [("arrow.spine", "0.4"), ("rest.full_draw_mark", "26 1/4 in")];
     assert!(find(&card(RECURVE, &changes), "cut").is_none());
+}
+
+#[test]
+fn no_bolt_is_turned_without_the_makers_figures() {
+    let weak = [("bow.peak_weight", "74 lb"), ("arrow.spine", "0.38")];
+    let weight =
+        |more: &[(&str, &str)]| find(&card(COMPOUND, &[&weak[..], more].concat()), "weight");
+    let pounds = |o: &Offer| Force::parse(&o.card.clone().unwrap().1).unwrap().pounds();
+    let turns = ("bow.maker_max_turns", "6 turns");
+    let least = ("bow.maker_min_weight", "70.3 lb");
+    assert!(weight(&[]).is_none());
+    // Neither the turns alone, the bolts not counted, nor the weight alone.
+    assert!(weight(&[turns]).is_none());
+    assert!(weight(&[least]).is_none());
+    let known = weight(&[turns, least]).unwrap();
+    assert_eq!(pounds(&known), 70.5);
+    for words in [
+        "limb bolts out the same",
+        "about 1 to 1 3/4 turns",
+        "at most 6 turns out",
+        "nor under 70.3 lb",
+        "see that the scale's hook holds",
+        "weigh the bow",
+    ] {
+        assert!(known.text.contains(words), "{words}: {}", known.text);
+    }
+    // Four turns are left at 2 lb: no lower than 66 lb; one is left: 72 lb.
+    let counted = |out: &'static str| weight(&[turns, ("bow.turns_out", out)]);
+    assert_eq!(pounds(&counted("2 turns").unwrap()), 66.0);
+    assert_eq!(pounds(&counted("5 turns").unwrap()), 72.0);
+    assert!(counted("6 turns").is_none());
+    let both = [turns, ("bow.turns_out", "2 turns"), least];
+    assert_eq!(pounds(&weight(&both).unwrap()), 70.5);
+    // Nothing left to let out: not offered.
+    assert!(weight(&[turns, ("bow.maker_min_weight", "74 lb")]).is_none());
+    // A longbow has no bolts.
+    let longbow = [
+        ("bow.kind", "longbow"),
+        ("bow.release", "fingers"),
+        ("bow.let_off", ""),
+        ("rest.kind", "shelf"),
+        ("arrow.spine", "0.55"),
+        turns,
+        least,
+    ];
+    assert!(
+        find(
+            &card(COMPOUND, &[&weak[..1], &longbow[..]].concat()),
+            "weight"
+        )
+        .is_none()
+    );
+}
+
+/// More draw weight: only inside the maker's greatest, weighed, drawn without
+/// strain, never under the floor, and never for a junior.
+#[test]
+fn a_stiff_arrow_is_offered_more_draw_weight_where_the_maker_allows_it() {
+    let stiff = [("arrow.spine", "0.4"), ("bow.maker_max_turns", "6 turns")];
+    let weight =
+        |more: &[(&str, &str)]| find(&card(RECURVE, &[&stiff[..], more].concat()), "weight");
+    let pounds = |o: &Offer| Force::parse(&o.card.clone().unwrap().1).unwrap().pounds();
+    assert!(weight(&[]).is_none());
+    let most = ("bow.maker_max_weight", "42.3 lb");
+    let up = weight(&[most]).unwrap();
+    assert_eq!(pounds(&up), 42.0);
+    for words in [
+        "Only if the owner draws it without strain",
+        "limb bolts in the same",
+        "nor over 42.3 lb",
+        "weigh the bow",
+    ] {
+        assert!(up.text.contains(words), "{words}: {}", up.text);
+    }
+    // One turn out is left to turn in: 2 lb.
+    assert_eq!(
+        pounds(&weight(&[most, ("bow.turns_out", "1 turn")]).unwrap()),
+        40.0
+    );
+    assert!(weight(&[most, ("archer.junior", "true")]).is_none());
+    assert!(weight(&[("bow.maker_max_weight", "38 lb")]).is_none());
+    assert!(weight(&[("bow.maker_max_turns", ""), most]).is_none());
 }
 
 /// 29 in draw, rest contact 1 in behind the pivot: it lies at 26 1/4 in, and
@@ -300,11 +386,13 @@ fn any_card() -> impl Strategy<Value = Vec<(&'static str, String)>> {
         proptest::option::of(0.7..1.0f64),
         proptest::option::of(4.0..7.5f64),
         any::<bool>(),
+        proptest::option::of(1.0..1.4f64),
+        proptest::option::of(0.0..6.0f64),
     );
     (bow, arrow, extras).prop_map(|(bow, arrow, extras)| {
         let (kind, left, pounds, draw, ahead) = bow;
         let (length, spine, mass, point, vanes) = arrow;
-        let (mark, trial, least, maker, junior) = extras;
+        let (mark, trial, least, maker, junior, most, out) = extras;
         let (kind, release, rest, let_off) = [
             ("compound", "aid", "drop-away", "75 %"),
             ("compound", "fingers", "plunger", "65 %"),
@@ -340,6 +428,15 @@ fn any_card() -> impl Strategy<Value = Vec<(&'static str, String)>> {
                 "bow.maker_min_weight",
                 least.map_or(word(""), |l| format!("{:.1} lb", l * pounds)),
             ),
+            (
+                "bow.maker_max_weight",
+                most.map_or(word(""), |m| format!("{:.1} lb", m * pounds)),
+            ),
+            (
+                "bow.turns_out",
+                out.map_or(word(""), |o| format!("{o:.1} turns")),
+            ),
+            ("bow.maker_max_turns", word("6 turns")),
             (
                 "bow.maker_min_arrow",
                 maker.map_or(word(""), |m| format!("{m:.1} gr/lb")),

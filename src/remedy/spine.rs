@@ -3,7 +3,7 @@
 //! together.
 
 use super::node::{Node, Path, Then};
-use super::offers::{cut_wants_a_mark, offers};
+use super::offers::{Offer, cut_wants_a_mark, offers_now};
 use crate::cautions;
 use crate::checks::spine::{assess, stops};
 use crate::gear::{CHART_EXAMPLE, Card};
@@ -20,7 +20,7 @@ pub(super) fn path(timeline: &Timeline) -> Path {
     .careful(cautions::WEIGHING)
     .next("as-card", "the card's weight is right; it goes on the card as weighed")
     .fix("different", "the match was worked out from a wrong weight", "put the scale's figure on the card: peak weight, and weighed. The match is then worked out again");
-    weigh.done = card.bow.weighed;
+    weigh.done = card.bow.weighed && !timeline.weight_unknown();
     let mut nodes = vec![weigh];
     nodes.push(
         Node::test(
@@ -33,7 +33,7 @@ pub(super) fn path(timeline: &Timeline) -> Path {
     if stopped {
         nodes.push(chart());
     }
-    nodes.push(choose(card, report.weak(), stopped));
+    nodes.push(choose(card, offers_now(timeline), report.weak(), stopped));
     let words = if stopped {
         "stiffer shafts, or another bow. These arrows are not shot on this bow, not even as a test, and the owner is told so. This cannot be waived"
     } else if card.arrow.only_these {
@@ -60,9 +60,8 @@ fn chart() -> Node {
     )
 }
 
-fn choose(card: &Card, weak: bool, stopped: bool) -> Node {
+fn choose(card: &Card, found: Vec<Offer>, weak: bool, stopped: bool) -> Node {
     let side = if weak { "stiffer" } else { "weaker" };
-    let found = offers(card);
     let wants_mark = if !stopped && cut_wants_a_mark(card) {
         " Cutting is left out: the card holds no full draw mark."
     } else {

@@ -146,7 +146,7 @@ fn chosen_remedy(app: &App, step: &Step) -> Option<Offer> {
         .iter()
         .rev()
         .find(|a| a.arrow_epoch == timeline.arrow_epoch)?;
-    remedy::offers(&timeline.card)
+    remedy::offers_now(timeline)
         .into_iter()
         .find(|o| o.id == last.result && o.card.is_some())
 }

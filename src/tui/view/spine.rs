@@ -25,7 +25,8 @@ use crate::gear::{Card, Release};
 use crate::physics::column::ArrowSpec;
 use crate::physics::references::REFERENCE_INSERT_GR;
 use crate::physics::{FreeModes, Losses, SpineGrade, SpineMatch};
-use crate::remedy::{cut_wants_a_mark, offers};
+use crate::remedy::{cut_wants_a_mark, offers_now};
+use crate::session::Timeline;
 use crate::tui::glyphs::Glyphs;
 use crate::tui::input::scrolled;
 use crate::tui::screens::{Flow, Screen};
@@ -165,17 +166,17 @@ fn band(card: &Card, found: &SpineMatch) -> String {
     )
 }
 
-fn changes(card: &Card, grade: SpineGrade, width: u16) -> Vec<Row> {
+fn changes(timeline: &Timeline, grade: SpineGrade, width: u16) -> Vec<Row> {
     let mut rows = vec![row("WHAT WOULD CHANGE IT", Role::Title)];
     if grade == SpineGrade::Matched {
         rows.extend(wrap("Nothing need change.", Role::Text, width, 0));
         return rows;
     }
-    for offer in offers(card) {
+    for offer in offers_now(timeline) {
         rows.extend(wrap(&offer.title, Role::Strong, width, 0));
         rows.extend(wrap(&format!("  {}", offer.text), Role::Text, width, 2));
     }
-    if cut_wants_a_mark(card) {
+    if cut_wants_a_mark(&timeline.card) {
         rows.extend(wrap(
             "Cutting is left out: the card holds no full draw mark, read off a shaft at this archer's full draw.",
             Role::Text,
@@ -183,7 +184,7 @@ fn changes(card: &Card, grade: SpineGrade, width: u16) -> Vec<Row> {
             0,
         ));
     }
-    let then = if stops(card) {
+    let then = if stops(&timeline.card) {
         "None of it is tried by a shot: the card decides."
     } else {
         "Do one at a time, then shoot again."
@@ -223,7 +224,7 @@ fn rows(app: &App, glyphs: &Glyphs, width: u16) -> Vec<Row> {
     ]);
     rows.extend(wrap(&check(timeline).text, Role::Text, width, 0));
     rows.push(Row::new());
-    rows.extend(changes(card, found.grade, width));
+    rows.extend(changes(timeline, found.grade, width));
     rows.push(Row::new());
     rows.extend(wrap(&band(card, found), Role::Text, width, 0));
     rows.push(Row::new());

@@ -15,7 +15,6 @@ use tearbench::physics::{
     ArrowSpec, BowKind, BowSpec, Disturbance, Hand, Release, RestKind, Settings, Setup, SpineBow,
     Steadiness, Unknowns, VirtualBow, spine_match,
 };
-use tearbench::session::{PriorGain, PriorRecord};
 
 /// A bow of the launch model, its paper and its archer.
 #[derive(Debug)]

@@ -288,8 +288,10 @@ impl User<'_, '_> {
                 .values()
                 .map(|g| format!("{:.1}+-{:.1} ({:.2})", g.mean, g.sd, g.probability_negative))
                 .collect();
+            let engine = self.bench.bow.engine.as_ref();
+            let against = engine.and_then(|e| e.expected());
             eprintln!(
-                "   x {:?} last {last:?} tear {tear:?} chance {chance:.2?} gains {gains:?} -> {} {}",
+                "   x {:?} last {last:?} tear {tear:?} chance {chance:.2?} gains {gains:?} by the card against {against:.2?} -> {} {}",
                 self.bench.x,
                 advice.title(),
                 advice.headline
