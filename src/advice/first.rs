@@ -100,8 +100,8 @@ fn of(shooter: Shooter, shot: &ShotAt) -> bool {
 
 /// Whose hand was asked about: whoever shot last before the answer.
 fn whose(timeline: &Timeline, answer: &AnswerAt) -> Shooter {
-    let before = timeline.shots.iter().take(answer.shots_before);
-    before.last().map_or(Shooter::Owner, |s| s.shot.by)
+    let mut before = timeline.shots.iter().take(answer.shots_before);
+    before.next_back().map_or(Shooter::Owner, |s| s.shot.by)
 }
 
 /// That shooter's shots since the answer, at the setting it was given at.
@@ -155,8 +155,10 @@ fn hand_changed(timeline: &Timeline) -> Option<HandChanged> {
 fn moved_sideways(timeline: &Timeline) -> bool {
     let answers: Vec<(u32, Contact)> = contacts(timeline).map(|(a, c)| (a.entry, c)).collect();
     let clearing = |entry: u32| {
-        let before = answers.iter().filter(|(at, _)| *at < entry);
-        before.last().is_some_and(|(_, c)| *c == Contact::Button)
+        let mut before = answers.iter().filter(|(at, _)| *at < entry);
+        before
+            .next_back()
+            .is_some_and(|(_, c)| *c == Contact::Button)
             && answers
                 .iter()
                 .filter(|(_, c)| *c == Contact::Button)
@@ -301,9 +303,7 @@ fn ask_clearing(reading: &Reading<'_>) -> Outcome {
         ProbeKind::Contact,
         0,
         &question::BUTTON_ANSWERS,
-        format!(
-            "Try in this order: turn the nock a little; bend or lower the rest arm; put centre shot to its starting figure, 1.6 to 3.2 mm outside the string (set-up, no tuning move); then a stiffer arrow if there is one. Powder again, two shots alike. none: cleared, the tear starts afresh. button or not-looked: it may stay, and tuning goes on with a test move"
-        ),
+        "Try in this order: turn the nock a little; bend or lower the rest arm; put centre shot to its starting figure, 1.6 to 3.2 mm outside the string (set-up, no tuning move); then a stiffer arrow if there is one. Powder again, two shots alike. none: cleared, the tear starts afresh. button or not-looked: it may stay, and tuning goes on with a test move".to_owned(),
     );
     outcome.reasons.push(Reason::plain(
         "slap",
