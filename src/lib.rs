@@ -15,6 +15,7 @@
 pub mod actions;
 pub mod advice;
 pub mod belief;
+pub mod bench_plan;
 pub mod book;
 pub mod cautions;
 pub mod checks;

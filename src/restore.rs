@@ -1,6 +1,7 @@
 //! Putting a bow back: the moves from where each adjuster stands to the
 //! start or to an earlier setting, and how far things are from the start.
 
+use crate::bench_plan;
 use crate::cautions;
 use crate::gear::{AdjusterKind, Card, Positions, Step};
 use crate::session::Timeline;
@@ -133,27 +134,10 @@ pub fn put_back(timeline: &Timeline, target: Target, system: System) -> Result<P
         .into_iter()
         .map(|step| one(timeline, step, system))
         .collect();
-    let moves = |kind: AdjusterKind| steps.iter().any(|s| s.step.adjuster == kind);
-    if steps
-        .iter()
-        .any(|s| timeline.card.needs_press(s.step.adjuster))
-    {
-        before.push(cautions::PRESS);
-        afterwards.push("After press work measure again: axle to axle, brace height, timing, peep, nocking point, rest timing.");
-    }
-    if moves(AdjusterKind::RestHeight) && timeline.card.rest.kind == crate::gear::RestKind::DropAway
-    {
-        afterwards.push("Rest height moved: check the drop-away timing.");
-    }
-    if moves(AdjusterKind::LimbBolts) {
-        afterwards.push(
-            "Weigh the bow before the next shot; then measure tiller and brace height again.",
-        );
-    } else if moves(AdjusterKind::BraceHeight)
-        && !timeline.card.needs_press(AdjusterKind::BraceHeight)
-    {
-        afterwards.push("Measure the draw weight, tiller and brace height again.");
-    }
+    let moves: Vec<Step> = steps.iter().map(|s| s.step).collect();
+    let around = bench_plan::around(&moves, &timeline.card);
+    before.extend(around.before);
+    afterwards.extend(around.afterwards);
     afterwards.push(cautions::FIRST_SHOT_AFTER);
     Ok(PutBack {
         target,

@@ -210,6 +210,20 @@ pub fn backlash_note(
     ))
 }
 
+/// Radius that holds two shots of three when both components scatter with
+/// the same sd: sd x sqrt(-2 ln(1/3)) (Rayleigh distribution).
+pub const TWO_OF_THREE: f64 = 1.482;
+
+/// What to expect of a shot: `2 mm left, 2 mm high, 2 of 3 shots within 6 mm`.
+/// `sd` is that of one component, mm; less than a millimetre is not promised.
+pub fn expected(tear: Tear, sd: f64, system: System) -> String {
+    format!(
+        "{}, 2 of 3 shots within {}",
+        tear_with_unit(tear, system),
+        system.tear((sd * TWO_OF_THREE).max(1.0))
+    )
+}
+
 fn reading(mm: f64, system: System) -> String {
     match system {
         System::Mm => format!("{} mm", trim_number(mm, 2)),

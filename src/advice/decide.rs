@@ -13,7 +13,6 @@ use crate::belief::{Axis, Place};
 use crate::checks::{self, next_steps, response, safety};
 use crate::gear::{AdjusterUnit, Step};
 use crate::tuner::{Choice, Purpose, care, forecast};
-use crate::units::MM_PER_INCH;
 use crate::words;
 
 /// What was decided.
@@ -22,7 +21,6 @@ pub(super) struct Outcome {
     pub headline: String,
     pub reasons: Vec<Reason>,
     pub movement: Option<MoveAdvice>,
-    pub steps: Vec<Step>,
     pub probe: Option<Probe>,
     pub shots_wanted: u32,
     pub next_shot: Option<NextShot>,
@@ -35,7 +33,6 @@ impl Outcome {
             headline: headline.into(),
             reasons: Vec::new(),
             movement: None,
-            steps: Vec::new(),
             probe: None,
             shots_wanted: 0,
             next_shot: None,
@@ -67,7 +64,7 @@ pub(super) fn decide(reading: &Reading<'_>) -> Outcome {
         super::warnings::warn(reading, &mut outcome);
     }
     if outcome.next_shot.is_none() && reading.known() {
-        outcome.next_shot = Some(next_shot(reading, &reading.track.here));
+        outcome.next_shot = Some(next_shot(reading, &standing(reading)));
     }
     outcome
 }
@@ -378,7 +375,6 @@ fn move_by(reading: &Reading<'_>, chosen: &[(usize, i32)], purpose: MovePurpose)
         },
     });
     outcome.next_shot = Some(next);
-    outcome.steps = steps;
     outcome
 }
 
@@ -450,6 +446,19 @@ fn step_advice(reading: &Reading<'_>, step: &Step) -> StepAdvice {
     }
 }
 
+/// Where the next shot will be shot: here, or where a move that waits to be
+/// confirmed leads.
+fn standing(reading: &Reading<'_>) -> Place {
+    let mut at = reading.track.here.clone();
+    let pending = reading.timeline.pending.as_ref();
+    for step in pending.iter().flat_map(|p| &p.steps) {
+        if let Some(k) = reading.view.column(step.adjuster) {
+            at.positions[k] += step.amount;
+        }
+    }
+    at
+}
+
 fn next_shot(reading: &Reading<'_>, at: &Place) -> NextShot {
     let [right, up] = Axis::BOTH.map(|axis| reading.belief.next_shot(axis, at));
     NextShot {
@@ -462,41 +471,4 @@ fn next_shot(reading: &Reading<'_>, at: &Place) -> NextShot {
 
 pub(super) fn rms(a: f64, b: f64) -> f64 {
     ((a * a + b * b) / 2.0).sqrt()
-}
-
-/// The bench lines of a move: each step, reversals, what to watch.
-pub(super) fn bench_lines(
-    reading: &Reading<'_>,
-    steps: &[Step],
-    advice: &MoveAdvice,
-) -> Vec<String> {
-    let card = &reading.timeline.card;
-    let mut lines = Vec::new();
-    for (step, said) in steps.iter().zip(&advice.steps) {
-        lines.push(said.text.clone());
-        let last = reading.timeline.last_way[step.adjuster.index()];
-        let note = card.adjuster(step.adjuster).and_then(|a| {
-            words::backlash_note(step, (last != 0.0).then_some(last), a, reading.system)
-        });
-        lines.extend(note);
-    }
-    let drop_away = card.rest.kind == crate::gear::RestKind::DropAway;
-    if drop_away
-        && steps
-            .iter()
-            .any(|s| s.adjuster == crate::gear::AdjusterKind::RestHeight)
-    {
-        lines.push("After a height move look at the drop-away timing".into());
-    }
-    let expected =
-        crate::tear::Tear::new(advice.expected_tear_mm.right, advice.expected_tear_mm.up);
-    let spread = match reading.system {
-        crate::units::System::Mm => format!("{:.0} mm", advice.expected_tear_mm.sd),
-        crate::units::System::Inch => format!("{:.2} in", advice.expected_tear_mm.sd / MM_PER_INCH),
-    };
-    lines.push(format!(
-        "Next shot to expect: {}, give or take {spread}",
-        words::tear_with_unit(expected, reading.system)
-    ));
-    lines
 }

@@ -34,7 +34,7 @@ use crate::belief::Axis;
 use crate::range::{Due, Today};
 use crate::session::Timeline;
 use crate::units::System;
-use decide::{Outcome, bench_lines, decide, rms};
+use decide::{Outcome, decide, rms};
 use reading::Reading;
 
 /// The advice on a timeline, worded in `system`, for a shot on the day given:
@@ -83,10 +83,6 @@ pub fn reckoning(timeline: &Timeline, system: System) -> Vec<String> {
 
 fn to_analysis(reading: &Reading<'_>, outcome: Outcome, memo: &mut Memo, today: Today) -> Analysis {
     let next_shot = outcome.next_shot;
-    let bench = outcome
-        .movement
-        .as_ref()
-        .map_or_else(Vec::new, |m| bench_lines(reading, &outcome.steps, m));
     let scatter = (reading.track.repeats >= 1).then(|| {
         let [right, up] = Axis::BOTH.map(|axis| reading.belief.scatter(axis).mean);
         (right, up)
@@ -99,7 +95,6 @@ fn to_analysis(reading: &Reading<'_>, outcome: Outcome, memo: &mut Memo, today: 
     let (advice, range_due) = to_advice(reading, outcome, today);
     Analysis {
         advice,
-        bench,
         reckoning: Vec::new(),
         track,
         bad,

@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use serde::Serialize;
 
 use crate::checks::Checks;
-use crate::gear::AdjusterKind;
+use crate::gear::{AdjusterKind, Step};
 use crate::tuner::Purpose;
 
 /// Version of the JSON.
@@ -159,6 +159,17 @@ pub struct MoveAdvice {
     pub expected_tear_mm: TearEstimate,
 }
 
+impl MoveAdvice {
+    /// The steps alone, as a move is recorded.
+    pub fn moves(&self) -> Vec<Step> {
+        let step = |s: &StepAdvice| Step {
+            adjuster: s.adjuster,
+            amount: s.amount,
+        };
+        self.steps.iter().map(step).collect()
+    }
+}
+
 /// Kinds of probe.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "kebab-case")]
@@ -286,13 +297,18 @@ pub struct NextShot {
     pub sd_up: f64,
 }
 
+impl NextShot {
+    /// Standard deviation of one component, mm: the root mean square of both.
+    pub fn sd(&self) -> f64 {
+        self.sd_right.hypot(self.sd_up) / std::f64::consts::SQRT_2
+    }
+}
+
 /// Advice with all that a screen shows beside it.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Analysis {
     /// The advice.
     pub advice: Advice,
-    /// The move for the bench, line by line: steps, reversals, cautions.
-    pub bench: Vec<String>,
     /// How the verdict was reached, for the reckoning screen; empty where it
     /// is worked out only when asked for.
     pub reckoning: Vec<String>,
@@ -303,7 +319,8 @@ pub struct Analysis {
     pub bad: Vec<f64>,
     /// Shot-to-shot scatter per axis (right, up), mm, where known.
     pub scatter: Option<(f64, f64)>,
-    /// The next shot at the present setting (after the move, if one is advised).
+    /// The next shot at the present setting; after the move, where one is
+    /// advised or waits to be confirmed.
     pub next_shot: Option<NextShot>,
     /// Whether the answers come from the technician's shots, not the owner's.
     pub judged_by_technician: bool,

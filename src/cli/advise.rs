@@ -6,7 +6,10 @@ use clap::Args;
 
 use super::{Failure, Outcome, open, say};
 use crate::advice::{self, Analysis, RANGE_LIST_OPEN, Verdict};
+use crate::bench_plan::BenchPlan;
 use crate::range::{self, Today};
+use crate::session::Timeline;
+use crate::units::System;
 
 /// Arguments of `advise`.
 #[derive(Debug, Args)]
@@ -34,7 +37,9 @@ pub fn run(args: &AdviseArgs) -> Outcome {
         advice.verdict
     } else {
         let analysis = advice::analyse(session.timeline(), system, Today::now());
-        lines(&analysis).iter().for_each(|line| say(line));
+        lines(session.timeline(), system, &analysis)
+            .iter()
+            .for_each(|line| say(line));
         analysis.advice.verdict
     };
     Ok(if args.exit_code { code(verdict) } else { 0 })
@@ -52,7 +57,7 @@ const fn code(verdict: Verdict) -> u8 {
     }
 }
 
-fn lines(analysis: &Analysis) -> Vec<String> {
+fn lines(timeline: &Timeline, system: System, analysis: &Analysis) -> Vec<String> {
     let advice = &analysis.advice;
     let mut out = Vec::new();
     if let Some(due) = analysis.range_due {
@@ -62,7 +67,12 @@ fn lines(analysis: &Analysis) -> Vec<String> {
     if advice.verdict == Verdict::Shoot {
         out.push(format!("  {}", range::BEFORE_EVERY_SHOT));
     }
-    out.extend(analysis.bench.iter().map(|line| format!("  {line}")));
+    if let Some(advised) = &advice.movement {
+        let steps = advised.moves();
+        let plan = BenchPlan::of(&steps, timeline, analysis);
+        let lines = plan.lines(system).into_iter();
+        out.extend(lines.map(|line| format!("  {line}")));
+    }
     if let Some(probe) = &advice.probe {
         out.push(format!("  {}", probe.text));
     }

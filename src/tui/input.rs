@@ -10,7 +10,6 @@ use super::view::{answers, bench, help, inspection, range, remedy};
 use super::wording;
 use crate::actions::{Action, Key, Scope};
 use crate::advice::ProbeKind;
-use crate::gear::Step;
 use crate::session::{Event, SessionError};
 use crate::tear::{ASK_ABOVE, Hole};
 
@@ -266,21 +265,13 @@ impl App {
             let Some(advised) = &self.analysis.advice.movement else {
                 return;
             };
-            let steps: Vec<Step> = advised
-                .steps
-                .iter()
-                .map(|s| Step {
-                    adjuster: s.adjuster,
-                    amount: s.amount,
-                })
-                .collect();
-            let lines = self.analysis.bench.clone();
+            let steps = advised.moves();
             if let Err(problem) = self.record(Event::Pending { steps }) {
                 return self.complain(problem);
             }
-            return self.open(Box::new(bench::BenchScreen::new(lines)));
+            return self.open(Box::new(bench::BenchScreen::default()));
         }
-        self.open(Box::new(bench::BenchScreen::new(Vec::new())));
+        self.open(Box::new(bench::BenchScreen::default()));
     }
 
     fn confirm_as_shown(&mut self) {

@@ -4,7 +4,7 @@
 //! [`restore`] is the one way out, used by exit, error, panic and signals. It
 //! may be called any number of times; each of its steps is tried whatever
 //! became of the others. Where nobody reads what is written, and the console
-//! waits for that, [`break_out`] restores what can be restored without waiting.
+//! waits for that, `break_out` restores what can be restored without waiting.
 
 use std::io::{self, BufWriter, IsTerminal, Stdout, Write};
 use std::sync::Arc;

@@ -10,10 +10,6 @@ use crate::words;
 
 use super::state::NextShots;
 
-/// Radius that holds two shots of three when both components scatter with
-/// the same sd: sd x sqrt(-2 ln(1/3)) (Rayleigh distribution).
-const TWO_OF_THREE: f64 = 1.482;
-
 /// A tear with its unit and what else is known of the shot.
 pub fn shot(shot: &Shot, system: System) -> String {
     let mut text = words::tear_with_unit(shot.tear(), system);
@@ -57,25 +53,6 @@ pub fn steps(steps: &[Step], card: &Card, system: System) -> String {
     all.join("; ")
 }
 
-/// A move for a bow lying on the bench, a line a step, play included.
-pub fn bench(steps: &[Step], timeline: &Timeline, system: System) -> Vec<String> {
-    let mut lines = Vec::new();
-    for step in steps {
-        lines.push(words::step_bench(
-            step,
-            &timeline.card,
-            &timeline.now,
-            system,
-        ));
-        let last = timeline.last_way[step.adjuster.index()];
-        let last = (last != 0.0).then_some(last);
-        if let Some(adjuster) = timeline.card.adjuster(step.adjuster) {
-            lines.extend(words::backlash_note(step, last, adjuster, system));
-        }
-    }
-    lines
-}
-
 /// What the next shots are recorded with, where it is not the usual; empty
 /// when all is usual.
 pub fn next_shots(next: &NextShots, system: System) -> String {
@@ -103,24 +80,16 @@ pub fn next_shots(next: &NextShots, system: System) -> String {
     parts.join(", ")
 }
 
-/// What to expect after the move: `Expect 1 mm right; two shots of three within 5 mm of that`.
+/// What to expect after the move: `Expect 1 mm right, 2 of 3 shots within 5 mm`.
 pub fn expected(advised: &MoveAdvice, system: System) -> String {
     let e = advised.expected_tear_mm;
-    let tear = words::tear_with_unit(Tear::new(e.right, e.up), system);
-    format!(
-        "Expect {tear}; two shots of three within {} of that",
-        system.tear((e.sd * TWO_OF_THREE).max(1.0))
-    )
+    let tear = Tear::new(e.right, e.up);
+    format!("Expect {}", words::expected(tear, e.sd, system))
 }
 
 /// What the next shot should look like if the estimate is right.
 pub fn next_shot(next: &NextShot, system: System) -> String {
-    let tear = words::tear_with_unit(Tear::new(next.right, next.up), system);
-    let sd = ((next.sd_right.powi(2) + next.sd_up.powi(2)) / 2.0).sqrt();
-    format!(
-        "{tear}, two of three within {}",
-        system.tear((sd * TWO_OF_THREE).max(1.0))
-    )
+    words::expected(Tear::new(next.right, next.up), next.sd(), system)
 }
 
 /// The chance that the mean tear here is inside tolerance.

@@ -116,15 +116,19 @@ pub fn analysis(timeline: &Timeline, _system: System, _today: Today, _memo: &mut
     let bad = (0..timeline.shots.len()).map(|i| if i == 1 { 0.7 } else { 0.02 });
     Analysis {
         advice: advice(),
-        bench: vec![
-            "Rest OUT from the riser 5.75 mm (23 clicks, clockwise): LEFT as the shooter sees it, riser to shaft 20.5 mm -> 26.25 mm".into(),
-            "Reversal: go 0.75 mm beyond, then come back, so the play is taken up from the same side".into(),
+        reckoning: vec![
+            "True tear here: 18 mm left, 3 mm high".into(),
+            "Best place within reach: 61 %".into(),
         ],
-        reckoning: vec!["True tear here: 18 mm left, 3 mm high".into(), "Best place within reach: 61 %".into()],
         track,
         bad: bad.collect(),
         scatter: Some((2.5, 1.5)),
-        next_shot: Some(NextShot { right: -1.0, up: 3.0, sd_right: 3.5, sd_up: 2.5 }),
+        next_shot: Some(NextShot {
+            right: -1.0,
+            up: 3.0,
+            sd_right: 3.5,
+            sd_up: 2.5,
+        }),
         judged_by_technician: false,
         range_due: None,
     }

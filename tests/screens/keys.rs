@@ -396,3 +396,18 @@ fn a_new_card_is_gone_through_with_enter_and_a_bare_number_takes_the_unit_that_s
         Some("61.5 lb")
     );
 }
+
+#[test]
+fn the_bench_page_is_the_same_when_it_is_opened_again_and_follows_the_units() {
+    let mut app = sample("half-way", look());
+    press(&mut app, "take-move");
+    let first = text(&app, 80, 24);
+    assert!(first.contains("Next shot to expect"), "{first}");
+    press(&mut app, "back");
+    press(&mut app, "take-move");
+    assert_eq!(text(&app, 80, 24), first);
+    press(&mut app, "units");
+    let inches = text(&app, 80, 24);
+    assert!(inches.contains("OUT from the riser 0.118 in"), "{inches}");
+    assert!(inches.contains("Next shot to expect: 11/16 in left"), "{inches}");
+}

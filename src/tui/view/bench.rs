@@ -16,11 +16,11 @@ use ratatui::layout::Rect;
 
 use super::paint::{Paint, Row, wrap};
 use crate::actions::{Action, Scope};
+use crate::bench_plan::BenchPlan;
 use crate::tui::input::scrolled;
 use crate::tui::screens::{Flow, Screen};
 use crate::tui::state::App;
 use crate::tui::theme::Role;
-use crate::tui::wording;
 
 /// Columns a line of instruction takes at most: long lines are hard to read.
 const LINE: u16 = 76;
@@ -28,17 +28,9 @@ const LINE: u16 = 76;
 const KEY: u16 = 4;
 
 /// The screen.
+#[derive(Debug, Default)]
 pub struct BenchScreen {
-    /// Lines that came with the advice; where empty they are made from the steps.
-    advised: Vec<String>,
     scroll: u16,
-}
-
-impl BenchScreen {
-    /// With the lines that came with the advice.
-    pub const fn new(advised: Vec<String>) -> Self {
-        Self { advised, scroll: 0 }
-    }
 }
 
 impl Screen for BenchScreen {
@@ -63,14 +55,9 @@ impl Screen for BenchScreen {
         let head = "WITH THE BOW ON THE BENCH, NO ARROW ON THE STRING";
         let mut rows: Vec<Row> = wrap(head, Role::Strong, width, 0);
         rows.push(Row::new());
-        let own = wording::bench(&pending.steps, app.timeline(), app.system);
-        let lines = if self.advised.is_empty() {
-            &own
-        } else {
-            &self.advised
-        };
-        for line in lines {
-            rows.extend(wrap(line, Role::Strong, width, 2));
+        let plan = BenchPlan::of(&pending.steps, app.timeline(), &app.analysis);
+        for line in plan.lines(app.system) {
+            rows.extend(wrap(&line, Role::Strong, width, 2));
             rows.push(Row::new());
         }
         for action in [

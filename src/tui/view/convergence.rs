@@ -20,6 +20,7 @@ use crate::tui::state::App;
 use crate::tui::theme::Role;
 use crate::tui::wording;
 use crate::units::System;
+use crate::words;
 
 /// Columns for the figures at the left.
 const SCALE: u16 = 4;
@@ -33,8 +34,6 @@ const ROOMY: u16 = 31;
 const WIDEST: usize = 3;
 /// A shot counts as a bad one from this chance.
 const BAD_FROM: f64 = 0.5;
-/// Two shots of three fall inside this many sd: sqrt(-2 ln(1/3)).
-const TWO_OF_THREE: f64 = 1.482;
 /// Room above the highest point.
 const HEADROOM: f64 = 1.1;
 
@@ -271,7 +270,7 @@ fn next_size(app: &App) -> Option<(f64, f64)> {
     let aim = app.timeline().card.paper.aim;
     let sd = ((next.sd_right.powi(2) + next.sd_up.powi(2)) / 2.0).sqrt();
     let size = (next.right - aim.0).hypot(next.up - aim.1);
-    (size.is_finite() && sd.is_finite()).then_some((size, sd * TWO_OF_THREE))
+    (size.is_finite() && sd.is_finite()).then_some((size, sd * words::TWO_OF_THREE))
 }
 
 fn across(paint: &mut Paint<'_>, scale: &Scale, value: f64, c: char, role: Role) {

@@ -35,9 +35,6 @@ use crate::words;
 const USUAL: [f64; 6] = [1.5, 2.0, 2.5, 3.0, 4.0, 5.0];
 /// Bows drawn for the relation between distances.
 const DRAWS: usize = 64;
-/// Radius that holds two shots of three when both ways spread alike
-/// (Rayleigh distribution): sqrt(-2 ln(1/3)).
-const TWO_OF_THREE: f64 = 1.482;
 /// Columns of the table before the last.
 const COLUMNS: [usize; 2] = [10, 22];
 
@@ -123,7 +120,7 @@ fn there(at: &AtDistance, here: &TearEstimate) -> (Tear, f64) {
     let likely = Tear::new(at.slope[0] * here.right, at.slope[1] * here.up);
     let sd = [0, 1].map(|axis| at.sd_mm[axis].hypot(at.slope[axis] * here.sd));
     let mean = ((sd[0].powi(2) + sd[1].powi(2)) / 2.0).sqrt();
-    (likely, (mean * TWO_OF_THREE).max(1.0))
+    (likely, (mean * words::TWO_OF_THREE).max(1.0))
 }
 
 impl Screen for DistancesScreen {

@@ -37,6 +37,7 @@ pub mod panes;
 pub mod plot;
 pub mod practice;
 pub mod proof;
+mod proof_face;
 pub(super) mod proof_groups;
 pub mod proof_stage;
 pub mod range;

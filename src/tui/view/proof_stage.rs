@@ -13,17 +13,17 @@
 
 use ratatui::layout::Rect;
 
-use super::face::{Behind, Face};
+use super::face::Face;
 use super::list;
 use super::paint::{Paint, Row, flow};
 use super::proof::{about_verdict, first, levels, next_stage};
-use super::proof_groups::{arrows, hits, next_distance};
+use super::proof_groups::{arrows, next_distance};
 use super::restore::to_the_bench;
 use crate::actions::{Action, Scope};
 use crate::advice;
 use crate::proof::{self, FaceUnit, Stage, Status, Verdict, impact_words, read_impacts};
 use crate::range;
-use crate::session::{Event, Impact};
+use crate::session::Event;
 use crate::tui::input::chosen;
 use crate::tui::prompt::{Echo, Prompt, Purpose};
 use crate::tui::screens::{Flow, Screen};
@@ -34,7 +34,7 @@ use crate::words;
 
 /// What a line does.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Line {
+pub(super) enum Line {
     Group(&'static str),
     Distance,
     Level(bool),
@@ -49,13 +49,13 @@ enum Line {
 
 /// The screen.
 pub struct StageScreen {
-    stage: Stage,
+    pub(super) stage: Stage,
     at: usize,
     scroll: u16,
     /// The distance of the next group.
-    distance: String,
+    pub(super) distance: String,
     /// The face, while a group is marked on it.
-    face: Option<Face>,
+    pub(super) face: Option<Face>,
 }
 
 impl StageScreen {
@@ -73,7 +73,7 @@ impl StageScreen {
     }
 
     /// The cursor on the first kind of arrow that is not shot at this distance.
-    fn go_to_open(&mut self, app: &App) {
+    pub(super) fn go_to_open(&mut self, app: &App) {
         let mut whats = self.stage.whats().iter();
         let open = |w: &&'static str| arrows(app.timeline(), self.stage, w, &self.distance) == 0;
         self.at = whats.position(open).unwrap_or(0);
@@ -117,11 +117,11 @@ impl StageScreen {
     }
 
     /// A kind of arrow or shot at the distance it is shot next.
-    fn named(&self, what: &str) -> String {
+    pub(super) fn named(&self, what: &str) -> String {
         format!("{} at {}", Stage::spoken(what), self.distance)
     }
 
-    fn line(&self, app: &App) -> Option<Line> {
+    pub(super) fn line(&self, app: &App) -> Option<Line> {
         self.lines(app).get(self.at).copied()
     }
 
@@ -186,13 +186,13 @@ impl StageScreen {
                 let Some(found) = verdict.suggestion else {
                     return Ok(Flow::Stay);
                 };
-                return to_the_bench(app, vec![found.step], vec![found.bench]);
+                return to_the_bench(app, vec![found.step]);
             }
             Some(Line::PutBack) => {
                 let Some(back) = verdict.put_back else {
                     return Ok(Flow::Stay);
                 };
-                return to_the_bench(app, back.moves(), back.lines());
+                return to_the_bench(app, back.moves());
             }
             Some(Line::Done) => {
                 app.record_together(proof::record_done(stage)?)?;
@@ -381,7 +381,7 @@ impl Screen for StageScreen {
 
 /// Recording a group, typed or marked.
 impl StageScreen {
-    fn keep(&mut self, what: &str, event: Event, app: &mut App) -> Result<(), String> {
+    pub(super) fn keep(&mut self, what: &str, event: Event, app: &mut App) -> Result<(), String> {
         app.record(event)?;
         let verdict = self.verdict(app);
         let mut said = format!(
@@ -408,79 +408,6 @@ impl StageScreen {
         self.scroll = 0;
         self.go_on(app);
         Ok(())
-    }
-
-    /// The face for the group the cursor is on, else for the next one.
-    fn open_face(&mut self, app: &App) {
-        if !matches!(self.line(app), Some(Line::Group(_))) {
-            self.go_to_open(app);
-        }
-        self.face = Some(Face::default());
-    }
-
-    fn act_on_face(&mut self, action: Action, app: &mut App) {
-        let (line, unit) = (self.line(app), FaceUnit::of(app.system));
-        let (Some(face), Some(Line::Group(what))) = (&mut self.face, line) else {
-            self.face = None;
-            return;
-        };
-        match action {
-            Action::Left | Action::Right | Action::Up | Action::Down => face.go(action, unit),
-            Action::HitHere => {
-                let at = face.at();
-                match face.hit() {
-                    Ok(n) => app.say(format!("{n}: {}", impact_words(at, unit))),
-                    Err(problem) => app.complain(problem),
-                }
-            }
-            Action::TakeBack => match face.take_back() {
-                Some(was) => app.say(format!("taken back: {}", impact_words(was, unit))),
-                None => app.say("nothing is marked yet"),
-            },
-            Action::KeepGroup => {
-                let marks = face.marks().to_vec();
-                let event = proof::record_marks(self.stage, what, &self.distance, marks);
-                let kept = event.and_then(|event| self.keep(what, event, app));
-                match kept {
-                    Ok(()) => self.face = None,
-                    Err(problem) => app.complain(problem),
-                }
-            }
-            Action::Back if face.may_leave() => self.face = None,
-            Action::Back => {
-                let (keep, back) = (app.key(Action::KeepGroup), app.key(Action::Back));
-                let marked = words::count(face.marks().len(), "mark");
-                app.say(format!(
-                    "{marked} not recorded: {keep} records, {back} once more throws away"
-                ));
-            }
-            _ => {}
-        }
-    }
-
-    fn draw_face(&self, face: &Face, what: &str, app: &App, paint: &mut Paint<'_>, area: Rect) {
-        let timeline = app.timeline();
-        let recorded: Vec<(&str, Vec<Impact>)> = self
-            .stage
-            .whats()
-            .iter()
-            .map(|w| (*w, hits(timeline, self.stage, w, &self.distance)))
-            .collect();
-        let metres = Length::parse(&self.distance).map_or(18.0, Length::m);
-        let limit = self.stage.tolerance_mm(&timeline.card, metres);
-        // Round the spot where the sight is judged, round the others where two kinds are.
-        let others = recorded.iter().find(|(w, _)| *w != what);
-        let centre = match (self.stage, others) {
-            (Stage::RoughSight | Stage::FinalSight, _) => Some((0.0, 0.0)),
-            (_, Some((_, hits))) => proof::spot(hits).map(|s| (s.right, s.up)),
-            _ => None,
-        };
-        let behind = Behind {
-            title: &self.named(what),
-            ring: centre.map(|(right, up)| (Impact { right, up }, limit)),
-            recorded: &recorded,
-        };
-        face.draw(paint, area, app.system, &behind);
     }
 }
 

@@ -41,11 +41,7 @@ fn targets(timeline: &Timeline) -> Vec<Target> {
 }
 
 /// Takes a move to the bench: recorded as pending, then shown.
-pub(super) fn to_the_bench(
-    app: &mut App,
-    steps: Vec<Step>,
-    lines: Vec<String>,
-) -> Result<Flow, String> {
+pub(super) fn to_the_bench(app: &mut App, steps: Vec<Step>) -> Result<Flow, String> {
     if app.timeline().pending.is_some() {
         let key = app.key(Action::TakeMove);
         return Err(format!(
@@ -53,7 +49,7 @@ pub(super) fn to_the_bench(
         ));
     }
     app.record(Event::Pending { steps })?;
-    Ok(Flow::Open(Box::new(BenchScreen::new(lines))))
+    Ok(Flow::Open(Box::new(BenchScreen::default())))
 }
 
 fn name(timeline: &Timeline, target: Target, system: System) -> String {
@@ -104,7 +100,7 @@ impl Screen for PutBackScreen {
             if back.steps.is_empty() {
                 return Err(back.lines().join(" "));
             }
-            to_the_bench(app, back.moves(), back.lines())
+            to_the_bench(app, back.moves())
         });
         taken.unwrap_or_else(|problem| {
             app.complain(problem);

@@ -27,8 +27,6 @@ use crate::words;
 const FIGURES: (u16, u16) = (2, 6);
 /// The share of the height they may take is one part in this.
 const FIGURES_SHARE: u16 = 3;
-/// Radii are drawn so that two shots of three fall inside: sqrt(-2 ln(1/3)).
-const TWO_OF_THREE: f64 = 1.482;
 /// Columns of a figure's name.
 const NAME: usize = 8;
 /// Scatter this much larger one way than the other is told both ways.
@@ -129,7 +127,7 @@ fn draw_tears(app: &App, paint: &mut Paint<'_>, grid: Rect, shown: &Shown<'_>) {
     if let (Some(mean), Some((right, up))) = (shown.mean, app.analysis.scatter)
         && !app.look.thin
     {
-        let radii = (right * TWO_OF_THREE, up * TWO_OF_THREE);
+        let radii = (right * words::TWO_OF_THREE, up * words::TWO_OF_THREE);
         plot.ellipse(paint, (mean.right, mean.up), radii, Role::Faint);
     }
     let latest = if shown.typed.is_empty() {

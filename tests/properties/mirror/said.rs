@@ -2,6 +2,7 @@
 
 use serde_json::{Value, json};
 use tearbench::advice::{self, Analysis};
+use tearbench::bench_plan::BenchPlan;
 use tearbench::proof::{self, Verdict};
 use tearbench::remedy::{self, Reason};
 use tearbench::report::{self, Format};
@@ -34,7 +35,7 @@ pub fn everything(session: &Session) -> Value {
         .collect();
     json!({
         "advice": serde_json::to_value(&analysis.advice).unwrap(),
-        "bench": analysis.bench,
+        "bench": bench(timeline, &analysis),
         "reckoning": analysis.reckoning,
         "figures": figures(&analysis),
         "steps": steps(session, &analysis),
@@ -65,6 +66,13 @@ fn figures(analysis: &Analysis) -> Value {
 }
 
 /// The next step of troubleshooting, for the reason that stands and for every other.
+fn bench(timeline: &tearbench::session::Timeline, analysis: &Analysis) -> Vec<String> {
+    let steps = analysis.advice.movement.as_ref().map(|m| m.moves());
+    steps.map_or_else(Vec::new, |steps| {
+        BenchPlan::of(&steps, timeline, analysis).lines(System::Mm)
+    })
+}
+
 fn steps(session: &Session, analysis: &Analysis) -> Vec<Value> {
     Reason::of(analysis)
         .into_iter()

@@ -1,0 +1,96 @@
+//! A group of proof marked on its face, mark by mark.
+
+use ratatui::layout::Rect;
+
+use super::face::{Behind, Face};
+use super::paint::Paint;
+use super::proof_groups::hits;
+use super::proof_stage::{Line, StageScreen};
+use crate::actions::Action;
+use crate::proof::{self, FaceUnit, Stage, impact_words};
+use crate::session::Impact;
+use crate::tui::state::App;
+use crate::units::Length;
+use crate::words;
+
+impl StageScreen {
+    /// The face for the group the cursor is on, else for the next one.
+    pub(super) fn open_face(&mut self, app: &App) {
+        if !matches!(self.line(app), Some(Line::Group(_))) {
+            self.go_to_open(app);
+        }
+        self.face = Some(Face::default());
+    }
+
+    pub(super) fn act_on_face(&mut self, action: Action, app: &mut App) {
+        let (line, unit) = (self.line(app), FaceUnit::of(app.system));
+        let (Some(face), Some(Line::Group(what))) = (&mut self.face, line) else {
+            self.face = None;
+            return;
+        };
+        match action {
+            Action::Left | Action::Right | Action::Up | Action::Down => face.go(action, unit),
+            Action::HitHere => {
+                let at = face.at();
+                match face.hit() {
+                    Ok(n) => app.say(format!("{n}: {}", impact_words(at, unit))),
+                    Err(problem) => app.complain(problem),
+                }
+            }
+            Action::TakeBack => match face.take_back() {
+                Some(was) => app.say(format!("taken back: {}", impact_words(was, unit))),
+                None => app.say("nothing is marked yet"),
+            },
+            Action::KeepGroup => {
+                let marks = face.marks().to_vec();
+                let event = proof::record_marks(self.stage, what, &self.distance, marks);
+                let kept = event.and_then(|event| self.keep(what, event, app));
+                match kept {
+                    Ok(()) => self.face = None,
+                    Err(problem) => app.complain(problem),
+                }
+            }
+            Action::Back if face.may_leave() => self.face = None,
+            Action::Back => {
+                let (keep, back) = (app.key(Action::KeepGroup), app.key(Action::Back));
+                let marked = words::count(face.marks().len(), "mark");
+                app.say(format!(
+                    "{marked} not recorded: {keep} records, {back} once more throws away"
+                ));
+            }
+            _ => {}
+        }
+    }
+
+    pub(super) fn draw_face(
+        &self,
+        face: &Face,
+        what: &str,
+        app: &App,
+        paint: &mut Paint<'_>,
+        area: Rect,
+    ) {
+        let timeline = app.timeline();
+        let recorded: Vec<(&str, Vec<Impact>)> = self
+            .stage
+            .whats()
+            .iter()
+            .map(|w| (*w, hits(timeline, self.stage, w, &self.distance)))
+            .collect();
+        let metres = Length::parse(&self.distance).map_or(18.0, Length::m);
+        let limit = self.stage.tolerance_mm(&timeline.card, metres);
+        // Round the spot where the sight is judged, round the others where two kinds are.
+        let others = recorded.iter().find(|(w, _)| *w != what);
+        let centre = match (self.stage, others) {
+            (Stage::RoughSight | Stage::FinalSight, _) => Some((0.0, 0.0)),
+            (_, Some((_, hits))) => proof::spot(hits).map(|s| (s.right, s.up)),
+            _ => None,
+        };
+        let behind = Behind {
+            title: &self.named(what),
+            ring: centre.map(|(right, up)| (Impact { right, up }, limit)),
+            recorded: &recorded,
+        };
+        face.draw(paint, area, app.system, &behind);
+    }
+}
