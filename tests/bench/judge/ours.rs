@@ -9,8 +9,9 @@ use tearbench::advice::view::View;
 use tearbench::advice::{Advice, Verdict, advise};
 use tearbench::belief::Belief;
 use tearbench::gear::{AdjusterKind, CardText, Step};
+use tearbench::physics::prior::{DRAWS, MODEL_VERSION};
 use tearbench::range::Today;
-use tearbench::session::{Event, Session, Shot};
+use tearbench::session::{Event, PriorGain, PriorRecord, Session, Shot};
 use tearbench::tuner::{Choice, Track, choose};
 use tearbench::units::System;
 
@@ -103,11 +104,34 @@ pub fn run(bench: &mut Bench, kind: Kind, style: Style, seed: u64) -> (End, Ran)
         just_moved: false,
         looked_twice: false,
     };
+    user.expect();
     let end = user.follow(style);
     (end, user.ran)
 }
 
 impl User<'_, '_> {
+    /// Keeps what to expect of a bow of the launch model, as a new session
+    /// does; `JUDGE_NO_LEAN` leaves it out, to see what it is worth.
+    fn expect(&mut self) {
+        let engine = self.bench.bow.engine.clone();
+        let leans = self.kind == Kind::Aid && std::env::var("JUDGE_NO_LEAN").is_err();
+        if let Some(negative) = engine.filter(|_| leans).and_then(|e| e.expected()) {
+            let gain = PriorGain {
+                adjuster: AdjusterKind::RestSideways,
+                mean: 0.0,
+                sd: 0.0,
+                wander: 0.0,
+                negative,
+            };
+            self.record(Event::Prior(PriorRecord {
+                model: MODEL_VERSION,
+                seed: 1,
+                draws: DRAWS as u32,
+                gains: vec![gain],
+            }));
+        }
+    }
+
     fn follow(&mut self, style: Style) -> End {
         for _ in 0..MOST_VERDICTS {
             if self.bench.shots >= CAP {
