@@ -117,6 +117,7 @@ fn to_advice(reading: &Reading<'_>, outcome: Outcome, today: Today) -> (Advice, 
         shots_wanted: outcome.shots_wanted,
         checks: reading.checks(),
         estimate: estimate(reading),
+        shots_here: reading.track.shots_here,
     };
     holes::tell(reading.timeline.holes, &mut advice);
     let due = range_first::say(reading.timeline, &mut advice, today);

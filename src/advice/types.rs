@@ -258,14 +258,18 @@ pub struct Advice {
     pub checks: Checks,
     /// The estimate behind it.
     pub estimate: Estimate,
+    /// Shots that stand at this setting already; not in the JSON.
+    #[serde(skip)]
+    pub shots_here: usize,
 }
 
 impl Advice {
-    /// The words on screen: the verdict's, and TEST MOVE for a move that is
-    /// made to learn.
+    /// The words on screen: the verdict's, TEST MOVE for a move that is made
+    /// to learn, and SHOOT where no shot stands at this setting yet.
     pub fn title(&self) -> &'static str {
-        match &self.movement {
-            Some(m) if m.purpose == MovePurpose::Test => "TEST MOVE",
+        match (&self.movement, self.verdict) {
+            (Some(m), _) if m.purpose == MovePurpose::Test => "TEST MOVE",
+            (_, Verdict::Shoot) if self.shots_here == 0 => "SHOOT",
             _ => self.verdict.title(),
         }
     }

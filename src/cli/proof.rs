@@ -258,7 +258,7 @@ fn say_next(session: &Session) {
             say(&format!("{} (before FILE range)", due.text()));
         }
         let advice = analysis.advice;
-        say(&format!("{}: {}", advice.verdict.title(), advice.headline));
+        say(&format!("{}: {}", advice.title(), advice.headline));
         return;
     };
     say(reason.title());

@@ -7,6 +7,7 @@
 //! rest. Sizes and limits are made here, sentences in [`super::offer_words`].
 
 use super::offer_words as words;
+use crate::checks::safety;
 use crate::checks::spine::{arrow_spec, bow_spec, of_card, spine_bow, stops};
 use crate::gear::{AdjusterKind, BowKind, Card, Release};
 use crate::physics::remedies::{Build, Effects, RemedyKind, RemedyLimits};
@@ -71,8 +72,14 @@ fn bolts(card: &Card) -> (f64, f64) {
         (None, None) => now,
     };
     let in_turns = bow.turns_out.map_or(f64::INFINITY, |out| now + sure(out));
+    // No more than the arrow can carry: weight takes it towards the floor.
+    let arrow = card.arrow.total_mass().grains();
+    let arrow = arrow.min(card.arrow.next_mass(false).grains());
+    // The maker's least arrow may be so many grains for each pound.
+    let makers = bow.maker_min_arrow.map_or(0.0, Mass::grains) / bow.peak_weight.pounds();
+    let carried = Force::from_pounds(arrow / makers.max(safety::LEAST_GPP)).newtons();
     let most = match bow.maker_max_weight {
-        Some(weight) if !card.archer.junior => weight.newtons().min(in_turns),
+        Some(weight) if !card.archer.junior => weight.newtons().min(in_turns).min(carried),
         _ => now,
     };
     (least.min(now), most.max(now))

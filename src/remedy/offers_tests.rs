@@ -445,6 +445,32 @@ fn any_card() -> impl Strategy<Value = Vec<(&'static str, String)>> {
     })
 }
 
+/// 315 gr carry 43.8 lb at a maker's 7.2 gr/lb, and 63 lb at 5: more weight is
+/// offered no further than that.
+#[test]
+fn more_weight_stops_where_the_arrow_gets_too_light() {
+    let most = |minimum: &str| {
+        let changes = [
+            ("bow.peak_weight", "43.4 lb"),
+            ("bow.draw_length", "24 in"),
+            ("bow.maker_max_weight", "60.4 lb"),
+            ("bow.maker_max_turns", "6 turns"),
+            ("bow.maker_min_arrow", minimum),
+            ("arrow.shaft_length", "30.65 in"),
+            ("arrow.spine", "0.200"),
+            ("arrow.shaft_mass", "5 gr/in"),
+            ("arrow.point_mass", "152 gr"),
+            ("arrow.nock_mass", "10 gr"),
+            ("arrow.vane_mass", "0 gr"),
+        ];
+        let card = try_card(COMPOUND, &changes).unwrap();
+        let offer = offers(&card).into_iter().find(|o| o.id == "weight");
+        offer.map(|o| taken(COMPOUND, &changes, &o, &[]).bow.peak_weight.pounds())
+    };
+    assert!(most("7.2 gr/lb").is_none_or(|lb| lb <= 43.8));
+    assert!(most("").is_some_and(|lb| lb > 50.0 && lb <= 60.4));
+}
+
 proptest! {
     #![proptest_config(ProptestConfig::with_cases(1500))]
 

@@ -95,6 +95,7 @@ fn advice() -> Advice {
         shots_wanted: 0,
         checks: checks(),
         estimate: estimate(),
+        shots_here: 2,
     }
 }
 

@@ -409,5 +409,8 @@ fn the_bench_page_is_the_same_when_it_is_opened_again_and_follows_the_units() {
     press(&mut app, "units");
     let inches = text(&app, 80, 24);
     assert!(inches.contains("OUT from the riser 0.118 in"), "{inches}");
-    assert!(inches.contains("Next shot to expect: 11/16 in left"), "{inches}");
+    assert!(
+        inches.contains("Next shot to expect: 11/16 in left"),
+        "{inches}"
+    );
 }

@@ -41,7 +41,7 @@ fn follow(app: &mut App) {
             press(app, "shot");
         } else if screen.contains(" TEST") {
             press(app, "answer");
-        } else if screen.contains("SHOOT AGAIN") {
+        } else if screen.contains("SHOOT AGAIN") || screen.contains("│ SHOOT ") {
             press(app, "shot");
         } else {
             return;

@@ -77,6 +77,7 @@ fn lines(app: &App) -> Vec<String> {
         Verdict::Stop => &["DO NOT", "SHOOT"],
         _ if app.analysis.range_due.is_some() => &["RANGE", "LIST", "FIRST"],
         _ if app.timeline().pending.is_some() => &["AT THE", "BENCH"],
+        Verdict::Shoot if app.analysis.advice.shots_here == 0 => &["SHOOT"],
         Verdict::Shoot => &["SHOOT", "AGAIN"],
         Verdict::Refuse => &["LEAVE", "THE REST", "ALONE"],
         Verdict::Done => &["INSIDE", "NOW", "PROVE IT"],
