@@ -187,7 +187,9 @@ fn refuse_response(reading: &Reading<'_>) -> Option<Outcome> {
 fn tune(reading: &Reading<'_>) -> Outcome {
     match &reading.decision.choice {
         Choice::Done if !reading.owner_is_judged() => owner_must_shoot(reading),
-        Choice::Done if !super::warnings::held_back(reading).is_empty() => not_yet_done(reading),
+        Choice::Done if !super::warnings::held_back(reading).is_empty() => {
+            super::warnings::not_yet_done(reading)
+        }
         Choice::Done if afresh(reading) => shoot(reading),
         Choice::Done | Choice::Move(_) if !reading.consistency.may_move() => repeat_first(reading),
         Choice::Done => done(reading),
@@ -238,17 +240,6 @@ fn owner_must_shoot(reading: &Reading<'_>) -> Outcome {
         "another hand, another tear: only the owner's own shots make it done",
     ));
     outcome.shots_wanted = 3;
-    outcome
-}
-
-/// Inside tolerance, with a check that rests on what nobody confirmed or
-/// weighed: the warnings say on what.
-fn not_yet_done(reading: &Reading<'_>) -> Outcome {
-    let mut outcome = Outcome::new(
-        Verdict::Shoot,
-        "Inside tolerance, but not done: the bow or arrow on the card is not certain",
-    );
-    outcome.reasons = super::warnings::held_back(reading);
     outcome
 }
 

@@ -92,6 +92,17 @@ pub(super) fn held_back(reading: &Reading<'_>) -> Vec<Reason> {
     all
 }
 
+/// Inside tolerance, with a check that rests on what nobody confirmed or
+/// weighed: the warnings say on what.
+pub(super) fn not_yet_done(reading: &Reading<'_>) -> Outcome {
+    let mut outcome = Outcome::new(
+        Verdict::Shoot,
+        "Inside tolerance, but not done: the bow or arrow on the card is not certain",
+    );
+    outcome.reasons = held_back(reading);
+    outcome
+}
+
 /// Shots that lie far from their neighbours: named, never dropped silently.
 fn fliers(reading: &Reading<'_>) -> Option<Reason> {
     let entries: Vec<String> = reading

@@ -154,23 +154,26 @@ pub fn gain(kind: AdjusterKind, gain: &GainEstimate, system: System) -> String {
     )
 }
 
+/// The kinds that stand away from the start: those of the card in its order,
+/// then what was moved and is not listed there, such as limb bolts.
+fn moved(timeline: &Timeline) -> Vec<AdjusterKind> {
+    let listed = timeline.card.adjusters.iter().map(|a| a.kind);
+    let unlisted = AdjusterKind::ALL
+        .into_iter()
+        .filter(|kind| timeline.card.adjuster(*kind).is_none());
+    let all = listed.chain(unlisted);
+    all.filter(|kind| timeline.now.get(*kind) != 0.0).collect()
+}
+
 /// Where the adjusters stand, from the start: `rest 1.50 mm left`.
 pub fn standing(timeline: &Timeline, system: System) -> String {
-    let parts: Vec<String> = timeline
-        .card
-        .adjusters
-        .iter()
-        .filter_map(|a| {
-            let at = timeline.now.get(a.kind);
-            let (minus, plus) = a.kind.directions();
-            (at != 0.0).then(|| {
-                let way = if at < 0.0 { minus } else { plus };
-                format!(
-                    "{} {} {way}",
-                    a.kind.noun(),
-                    words::amount(a.kind, at, system)
-                )
-            })
+    let parts: Vec<String> = moved(timeline)
+        .into_iter()
+        .map(|kind| {
+            let at = timeline.now.get(kind);
+            let (minus, plus) = kind.directions();
+            let way = if at < 0.0 { minus } else { plus };
+            format!("{} {} {way}", kind.noun(), words::amount(kind, at, system))
         })
         .collect();
     if parts.is_empty() {
@@ -183,23 +186,20 @@ pub fn standing(timeline: &Timeline, system: System) -> String {
 /// The same in as few letters as say it: `rest 3 right, 1.75 up`.
 pub fn standing_short(timeline: &Timeline, system: System) -> String {
     let mut noun = "";
-    let parts: Vec<String> = timeline
-        .card
-        .adjusters
-        .iter()
-        .filter(|a| timeline.now.get(a.kind) != 0.0)
-        .map(|a| {
-            let at = timeline.now.get(a.kind);
-            let (minus, plus) = a.kind.directions();
+    let parts: Vec<String> = moved(timeline)
+        .into_iter()
+        .map(|kind| {
+            let at = timeline.now.get(kind);
+            let (minus, plus) = kind.directions();
             let way = if at < 0.0 { minus } else { plus };
-            let amount = words::amount(a.kind, at, system);
+            let amount = words::amount(kind, at, system);
             let amount = amount.trim_end_matches(" mm");
             let amount = match amount.contains('.') {
                 true => amount.trim_end_matches('0').trim_end_matches('.'),
                 false => amount,
             };
-            let same = noun == a.kind.noun();
-            noun = a.kind.noun();
+            let same = noun == kind.noun();
+            noun = kind.noun();
             if same {
                 format!("{amount} {way}")
             } else {

@@ -136,6 +136,8 @@ fn moved_limb_bolts_stand_on_the_card_as_to_be_weighed() {
     type_text(&mut app, "limb out 1 turn");
     app.press(Key::Enter);
     assert_eq!(safety(&app).0, Status::Pending);
+    let shown = text(&app, 160, 50);
+    assert!(shown.contains("limb bolts 1 turn out"), "{shown}");
     press(&mut app, "card");
     let shown = text(&app, 80, 24);
     assert!(shown.contains("weigh it"), "{shown}");
