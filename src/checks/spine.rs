@@ -383,6 +383,26 @@ mod tests {
         assert!(assess(&lifted).lifted);
     }
 
+    /// Tears are read from the aim of the paper, each way, and the tolerance
+    /// itself is inside: aim (12, -10) mm, tolerance 5 mm.
+    #[test]
+    fn what_lifts_a_fail_lies_around_the_aim_up_to_the_very_tolerance() {
+        for (right, up) in [(12.0, -10.0), (-12.0, 10.0)] {
+            let status = |off: (f64, f64)| {
+                let mut shot = timeline(&[("arrow.spine", "0.600")], &[right + off.0; 3]);
+                shot.shots.iter_mut().for_each(|s| s.shot.up = up + off.1);
+                (shot.card.paper.aim, shot.card.paper.tolerance) = ((right, up), 5.0);
+                check(&shot).status
+            };
+            for good in [(0.0, 0.0), (5.0, 0.0), (-5.0, 0.0), (0.0, 5.0), (3.0, -4.0)] {
+                assert_eq!(status(good), Status::Borderline, "{right} {up} {good:?}");
+            }
+            for bad in [(5.1, 0.0), (-5.1, 0.0), (0.0, -5.1), (-right, -up)] {
+                assert_eq!(status(bad), Status::Fail, "{right} {up} {bad:?}");
+            }
+        }
+    }
+
     #[test]
     fn later_bad_shots_take_the_lifting_back_and_later_good_ones_give_it_again() {
         let weak = [("arrow.spine", "0.600")];

@@ -326,6 +326,31 @@ mod tests {
         assert!(point.to > point.from && point.after.foc_percent > stiff.effects().foc_percent);
     }
 
+    /// What already stands at the wanted ratio is not weak: nothing is cut.
+    /// A limit that just reaches the ratio reaches it.
+    #[test]
+    fn an_arrow_as_wanted_is_not_cut_and_the_very_limit_reaches() {
+        let weak = build(72.0);
+        let limits = wide(&weak);
+        let as_it_is = weak.effects().load_ratio;
+        assert!(weak.remedy(RemedyKind::Cut, as_it_is, &limits).is_none());
+        let half_off = weak.arrow.shaft_length_m - 0.5 * INCH_M;
+        let just = RemedyLimits {
+            min_length_m: Some(half_off),
+            ..limits
+        };
+        let shortest = weak.with(RemedyKind::Cut, half_off).effects();
+        let cut = weak
+            .remedy(RemedyKind::Cut, shortest.load_ratio, &just)
+            .expect("room");
+        assert!(cut.reaches);
+        assert_relative_eq!(cut.to, half_off, max_relative = 1e-9);
+        let turned = weak
+            .remedy(RemedyKind::DrawWeight, as_it_is, &limits)
+            .expect("room");
+        assert_relative_eq!(turned.to / POUND_N, 72.0, max_relative = 1e-9);
+    }
+
     #[test]
     fn a_chronographed_bow_keeps_its_virtual_mass() {
         let mut slow = build(72.0);

@@ -235,6 +235,12 @@ mod tests {
     }
 
     #[test]
+    fn the_cable_named_first_is_the_one_for_where_they_land() {
+        assert!(creep_remedy(90.0).contains("the cable for high is not the one for low"));
+        assert!(creep_remedy(-90.0).contains("the cable for low is not the one for high"));
+    }
+
+    #[test]
     fn one_kind_alone_or_wide_groups_ask_for_more() {
         let one = vec![group("creep", "normal", "18 m", &TIGHT)];
         let found = verdict(one, Stage::Creep);

@@ -279,6 +279,34 @@ mod tests {
         TIGHT.iter().map(|(r, u)| (r + right, *u)).collect()
     }
 
+    /// 2 mm out, 3 mm high: 2 mm in and 3 mm down are the furthest.
+    #[test]
+    fn no_step_passes_the_strings_line_or_square_for_either_hand() {
+        use AdjusterKind::{NockingPoint, RestSideways};
+        let measured = |item: &str, value: &str| Event::Setup {
+            item: item.into(),
+            value: Some(value.into()),
+            result: "ok".into(),
+        };
+        for (hand, inward) in [("right", 1.0), ("left", -1.0)] {
+            let passes = |point, nock, adjuster, amount| {
+                let card = RECURVE.replace("hand=\"right\"", &format!("hand=\"{hand}\""));
+                let at = |item, mm| measured(item, mm);
+                let said = [at("centre-shot", point), at("nocking-point", nock)];
+                past_a_limit(&timeline(&card, said.to_vec()), &Step { adjuster, amount }).is_some()
+            };
+            let rest = |mm: f64| passes("2 mm out", "3 mm high", RestSideways, mm * inward);
+            assert_eq!([2.0, 2.1, -2.1].map(rest), [false, true, false], "{hand}");
+            let nock = |mm| passes("2 mm out", "3 mm high", NockingPoint, mm);
+            assert_eq!([-3.0, -3.1, 3.1].map(nock), [false, true, false], "{hand}");
+            // Past it already: back is allowed, further is not.
+            let rest = |mm: f64| passes("1 mm in", "1 mm low", RestSideways, mm * inward);
+            assert_eq!([-0.5, 0.5].map(rest), [false, true], "{hand}");
+            let nock = |mm| passes("1 mm in", "1 mm low", NockingPoint, mm);
+            assert_eq!([0.5, -0.5].map(nock), [false, true], "{hand}");
+        }
+    }
+
     fn bare(right: f64) -> Vec<Event> {
         vec![
             group("bare-shaft", "fletched", "18 m", &TIGHT),

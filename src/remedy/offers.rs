@@ -304,5 +304,8 @@ fn rounded(kind: RemedyKind, from: f64, to: f64, past: bool) -> f64 {
 }
 
 #[cfg(test)]
+#[path = "offers_limits.rs"]
+mod limits_tests;
+#[cfg(test)]
 #[path = "offers_tests.rs"]
 mod tests;

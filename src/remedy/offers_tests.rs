@@ -12,7 +12,7 @@ fn try_card(base: &str, changes: &[(&str, &str)]) -> Option<Card> {
     Some(Card::read(&text).ok()?.0)
 }
 
-fn card(base: &str, changes: &[(&str, &str)]) -> Card {
+pub(super) fn card(base: &str, changes: &[(&str, &str)]) -> Card {
     try_card(base, changes).expect("a card that reads")
 }
 
@@ -32,7 +32,7 @@ fn ids(offers: &[Offer]) -> Vec<&'static str> {
     offers.iter().map(|o| o.id).collect()
 }
 
-fn find(card: &Card, id: &str) -> Option<Offer> {
+pub(super) fn find(card: &Card, id: &str) -> Option<Offer> {
     offers(card).into_iter().find(|o| o.id == id)
 }
 
@@ -152,6 +152,9 @@ fn no_bolt_is_turned_without_the_makers_figures() {
     assert!(weight(&[least]).is_none());
     let known = weight(&[turns, least]).unwrap();
     assert_eq!(pounds(&known), 70.5);
+    // The maker's least itself is allowed.
+    let very = weight(&[turns, ("bow.maker_min_weight", "70.5 lb")]).unwrap();
+    assert_eq!(pounds(&very), 70.5);
     for words in [
         "limb bolts out the same",
         "about 1 to 1 3/4 turns",
@@ -202,6 +205,8 @@ fn a_stiff_arrow_is_offered_more_draw_weight_where_the_maker_allows_it() {
     let most = ("bow.maker_max_weight", "42.3 lb");
     let up = weight(&[most]).unwrap();
     assert_eq!(pounds(&up), 42.0);
+    let very = weight(&[("bow.maker_max_weight", "42 lb")]).unwrap();
+    assert_eq!(pounds(&very), 42.0);
     for words in [
         "Only if the owner draws it without strain",
         "limb bolts in the same",
@@ -472,7 +477,7 @@ fn more_weight_stops_where_the_arrow_gets_too_light() {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(1500))]
+    #![proptest_config(ProptestConfig { cases: 1500, failure_persistence: None, ..ProptestConfig::default() })]
 
     /// No remedy leads to a card that safety stops, alone or with the one it
     /// goes with, nor to one that asks more of the bow than its maker allows.

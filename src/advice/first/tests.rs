@@ -253,3 +253,29 @@ fn at_its_figure_the_rest_moves_only_inside_it() {
     assert_eq!(travel("left", "2.4 mm out"), (-0.91, 0.88));
     assert_eq!(travel("right", "0"), (-8.0, 8.0));
 }
+
+/// 2 mm out, then 0.5 mm to the left, which is out for the right hand.
+#[test]
+fn the_point_is_followed_outside_the_string_for_either_hand() {
+    for (hand, out) in [("right", 2.5), ("left", 1.5)] {
+        for adjuster in [AdjusterKind::RestSideways, AdjusterKind::CentreShot] {
+            let card =
+                crate::setup::tests::RECURVE.replace("hand=\"right\"", &format!("hand=\"{hand}\""));
+            let measured = Event::Setup {
+                item: "centre-shot".into(),
+                value: Some("2 mm out".into()),
+                result: "ok".into(),
+            };
+            let moved = Event::Move {
+                steps: vec![Step {
+                    adjuster,
+                    amount: -0.5,
+                }],
+                said: None,
+                confirms: None,
+            };
+            let found = crate::setup::tests::timeline(&card, vec![measured, moved]);
+            assert_eq!(super::outside_mm(&found), Some(out), "{hand} {adjuster:?}");
+        }
+    }
+}
