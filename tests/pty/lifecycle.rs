@@ -27,13 +27,22 @@ fn it_starts_on_the_demo_and_quits_with_the_terminal_as_it_was() {
 
 #[test]
 fn signals_give_the_terminal_back() {
-    for name in ["TERM", "HUP", "INT", "QUIT"] {
+    for name in ["TERM", "HUP", "INT", "QUIT", "USR1", "USR2", "ALRM", "ABRT"] {
         let folder = tempfile::tempdir().unwrap();
         let (mut console, raw) = started(folder.path());
         console.signal(name);
         assert!(!console.end().success(), "{name} is no success");
         console.is_restored();
         assert_ne!(console.modes(), raw, "{name}");
+    }
+}
+
+#[test]
+fn a_signal_ends_it_though_nobody_reads_its_output() {
+    for name in ["TERM", "HUP", "INT"] {
+        let folder = tempfile::tempdir().unwrap();
+        let (mut console, _) = started(folder.path());
+        assert!(console.ends_unread(name), "{name} did nothing");
     }
 }
 

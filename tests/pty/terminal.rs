@@ -189,6 +189,40 @@ impl Console {
         self.master.resize(size(cols, rows)).unwrap();
     }
 
+    /// Stops reading, has it write until the terminal takes no more, and sends
+    /// a signal; whether it ended within ten seconds.
+    pub fn ends_unread(&mut self, signal: &str) -> bool {
+        let seen = Arc::clone(&self.seen);
+        // Who reads waits for this lock.
+        let _held = seen.0.lock().unwrap();
+        let pid = self.child.process_id().unwrap();
+        let begun = Instant::now();
+        // System call 1 is write: it hangs in one once the terminal is full.
+        let writes = || {
+            let call = std::fs::read_to_string(format!("/proc/{pid}/syscall"));
+            call.is_ok_and(|c| c.starts_with("1 "))
+        };
+        let mut stuck = 0;
+        while stuck < 20 {
+            assert!(begun.elapsed() < PATIENCE, "it was never stuck");
+            if stuck == 0 {
+                self.send("?q");
+            }
+            std::thread::sleep(Duration::from_millis(10));
+            stuck = if writes() { stuck + 1 } else { 0 };
+        }
+        self.signal(signal);
+        let sent = Instant::now();
+        while sent.elapsed() < Duration::from_secs(10) {
+            if self.child.try_wait().unwrap().is_some() {
+                return true;
+            }
+            std::thread::sleep(Duration::from_millis(10));
+        }
+        let _ = self.child.kill();
+        false
+    }
+
     /// Sends a signal by name.
     pub fn signal(&self, name: &str) {
         let pid = self.child.process_id().unwrap().to_string();
