@@ -49,12 +49,13 @@ fn apart(shots: &[ShotAt], group: &[usize]) -> Option<usize> {
     (far(&suspect) > LEAST && far(&suspect) > TIMES * usual).then_some(suspect)
 }
 
-/// Middle value of each component: one wild shot does not move it.
+/// Middle value of each component, of two middle ones what lies between: one
+/// wild shot does not move it, and a mirrored group has the mirrored centre.
 fn centre(shots: &[ShotAt], group: &[usize]) -> Tear {
     let middle = |part: fn(&Tear) -> f64| {
         let mut values: Vec<f64> = group.iter().map(|i| part(&shots[*i].shot.tear())).collect();
         values.sort_by(f64::total_cmp);
-        values[values.len() / 2]
+        0.5 * (values[(values.len() - 1) / 2] + values[values.len() / 2])
     };
     Tear::new(middle(|t| t.right), middle(|t| t.up))
 }
@@ -87,6 +88,15 @@ mod tests {
             })
             .collect();
         find(&Timeline::new(&card, &entries).unwrap())
+    }
+
+    #[test]
+    fn a_mirrored_group_has_the_mirrored_flier() {
+        let rights = [0.0, 0.0, 0.0, 3.0, 3.0, 27.0];
+        for side in [1.0, -1.0] {
+            let tears = rights.map(|right| (side * right, 0.0));
+            assert_eq!(found(&tears), [5], "{side}");
+        }
     }
 
     #[test]
