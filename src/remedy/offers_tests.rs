@@ -4,7 +4,7 @@ use crate::gear::CardText;
 use crate::setup::tests::{COMPOUND, RECURVE};
 use proptest::prelude::*;
 
-fn try_card(base: &str, changes: &[(&str, &str)]) -> Option<Card> {
+pub(super) fn try_card(base: &str, changes: &[(&str, &str)]) -> Option<Card> {
     let mut text = CardText::from_toml(base).unwrap();
     for (key, value) in changes {
         text.set(key, value).unwrap();
@@ -17,7 +17,7 @@ pub(super) fn card(base: &str, changes: &[(&str, &str)]) -> Card {
 }
 
 /// The card as it stands once an offer was taken, with the one it goes with.
-fn taken(base: &str, changes: &[(&str, &str)], offer: &Offer, all: &[Offer]) -> Card {
+pub(super) fn taken(base: &str, changes: &[(&str, &str)], offer: &Offer, all: &[Offer]) -> Card {
     let partner = offer.with.and_then(|id| all.iter().find(|o| o.id == id));
     let mut entered = changes.to_vec();
     for done in partner.into_iter().chain([offer]) {
@@ -448,32 +448,6 @@ fn any_card() -> impl Strategy<Value = Vec<(&'static str, String)>> {
             ),
         ]
     })
-}
-
-/// 315 gr carry 43.8 lb at a maker's 7.2 gr/lb, and 63 lb at 5: more weight is
-/// offered no further than that.
-#[test]
-fn more_weight_stops_where_the_arrow_gets_too_light() {
-    let most = |minimum: &str| {
-        let changes = [
-            ("bow.peak_weight", "43.4 lb"),
-            ("bow.draw_length", "24 in"),
-            ("bow.maker_max_weight", "60.4 lb"),
-            ("bow.maker_max_turns", "6 turns"),
-            ("bow.maker_min_arrow", minimum),
-            ("arrow.shaft_length", "30.65 in"),
-            ("arrow.spine", "0.200"),
-            ("arrow.shaft_mass", "5 gr/in"),
-            ("arrow.point_mass", "152 gr"),
-            ("arrow.nock_mass", "10 gr"),
-            ("arrow.vane_mass", "0 gr"),
-        ];
-        let card = try_card(COMPOUND, &changes).unwrap();
-        let offer = offers(&card).into_iter().find(|o| o.id == "weight");
-        offer.map(|o| taken(COMPOUND, &changes, &o, &[]).bow.peak_weight.pounds())
-    };
-    assert!(most("7.2 gr/lb").is_none_or(|lb| lb <= 43.8));
-    assert!(most("").is_some_and(|lb| lb > 50.0 && lb <= 60.4));
 }
 
 proptest! {
