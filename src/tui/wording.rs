@@ -1,7 +1,7 @@
 //! Plain words for what the panes and messages say. No statistics words.
 
 use super::view::card_rows;
-use crate::advice::{Analysis, GainEstimate, MoveAdvice, NextShot};
+use crate::advice::{Analysis, GainEstimate, MoveAdvice, NextShot, Verdict};
 use crate::gear::{AdjusterKind, AdjusterUnit, Card, Step};
 use crate::session::{Event, RangeSaid, Shooter, Shot, Timeline, is_one_word};
 use crate::tear::Tear;
@@ -92,8 +92,12 @@ pub fn next_shot(next: &NextShot, system: System) -> String {
     words::expected(Tear::new(next.right, next.up), next.sd(), system)
 }
 
-/// The chance that the mean tear here is inside tolerance.
+/// The chance that the mean tear here is inside tolerance; none beside a
+/// verdict that refuses or stops.
 pub fn chance(analysis: &Analysis) -> Option<String> {
+    if matches!(analysis.advice.verdict, Verdict::Refuse | Verdict::Stop) {
+        return None;
+    }
     let p = analysis.advice.estimate.probability_within_tolerance?;
     Some(format!("Chance it is inside now: {}", words::odds(p)))
 }

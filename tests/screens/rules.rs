@@ -213,3 +213,15 @@ fn nothing_is_left_out_of_a_screen_that_is_as_wide_as_a_bench_has_it() {
     }
     assert!(found.is_empty(), "{}", found.join("\n"));
 }
+
+#[test]
+fn no_chance_of_success_stands_beside_a_refusal() {
+    for name in ["shots-do-not-repeat", "arrow-too-weak", "rest-does-nothing"] {
+        let app = crate::support::sample(name, crate::support::look());
+        let shown = crate::support::text(&app, 80, 24);
+        assert!(shown.contains("LEAVE THE REST ALONE"), "{name}: {shown}");
+        assert!(!shown.contains("Chance it is inside"), "{name}: {shown}");
+    }
+    let app = crate::support::sample("half-way", crate::support::look());
+    assert!(crate::support::text(&app, 80, 24).contains("Chance it is inside"));
+}
