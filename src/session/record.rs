@@ -401,3 +401,24 @@ impl Remark {
         matches!(self, Self::Changed { .. } | Self::Missing { .. })
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use chrono::TimeZone as _;
+
+    #[test]
+    fn a_year_past_9999_is_not_written_since_it_could_not_be_read_again() {
+        let in_year = |year: i32| {
+            let zone = chrono::FixedOffset::east_opt(0).unwrap();
+            let at = zone.with_ymd_and_hms(year, 1, 1, 10, 0, 0).unwrap();
+            let event = Event::Note { text: "x".into() };
+            Entry {
+                at,
+                ..Entry::now(1, event)
+            }
+        };
+        assert_eq!(reads_back(&in_year(9999)), Ok(()));
+        assert!(reads_back(&in_year(10_000)).is_err());
+    }
+}
