@@ -25,7 +25,8 @@ pub const MINORS: &str = "A minor shoots only with an adult beside them, a bow a
 mod tests {
     use super::*;
     use crate::proof::Stage;
-    use crate::remedy::{self, Reason};
+    use crate::question::Refusal;
+    use crate::remedy;
     use crate::setup::tests::{COMPOUND, RECURVE, timeline};
 
     /// What a text asks for, and the caution that then stands before it.
@@ -62,7 +63,7 @@ mod tests {
                 seen += usize::from(!before.is_empty());
                 cautioned(item.id, before, &item.how);
             }
-            for reason in Reason::ALL {
+            for reason in Refusal::ALL {
                 for (id, text) in remedy::texts(&t, reason) {
                     cautioned(&format!("{reason:?} {id}"), "", &text);
                 }

@@ -25,6 +25,7 @@ pub mod gear;
 pub mod physics;
 pub mod practice;
 pub mod proof;
+pub mod question;
 pub mod range;
 pub mod remedy;
 pub mod report;

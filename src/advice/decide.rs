@@ -12,12 +12,15 @@ use super::types::{
 use crate::belief::{Axis, Place};
 use crate::checks::{self, next_steps, response, safety};
 use crate::gear::{AdjusterUnit, Step};
+use crate::question::Refusal;
 use crate::tuner::{Choice, Purpose, care, forecast};
 use crate::words;
 
 /// What was decided.
 pub(super) struct Outcome {
     pub verdict: Verdict,
+    /// Why it refuses or stops, where it does.
+    pub refusal: Option<Refusal>,
     pub headline: String,
     pub reasons: Vec<Reason>,
     pub movement: Option<MoveAdvice>,
@@ -30,6 +33,7 @@ impl Outcome {
     pub(super) fn new(verdict: Verdict, headline: impl Into<String>) -> Self {
         Self {
             verdict,
+            refusal: None,
             headline: headline.into(),
             reasons: Vec::new(),
             movement: None,
@@ -53,10 +57,7 @@ pub(super) fn decide(reading: &Reading<'_>) -> Outcome {
         .unwrap_or_else(|| tune(reading));
     super::first::remark(reading, &mut outcome);
     if outcome.verdict == Verdict::Refuse
-        && let Some(steps) = outcome
-            .reasons
-            .first()
-            .and_then(|r| next_steps::after(r.code))
+        && let Some(steps) = outcome.refusal.and_then(next_steps::after)
     {
         outcome.reasons.push(Reason::plain("next-steps", steps));
     }
@@ -72,20 +73,24 @@ pub(super) fn decide(reading: &Reading<'_>) -> Outcome {
 pub(super) fn stop(timeline: &crate::session::Timeline) -> Option<Outcome> {
     let dangers = safety::dangers(timeline);
     let first = dangers.first()?;
-    let headline = match first.code {
-        "incident" => "Do not shoot: inspect the bow first",
-        "arrow-too-light" => "Do not shoot: the arrow is too light for this bow",
-        "arrow-far-too-weak" => "Do not shoot: the arrow is far too weak for this bow",
-        "weigh-first" => "Do not shoot: weigh the bow first",
-        "past-maker-limit" => "Do not shoot: past the bow maker's limit",
+    let refusal = first.refusal;
+    let headline = match refusal {
+        Refusal::Incident => "Do not shoot: inspect the bow first",
+        Refusal::TooLight => "Do not shoot: the arrow is too light for this bow",
+        Refusal::FarTooWeak => "Do not shoot: the arrow is far too weak for this bow",
+        Refusal::WeighFirst => "Do not shoot: weigh the bow first",
+        Refusal::PastLimit => "Do not shoot: past the bow maker's limit",
         _ => "Do not shoot: the arrow is too short for this draw",
     };
     let mut outcome = Outcome::new(Verdict::Stop, headline);
+    outcome.refusal = Some(refusal);
     outcome.reasons = dangers
         .into_iter()
         .map(|d| match d.figure {
-            Some((value, limit, unit)) => Reason::measured(d.code, d.text, value, limit, unit),
-            None => Reason::plain(d.code, d.text),
+            Some((value, limit, unit)) => {
+                Reason::measured(d.refusal.code(), d.text, value, limit, unit)
+            }
+            None => Reason::plain(d.refusal.code(), d.text),
         })
         .collect();
     Some(outcome)
@@ -107,9 +112,10 @@ fn refuse_spine(reading: &Reading<'_>) -> Option<Outcome> {
     };
     let mut outcome = Outcome::new(Verdict::Refuse, headline);
     let check = reading.checks().spine_match;
-    let code = reading.spine.code().unwrap_or("spine-weak");
+    let refusal = reading.spine.refusal().unwrap_or(Refusal::SpineWeak);
+    outcome.refusal = Some(refusal);
     outcome.reasons.push(Reason {
-        code,
+        code: refusal.code(),
         text: check.text,
         value: check.value,
         limit: check.limit,
@@ -125,7 +131,7 @@ fn refuse_spine(reading: &Reading<'_>) -> Option<Outcome> {
 }
 
 fn refuse_scatter(reading: &Reading<'_>) -> Option<Outcome> {
-    if !reading.scatter_refuses() || checks::resumed(reading.timeline, "scatter") {
+    if !reading.scatter_refuses() || checks::resumed(reading.timeline, Refusal::Scatter) {
         return None;
     }
     let mut outcome = Outcome::new(
@@ -133,8 +139,9 @@ fn refuse_scatter(reading: &Reading<'_>) -> Option<Outcome> {
         "Leave the rest alone: repeat shots do not agree",
     );
     let check = reading.checks().consistency;
+    outcome.refusal = Some(Refusal::Scatter);
     outcome.reasons.push(Reason {
-        code: "scatter",
+        code: Refusal::Scatter.code(),
         text: check.text,
         value: check.value,
         limit: check.limit,
@@ -147,7 +154,7 @@ fn refuse_scatter(reading: &Reading<'_>) -> Option<Outcome> {
 
 fn refuse_response(reading: &Reading<'_>) -> Option<Outcome> {
     let obstacle = reading.obstacle.as_ref()?;
-    if checks::resumed(reading.timeline, obstacle.code()) {
+    if checks::resumed(reading.timeline, obstacle.refusal()) {
         return None;
     }
     let mut outcome = Outcome::new(
@@ -168,8 +175,9 @@ fn refuse_response(reading: &Reading<'_>) -> Option<Outcome> {
         },
     );
     let check = reading.checks().response;
+    outcome.refusal = Some(obstacle.refusal());
     outcome.reasons.push(Reason {
-        code: obstacle.code(),
+        code: obstacle.refusal().code(),
         text: check.text,
         value: check.value,
         limit: check.limit,

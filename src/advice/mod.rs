@@ -110,6 +110,7 @@ fn to_advice(reading: &Reading<'_>, outcome: Outcome, today: Today) -> (Advice, 
     let mut advice = Advice {
         schema: SCHEMA,
         verdict: outcome.verdict,
+        refusal: outcome.refusal,
         headline: outcome.headline,
         reasons: outcome.reasons,
         movement: outcome.movement,

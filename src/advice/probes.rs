@@ -24,7 +24,7 @@ pub(super) fn other_arrows(reading: &Reading<'_>) -> Option<Outcome> {
     };
     let obstacle =
         obstacle.filter(|o| matches!(o, NoResponse(..) | Silent(..) | Jumps(_) | Travel(_)))?;
-    if checks::resumed(reading.timeline, obstacle.code()) {
+    if checks::resumed(reading.timeline, obstacle.refusal()) {
         return None;
     }
     let card = &reading.timeline.card;

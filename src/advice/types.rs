@@ -6,6 +6,7 @@ use serde::Serialize;
 
 use crate::checks::Checks;
 use crate::gear::{AdjusterKind, Step};
+use crate::question::Refusal;
 use crate::tuner::Purpose;
 
 /// Version of the JSON.
@@ -243,6 +244,9 @@ pub struct Advice {
     pub schema: u32,
     /// What to do next.
     pub verdict: Verdict,
+    /// Why the rest is to be left alone, or the bow not shot, where it is so.
+    #[serde(skip)]
+    pub refusal: Option<Refusal>,
     /// It in one line.
     pub headline: String,
     /// Why, most important first.

@@ -14,9 +14,7 @@ use crate::words;
 
 /// Warnings that stand beside any verdict that may shoot.
 pub(super) fn warn(reading: &Reading<'_>, outcome: &mut Outcome) {
-    if let Some(code) = reading.spine.code()
-        && !reading.spine_refuses()
-    {
+    if let Some(code) = reading.spine.warning() {
         let check = reading.checks().spine_match;
         outcome.reasons.push(Reason {
             code,

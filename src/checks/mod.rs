@@ -9,6 +9,8 @@ pub mod spine;
 
 use serde::Serialize;
 
+use crate::question::Refusal;
+
 /// Good shots that are waited for after a path was walked to its end, before
 /// the same refusal may be said again.
 pub const RESUME_SHOTS: usize = 3;
@@ -17,8 +19,8 @@ pub const RESUME_SHOTS: usize = 3;
 /// the shots it asked for are not shot yet: until then the refusal waits.
 /// Never asked of safety or of the computed spine match, which only the card
 /// or an inspection can lift.
-pub fn resumed(timeline: &crate::session::Timeline, code: &str) -> bool {
-    let marker = format!("remedy-{code}");
+pub fn resumed(timeline: &crate::session::Timeline, refusal: Refusal) -> bool {
+    let marker = refusal.marker();
     timeline
         .answers
         .iter()

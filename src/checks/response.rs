@@ -3,6 +3,7 @@
 use super::{Check, Status};
 use crate::belief::Gain;
 use crate::gear::{AdjusterKind, Axis, Card};
+use crate::question::Refusal;
 use crate::tuner::gates::Unfit;
 use crate::units::System;
 
@@ -43,15 +44,15 @@ impl Obstacle {
         }
     }
 
-    /// Stable code for JSON.
-    pub const fn code(&self) -> &'static str {
+    /// The refusal it is.
+    pub const fn refusal(&self) -> Refusal {
         match self {
-            Self::HugeTear(_) => "huge-tear",
-            Self::NoResponse(..) | Self::Silent(..) => "no-response",
-            Self::Jumps(_) => "jumps",
-            Self::Travel(_) => "travel",
-            Self::NoAdjuster(_) => "no-adjuster",
-            Self::Contact(_) => "contact",
+            Self::HugeTear(_) => Refusal::HugeTear,
+            Self::NoResponse(..) | Self::Silent(..) => Refusal::NoResponse,
+            Self::Jumps(_) => Refusal::Jumps,
+            Self::Travel(_) => Refusal::TravelLimit,
+            Self::NoAdjuster(_) => Refusal::NoAdjuster,
+            Self::Contact(_) => Refusal::Contact,
         }
     }
 

@@ -9,6 +9,7 @@ mod waiting;
 
 use super::{Check, Status};
 use crate::gear::{BowKind, Card, RestKind, grains_per_pound};
+use crate::question::Refusal;
 use crate::session::Timeline;
 pub use bolts::MOST_LB_A_TURN;
 pub use broadhead::{Carried, broadhead};
@@ -36,11 +37,11 @@ fn traditional(card: &Card) -> bool {
     }
 }
 
-/// What a safety problem is, with its stable code.
+/// What a safety problem is.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Danger {
-    /// Stable code for JSON.
-    pub code: &'static str,
+    /// What it stops for.
+    pub refusal: Refusal,
     /// In words, with what to do.
     pub text: String,
     /// The figure, its limit and their unit, where there are any.
@@ -101,7 +102,7 @@ pub fn dangers(timeline: &Timeline) -> Vec<Danger> {
     let mut found = Vec::new();
     if let Some(incident) = timeline.open_incident() {
         found.push(Danger {
-            code: "incident",
+            refusal: Refusal::Incident,
             text: format!(
                 "{} (entry {}): every part is looked at before anything is drawn, by a trained person where in doubt. Still open: {}",
                 crate::units::clean(&incident.what),
@@ -144,7 +145,7 @@ pub fn lifted_by_card(timeline: &Timeline) -> Vec<Lifted> {
     changes
         .flat_map(|change| {
             let after = card_dangers(&change.after);
-            let gone = move |d: &Danger| after.iter().all(|a| a.code != d.code);
+            let gone = move |d: &Danger| after.iter().all(|a| a.refusal != d.refusal);
             let was = card_dangers(&change.before).into_iter().filter(gone);
             was.map(|was| Lifted {
                 entry: change.entry,
@@ -187,7 +188,7 @@ fn too_light(card: &Card, bare: bool) -> Option<Danger> {
         (false, false) => "this arrow",
     };
     Some(Danger {
-        code: "arrow-too-light",
+        refusal: Refusal::TooLight,
         text: format!(
             "{which} weighs {mass:.0} gr on {:.0} lb; {whose} asks for {least:.0} gr. A light arrow loads the bow like a dry fire: use a heavier point or shaft",
             card.bow.peak_weight.pounds()
@@ -199,7 +200,7 @@ fn too_light(card: &Card, bare: bool) -> Option<Danger> {
 fn too_short(card: &Card) -> Option<Danger> {
     let reach = reach_inches(card);
     (reach < LEAST_REACH_IN - 1e-9).then(|| Danger {
-        code: "arrow-too-short",
+        refusal: Refusal::TooShort,
         text: format!(
             "at full draw the shaft would reach {reach:.2} in past the rest contact; it must be at least {LEAST_REACH_IN} in, or it can fall behind the rest. Use longer arrows, or check the draw length and where the rest stands on the card"
         ),

@@ -10,6 +10,7 @@ use super::{Check, Status, rests};
 use crate::gear::{BowKind, Card};
 pub use crate::physics::card::{arrow_spec, bow_spec, spine_bow};
 use crate::physics::{SpineGrade, SpineMatch, spine_match};
+use crate::question::Refusal;
 use crate::session::{Shooter, ShotAt, Timeline};
 use crate::tear::Tear;
 use crate::units::trim_number;
@@ -56,7 +57,7 @@ pub fn danger(card: &Card) -> Option<Danger> {
         weigh(card)
     );
     Some(Danger {
-        code: "arrow-far-too-weak",
+        refusal: Refusal::FarTooWeak,
         text,
         figure: Some((found.load_ratio, limit, "x")),
     })
@@ -78,11 +79,18 @@ impl SpineReport {
     pub fn weak(&self) -> bool {
         self.computed.load_ratio > 1.0
     }
-    /// Stable code of the reason this gives, if any.
-    pub const fn code(&self) -> Option<&'static str> {
+    /// Why it refuses, if it does.
+    pub const fn refusal(&self) -> Option<Refusal> {
         match (self.status, self.computed.grade) {
-            (Status::Fail, SpineGrade::StiffFail) => Some("spine-stiff"),
-            (Status::Fail, _) => Some("spine-weak"),
+            (Status::Fail, SpineGrade::StiffFail) => Some(Refusal::SpineStiff),
+            (Status::Fail, _) => Some(Refusal::SpineWeak),
+            _ => None,
+        }
+    }
+    /// Stable code of the warning this gives, if any.
+    pub const fn warning(&self) -> Option<&'static str> {
+        match (self.status, self.computed.grade) {
+            (Status::Fail, _) => None,
             (Status::Pending, _) | (_, SpineGrade::Matched) => None,
             (_, SpineGrade::WeakBorderline | SpineGrade::WeakFail | SpineGrade::FarTooWeak) => {
                 Some("spine-weak-borderline")
@@ -299,7 +307,7 @@ mod tests {
         assert_eq!(check(&timeline(&[], &[])).status, Status::Pass);
         let weak = timeline(&[("arrow.spine", "0.600")], &[]);
         assert_eq!(check(&weak).status, Status::Fail);
-        assert_eq!(assess(&weak).code(), Some("spine-weak"));
+        assert_eq!(assess(&weak).refusal(), Some(Refusal::SpineWeak));
         assert!(danger(&weak.card).is_none());
         let border = [("arrow.spine", "0.500")];
         assert!(
@@ -317,7 +325,10 @@ mod tests {
         let stiff = [("arrow.spine", "0.250")];
         assert_eq!(check(&timeline(&stiff, &[])).status, Status::Borderline);
         let fingers = [("arrow.spine", "0.250"), ("bow.release", "fingers")];
-        assert_eq!(assess(&timeline(&fingers, &[])).code(), Some("spine-stiff"));
+        assert_eq!(
+            assess(&timeline(&fingers, &[])).refusal(),
+            Some(Refusal::SpineStiff)
+        );
     }
 
     /// What a reference rests on stands beside the check, and a guess hands
@@ -437,7 +448,7 @@ mod tests {
         assert!(danger(&at(&format!("{mild:.5}"), &[]).card).is_none());
         let stopped = at(&format!("{far:.5}"), &[4.0, 5.0, 3.0]);
         let said = danger(&stopped.card).unwrap();
-        assert_eq!(said.code, "arrow-far-too-weak");
+        assert_eq!(said.refusal, Refusal::FarTooWeak);
         assert_eq!(said.figure.unwrap().1, 1.6);
         assert!(
             said.text.contains("rule of thumb, no source"),
@@ -467,8 +478,8 @@ mod tests {
         assert!(!stops(&read.card) && danger(&read.card).is_none());
         let report = assess(&read);
         assert_eq!(
-            (report.status, report.code()),
-            (Status::Fail, Some("spine-weak"))
+            (report.status, report.refusal()),
+            (Status::Fail, Some(Refusal::SpineWeak))
         );
         assert!(check(&read).text.contains("chart gives this shaft"));
         for chart in [

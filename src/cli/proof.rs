@@ -6,8 +6,9 @@ use clap::Args;
 
 use super::{Failure, FileOnly, Outcome, open, say};
 use crate::proof::{self, FaceUnit, Stage, Status, Verdict};
+use crate::question::Refusal;
 use crate::range::{self, Today};
-use crate::remedy::{self, Reason};
+use crate::remedy;
 use crate::session::{Event, Session};
 use crate::{advice, words};
 
@@ -237,12 +238,12 @@ pub fn next(args: &NextArgs) -> Outcome {
     Ok(0)
 }
 
-fn reason(session: &Session) -> Option<Reason> {
+fn reason(session: &Session) -> Option<Refusal> {
     let timeline = session.timeline();
     if timeline.open_incident().is_some() {
-        return Some(Reason::Incident);
+        return Some(Refusal::Incident);
     }
-    Reason::of(&advice::analyse(
+    Refusal::of(&advice::analyse(
         timeline,
         open::system(session),
         Today::now(),

@@ -178,8 +178,10 @@ fn refused(
     story: &mut Vec<String>,
 ) -> Option<Conclusion> {
     story.push(format!("advice: {}", advice.headline));
-    let code = advice.reasons.first().map_or("", |r| r.code);
-    let end = Conclusion::of_reason(code).unwrap_or(Conclusion::GaveUp);
+    let end = advice
+        .refusal
+        .and_then(Conclusion::of_refusal)
+        .unwrap_or(Conclusion::GaveUp);
     match end {
         Conclusion::Arrow if !session.timeline().card.bow.weighed => {
             work(practice, session, Job::Weigh, story);

@@ -2,6 +2,7 @@
 
 use super::play::{Played, play};
 use super::{Fault, Practice, Struck};
+use crate::question::Refusal;
 use crate::session::Timeline;
 
 /// What the player says of the bow at the end.
@@ -40,13 +41,13 @@ impl Conclusion {
         }
     }
 
-    /// The conclusion a refusal's reason stands for, by its code.
+    /// The conclusion a refusal's reason stands for, if it stands for one.
     #[must_use]
-    pub fn of_reason(code: &str) -> Option<Self> {
-        match code {
-            "spine-weak" | "spine-stiff" => Some(Self::Arrow),
-            "scatter" => Some(Self::Archer),
-            "contact" => Some(Self::Contact),
+    pub fn of_refusal(refusal: Refusal) -> Option<Self> {
+        match refusal {
+            Refusal::SpineWeak | Refusal::SpineStiff => Some(Self::Arrow),
+            Refusal::Scatter => Some(Self::Archer),
+            Refusal::Contact => Some(Self::Contact),
             _ => None,
         }
     }

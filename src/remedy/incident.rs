@@ -1,8 +1,9 @@
 //! The inspection after an incident: every part, one at a time, a slow draw last.
 
 use super::node::{Node, Path, Then};
-use super::{Ask, Reason, Step};
+use super::{Ask, Step};
 use crate::gear::{BowKind, Card};
+use crate::question::Refusal;
 use crate::session::{Event, InspectPart, ONE_WORD_TEST, Timeline};
 
 /// One step of the inspection.
@@ -149,13 +150,13 @@ pub(super) fn next(timeline: &Timeline) -> Option<Step> {
     let node = node(all[index]);
     let found = timeline.part_answer(incident, part);
     let Some(found) = found.filter(|a| a.result == InspectPart::BAD) else {
-        return Some(super::walk::ask(&node, place, Reason::Incident));
+        return Some(super::walk::ask(&node, place, Refusal::Incident));
     };
     let fixed = format!("{}-fixed", part.id());
     let put_right = |a: &crate::session::AnswerAt| a.test == fixed && a.entry > found.entry;
     if timeline.answers.iter().any(put_right) {
         // Put right, it is looked at again.
-        return Some(super::walk::ask(&node, place, Reason::Incident));
+        return Some(super::walk::ask(&node, place, Refusal::Incident));
     }
     let how = "Fix this first: do not draw or shoot the bow. A cracked limb, bent cam or doubtful part goes to the maker or a trained person. Once it is replaced, look at this part again";
     Some(super::walk::end(
@@ -163,7 +164,7 @@ pub(super) fn next(timeline: &Timeline) -> Option<Step> {
         fixed,
         how.into(),
         place,
-        Reason::Incident,
+        Refusal::Incident,
     ))
 }
 

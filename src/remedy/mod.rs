@@ -22,117 +22,15 @@ pub use scatter::shots_to_convince;
 pub(crate) use walk::texts;
 pub use walk::{known_answers, next_step};
 
-use crate::advice::{Analysis, Verdict};
+use crate::advice::Analysis;
+use crate::question::Refusal;
 use crate::restore::PutBack;
 use crate::session::{Event, Timeline};
 
-/// Why the rest is to be left alone, or the bow not shot.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Reason {
-    /// The arrow is too weak for the bow.
-    SpineWeak,
-    /// The arrow is too stiff, shot with fingers.
-    SpineStiff,
-    /// Repeat shots do not agree.
-    Scatter,
-    /// The rest does nothing.
-    NoResponse,
-    /// The mean jumps between moves.
-    Jumps,
-    /// The rest's travel does not reach.
-    TravelLimit,
-    /// The tear is too large for the rest.
-    HugeTear,
-    /// The bow has no adjuster that way.
-    NoAdjuster,
-    /// Something touches the arrow.
-    Contact,
-    /// A safety incident.
-    Incident,
-    /// The arrow is too light for the bow.
-    TooLight,
-    /// The arrow is too short for the draw.
-    TooShort,
-    /// The arrow is too weak to be shot at all.
-    FarTooWeak,
-    /// The draw weight is not known since the limb bolts were moved.
-    WeighFirst,
-    /// Limb bolts or draw weight are past the bow maker's limit.
-    PastLimit,
-}
-
-impl Reason {
-    /// Every reason.
-    pub const ALL: [Self; 15] = [
-        Self::Incident,
-        Self::PastLimit,
-        Self::WeighFirst,
-        Self::TooLight,
-        Self::TooShort,
-        Self::FarTooWeak,
-        Self::SpineWeak,
-        Self::SpineStiff,
-        Self::Scatter,
-        Self::Contact,
-        Self::NoResponse,
-        Self::Jumps,
-        Self::TravelLimit,
-        Self::HugeTear,
-        Self::NoAdjuster,
-    ];
-
-    /// The code of the reason in the advice.
-    pub const fn code(self) -> &'static str {
-        match self {
-            Self::SpineWeak => "spine-weak",
-            Self::SpineStiff => "spine-stiff",
-            Self::Scatter => "scatter",
-            Self::NoResponse => "no-response",
-            Self::Jumps => "jumps",
-            Self::TravelLimit => "travel",
-            Self::HugeTear => "huge-tear",
-            Self::NoAdjuster => "no-adjuster",
-            Self::Contact => "contact",
-            Self::Incident => "incident",
-            Self::TooLight => "arrow-too-light",
-            Self::TooShort => "arrow-too-short",
-            Self::FarTooWeak => "arrow-far-too-weak",
-            Self::WeighFirst => "weigh-first",
-            Self::PastLimit => "past-maker-limit",
-        }
-    }
-
-    /// The reason with this code.
-    pub fn from_code(code: &str) -> Option<Self> {
-        Self::ALL.into_iter().find(|r| r.code() == code)
-    }
-
+impl Refusal {
     /// Why this advice refuses, if it does.
-    pub fn of(analysis: &Analysis) -> Option<Self> {
-        let refuses = matches!(analysis.advice.verdict, Verdict::Refuse | Verdict::Stop);
-        refuses
-            .then(|| {
-                analysis
-                    .advice
-                    .reasons
-                    .iter()
-                    .find_map(|r| Self::from_code(r.code))
-            })
-            .flatten()
-    }
-
-    /// Whether only the card lifts it: no answer does.
-    pub const fn of_the_card(self) -> bool {
-        matches!(
-            self,
-            Self::SpineWeak
-                | Self::SpineStiff
-                | Self::TooLight
-                | Self::TooShort
-                | Self::WeighFirst
-                | Self::PastLimit
-                | Self::FarTooWeak
-        )
+    pub const fn of(analysis: &Analysis) -> Option<Self> {
+        analysis.advice.refusal
     }
 
     /// What the path is called.
@@ -154,11 +52,6 @@ impl Reason {
             Self::WeighFirst => "Weigh the bow first",
             Self::PastLimit => "Past the bow maker's limit",
         }
-    }
-
-    /// The test under which the start and end of this path are recorded.
-    pub fn marker(self) -> String {
-        format!("remedy-{}", self.code())
     }
 }
 
@@ -206,7 +99,7 @@ pub struct Step {
     /// Sized remedies that go with it.
     pub offers: Vec<Offer>,
     /// The path it belongs to.
-    pub reason: Reason,
+    pub reason: Refusal,
 }
 
 impl Step {
@@ -250,14 +143,14 @@ impl Step {
         // after an incident the part is looked at again first.
         let fixed = self.ask == Ask::FixFirst && word == "done";
         let goes_on = self.ask == Ask::Resume || fixed;
-        if fixed && self.reason != Reason::Incident {
+        if fixed && self.reason != Refusal::Incident {
             events.push(Event::Answer {
                 test: self.reason.marker(),
                 result: "resume".into(),
                 detail: None,
             });
         }
-        if goes_on && self.reason != Reason::Incident {
+        if goes_on && self.reason != Refusal::Incident {
             events.push(Event::Restart {
                 setting: None,
                 why: Some(format!("after: {}", self.reason.title())),
@@ -268,7 +161,7 @@ impl Step {
 }
 
 /// Where a path stands, in one line: `step 3 of 7`.
-pub fn progress(timeline: &Timeline, reason: Reason) -> Option<String> {
+pub fn progress(timeline: &Timeline, reason: Refusal) -> Option<String> {
     next_step(timeline, reason).map(|step| match step.ask {
         Ask::Resume => "at its end: resume".into(),
         Ask::FixFirst => "at its end: fix this first".into(),

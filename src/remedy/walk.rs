@@ -1,17 +1,18 @@
 //! Walking a path by the answers recorded so far.
 
 use super::node::{Node, Path, Then};
-use super::{Ask, Choice, Reason, Step, incident, paths, scatter, spine};
+use super::{Ask, Choice, Step, incident, paths, scatter, spine};
 use crate::checks;
+use crate::question::Refusal;
 use crate::session::{AnswerAt, Timeline};
 
 /// The next step of the path for this reason; `None` once the path was walked
 /// to its end and the shots it asked for are awaited.
-pub fn next_step(timeline: &Timeline, reason: Reason) -> Option<Step> {
-    if reason == Reason::Incident {
+pub fn next_step(timeline: &Timeline, reason: Refusal) -> Option<Step> {
+    if reason == Refusal::Incident {
         return incident::next(timeline);
     }
-    if checks::resumed(timeline, reason.code()) {
+    if checks::resumed(timeline, reason) {
         return None;
     }
     let path = path(timeline, reason);
@@ -41,21 +42,21 @@ pub fn next_step(timeline: &Timeline, reason: Reason) -> Option<Step> {
     })
 }
 
-fn path(timeline: &Timeline, reason: Reason) -> Path {
+fn path(timeline: &Timeline, reason: Refusal) -> Path {
     match reason {
-        Reason::SpineWeak | Reason::SpineStiff | Reason::FarTooWeak => spine::path(timeline),
-        Reason::Scatter => scatter::path(timeline),
-        Reason::Incident => incident::path(timeline),
-        Reason::NoResponse => paths::no_response(timeline),
-        Reason::Jumps => paths::jumps(timeline),
-        Reason::TravelLimit => paths::travel(timeline),
-        Reason::HugeTear => paths::huge(timeline),
-        Reason::NoAdjuster => paths::no_adjuster(timeline),
-        Reason::Contact => paths::contact(timeline),
-        Reason::TooLight => paths::too_light(timeline),
-        Reason::TooShort => paths::too_short(timeline),
-        Reason::WeighFirst => paths::weigh_first(),
-        Reason::PastLimit => paths::past_limit(timeline),
+        Refusal::SpineWeak | Refusal::SpineStiff | Refusal::FarTooWeak => spine::path(timeline),
+        Refusal::Scatter => scatter::path(timeline),
+        Refusal::Incident => incident::path(timeline),
+        Refusal::NoResponse => paths::no_response(timeline),
+        Refusal::Jumps => paths::jumps(timeline),
+        Refusal::TravelLimit => paths::travel(timeline),
+        Refusal::HugeTear => paths::huge(timeline),
+        Refusal::NoAdjuster => paths::no_adjuster(timeline),
+        Refusal::Contact => paths::contact(timeline),
+        Refusal::TooLight => paths::too_light(timeline),
+        Refusal::TooShort => paths::too_short(timeline),
+        Refusal::WeighFirst => paths::weigh_first(),
+        Refusal::PastLimit => paths::past_limit(timeline),
     }
 }
 
@@ -63,7 +64,7 @@ fn path(timeline: &Timeline, reason: Reason) -> Path {
 /// every refusal of this bow, in their order.
 pub fn known_answers(timeline: &Timeline) -> Vec<(&'static str, Vec<&'static str>)> {
     let mut known: Vec<(&'static str, Vec<&'static str>)> = Vec::new();
-    let reasons = Reason::ALL.into_iter().filter(|r| *r != Reason::Incident);
+    let reasons = Refusal::ALL.into_iter().filter(|r| *r != Refusal::Incident);
     for node in reasons.flat_map(|reason| path(timeline, reason).nodes) {
         if node.replies.is_empty() {
             continue;
@@ -84,13 +85,13 @@ pub fn known_answers(timeline: &Timeline) -> Vec<(&'static str, Vec<&'static str
 
 /// Every text a path may show, by step: for the test of cautions.
 #[cfg(test)]
-pub(crate) fn texts(timeline: &Timeline, reason: Reason) -> Vec<(&'static str, String)> {
+pub(crate) fn texts(timeline: &Timeline, reason: Refusal) -> Vec<(&'static str, String)> {
     let nodes = path(timeline, reason).nodes.into_iter();
     nodes.map(|n| (n.id, n.text)).collect()
 }
 
 /// The entry after which answers count: the last time this path was resumed.
-fn began(timeline: &Timeline, reason: Reason) -> u32 {
+fn began(timeline: &Timeline, reason: Refusal) -> u32 {
     let marker = reason.marker();
     timeline
         .answers
@@ -108,7 +109,7 @@ fn answer_to<'a>(timeline: &'a Timeline, id: &str, since: u32) -> Option<&'a Ans
         .find(|a| a.test == id && a.entry > since && a.arrow_epoch == timeline.arrow_epoch)
 }
 
-pub(super) fn ask(node: &Node, place: (usize, usize), reason: Reason) -> Step {
+pub(super) fn ask(node: &Node, place: (usize, usize), reason: Refusal) -> Step {
     Step {
         id: node.id.into(),
         ask: node.ask,
@@ -134,14 +135,14 @@ pub(super) fn end(
     id: String,
     text: String,
     place: (usize, usize),
-    reason: Reason,
+    reason: Refusal,
 ) -> Step {
     let (word, means) = match (ask, reason) {
         (Ask::Resume, _) => (
             "resume",
             "go on with paper; the mean tear is taken as unknown again",
         ),
-        (_, Reason::Incident) => ("done", "it is fixed: this part is looked at again"),
+        (_, Refusal::Incident) => ("done", "it is fixed: this part is looked at again"),
         _ => (
             "done",
             "it is fixed: go on with paper, 3 shots before anything is moved; the mean tear is taken as unknown again",
@@ -163,13 +164,13 @@ pub(super) fn end(
     }
 }
 
-fn resume(why: &str, place: (usize, usize), reason: Reason) -> Step {
+fn resume(why: &str, place: (usize, usize), reason: Refusal) -> Step {
     let text = format!("Resume: {why}");
     end(Ask::Resume, reason.marker(), text, place, reason)
 }
 
 /// What only the card lifts: the path can be walked again, never resumed.
-fn on_the_card(how: &str, place: (usize, usize), reason: Reason) -> Step {
+fn on_the_card(how: &str, place: (usize, usize), reason: Refusal) -> Step {
     let text = format!(
         "Fix this first: {how}. The card has the last word: what is really done goes on it, and everything is worked out anew"
     );
@@ -188,7 +189,7 @@ fn fix(
     how: &str,
     answer: &AnswerAt,
     place: (usize, usize),
-    reason: Reason,
+    reason: Refusal,
 ) -> Step {
     if reason.of_the_card() {
         return on_the_card(how, place, reason);
@@ -211,7 +212,7 @@ fn fix_at_end(
     how: &str,
     since: u32,
     place: (usize, usize),
-    reason: Reason,
+    reason: Refusal,
 ) -> Step {
     if reason.of_the_card() {
         return on_the_card(how, place, reason);
@@ -245,7 +246,7 @@ mod tests {
     }
 
     /// Answers every step with its first, harmless answer until an end.
-    fn walk_harmless(card: &str, mut events: Vec<Event>, reason: Reason) -> (Step, Vec<Event>) {
+    fn walk_harmless(card: &str, mut events: Vec<Event>, reason: Refusal) -> (Step, Vec<Event>) {
         for _ in 0..40 {
             let Some(step) = next_step(&timeline(card, events.clone()), reason) else {
                 panic!("{reason:?} has no end");
@@ -261,8 +262,8 @@ mod tests {
 
     #[test]
     fn every_path_ends_in_resume_or_fix_this_first() {
-        let paths = |r: &Reason| *r != Reason::Incident;
-        for reason in Reason::ALL.into_iter().filter(paths) {
+        let paths = |r: &Refusal| *r != Refusal::Incident;
+        for reason in Refusal::ALL.into_iter().filter(paths) {
             for card in [COMPOUND, RECURVE] {
                 let (step, events) = walk_harmless(card, vec![], reason);
                 assert!(!step.text.is_empty());
@@ -274,7 +275,7 @@ mod tests {
                     more.extend(step.events("done", None).unwrap());
                     let after = timeline(card, more);
                     assert_eq!(next_step(&after, reason), None, "{reason:?}");
-                    assert!(checks::resumed(&after, reason.code()), "{reason:?}");
+                    assert!(checks::resumed(&after, reason), "{reason:?}");
                 }
             }
         }
@@ -282,7 +283,7 @@ mod tests {
 
     #[test]
     fn every_bad_answer_says_what_to_fix_or_goes_on() {
-        for reason in Reason::ALL {
+        for reason in Refusal::ALL {
             let t = timeline(COMPOUND, vec![]);
             let path = path(&t, reason);
             for node in &path.nodes {
@@ -311,7 +312,7 @@ mod tests {
             confirms: None,
         };
         let t = timeline(COMPOUND, vec![far.clone()]);
-        for reason in [Reason::TravelLimit, Reason::NoResponse] {
+        for reason in [Refusal::TravelLimit, Refusal::NoResponse] {
             let step = next_step(&t, reason).unwrap();
             assert_eq!(step.id, "put-back");
             assert_eq!(step.put_back.as_ref().unwrap().command(), "rest right 6 mm");
@@ -332,20 +333,20 @@ mod tests {
             for at in 1..=parts {
                 let t = timeline(card, events.clone());
                 assert!(t.open_incident().is_some());
-                let step = next_step(&t, Reason::Incident).unwrap();
+                let step = next_step(&t, Refusal::Incident).unwrap();
                 assert_eq!(step.place, (at, parts));
                 events.extend(step.events("sound", None).unwrap());
             }
             let t = timeline(card, events);
             assert!(t.open_incident().is_none());
-            assert_eq!(next_step(&t, Reason::Incident), None);
+            assert_eq!(next_step(&t, Refusal::Incident), None);
         }
     }
 
     #[test]
     fn an_answer_that_was_not_asked_for_is_refused_with_the_right_ones() {
         let t = timeline(COMPOUND, vec![]);
-        let step = next_step(&t, Reason::Scatter).unwrap();
+        let step = next_step(&t, Refusal::Scatter).unwrap();
         let problem = step.events("perhaps", None).unwrap_err();
         assert!(problem.contains(&step.answers[0].word), "{problem}");
     }
@@ -356,7 +357,7 @@ mod tests {
         let mut events = vec![answer("contact", "none")];
         let mut asked = Vec::new();
         for _ in 0..20 {
-            let step = next_step(&timeline(COMPOUND, events.clone()), Reason::Jumps).unwrap();
+            let step = next_step(&timeline(COMPOUND, events.clone()), Refusal::Jumps).unwrap();
             if matches!(step.ask, Ask::Resume | Ask::FixFirst) {
                 break;
             }
@@ -364,21 +365,21 @@ mod tests {
             events.extend(step.events(&step.answers[0].word.clone(), None).unwrap());
         }
         assert!(!asked.contains(&"contact".to_owned()), "{asked:?}");
-        assert!(next_step(&t, Reason::Contact).unwrap().ask == Ask::Resume);
+        assert!(next_step(&t, Refusal::Contact).unwrap().ask == Ask::Resume);
     }
 
     #[test]
     fn after_resuming_the_path_waits_for_shots_and_then_begins_again() {
-        let (step, mut events) = walk_harmless(COMPOUND, vec![], Reason::Jumps);
+        let (step, mut events) = walk_harmless(COMPOUND, vec![], Refusal::Jumps);
         assert_eq!(step.ask, Ask::Resume);
         events.extend(step.events("resume", None).unwrap());
         assert_eq!(
-            next_step(&timeline(COMPOUND, events.clone()), Reason::Jumps),
+            next_step(&timeline(COMPOUND, events.clone()), Refusal::Jumps),
             None
         );
         let shot = || Event::Shot(crate::session::Shot::default());
         events.extend([shot(), shot(), shot()]);
-        let again = next_step(&timeline(COMPOUND, events), Reason::Jumps).unwrap();
+        let again = next_step(&timeline(COMPOUND, events), Refusal::Jumps).unwrap();
         assert_eq!(again.place.0, 1, "{again:?}");
     }
 
@@ -393,7 +394,7 @@ mod tests {
                 crate::range::Today::now(),
             )
         };
-        let reason = Reason::of(&advise(&session)).expect("it refuses");
+        let reason = Refusal::of(&advise(&session)).expect("it refuses");
         for _ in 0..30 {
             let Some(step) = next_step(session.timeline(), reason) else {
                 break;
@@ -404,18 +405,18 @@ mod tests {
             }
         }
         let after = advise(&session);
-        assert_eq!(Reason::of(&after), None, "{:?}", after.advice.headline);
+        assert_eq!(Refusal::of(&after), None, "{:?}", after.advice.headline);
         assert_ne!(after.advice.verdict, crate::advice::Verdict::Done);
     }
 
     #[test]
     fn a_bow_weighed_as_the_card_says_is_put_on_the_card() {
-        let step = next_step(&timeline(COMPOUND, vec![]), Reason::SpineWeak).unwrap();
+        let step = next_step(&timeline(COMPOUND, vec![]), Refusal::SpineWeak).unwrap();
         assert_eq!(step.id, "weigh-bow");
         let after = timeline(COMPOUND, step.events("as-card", None).unwrap());
         assert!(after.card.bow.weighed);
         assert_eq!(
-            next_step(&after, Reason::SpineWeak).unwrap().id,
+            next_step(&after, Refusal::SpineWeak).unwrap().id,
             "arrow-as-card"
         );
     }

@@ -1,7 +1,7 @@
 //! How a job may be closed as it stands.
 
 use crate::advice::{Analysis, Verdict};
-use crate::remedy::Reason;
+use crate::question::Refusal;
 use crate::session::Event;
 
 /// A way to close a job.
@@ -59,8 +59,8 @@ pub fn closings(analysis: &Analysis) -> Vec<Closing> {
         _ => Closing::Stopped,
     }];
     if matches!(
-        Reason::of(analysis),
-        Some(Reason::SpineWeak | Reason::SpineStiff)
+        Refusal::of(analysis),
+        Some(Refusal::SpineWeak | Refusal::SpineStiff)
     ) {
         open.push(Closing::BestWithTheseArrows);
     }

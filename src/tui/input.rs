@@ -317,7 +317,7 @@ impl App {
         if self.timeline().open_incident().is_some() {
             return self.open(Box::new(inspection::InspectionScreen::of(self)));
         }
-        if let Some(reason) = crate::remedy::Reason::of(&self.analysis) {
+        if let Some(reason) = crate::question::Refusal::of(&self.analysis) {
             return self.open(Box::new(remedy::RemedyScreen::new(reason)));
         }
         if self.analysis.range_due.is_some() {

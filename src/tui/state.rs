@@ -263,7 +263,7 @@ impl App {
             asked: self.analysis.advice.probe.is_some()
                 || self.analysis.range_due.is_some()
                 || timeline.open_incident().is_some()
-                || crate::remedy::Reason::of(&self.analysis).is_some(),
+                || crate::question::Refusal::of(&self.analysis).is_some(),
             undoable: timeline.can_undo.is_some(),
             redoable: timeline.can_redo.is_some(),
             new_card: false,

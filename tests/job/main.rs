@@ -7,7 +7,8 @@ use bench::{Bench, Bow};
 use tearbench::advice::Verdict;
 use tearbench::gear::AdjusterKind;
 use tearbench::proof::{self, Stage, Status};
-use tearbench::remedy::{self, Ask, Reason};
+use tearbench::question::Refusal;
+use tearbench::remedy::{self, Ask};
 use tearbench::report::Format;
 use tearbench::restore::{Target, put_back};
 use tearbench::session::Event;
@@ -222,7 +223,7 @@ fn a_left_handed_compound_with_a_lost_nock_half_way() {
     // Nothing but the inspection, part by part, goes on.
     let mut parts = 0;
     while bench.timeline().open_incident().is_some() {
-        let step = remedy::next_step(bench.timeline(), Reason::Incident).unwrap();
+        let step = remedy::next_step(bench.timeline(), Refusal::Incident).unwrap();
         assert_ne!(step.ask, Ask::FixFirst);
         for event in step.events(&step.answers[0].word.clone(), None).unwrap() {
             bench.record(event);

@@ -67,7 +67,9 @@ fn too_light(pounds: &str, grains: f64) -> bool {
         max_relative = 1e-9
     );
     let dangers = safety::card_dangers(&card);
-    dangers.iter().any(|d| d.code == "arrow-too-light")
+    dangers
+        .iter()
+        .any(|d| d.refusal == tearbench::question::Refusal::TooLight)
 }
 
 /// 62 lb asks for 310 gr.

@@ -68,6 +68,7 @@ fn advice() -> Advice {
     Advice {
         schema: SCHEMA,
         verdict: Verdict::Move,
+        refusal: None,
         headline: "Rest OUT 5.75 mm (23 clicks), LEFT".into(),
         reasons: vec![
             Reason::measured(

@@ -3,6 +3,7 @@
 
 use super::{Danger, TRADITIONAL_GPP, build_dangers};
 use crate::gear::{BowKind, Card, grains_per_pound};
+use crate::question::Refusal;
 use crate::session::Timeline;
 use crate::units::trim_number;
 use crate::words;
@@ -10,9 +11,6 @@ use crate::words;
 /// Most pounds that one turn in of a compound's limb bolts adds: 2 to 4 lb a
 /// turn is a rule of thumb, no source. A recurve has no such figure.
 pub const MOST_LB_A_TURN: f64 = 4.0;
-
-/// Stable code: the limb bolts or the draw weight are past the maker's limit.
-const PAST_LIMIT: &str = "past-maker-limit";
 
 /// The limb bolts stand further out than their maker allows.
 pub(super) fn past_the_makers_turns(timeline: &Timeline) -> Option<Danger> {
@@ -23,7 +21,7 @@ pub(super) fn past_the_makers_turns(timeline: &Timeline) -> Option<Danger> {
     }
     let stand = if counted { "" } else { "at least " };
     Some(Danger {
-        code: PAST_LIMIT,
+        refusal: Refusal::PastLimit,
         text: format!(
             "turn the limb bolts back in before anything is drawn: they stand {stand}{} out, past the bow maker's {}. A limb can come out of its pocket",
             words::turns_of(out),
@@ -38,7 +36,7 @@ pub(super) fn over_the_makers_weight(card: &Card) -> Option<Danger> {
     let (weight, most) = (card.bow.peak_weight, card.bow.maker_max_weight?);
     let (weight, most) = (weight.pounds(), most.pounds());
     (weight > most + 1e-9).then(|| Danger {
-        code: PAST_LIMIT,
+        refusal: Refusal::PastLimit,
         text: format!(
             "turn the limb bolts out before anything is drawn: {} lb is over the bow maker's greatest weight of {} lb",
             trim_number(weight, 1),
@@ -76,7 +74,7 @@ fn at_worst(timeline: &Timeline, bare: bool, since: &str) -> Option<Danger> {
     let worst = timeline.card_at_worst(MOST_LB_A_TURN);
     let danger = build_dangers(&worst, bare).into_iter().next()?;
     Some(Danger {
-        code: "weigh-first",
+        refusal: Refusal::WeighFirst,
         text: format!(
             "{since}. At {MOST_LB_A_TURN} lb a turn (rule of thumb) it draws {} lb, and then: {}",
             trim_number(worst.bow.peak_weight.pounds(), 1),
@@ -93,7 +91,7 @@ fn without_a_figure(timeline: &Timeline, bare: bool, since: &str) -> Option<Dang
     let mass = timeline.card.arrow.next_mass(bare);
     let gpp = grains_per_pound(mass, timeline.weight_before_turns());
     (gpp < TRADITIONAL_GPP - 1e-9).then(|| Danger {
-        code: "weigh-first",
+        refusal: Refusal::WeighFirst,
         text: format!(
             "{since}. No figure of pounds a turn is known for a {}, and {gpp:.1} gr/lb was light already",
             timeline.card.bow.kind.id()

@@ -23,7 +23,7 @@ fn timeline(changes: &[(&str, &str)]) -> Timeline {
 
 fn codes(changes: &[(&str, &str)]) -> Vec<&'static str> {
     let found = dangers(&timeline(changes));
-    found.iter().map(|d| d.code).collect()
+    found.iter().map(|d| d.refusal.code()).collect()
 }
 
 fn bolts(turns: f64) -> Event {
@@ -52,7 +52,7 @@ fn five_grains_a_pound_is_the_floor_on_either_side() {
     assert_eq!(codes(&[("arrow.point_mass", "22.5 gr")]), [] as [&str; 0]);
     let light = timeline(&[("arrow.point_mass", "22.4 gr")]);
     let danger = &dangers(&light)[0];
-    assert_eq!(danger.code, "arrow-too-light");
+    assert_eq!(danger.refusal.code(), "arrow-too-light");
     let (mass, least, unit) = danger.figure.unwrap();
     assert!((mass - 299.9).abs() < 1e-6 && (least - 300.0).abs() < 1e-6);
     assert_eq!(unit, "gr");
@@ -89,7 +89,7 @@ fn a_bare_shaft_counts_only_when_the_next_shots_are_set_to_it() {
     );
     t.next_bare = true;
     let danger = &dangers(&t)[0];
-    assert_eq!(danger.code, "arrow-too-light");
+    assert_eq!(danger.refusal.code(), "arrow-too-light");
     assert!(
         danger.text.contains("without its fletching"),
         "{}",
@@ -130,7 +130,7 @@ fn a_trial_point_on_the_card_is_the_point_of_the_next_shots() {
     // 246.5 + 10 + 21 with a point of 22.5 gr is 300 gr.
     assert_eq!(codes(&[("arrow.trial_point", "22.5 gr")]), [] as [&str; 0]);
     let light = timeline(&[("arrow.trial_point", "22.4 gr")]);
-    assert_eq!(dangers(&light)[0].code, "arrow-too-light");
+    assert_eq!(dangers(&light)[0].refusal.code(), "arrow-too-light");
     assert!(dangers(&light)[0].text.contains("with the trial point"));
     // The arrow as it was is not shot while a heavier point is on trial.
     let heavier = [
@@ -271,7 +271,7 @@ fn a_turn_in_counts_four_pounds_until_the_bow_is_weighed() {
     assert_eq!(ok.status, Status::Pending);
     assert!(ok.text.contains("at most 80 lb: 5.0 gr/lb"), "{}", ok.text);
     let stopped = &dangers(&after(5.25))[0];
-    assert_eq!(stopped.code, "weigh-first");
+    assert_eq!(stopped.refusal.code(), "weigh-first");
     assert!(stopped.text.contains("draws 81 lb"), "{}", stopped.text);
     assert!((stopped.figure.unwrap().1 - 405.0).abs() < 1e-6);
     // Turns out are no drop, and several moves add up.
@@ -285,7 +285,7 @@ fn a_turn_in_counts_four_pounds_until_the_bow_is_weighed() {
     assert_eq!(several(&[3.0, 2.25, -0.25]), 0);
     // Light on the known weight already: a turn out does not lift the stop.
     let light = timeline_of(&[("arrow.point_mass", "22.4 gr")], vec![bolts(-4.0)]);
-    assert_eq!(dangers(&light)[0].code, "arrow-too-light");
+    assert_eq!(dangers(&light)[0].refusal.code(), "arrow-too-light");
 }
 
 #[test]
@@ -315,7 +315,7 @@ fn a_makers_minimum_in_grains_a_pound_grows_with_the_worst_case() {
     let maker = [("bow.maker_min_arrow", "6 gr/lb")];
     assert!(dangers(&timeline_of(&maker, vec![bolts(1.75)])).is_empty());
     let stopped = dangers(&timeline_of(&maker, vec![bolts(2.0)]));
-    assert_eq!(stopped[0].code, "weigh-first");
+    assert_eq!(stopped[0].refusal.code(), "weigh-first");
     assert!((stopped[0].figure.unwrap().1 - 408.0).abs() < 0.01);
 }
 
@@ -337,7 +337,10 @@ fn a_recurve_has_no_figure_a_turn_and_is_weighed() {
     let heavy = check(&recurve("50 lb", 3.0));
     assert_eq!(heavy.status, Status::Pending);
     assert!(!heavy.text.contains("lb a turn"), "{}", heavy.text);
-    assert_eq!(dangers(&recurve("51 lb", 0.5))[0].code, "weigh-first");
+    assert_eq!(
+        dangers(&recurve("51 lb", 0.5))[0].refusal.code(),
+        "weigh-first"
+    );
     assert!(dangers(&recurve("51 lb", -0.5)).is_empty());
 }
 
@@ -353,7 +356,7 @@ fn past_the_makers_turns_nothing_is_drawn_until_they_are_back() {
     };
     assert!(after(&[-2.0]).is_empty());
     let past = &after(&[-2.25])[0];
-    assert_eq!(past.code, "past-maker-limit");
+    assert_eq!(past.refusal.code(), "past-maker-limit");
     assert_eq!(past.figure, Some((6.25, 6.0, "turn")));
     assert!(after(&[-2.25, 0.25]).is_empty());
     // Nobody counted: at least what was turned here.
@@ -380,7 +383,7 @@ fn over_the_makers_weight_nothing_is_drawn() {
         ))
     };
     assert!(turned(0.5).is_empty());
-    assert_eq!(turned(0.75)[0].code, "weigh-first");
+    assert_eq!(turned(0.75)[0].refusal.code(), "weigh-first");
 }
 
 #[test]

@@ -136,7 +136,7 @@ fn keys(app: &App, width: u16) -> Vec<Span> {
 }
 
 fn refuses(app: &App) -> bool {
-    crate::remedy::Reason::of(&app.analysis).is_some()
+    crate::question::Refusal::of(&app.analysis).is_some()
 }
 
 /// The part of the job that comes next, before the keys of every day.

@@ -18,8 +18,9 @@ use super::list;
 use super::paint::{Paint, Row, flow, under, wrap};
 use super::practice::PracticeScreen;
 use crate::actions::{Action, Scope};
+use crate::question::Refusal;
 use crate::range;
-use crate::remedy::{self, Ask, Offer, Reason, Step};
+use crate::remedy::{self, Ask, Offer, Step};
 use crate::session::Event;
 use crate::tui::input::chosen;
 use crate::tui::prompt::{Echo, Prompt, Purpose};
@@ -30,13 +31,13 @@ use crate::words;
 
 /// The screen.
 pub struct RemedyScreen {
-    reason: Reason,
+    reason: Refusal,
     at: usize,
 }
 
 impl RemedyScreen {
     /// The path for a reason.
-    pub const fn new(reason: Reason) -> Self {
+    pub const fn new(reason: Refusal) -> Self {
         Self { reason, at: 0 }
     }
 
@@ -76,7 +77,7 @@ impl RemedyScreen {
 
     /// Where the path goes from here.
     fn after(&mut self, said: &str, app: &mut App) -> Flow {
-        match (Reason::of(&app.analysis), self.step(app)) {
+        match (Refusal::of(&app.analysis), self.step(app)) {
             (Some(reason), None) if reason != self.reason => self.reason = reason,
             (None, Some(step)) if matches!(step.ask, Ask::FixFirst) => {}
             (Some(_), Some(_)) => {}
@@ -252,7 +253,7 @@ impl Screen for RemedyScreen {
         app.record(Event::Card { set })?;
         app.refresh_prior();
         self.at = 0;
-        if Reason::of(&app.analysis) == Some(self.reason) {
+        if Refusal::of(&app.analysis) == Some(self.reason) {
             // Better, and not enough yet: the path begins again on the card as it is now.
             app.record(Event::Answer {
                 test: self.reason.marker(),

@@ -14,7 +14,8 @@ mod said;
 use case::{Act, Bow, Case, How};
 use tearbench::gear::{AdjusterKind, Card, Positions, Step};
 use tearbench::proof::{self, Stage};
-use tearbench::remedy::{self, Reason};
+use tearbench::question::Refusal;
+use tearbench::remedy;
 use tearbench::restore::{self, Target};
 use tearbench::session::{Event, Impact, Session, Shooter, Shot};
 use tearbench::units::System;
@@ -82,7 +83,7 @@ fn events(act: &Act, session: &Session, bow: &Bow) -> Vec<Event> {
         }
         Act::AnswerStep(n) => {
             let analysis = advice::analyse(timeline, System::Mm, tearbench::range::Today::now());
-            let step = Reason::of(&analysis).and_then(|r| remedy::next_step(timeline, r));
+            let step = Refusal::of(&analysis).and_then(|r| remedy::next_step(timeline, r));
             let Some(step) = step.filter(|s| !s.answers.is_empty()) else {
                 return Vec::new();
             };

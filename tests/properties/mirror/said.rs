@@ -4,7 +4,8 @@ use serde_json::{Value, json};
 use tearbench::advice::{self, Analysis};
 use tearbench::bench_plan::BenchPlan;
 use tearbench::proof::{self, Verdict};
-use tearbench::remedy::{self, Reason};
+use tearbench::question::Refusal;
+use tearbench::remedy;
 use tearbench::report::{self, Format};
 use tearbench::restore::{self, Target};
 use tearbench::session::Session;
@@ -74,9 +75,9 @@ fn bench(timeline: &tearbench::session::Timeline, analysis: &Analysis) -> Vec<St
 }
 
 fn steps(session: &Session, analysis: &Analysis) -> Vec<Value> {
-    Reason::of(analysis)
+    Refusal::of(analysis)
         .into_iter()
-        .chain(Reason::ALL)
+        .chain(Refusal::ALL)
         .map(|reason| {
             let step = remedy::next_step(session.timeline(), reason);
             json!(step.map(|s| json!({
