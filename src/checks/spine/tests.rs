@@ -1,0 +1,230 @@
+use super::*;
+use crate::gear::CardText;
+use crate::session::{Entry, Event, Shot};
+
+fn timeline(changes: &[(&str, &str)], shots: &[f64]) -> Timeline {
+    let mut text = CardText::from_toml("[bow]\nkind=\"compound\"\nhand=\"right\"\nrelease=\"aid\"\npeak_weight=\"60 lb\"\ndraw_length=\"29 in\"\nbrace_height=\"7 in\"\nlet_off=\"75 %\"\n[rest]\nkind=\"drop-away\"\n[arrow]\nshaft_length=\"28 in\"\nspine=0.4\nshaft_mass=\"8.5 gr/in\"\npoint_mass=\"100 gr\"\n[paper]\ndistance=\"2 m\"\n").unwrap();
+    for (key, value) in changes {
+        text.set(key, value).unwrap();
+    }
+    let entries: Vec<Entry> = shots
+        .iter()
+        .enumerate()
+        .map(|(i, r)| {
+            Entry::now(
+                i as u32 + 1,
+                Event::Shot(Shot {
+                    right: *r,
+                    ..Shot::default()
+                }),
+            )
+        })
+        .collect();
+    Timeline::new(&text, &entries).unwrap()
+}
+
+#[test]
+fn a_usual_arrow_passes_and_a_very_weak_one_fails() {
+    assert_eq!(check(&timeline(&[], &[])).status, Status::Pass);
+    let weak = timeline(&[("arrow.spine", "0.600")], &[]);
+    assert_eq!(check(&weak).status, Status::Fail);
+    assert_eq!(assess(&weak).refusal(), Some(Refusal::SpineWeak));
+    assert!(danger(&weak.card).is_none());
+    let border = [("arrow.spine", "0.500")];
+    assert!(
+        check(&timeline(&border, &[]))
+            .text
+            .contains("Weigh the bow")
+    );
+    let weighed = timeline(&[border[0], ("bow.weighed", "true")], &[]);
+    assert_eq!(check(&weighed).status, Status::Borderline);
+    assert!(!check(&weighed).text.contains("Weigh the bow"));
+}
+
+#[test]
+fn a_stiff_arrow_is_a_warning_with_an_aid_and_a_fail_with_fingers() {
+    let stiff = [("arrow.spine", "0.250")];
+    assert_eq!(check(&timeline(&stiff, &[])).status, Status::Borderline);
+    let fingers = [("arrow.spine", "0.250"), ("bow.release", "fingers")];
+    assert_eq!(
+        assess(&timeline(&fingers, &[])).refusal(),
+        Some(Refusal::SpineStiff)
+    );
+}
+
+/// What a reference rests on stands beside the check, and a guess hands
+/// the decision to the arrow maker's chart.
+#[test]
+fn the_check_names_what_it_rests_on() {
+    let text = |changes: &[(&str, &str)]| check(&timeline(changes, &[])).text;
+    let aid = text(&[("arrow.spine", "0.550")]);
+    assert!(aid.contains("chart rows, 1 read and 7 remembered"), "{aid}");
+    assert!(!aid.contains("chart decides"), "{aid}");
+    let compound = text(&[("bow.release", "fingers"), ("arrow.spine", "0.550")]);
+    assert!(compound.contains("one shaft group stiffer"), "{compound}");
+    assert!(
+        compound.contains("The arrow maker's chart decides"),
+        "{compound}"
+    );
+    let recurve = [
+        ("bow.kind", "recurve"),
+        ("bow.let_off", ""),
+        ("bow.release", "fingers"),
+        ("arrow.spine", "0.600"),
+    ];
+    let plunger = text(&[&recurve[..], &[("rest.kind", "plunger")]].concat());
+    assert!(
+        plunger.contains("a guess, taken equal to the compound's"),
+        "{plunger}"
+    );
+    assert!(
+        plunger.contains("The arrow maker's chart decides"),
+        "{plunger}"
+    );
+    let shelf = text(&[&recurve[..], &[("rest.kind", "shelf")]].concat());
+    assert!(shelf.contains("the wooden-arrow convention"), "{shelf}");
+    assert!(!shelf.contains("chart decides"), "{shelf}");
+}
+
+/// The points of the next shots count: 60 lb, 29 in, 0.400, 8.5 gr/in.
+#[test]
+fn a_trial_point_counts_in_the_match() {
+    let base = [
+        ("arrow.shaft_length", "29 in"),
+        ("arrow.point_mass", "125 gr"),
+    ];
+    let ratio = |more: &[(&str, &str)]| {
+        of_card(&timeline(&[&base[..], more].concat(), &[]).card).load_ratio
+    };
+    let near = |found: f64, wanted: f64| assert!((found - wanted).abs() < 5e-4, "{found}");
+    near(ratio(&[]), 1.0606);
+    near(ratio(&[("arrow.trial_point", "225 gr")]), 1.1767);
+    near(ratio(&[("arrow.point_mass", "225 gr")]), 1.1767);
+    assert!(ratio(&[("arrow.trial_point", "75 gr")]) < ratio(&[]));
+}
+
+/// A trial point is another arrow: good shots with the old one say nothing of it.
+#[test]
+fn three_good_shots_by_the_owner_lift_a_computed_fail() {
+    let weak = [("arrow.spine", "0.600")];
+    let status = |shots: &[f64]| check(&timeline(&weak, shots)).status;
+    assert_eq!(status(&[4.0, 5.0]), Status::Fail);
+    assert_eq!(status(&[4.0, 5.0, 9.0, 4.0]), Status::Fail);
+    let lifted = timeline(&weak, &[9.0, 4.0, 5.0, 3.0]);
+    assert_eq!(check(&lifted).status, Status::Borderline);
+    assert!(assess(&lifted).lifted);
+}
+
+/// Tears are read from the aim of the paper, each way, and the tolerance
+/// itself is inside: aim (12, -10) mm, tolerance 5 mm.
+#[test]
+fn what_lifts_a_fail_lies_around_the_aim_up_to_the_very_tolerance() {
+    for (right, up) in [(12.0, -10.0), (-12.0, 10.0)] {
+        let status = |off: (f64, f64)| {
+            let mut shot = timeline(&[("arrow.spine", "0.600")], &[right + off.0; 3]);
+            shot.shots.iter_mut().for_each(|s| s.shot.up = up + off.1);
+            (shot.card.paper.aim, shot.card.paper.tolerance) = ((right, up), 5.0);
+            check(&shot).status
+        };
+        for good in [(0.0, 0.0), (5.0, 0.0), (-5.0, 0.0), (0.0, 5.0), (3.0, -4.0)] {
+            assert_eq!(status(good), Status::Borderline, "{right} {up} {good:?}");
+        }
+        for bad in [(5.1, 0.0), (-5.1, 0.0), (0.0, -5.1), (-right, -up)] {
+            assert_eq!(status(bad), Status::Fail, "{right} {up} {bad:?}");
+        }
+    }
+}
+
+#[test]
+fn later_bad_shots_take_the_lifting_back_and_later_good_ones_give_it_again() {
+    let weak = [("arrow.spine", "0.600")];
+    let status = |shots: &[f64]| check(&timeline(&weak, shots)).status;
+    let good = [4.0, 5.0, 3.0];
+    // One may be a flier.
+    assert_eq!(status(&[&good[..], &[12.0]].concat()), Status::Borderline);
+    assert_eq!(
+        status(&[&good[..], &[12.0, 2.0, 3.0]].concat()),
+        Status::Borderline
+    );
+    // Two of three are not.
+    assert_eq!(status(&[&good[..], &[12.0, 11.0]].concat()), Status::Fail);
+    assert_eq!(
+        status(&[&good[..], &[12.0, 2.0, 11.0]].concat()),
+        Status::Fail
+    );
+    assert_eq!(
+        status(&[&good[..], &[12.0, 11.0, 2.0, 3.0]].concat()),
+        Status::Fail
+    );
+    let again = [&good[..], &[12.0, 11.0], &good[..]].concat();
+    assert_eq!(status(&again), Status::Borderline);
+}
+
+/// 60 lb, 28 in, 8.5 gr/in, 100 gr: 0.647 lies at 1.599, 0.648 at 1.601.
+#[test]
+fn an_arrow_past_the_stop_load_is_not_shot_and_no_shot_lifts_it() {
+    let at = |spine: &str, shots: &[f64]| timeline(&[("arrow.spine", spine)], shots);
+    let edge = of_card(&at("0.500", &[]).card).load_ratio / 0.5;
+    let (mild, far) = (1.599 / edge, 1.601 / edge);
+    assert!(danger(&at(&format!("{mild:.5}"), &[]).card).is_none());
+    let stopped = at(&format!("{far:.5}"), &[4.0, 5.0, 3.0]);
+    let said = danger(&stopped.card).unwrap();
+    assert_eq!(said.refusal, Refusal::FarTooWeak);
+    assert_eq!(said.figure.unwrap().1, 1.6);
+    assert!(
+        said.text.contains("rule of thumb, no source"),
+        "{}",
+        said.text
+    );
+    assert!(
+        said.text.contains("load 60.1 % over matched"),
+        "{}",
+        said.text
+    );
+    assert_eq!(check(&stopped).status, Status::Fail);
+    assert_eq!(super::super::safety::check(&stopped).status, Status::Fail);
+    assert!(!assess(&stopped).lifted);
+}
+
+/// The chart turns the stop into a fail, for what it was read for only.
+#[test]
+fn the_arrow_makers_chart_turns_the_stop_into_a_fail() {
+    let with = |chart: &str, more: &[(&str, &str)]| {
+        let base = [("arrow.spine", "0.700"), ("arrow.maker_chart", chart)];
+        timeline(&[&base[..], more].concat(), &[])
+    };
+    let none = with("", &[]);
+    assert!(stops(&none.card));
+    let read = with("0.700 at 60 lb, 28 in, 100 gr", &[]);
+    assert!(!stops(&read.card) && danger(&read.card).is_none());
+    let report = assess(&read);
+    assert_eq!(
+        (report.status, report.refusal()),
+        (Status::Fail, Some(Refusal::SpineWeak))
+    );
+    assert!(check(&read).text.contains("chart gives this shaft"));
+    for chart in [
+        "0.690 at 60 lb, 28 in, 100 gr",
+        "0.700 at 59 lb, 28 in, 100 gr",
+        "0.700 at 60 lb, 27.5 in, 100 gr",
+        "0.700 at 60 lb, 28 in, 90 gr",
+    ] {
+        assert!(stops(&with(chart, &[]).card), "{chart}");
+    }
+    let chart = "0.700 at 60 lb, 28 in, 100 gr";
+    for change in [
+        ("bow.peak_weight", "62 lb"),
+        ("arrow.shaft_length", "29 in"),
+        ("arrow.trial_point", "125 gr"),
+        ("arrow.point_mass", "125 gr"),
+    ] {
+        let later = with(chart, &[change]);
+        assert!(stops(&later.card), "{change:?}");
+        assert!(
+            later
+                .warnings
+                .iter()
+                .any(|w| w.to_string().contains("Read the chart again"))
+        );
+    }
+}
