@@ -241,7 +241,7 @@ fn owner_must_shoot(reading: &Reading<'_>) -> Outcome {
     let who = reading.view.shooter.id();
     let mut outcome = Outcome::new(
         Verdict::Shoot,
-        format!("Inside tolerance for the {who}: let the owner shoot 3"),
+        format!("Within tolerance for the {who}: let the owner shoot 3"),
     );
     outcome.reasons.push(Reason::plain(
         "owner-must-shoot",
@@ -252,7 +252,7 @@ fn owner_must_shoot(reading: &Reading<'_>) -> Outcome {
 }
 
 fn done(reading: &Reading<'_>) -> Outcome {
-    let mut outcome = Outcome::new(Verdict::Done, "Inside tolerance: now prove it at distance");
+    let mut outcome = Outcome::new(Verdict::Done, "Within tolerance: now prove it at distance");
     let level = reading.view.task.level;
     let text = format!(
         "chance that the true tear is within {} of the aim: {} (asked for {})",

@@ -16,7 +16,7 @@ pub struct Stop {
 impl Stop {
     /// `DO NOT SHOOT: inspect the bow first`, once.
     pub fn line(&self) -> String {
-        let title = Verdict::Stop.title();
+        let title = crate::words::verdict_title(Verdict::Stop);
         let why = self.headline.split_once(": ");
         let why = why.map_or(self.headline.as_str(), |(_, why)| why);
         format!("{title}: {why}.")

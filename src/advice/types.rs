@@ -24,7 +24,7 @@ pub enum Verdict {
     Probe,
     /// Leave the rest alone: no move would be honest.
     Refuse,
-    /// Inside tolerance: now prove it at distance.
+    /// Within tolerance: now prove it at distance.
     Done,
     /// Do not shoot.
     Stop,
@@ -40,18 +40,6 @@ impl Verdict {
             Self::Refuse => "refuse",
             Self::Done => "done",
             Self::Stop => "stop",
-        }
-    }
-
-    /// The words on screen.
-    pub const fn title(self) -> &'static str {
-        match self {
-            Self::Shoot => "SHOOT AGAIN",
-            Self::Move => "MOVE",
-            Self::Probe => "TEST",
-            Self::Refuse => "LEAVE THE REST ALONE",
-            Self::Done => "INSIDE TOLERANCE: NOW PROVE IT",
-            Self::Stop => "DO NOT SHOOT",
         }
     }
 }
@@ -265,18 +253,6 @@ pub struct Advice {
     /// Shots that stand at this setting already; not in the JSON.
     #[serde(skip)]
     pub shots_here: usize,
-}
-
-impl Advice {
-    /// The words on screen: the verdict's, TEST MOVE for a move that is made
-    /// to learn, and SHOOT where no shot stands at this setting yet.
-    pub fn title(&self) -> &'static str {
-        match (&self.movement, self.verdict) {
-            (Some(m), _) if m.purpose == MovePurpose::Test => "TEST MOVE",
-            (_, Verdict::Shoot) if self.shots_here == 0 => "SHOOT",
-            _ => self.verdict.title(),
-        }
-    }
 }
 
 /// One point of the running record, after one shot.

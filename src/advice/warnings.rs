@@ -95,7 +95,7 @@ pub(super) fn held_back(reading: &Reading<'_>) -> Vec<Reason> {
 pub(super) fn not_yet_done(reading: &Reading<'_>) -> Outcome {
     let mut outcome = Outcome::new(
         Verdict::Shoot,
-        "Inside tolerance, but not done: the bow or arrow on the card is not certain",
+        "Within tolerance, but not done: the bow or arrow on the card is not certain",
     );
     outcome.reasons = held_back(reading);
     outcome

@@ -180,7 +180,7 @@ fn cells(row: &Row) -> [String; 6] {
         .map_or(String::new(), |n| clean(&n.to_string_lossy()));
     let verdict = match (&row.closed, row.verdict) {
         (Some(how), _) => format!("closed: {}", clean(how)),
-        (None, Some(verdict)) => verdict.title().into(),
+        (None, Some(verdict)) => crate::words::verdict_title(verdict).into(),
         (None, None) if row.problem.is_none() => ONLY_A_CARD.into(),
         (None, None) => "CANNOT BE READ".into(),
     };

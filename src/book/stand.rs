@@ -51,7 +51,7 @@ pub fn stand(session: &Session, analysis: &Analysis, system: System) -> Stand {
             analysis
                 .range_due
                 .map_or(String::new(), |due| format!("{} ", due.text())),
-            analysis.advice.title(),
+            crate::words::title(&analysis.advice),
             clean(&analysis.advice.headline)
         ),
         places,

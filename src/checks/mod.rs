@@ -46,16 +46,17 @@ pub enum Status {
     Fail,
 }
 
-impl Status {
-    /// One word for a narrow screen.
-    pub const fn word(self) -> &'static str {
-        match self {
-            Self::Pass => "ok",
-            Self::Borderline => "close",
-            Self::Pending => "not yet",
-            Self::Fail => "NO",
-        }
-    }
+/// Which of the four checks.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum CheckKind {
+    /// Whether anything forbids shooting.
+    Safety,
+    /// Whether the arrow's spine suits the bow.
+    Spine,
+    /// Whether repeat shots agree.
+    Consistency,
+    /// Whether the adjusters do what is believed of them.
+    Response,
 }
 
 /// One check: status, figure, limit and the reason in words.
@@ -116,13 +117,13 @@ pub struct Checks {
 }
 
 impl Checks {
-    /// Each with its name, in order.
-    pub const fn each(&self) -> [(&'static str, &Check); 4] {
+    /// Each with which it is, in order.
+    pub const fn each(&self) -> [(CheckKind, &Check); 4] {
         [
-            ("safety", &self.safety),
-            ("spine match", &self.spine_match),
-            ("consistency", &self.consistency),
-            ("response", &self.response),
+            (CheckKind::Safety, &self.safety),
+            (CheckKind::Spine, &self.spine_match),
+            (CheckKind::Consistency, &self.consistency),
+            (CheckKind::Response, &self.response),
         ]
     }
 }

@@ -10,6 +10,7 @@ use crate::bench_plan::BenchPlan;
 use crate::range::{self, Today};
 use crate::session::Timeline;
 use crate::units::System;
+use crate::words;
 
 /// Arguments of `advise`.
 #[derive(Debug, Args)]
@@ -63,7 +64,7 @@ fn lines(timeline: &Timeline, system: System, analysis: &Analysis) -> Vec<String
     if let Some(due) = analysis.range_due {
         out.push(format!("{} (before FILE range)", due.text()));
     }
-    out.extend([advice.title().to_owned(), advice.headline.clone()]);
+    out.extend([words::title(advice).to_owned(), advice.headline.clone()]);
     if advice.verdict == Verdict::Shoot {
         out.push(format!("  {}", range::BEFORE_EVERY_SHOT));
     }
@@ -80,10 +81,11 @@ fn lines(timeline: &Timeline, system: System, analysis: &Analysis) -> Vec<String
     let others = advice.reasons.iter().filter(|r| r.code != RANGE_LIST_OPEN);
     out.extend(others.map(|r| format!("- {}", r.text)));
     out.push(String::new());
-    for (name, check) in advice.checks.each() {
+    for (kind, check) in advice.checks.each() {
         out.push(format!(
-            "{name:<12} {:<6} {}",
-            check.status.word(),
+            "{:<11} {:<10} {}",
+            words::check_name(kind),
+            words::status(check.status),
             check.text
         ));
     }

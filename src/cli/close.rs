@@ -33,7 +33,7 @@ pub fn run(args: &CloseArgs) -> Outcome {
         let open: Vec<&str> = ways.iter().map(|w| w.id()).collect();
         return Err(Failure::Input(format!(
             "the verdict is {}: this job is not closed as {}; write {}",
-            analysis.advice.title(),
+            crate::words::title(&analysis.advice),
             how.id(),
             open.join(" or ")
         )));

@@ -86,7 +86,7 @@ fn advised(session: &Session) -> Result<String, Failure> {
         crate::range::Today::now(),
     );
     let Some(movement) = advice.movement else {
-        let (title, headline) = (advice.title(), &advice.headline);
+        let (title, headline) = (words::title(&advice), &advice.headline);
         return Err(Failure::Other(format!(
             "no move is advised: {title}. {headline}. Not recorded"
         )));

@@ -135,7 +135,7 @@ fn list(session: &Session) {
         say(&format!("{} (before FILE range)", due.text()));
     }
     if !proof::ready(&analysis) {
-        say("Paper is not inside tolerance yet: what is shot is recorded, but paper comes first.");
+        say("Paper is not within tolerance yet: what is shot is recorded, but paper comes first.");
     }
     if proof::paper_check_due(timeline) {
         say("The bow was changed in proof: one fletched shot through paper first.");
@@ -259,7 +259,11 @@ fn say_next(session: &Session) {
             say(&format!("{} (before FILE range)", due.text()));
         }
         let advice = analysis.advice;
-        say(&format!("{}: {}", advice.title(), advice.headline));
+        say(&format!(
+            "{}: {}",
+            crate::words::title(&advice),
+            advice.headline
+        ));
         return;
     };
     say(reason.title());

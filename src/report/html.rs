@@ -104,7 +104,7 @@ fn table(head: &[String], rows: &[Vec<String>], out: &mut String) {
     for row in rows {
         out.push_str("<tr>");
         for (cell, head) in row.iter().zip(head) {
-            let alarm = matches!(cell.as_str(), "OFF" | "NOT in order" | "again");
+            let alarm = matches!(cell.as_str(), "OFF" | "NOT OK" | "again");
             let class = match (head.is_empty(), alarm) {
                 (true, true) => " class=\"state alarm\"",
                 (true, false) => " class=\"state\"",

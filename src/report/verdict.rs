@@ -4,7 +4,7 @@ use super::document::{Block, Section};
 use super::{Options, safe};
 use crate::advice::{Analysis, Verdict};
 use crate::cautions;
-use crate::checks::{Status, safety, spine};
+use crate::checks::{safety, spine};
 use crate::gear::{AdjusterKind, BowKind, Card, Release, RestKind, grains_per_pound};
 use crate::session::Timeline;
 use crate::setup::compute;
@@ -53,13 +53,13 @@ pub(super) fn lead(timeline: &Timeline, options: &Options) -> Vec<String> {
 /// The verdict with its odds and the four checks.
 pub(super) fn section(timeline: &Timeline, analysis: &Analysis, options: &Options) -> Section {
     let advice = &analysis.advice;
-    let title = advice.title();
+    let title = words::title(advice);
     let done = advice.verdict == Verdict::Done;
     // Once the job is closed nobody is asked to prove anything.
     let (title, text) = if done && timeline.closed.is_some() {
         let stages = crate::proof::stages(timeline, analysis, options.system);
         let proved = format!("proof at distance: {}", crate::proof::summary(&stages));
-        ("INSIDE TOLERANCE", proved)
+        ("WITHIN TOLERANCE", proved)
     } else {
         (title, under(title, &safe(&advice.headline)))
     };
@@ -121,10 +121,10 @@ pub(super) fn section(timeline: &Timeline, analysis: &Analysis, options: &Option
         .checks
         .each()
         .into_iter()
-        .map(|(name, check)| {
+        .map(|(kind, check)| {
             vec![
-                name.to_owned(),
-                word(check.status).into(),
+                words::check_name(kind).to_owned(),
+                words::status(check.status).into(),
                 safe(&check.text),
             ]
         })
@@ -167,15 +167,6 @@ fn under(title: &str, headline: &str) -> String {
 
 fn closed(how: &str) -> String {
     super::Closing::from_id(how).map_or_else(|| safe(how), |c| c.words().into())
-}
-
-const fn word(status: Status) -> &'static str {
-    match status {
-        Status::Pass => "ok",
-        Status::Borderline => "close",
-        Status::Pending => "not yet",
-        Status::Fail => "NOT in order",
-    }
 }
 
 /// Bow, arrow, archer and paper.

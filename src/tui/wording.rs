@@ -92,7 +92,7 @@ pub fn next_shot(next: &NextShot, system: System) -> String {
     words::expected(Tear::new(next.right, next.up), next.sd(), system)
 }
 
-/// The chance that the mean tear here is inside tolerance; none beside a
+/// The chance that the mean tear here is within tolerance; none beside a
 /// verdict that refuses or stops.
 pub fn chance(analysis: &Analysis) -> Option<String> {
     if matches!(analysis.advice.verdict, Verdict::Refuse | Verdict::Stop) {

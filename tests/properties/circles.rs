@@ -114,7 +114,7 @@ fn holds(session: &Session, advice: &Advice, movement: &MoveAdvice) -> Result<()
     let timeline = session.timeline();
     let seen = format!("{} {:?}", advice.headline, advice.reasons);
     prop_assert_ne!(
-        advice.checks.consistency.status.word(),
+        tearbench::words::status(advice.checks.consistency.status),
         "wait",
         "moved before the archer was judged: {}",
         seen
@@ -129,7 +129,7 @@ fn holds(session: &Session, advice: &Advice, movement: &MoveAdvice) -> Result<()
     });
     prop_assert!(twice, "no setting was shot twice: {}", seen);
     let test = movement.purpose == MovePurpose::Test;
-    prop_assert_eq!(advice.title() == "TEST MOVE", test);
+    prop_assert_eq!(tearbench::words::title(advice) == "TEST MOVE", test);
     for step in &movement.steps {
         let known = advice.estimate.gain[step.adjuster.id()].probability_negative;
         let unsure = known.min(1.0 - known) > 0.1;

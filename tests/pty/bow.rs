@@ -82,7 +82,7 @@ fn a_whole_bow_is_tuned_by_keyboard_alone_at_80_columns() {
     let mut console = Console::start(folder.path(), &[], (80, 24));
     begin(&mut console);
     let (mut shots, mut moves) = (0, 0);
-    while !shows(&console, "INSIDE TOLERANCE") {
+    while !shows(&console, "WITHIN TOLERANCE") {
         assert!(
             shots < 30,
             "not inside after {shots} shots and {moves} moves:\n{}",
@@ -116,7 +116,7 @@ fn a_whole_bow_is_tuned_by_keyboard_alone_at_80_columns() {
     assert!(console.end().success());
     console.is_restored();
     let mut again = Console::start(folder.path(), &["blue.toml"], (80, 24));
-    again.wait_text("INSIDE TOLERANCE");
+    again.wait_text("WITHIN TOLERANCE");
     again.press("quit");
     assert!(again.end().success());
 }

@@ -54,7 +54,7 @@ fn before_paper(console: &mut Console, path: &Path) -> usize {
 
 fn paper(console: &mut Console, path: &Path) {
     for shots in 0..30 {
-        if shows(console, "INSIDE TOLERANCE") {
+        if shows(console, "WITHIN TOLERANCE") {
             return;
         }
         answer_the_hand(console);
@@ -129,7 +129,7 @@ fn a_whole_job_by_keyboard_from_the_card_to_the_sheet() {
     let page = std::fs::read_to_string(folder.path().join("blue-sheet.html")).unwrap();
     for wanted in [
         "Tuning sheet",
-        "INSIDE TOLERANCE",
+        "WITHIN TOLERANCE",
         "Bare shaft",
         "setting 2",
     ] {

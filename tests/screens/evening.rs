@@ -109,13 +109,13 @@ fn help_speaks_of_what_is_on_the_screen_now() {
     for (name, words) in [
         ("half-way", "the latest tear is"),
         ("arrow-too-weak", "LEAVE THE REST ALONE"),
-        ("converges-cleanly", "INSIDE TOLERANCE"),
+        ("converges-cleanly", "WITHIN TOLERANCE"),
     ] {
         let mut app = sample(name, look());
         press(&mut app, "help");
         let screen = text(&app, 80, 60);
         assert!(screen.contains(words), "{name}: {screen}");
-        for check in ["safety (", "spine match (", "consistency (", "response ("] {
+        for check in ["safety (", "arrow spine (", "scatter (", "response ("] {
             assert!(screen.contains(check), "{name}: {check}");
         }
     }
@@ -183,7 +183,7 @@ fn what_the_moves_made_due_again_is_said_with_the_verdict() {
         }
         let app = App::new(session, false, tearbench::advice::analyse_after, look());
         let screen = text(&app, 80, 24);
-        assert!(screen.contains("INSIDE TOLERANCE"), "{screen}");
+        assert!(screen.contains("WITHIN TOLERANCE"), "{screen}");
         screen.contains("Due again since the moves: clearance, by the powder test")
     };
     assert!(due(&events));

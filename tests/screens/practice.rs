@@ -134,7 +134,7 @@ fn practice_from_the_first_shot_to_what_it_was() {
     press(&mut app, "shot");
     assert!(text(&app, 80, 24).contains("through the paper: "));
     follow(&mut app);
-    assert!(text(&app, 80, 24).contains("INSIDE TOLERANCE"));
+    assert!(text(&app, 80, 24).contains("WITHIN TOLERANCE"));
     press(&mut app, "practice");
     shown("practice-answer", &app);
     app.press(Key::Enter);

@@ -146,7 +146,7 @@ fn the_verdict_is_readable_at_every_size_in_both_colours() {
             let app = opened(session, "", System::Mm, theme);
             for (width, height) in SIZES {
                 let shown = text(&app, width, height);
-                let verdicts = ["SHOOT", "MOVE", "TEST", "LEAVE", "INSIDE"];
+                let verdicts = ["SHOOT", "MOVE", "TEST", "LEAVE", "WITHIN"];
                 assert!(
                     verdicts.iter().any(|v| shown.contains(v)),
                     "{session} {width}x{height}\n{shown}"

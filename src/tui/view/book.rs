@@ -200,7 +200,7 @@ fn entry(r: &Row, n: usize, app: &App, width: u16) -> Vec<(Line, Option<usize>)>
     };
     let mut text = match (&r.closed, r.verdict) {
         (Some(how), _) => format!("closed: {}", clean(how)),
-        (None, Some(verdict)) => verdict.title().to_owned(),
+        (None, Some(verdict)) => crate::words::verdict_title(verdict).to_owned(),
         (None, None) if r.problem.is_none() => ONLY_A_CARD.to_owned(),
         (None, None) => String::new(),
     };

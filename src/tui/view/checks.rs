@@ -5,7 +5,7 @@
 //! | SAFETY: ok                            |
 //! |   6.9 gr/lb, limit 5 gr/lb            |
 //! |   what it says                        |
-//! | SPINE MATCH: close                    |
+//! | ARROW SPINE: borderline                    |
 //! +---------------------------------------+
 //! ```
 
@@ -20,6 +20,7 @@ use crate::tui::state::App;
 use crate::tui::theme::Role;
 use crate::tui::wording;
 use crate::units::trim_number;
+use crate::words;
 
 /// The screen.
 #[derive(Debug, Default)]
@@ -52,7 +53,7 @@ impl Screen for ChecksScreen {
         "Checks".into()
     }
     fn about(&self) -> &'static str {
-        "The four checks, in the order they count: safety before all, then whether the arrow suits the bow, whether the shots repeat, and whether the tear answers to the adjusters. ok is in order, close is go on with care, wait is not known yet, NO is not in order."
+        "The four checks, in the order they count: safety before all, then whether the arrow suits the bow, whether the shots repeat, and what the adjusters do to the tear. ok: in order. borderline: go on with care. not yet: not known. NOT OK: put it right first."
     }
     fn act(&mut self, action: Action, _app: &mut App) -> Flow {
         self.scroll = scrolled(self.scroll, action);
@@ -61,10 +62,16 @@ impl Screen for ChecksScreen {
     fn draw(&self, app: &App, paint: &mut Paint<'_>, area: Rect) {
         let advice = &app.analysis.advice;
         let mut rows: Vec<Row> = Vec::new();
-        for ((name, check), asks) in advice.checks.each().into_iter().zip(ASKS) {
+        for ((kind, check), asks) in advice.checks.each().into_iter().zip(ASKS) {
             rows.push(vec![
-                (format!("{}: ", name.to_uppercase()), Role::Strong),
-                (check.status.word().into(), status_role(check.status)),
+                (
+                    format!("{}: ", words::check_name(kind).to_uppercase()),
+                    Role::Strong,
+                ),
+                (
+                    words::status(check.status).into(),
+                    status_role(check.status),
+                ),
             ]);
             rows.extend(wrap(asks, Role::Faint, area.width, 0));
             if let (Some(value), Some(limit), Some(unit)) = (check.value, check.limit, check.unit) {

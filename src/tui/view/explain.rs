@@ -3,7 +3,6 @@
 use super::checks::ASKS;
 use super::help::PANES;
 use crate::advice::Verdict;
-use crate::checks::Status;
 use crate::tear::Tear;
 use crate::tui::state::App;
 use crate::words;
@@ -75,19 +74,14 @@ fn verdict(app: &App) -> String {
         }
         Verdict::Stop => "something must be put right or looked over before the next arrow.",
     };
-    format!("{}: {means}", verdict.title())
+    format!("{}: {means}", words::verdict_title(verdict))
 }
 
 fn checks(app: &App) -> Vec<String> {
     let all = app.analysis.advice.checks.each().into_iter().zip(ASKS);
-    all.map(|((name, check), asks)| {
-        let word = match check.status {
-            Status::Pass => "ok, in order",
-            Status::Borderline => "close: go on with care",
-            Status::Pending => "not yet",
-            Status::Fail => "NO, not in order",
-        };
-        format!("{name} ({word}): {asks} {}", check.text)
+    all.map(|((kind, check), asks)| {
+        let (name, state) = (words::check_name(kind), words::status(check.status));
+        format!("{name} ({state}): {asks} {}", check.text)
     })
     .collect()
 }

@@ -80,7 +80,7 @@ fn lines(app: &App) -> Vec<String> {
         Verdict::Shoot if app.analysis.advice.shots_here == 0 => &["SHOOT"],
         Verdict::Shoot => &["SHOOT", "AGAIN"],
         Verdict::Refuse => &["LEAVE", "THE REST", "ALONE"],
-        Verdict::Done => &["INSIDE", "NOW", "PROVE IT"],
+        Verdict::Done => &["WITHIN", "NOW", "PROVE IT"],
         Verdict::Probe => &["TEST"],
         Verdict::Move => &[],
     };
@@ -192,7 +192,7 @@ mod tests {
 
     #[test]
     fn every_letter_a_verdict_needs_can_be_drawn() {
-        let words = "DO NOT SHOOT AGAIN AT THE BENCH LEAVE REST ALONE INSIDE NOW PROVE IT TEST UP DOWN IN OUT LEFT RIGHT CLICKS MM TURN TWIST FIRMER SOFTER POINT PLUNGER TIP YOKE BOLTS HEIGHT RANGE LIST FIRST 0123456789./";
+        let words = "DO NOT SHOOT AGAIN AT THE BENCH LEAVE REST ALONE WITHIN NOW PROVE IT TEST UP DOWN IN OUT LEFT RIGHT CLICKS MM TURN TWIST FIRMER SOFTER POINT PLUNGER TIP YOKE BOLTS HEIGHT RANGE LIST FIRST 0123456789./";
         for c in words.chars().filter(|c| *c != ' ') {
             assert!(FONT.iter().any(|(l, _)| *l == c), "{c}");
         }

@@ -23,6 +23,7 @@ use crate::range;
 use crate::tui::state::App;
 use crate::tui::theme::Role;
 use crate::tui::wording;
+use crate::words;
 
 /// A pane this wide (100 columns of screen) says everything.
 const ROOMY: u16 = 32;
@@ -112,8 +113,8 @@ fn head(app: &App, width: u16) -> Vec<Row> {
     // The move at the bench is the one advised: it is not said twice.
     if pending.is_none() || advice.verdict != Verdict::Move {
         let role = verdict_role(advice.verdict);
-        rows.extend(wrap(advice.title(), role, width, 0));
-        let headline = without(&headline(app), advice.title());
+        rows.extend(wrap(words::title(advice), role, width, 0));
+        let headline = without(&headline(app), words::title(advice));
         if !headline.is_empty() {
             rows.extend(wrap(&headline, Role::Strong, width, 2));
         }
@@ -245,10 +246,11 @@ fn reasons(app: &App, width: u16, all: bool) -> Vec<Row> {
 
 fn checks(app: &App, width: u16, full: bool) -> Vec<Row> {
     let mut rows = vec![Row::new()];
-    for (name, check) in app.analysis.advice.checks.each() {
+    for (kind, check) in app.analysis.advice.checks.each() {
         let role = status_role(check.status);
+        let (name, state) = (words::check_name(kind), words::status(check.status));
         if full {
-            let head = format!("{name} {}:", check.status.word());
+            let head = format!("{name} {state}:");
             rows.extend(flow(
                 &[(&head, role), (" ", Role::Text), (&check.text, Role::Text)],
                 width,
@@ -257,7 +259,7 @@ fn checks(app: &App, width: u16, full: bool) -> Vec<Row> {
         } else {
             rows.push(vec![
                 (format!("{name:<12} "), Role::Text),
-                (check.status.word().into(), role),
+                (state.into(), role),
             ]);
         }
     }
@@ -270,20 +272,20 @@ mod tests {
 
     #[test]
     fn a_headline_does_not_say_the_verdict_again() {
-        let title = Verdict::Refuse.title();
+        let title = words::verdict_title(Verdict::Refuse);
         assert_eq!(
             without("Leave the rest alone: the arrow is weak", title),
             "The arrow is weak"
         );
         assert_eq!(without("Leave the rest alone", title), "");
-        let again = Verdict::Shoot.title();
+        let again = words::verdict_title(Verdict::Shoot);
         assert_eq!(
             without("Shoot again here: 2 shots more may tell", again),
             "2 shots more may tell"
         );
-        let done = Verdict::Done.title();
+        let done = words::verdict_title(Verdict::Done);
         assert_eq!(
-            without("Inside tolerance: now prove it at distance", done),
+            without("Within tolerance: now prove it at distance", done),
             ""
         );
         assert_eq!(without("Shoot 2 more", title), "Shoot 2 more");

@@ -105,7 +105,7 @@ pub(super) fn first(app: &App) -> Option<String> {
         None
     } else {
         Some(
-            "Paper is not inside tolerance yet: what is shot here is recorded, but paper comes first.",
+            "Paper is not within tolerance yet: what is shot here is recorded, but paper comes first.",
         )
     };
     let all: Vec<String> = list.into_iter().chain(paper.map(Into::into)).collect();

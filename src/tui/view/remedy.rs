@@ -82,7 +82,7 @@ impl RemedyScreen {
             (None, Some(step)) if matches!(step.ask, Ask::FixFirst) => {}
             (Some(_), Some(_)) => {}
             _ => {
-                let verdict = app.analysis.advice.title();
+                let verdict = crate::words::title(&app.analysis.advice);
                 app.say(format!("{said}. Now: {verdict}"));
                 return Flow::Close;
             }

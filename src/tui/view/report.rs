@@ -195,7 +195,7 @@ fn so_far(app: &App) -> Vec<String> {
             "Paper         {}, {}: {}",
             words::count(timeline.shots.len(), "shot"),
             words::count(timeline.moves.len(), "move"),
-            app.analysis.advice.title()
+            crate::words::title(&app.analysis.advice)
         ),
         format!("After paper   {proved}"),
     ];

@@ -220,7 +220,10 @@ fn rows(app: &App, glyphs: &Glyphs, width: u16) -> Vec<Row> {
     rows.push(Row::new());
     rows.push(vec![
         ("ARROW SPINE: ".into(), Role::Strong),
-        (report.status.word().into(), status_role(report.status)),
+        (
+            crate::words::status(report.status).into(),
+            status_role(report.status),
+        ),
     ]);
     rows.extend(wrap(&check(timeline).text, Role::Text, width, 0));
     rows.push(Row::new());

@@ -18,6 +18,7 @@ use crate::tui::screens::{Flow, Screen};
 use crate::tui::state::App;
 use crate::tui::theme::Role;
 use crate::units::trim_number;
+use crate::words;
 
 /// The screen.
 #[derive(Debug, Default)]
@@ -41,7 +42,12 @@ impl Screen for WhyScreen {
     }
     fn draw(&self, app: &App, paint: &mut Paint<'_>, area: Rect) {
         let advice = &app.analysis.advice;
-        let mut rows: Vec<Row> = wrap(advice.title(), verdict_role(advice.verdict), area.width, 0);
+        let mut rows: Vec<Row> = wrap(
+            words::title(advice),
+            verdict_role(advice.verdict),
+            area.width,
+            0,
+        );
         rows.extend(wrap(&advice.headline, Role::Strong, area.width, 2));
         for reason in &advice.reasons {
             rows.push(Row::new());

@@ -1,46 +1,9 @@
-//! All wording of tears and moves.
+//! Moves: as a headline, for a bow lying on the bench, and as they are typed.
 
+use super::capital;
 use crate::gear::{Adjuster, AdjusterKind, AdjusterUnit, BowKind, Card, Hand, Positions, Step};
 use crate::tear::Tear;
 use crate::units::{System, format_fraction, trim_number};
-
-/// A tear as people say it: `12 left 4 high`, `clean`. No unit.
-pub fn tear(tear: Tear, system: System) -> String {
-    let part = |value: f64, minus: &str, plus: &str| {
-        let number = system.tear_number(value.abs());
-        (number != "0").then(|| format!("{number} {}", if value < 0.0 { minus } else { plus }))
-    };
-    match (
-        part(tear.right, "left", "right"),
-        part(tear.up, "low", "high"),
-    ) {
-        (None, None) => "clean".into(),
-        (Some(one), None) | (None, Some(one)) => one,
-        (Some(sideways), Some(vertical)) => format!("{sideways} {vertical}"),
-    }
-}
-
-/// A tear with its unit, for sentences: `12 mm left, 4 mm high`.
-pub fn tear_with_unit(tear: Tear, system: System) -> String {
-    let part = |value: f64, minus: &str, plus: &str| {
-        let number = system.tear_number(value.abs());
-        (number != "0").then(|| {
-            format!(
-                "{number} {} {}",
-                system.unit(),
-                if value < 0.0 { minus } else { plus }
-            )
-        })
-    };
-    match (
-        part(tear.right, "left", "right"),
-        part(tear.up, "low", "high"),
-    ) {
-        (None, None) => "clean".into(),
-        (Some(one), None) | (None, Some(one)) => one,
-        (Some(sideways), Some(vertical)) => format!("{sideways}, {vertical}"),
-    }
-}
 
 /// The size of an amount in the adjuster's unit: `1.50 mm`, `1/8 turn`.
 pub fn amount(kind: AdjusterKind, value: f64, system: System) -> String {
@@ -210,20 +173,6 @@ pub fn backlash_note(
     ))
 }
 
-/// Radius that holds two shots of three when both components scatter with
-/// the same sd: sd x sqrt(-2 ln(1/3)) (Rayleigh distribution).
-pub const TWO_OF_THREE: f64 = 1.482;
-
-/// What to expect of a shot: `2 mm left, 2 mm high, 2 of 3 shots within 6 mm`.
-/// `sd` is that of one component, mm; less than a millimetre is not promised.
-pub fn expected(tear: Tear, sd: f64, system: System) -> String {
-    format!(
-        "{}, 2 of 3 shots within {}",
-        tear_with_unit(tear, system),
-        system.tear((sd * TWO_OF_THREE).max(1.0))
-    )
-}
-
 fn reading(mm: f64, system: System) -> String {
     match system {
         System::Mm => format!("{} mm", trim_number(mm, 2)),
@@ -259,29 +208,6 @@ pub fn toward_the_tail(step: &Step, mean: Tear) -> Option<bool> {
         _ => return None,
     };
     (tail.abs() >= 1.0).then_some(tail * step.amount > 0.0)
-}
-
-/// Odds in words: never 0 or 100 %.
-pub fn odds(p: f64) -> String {
-    match p {
-        p if !p.is_finite() => "unknown".into(),
-        p if p >= 0.995 => "over 99 %".into(),
-        p if p <= 0.005 => "under 1 %".into(),
-        p => format!("{:.0} %", p * 100.0),
-    }
-}
-
-/// A count with its noun: `1 shot`, `3 shots`.
-pub fn count(n: usize, noun: &str) -> String {
-    format!("{n} {noun}{}", if n == 1 { "" } else { "s" })
-}
-
-/// With its first letter a capital.
-pub fn capital(word: &str) -> String {
-    let mut chars = word.chars();
-    chars
-        .next()
-        .map_or(String::new(), |c| c.to_uppercase().chain(chars).collect())
 }
 
 #[cfg(test)]
@@ -426,12 +352,5 @@ mod tests {
         assert_eq!(toward(RestSideways, 1.0, 1.0, 0.0), Some(true));
         assert_eq!(toward(RestSideways, 1.0, 0.9, 9.0), None);
         assert_eq!(toward(NockingPoint, 1.0, 12.0, 5.0), None);
-    }
-
-    #[test]
-    fn odds_never_claim_certainty() {
-        assert_eq!(odds(1.0), "over 99 %");
-        assert_eq!(odds(0.0), "under 1 %");
-        assert_eq!(odds(0.42), "42 %");
     }
 }

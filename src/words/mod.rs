@@ -1,0 +1,51 @@
+//! Every sentence that is shown, written by one guide and one glossary.
+//!
+//! The rooms below reckon and give findings: types with figures, no text and
+//! no unit system. What a finding says is made here, at the last moment, so
+//! that screen, command line, sheet and JSON say it with the same words.
+
+mod moves;
+mod tears;
+mod verdict;
+
+pub use moves::{
+    amount, backlash_note, bolts_caution, step_bench, step_command, step_headline, toward_the_tail,
+    turns_of,
+};
+pub use tears::{TWO_OF_THREE, expected, tear, tear_with_unit};
+pub use verdict::{check_name, status, title, verdict_title};
+
+/// A probability in per cent, never 0 or 100 %.
+pub fn odds(p: f64) -> String {
+    match p {
+        p if !p.is_finite() => "unknown".into(),
+        p if p >= 0.995 => "over 99 %".into(),
+        p if p <= 0.005 => "under 1 %".into(),
+        p => format!("{:.0} %", p * 100.0),
+    }
+}
+
+/// A count with its noun: `1 shot`, `3 shots`.
+pub fn count(n: usize, noun: &str) -> String {
+    format!("{n} {noun}{}", if n == 1 { "" } else { "s" })
+}
+
+/// With its first letter a capital.
+pub fn capital(word: &str) -> String {
+    let mut chars = word.chars();
+    chars
+        .next()
+        .map_or(String::new(), |c| c.to_uppercase().chain(chars).collect())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn odds_never_claim_certainty() {
+        assert_eq!(odds(1.0), "over 99 %");
+        assert_eq!(odds(0.0), "under 1 %");
+        assert_eq!(odds(0.42), "42 %");
+    }
+}

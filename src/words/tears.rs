@@ -1,0 +1,56 @@
+//! Tears and what to expect of a shot.
+
+use crate::tear::Tear;
+use crate::units::System;
+
+/// A tear as people say it: `12 left 4 high`, `clean`. No unit.
+pub fn tear(tear: Tear, system: System) -> String {
+    let part = |value: f64, minus: &str, plus: &str| {
+        let number = system.tear_number(value.abs());
+        (number != "0").then(|| format!("{number} {}", if value < 0.0 { minus } else { plus }))
+    };
+    match (
+        part(tear.right, "left", "right"),
+        part(tear.up, "low", "high"),
+    ) {
+        (None, None) => "clean".into(),
+        (Some(one), None) | (None, Some(one)) => one,
+        (Some(sideways), Some(vertical)) => format!("{sideways} {vertical}"),
+    }
+}
+
+/// A tear with its unit, for sentences: `12 mm left, 4 mm high`.
+pub fn tear_with_unit(tear: Tear, system: System) -> String {
+    let part = |value: f64, minus: &str, plus: &str| {
+        let number = system.tear_number(value.abs());
+        (number != "0").then(|| {
+            format!(
+                "{number} {} {}",
+                system.unit(),
+                if value < 0.0 { minus } else { plus }
+            )
+        })
+    };
+    match (
+        part(tear.right, "left", "right"),
+        part(tear.up, "low", "high"),
+    ) {
+        (None, None) => "clean".into(),
+        (Some(one), None) | (None, Some(one)) => one,
+        (Some(sideways), Some(vertical)) => format!("{sideways}, {vertical}"),
+    }
+}
+
+/// Radius that holds two shots of three when both components scatter with
+/// the same sd: sd x sqrt(-2 ln(1/3)) (Rayleigh distribution).
+pub const TWO_OF_THREE: f64 = 1.482;
+
+/// What to expect of a shot: `2 mm left, 2 mm high, 2 of 3 shots within 6 mm`.
+/// `sd` is that of one component, mm; less than a millimetre is not promised.
+pub fn expected(tear: Tear, sd: f64, system: System) -> String {
+    format!(
+        "{}, 2 of 3 shots within {}",
+        tear_with_unit(tear, system),
+        system.tear((sd * TWO_OF_THREE).max(1.0))
+    )
+}
