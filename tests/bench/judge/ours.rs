@@ -317,7 +317,7 @@ impl User<'_, '_> {
             eprintln!(
                 "   x {:?} last {last:?} tear {tear:?} chance {chance:.2?} gains {gains:?} by the card against {against:.2?} -> {} {}",
                 self.bench.x,
-                tearbench::words::title(&advice),
+                tearbench::words::title(advice),
                 advice.headline
             );
         }
