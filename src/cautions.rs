@@ -61,7 +61,7 @@ mod tests {
             for item in crate::setup::items(&t.card) {
                 let before = item.caution.unwrap_or("");
                 seen += usize::from(!before.is_empty());
-                cautioned(item.id, before, &item.how);
+                cautioned(item.id.id(), before, &item.how);
             }
             for reason in Refusal::ALL {
                 for (id, text) in remedy::texts(&t, reason) {

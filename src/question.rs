@@ -1,7 +1,26 @@
-//! What can be asked and answered, and what stops: one typed table. Its
-//! `parse` and `Display` are the file's words, and nothing else compares them
-//! as text.
+//! Everything that can be asked and every answer, work on the bow, and what
+//! stops: one typed table. `parse` and `Display` are the words of the file
+//! and of the command line; nothing else compares them as text.
+//!
+//! An entry holds [`Said`]: one of these, or an old or foreign word, which
+//! stays as it stands in the file and counts for nothing.
 
+mod answer;
+mod ask;
+mod contact;
+mod inspect;
+mod item;
 mod refusal;
+mod said;
+mod stage;
 
+pub use answer::Answer;
+pub use ask::{
+    ARROW_ANSWERS, BUTTON_ANSWERS, Fixed, HAND_ANSWERS, Question, RAGGED_ANSWERS, Test, Work,
+};
+pub use contact::Contact;
+pub use inspect::{InspectPart, clears_in_one_word};
+pub use item::{RangeItem, SetupItem};
 pub use refusal::Refusal;
+pub use said::{Said, Word};
+pub use stage::Stage;

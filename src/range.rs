@@ -8,7 +8,8 @@
 use chrono::NaiveDate;
 
 use crate::gear::Card;
-use crate::session::{RangeAt, RangeItem, RangeSaid, Shooter, Timeline};
+use crate::question::RangeItem;
+use crate::session::{RangeAt, RangeSaid, Shooter, Timeline};
 use crate::units::trim_number;
 
 /// What stands beside every SHOOT, every time: no daily items.

@@ -8,6 +8,7 @@ use std::collections::BTreeMap;
 
 use crate::belief::{Belief, Obs, Place, Prior};
 use crate::gear::Release;
+use crate::question::{Answer, Test as Asked};
 use crate::session::{ShotAt, Timeline};
 use crate::tuner::probe::{OTHER_ARROWS, Question, Telling, Test, worth_asking};
 
@@ -129,10 +130,10 @@ fn counted(shot: &ShotAt, obs: &Obs, here: &Place) -> bool {
 
 /// An answer in words since the arrow type was changed.
 fn in_words(timeline: &Timeline) -> Option<Standing> {
-    let answer = timeline.answer("arrow")?;
-    match answer.result.as_str() {
-        "same" => return Some(Standing::Same),
-        "odd" => {}
+    let answer = timeline.answer(Asked::Arrow)?;
+    match answer.result.known() {
+        Some(Answer::Same) => return Some(Standing::Same),
+        Some(Answer::Odd) => {}
         // Another word, of whatever test: the shots are left to say it.
         _ => return None,
     }

@@ -3,6 +3,7 @@
 //! the scatter is learned anew and what was shot before does not count for it.
 
 use super::view::usual_tolerance;
+use crate::question::{Answer, Question, Refusal};
 use crate::session::{AnswerAt, Shooter, ShotAt, Timeline};
 use crate::stats::quantile;
 use crate::tuner::gates::SCATTER_LIMIT;
@@ -29,7 +30,8 @@ pub(super) fn cures(timeline: &Timeline, shooter: Shooter, fliers: &[usize]) -> 
     let walked: Vec<usize> = timeline
         .answers
         .iter()
-        .filter(|a| a.test == "remedy-scatter" && a.result == "resume")
+        .filter(|a| a.test == Question::Path(Refusal::Scatter))
+        .filter(|a| a.result == Answer::Resume)
         .map(|a| a.shots_before)
         .collect();
     let tolerance = timeline.card.paper.tolerance;
@@ -55,22 +57,26 @@ pub(super) fn cures(timeline: &Timeline, shooter: Shooter, fliers: &[usize]) -> 
     cures
 }
 
-/// Paths on which what the tear did to the moves was the fault.
-const OF_THE_REST: [&str; 2] = ["remedy-no-response", "remedy-jumps"];
-
 /// The latest fix of a rest that did nothing or whose tears jumped: what was
 /// shot before no longer says how it answers, and until it is moved again
 /// nothing may be held against it. A path walked to its end with nothing
-/// fixed is none.
+/// fixed on it is none.
 pub(super) fn rest_mended(timeline: &Timeline) -> Option<&AnswerAt> {
-    let fixed = |a: &AnswerAt| a.test.ends_with("-fixed") && a.result == "done";
-    timeline
-        .answers
-        .windows(2)
-        .filter(|pair| fixed(&pair[0]) && OF_THE_REST.contains(&pair[1].test.as_str()))
-        .filter(|pair| pair[1].result == "resume")
-        .map(|pair| &pair[1])
-        .next_back()
+    let (mut fixed, mut mended) = (false, None);
+    for answer in &timeline.answers {
+        match (answer.test.known(), answer.result.known()) {
+            (Some(Question::Fixed(_)), Some(Answer::Done)) => fixed = true,
+            (Some(Question::Path(refusal)), Some(Answer::Resume)) => {
+                let of_the_rest = matches!(refusal, Refusal::NoResponse | Refusal::Jumps);
+                if fixed && of_the_rest {
+                    mended = Some(answer);
+                }
+                fixed = false;
+            }
+            _ => {}
+        }
+    }
+    mended
 }
 
 /// Where in the segment its latest tight run begins, if it ends in one and

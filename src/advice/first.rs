@@ -6,11 +6,11 @@
 //! torque repeats, so no statistic sees it.
 
 use super::decide::Outcome;
-use super::question::{self, Contact, Hand};
 use super::reading::Reading;
 use super::types::{Probe, ProbeKind, Reason, Verdict};
 use crate::belief::Powder;
 use crate::gear::{AdjusterKind, Axis, Release, RestKind};
+use crate::question::{Answer, BUTTON_ANSWERS, Contact, HAND_ANSWERS, Test as Asked};
 use crate::session::{AnswerAt, Shooter, ShotAt, Timeline};
 use crate::setup;
 use crate::tuner::Choice;
@@ -41,8 +41,8 @@ fn contacts(timeline: &Timeline) -> impl DoubleEndedIterator<Item = (&AnswerAt, 
     timeline
         .answers
         .iter()
-        .filter(move |a| a.test == question::CONTACT && a.arrow_epoch == here)
-        .map(|a| (a, Contact::of_word(&a.result)))
+        .filter(move |a| a.test == Asked::Contact && a.arrow_epoch == here)
+        .map(|a| (a, Contact::of(&a.result)))
 }
 
 fn powder_test(timeline: &Timeline) -> Test {
@@ -90,7 +90,7 @@ struct HandChanged {
 
 fn hand_answer(timeline: &Timeline) -> Option<&AnswerAt> {
     let answers = timeline.answers.iter().rev();
-    answers.into_iter().find(|a| a.test == question::HAND)
+    answers.into_iter().find(|a| a.test == Asked::Hand)
 }
 
 /// Whether a shot speaks of this shooter's hand.
@@ -116,7 +116,7 @@ fn shots_since<'a>(timeline: &'a Timeline, answer: &AnswerAt) -> Vec<&'a ShotAt>
 
 /// What opening the hand changed, once two shots were shot so.
 fn hand_changed(timeline: &Timeline) -> Option<HandChanged> {
-    let answer = hand_answer(timeline).filter(|a| a.result == Hand::Not.id())?;
+    let answer = hand_answer(timeline).filter(|a| a.result == Answer::Not)?;
     let shooter = whose(timeline, answer);
     let after = shots_since(timeline, answer);
     if after.len() < HAND_SHOTS {
@@ -249,13 +249,7 @@ pub(super) fn ask(reading: &Reading<'_>) -> Option<Outcome> {
     }
 }
 
-fn probe(
-    headline: &str,
-    kind: ProbeKind,
-    shots: u32,
-    answers: &[&'static str],
-    text: String,
-) -> Outcome {
+fn probe(headline: &str, kind: ProbeKind, shots: u32, answers: &[Answer], text: String) -> Outcome {
     let mut outcome = Outcome::new(Verdict::Probe, headline);
     outcome.probe = Some(Probe {
         kind,
@@ -282,7 +276,7 @@ fn ask_powder(reading: &Reading<'_>) -> Outcome {
         "Before the first sideways move: powder the shaft and look for a late mark",
         ProbeKind::Contact,
         0,
-        &question::BUTTON_ANSWERS,
+        &BUTTON_ANSWERS,
         format!(
             "Powder shaft and vanes from the nock to 2 cm short of where the undrawn shaft lies on the rest (drawing wipes what is ahead of it). Powder the {name} and the rest. Shoot twice; both shots must show the same. Answer none: no mark there. button: the rear of the shaft wiped the {name}. rest or other: vanes or shaft wiped that; cure it first. not-looked: nobody looked"
         ),
@@ -302,7 +296,7 @@ fn ask_clearing(reading: &Reading<'_>) -> Outcome {
         "Clear the slap once, then powder again",
         ProbeKind::Contact,
         0,
-        &question::BUTTON_ANSWERS,
+        &BUTTON_ANSWERS,
         "Try in this order: turn the nock a little; bend or lower the rest arm; put centre shot to its starting figure, 1.6 to 3.2 mm outside the string (set-up, no tuning move); then a stiffer arrow if there is one. Powder again, two shots alike. none: cleared, the tear starts afresh. button or not-looked: it may stay, and tuning goes on with a test move".to_owned(),
     );
     outcome.reasons.push(Reason::plain(
@@ -321,7 +315,7 @@ fn ask_hand(reading: &Reading<'_>) -> Option<Outcome> {
                 "Before the first sideways move: was the bow hand open and relaxed?",
                 ProbeKind::Hand,
                 0,
-                &question::HAND_ANSWERS,
+                &HAND_ANSWERS,
                 "Were the shots that stand shot with an open, relaxed hand, face and loop free? relaxed: go on, no shot is needed. not: two shots so will tell. not-looked: nobody watched".into(),
             );
             outcome.reasons.push(Reason::plain(
@@ -330,7 +324,7 @@ fn ask_hand(reading: &Reading<'_>) -> Option<Outcome> {
             ));
             Some(outcome)
         }
-        Some(answer) if answer.result == Hand::Not.id() => {
+        Some(answer) if answer.result == Answer::Not => {
             let missing = HAND_SHOTS.saturating_sub(shots_since(reading.timeline, answer).len());
             (missing > 0).then(|| two_so(missing))
         }

@@ -10,7 +10,6 @@ mod holes;
 mod lean;
 pub mod prior;
 mod probes;
-pub mod question;
 mod range_first;
 mod reading;
 mod stop;

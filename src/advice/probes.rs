@@ -7,6 +7,7 @@ use super::decide::Outcome;
 use super::reading::Reading;
 use super::types::{Probe, ProbeKind, Reason, Verdict};
 use crate::checks::{self, response::Obstacle};
+use crate::question::{ARROW_ANSWERS, RAGGED_ANSWERS, Test};
 use crate::tuner::probe::OTHER_ARROWS;
 
 /// Before the response is given up on shots from one arrow alone: two others
@@ -44,7 +45,7 @@ pub(super) fn other_arrows(reading: &Reading<'_>) -> Option<Outcome> {
         kind: ProbeKind::Arrow,
         distance_m: None,
         shots: OTHER_ARROWS,
-        answers: super::question::ARROW_ANSWERS.to_vec(),
+        answers: ARROW_ANSWERS.to_vec(),
         text: format!(
             "Shoot two other arrows of the set here, once each, entered with their numbers (... #2). same: both within about {} of arrow {mark}: it is not the arrow, leave the rest alone. odd: they agree with each other and not with it: arrow {mark} is set aside, the others start afresh. Tells the two apart about {} times in 10 on virtual bows",
             reading.system.tear(telling.limit_mm),
@@ -59,7 +60,7 @@ pub(super) fn contact(reading: &Reading<'_>) -> Option<Outcome> {
     let shots = &reading.timeline.shots;
     let since = reading
         .timeline
-        .answer("contact")
+        .answer(Test::Contact)
         .map_or(0, |a| a.shots_before);
     let recent = shots[since.min(shots.len())..].iter().rev().take(4);
     if recent
@@ -86,7 +87,7 @@ pub(super) fn powder(headline: &str, why: Reason) -> Outcome {
         kind: ProbeKind::Contact,
         distance_m: None,
         shots: 0,
-        answers: super::question::RAGGED_ANSWERS.to_vec(),
+        answers: RAGGED_ANSWERS.to_vec(),
         text: "Powder (foot spray) on the rear third of the shaft, the vanes, the rest and the cables. Shoot once, watch that drawing leaves no marks. none: only the rest's own track, go on. rest, cable or other: a wiped path there; turn the nock a little or cure the contact, then test again. A look, not a tear: common practice, not measured".into(),
     });
     outcome

@@ -1,12 +1,12 @@
 //! Everything worked out once from a timeline, before anything is decided.
 
-use super::question::Contact;
 use super::view::{View, usual_tolerance};
 use crate::belief::{Belief, Evidence, Gain};
 use crate::checks::response::{self, Obstacle};
 use crate::checks::spine::{self, SpineReport};
 use crate::checks::{self, Check, Checks, Status, rests};
 use crate::gear::{AdjusterKind, Axis, Step};
+use crate::question::{Contact, Test};
 use crate::session::{Shooter, Timeline};
 use crate::tuner::gates::{self, Consistency, Gate};
 use crate::tuner::{Decision, Track, choose};
@@ -78,8 +78,8 @@ impl<'a> Reading<'a> {
 
     fn find_obstacle(&self) -> Option<Obstacle> {
         let card = &self.timeline.card;
-        if let Some(answer) = self.timeline.answer("contact")
-            && Contact::of_word(&answer.result).must_be_cured()
+        if let Some(answer) = self.timeline.answer(Test::Contact)
+            && Contact::of(&answer.result).must_be_cured()
         {
             return Some(Obstacle::Contact(answer.result.clone()));
         }

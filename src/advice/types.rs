@@ -6,7 +6,7 @@ use serde::Serialize;
 
 use crate::checks::Checks;
 use crate::gear::{AdjusterKind, Step};
-use crate::question::Refusal;
+use crate::question::{Answer, Refusal, Test};
 use crate::tuner::Purpose;
 
 /// Version of the JSON.
@@ -176,14 +176,22 @@ pub enum ProbeKind {
 }
 
 impl ProbeKind {
-    /// The word a test is recorded under, and its word in the JSON.
+    /// Its word in the JSON, and the word of the test it is recorded under.
     pub const fn id(self) -> &'static str {
+        match self.test() {
+            Some(test) => test.id(),
+            None if matches!(self, Self::Distance) => "distance",
+            None => "bare-shaft",
+        }
+    }
+
+    /// The test it is answered under; `None` where the shots answer.
+    pub const fn test(self) -> Option<Test> {
         match self {
-            Self::Distance => "distance",
-            Self::BareShaft => "bare-shaft",
-            Self::Contact => "contact",
-            Self::Arrow => "arrow",
-            Self::Hand => "hand",
+            Self::Distance | Self::BareShaft => None,
+            Self::Contact => Some(Test::Contact),
+            Self::Arrow => Some(Test::Arrow),
+            Self::Hand => Some(Test::Hand),
         }
     }
 }
@@ -198,7 +206,7 @@ pub struct Probe {
     /// Shots it takes; 0 for a test answered in words.
     pub shots: u32,
     /// Possible answers, the harmless one first; empty when the shots answer.
-    pub answers: Vec<&'static str>,
+    pub answers: Vec<Answer>,
     /// What to do and what each outcome would mean.
     pub text: String,
 }

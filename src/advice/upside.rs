@@ -47,7 +47,11 @@ pub(super) fn standing(reading: &Reading<'_>) -> Upside {
     let Some((k, _)) = reversed(reading) else {
         return Upside::No;
     };
-    if reading.timeline.answer("contact").is_none() {
+    if reading
+        .timeline
+        .answer(crate::question::Test::Contact)
+        .is_none()
+    {
         return Upside::AskPowder;
     }
     match steps_to_high(reading, k) {

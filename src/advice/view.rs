@@ -190,7 +190,9 @@ const MARKS: usize = 4;
 /// Whether one of the latest shots is marked ragged or with an extra slit,
 /// nothing found clear since: then one axis is moved at a time.
 fn contact_marked(timeline: &Timeline) -> bool {
-    let since = timeline.answer("contact").map_or(0, |a| a.shots_before);
+    let since = timeline
+        .answer(crate::question::Test::Contact)
+        .map_or(0, |a| a.shots_before);
     let latest = timeline.shots.iter().skip(since).rev().take(MARKS);
     latest
         .filter(|s| !s.shot.called_bad)

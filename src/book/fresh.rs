@@ -148,8 +148,8 @@ mod tests {
         let mut events = vec![Event::Incident {
             what: "dry fire".into(),
         }];
-        let parts = crate::session::InspectPart::ALL;
-        events.extend(parts.map(|p| crate::remedy::found(p, "sound")));
+        let parts = crate::question::InspectPart::ALL;
+        events.extend(parts.map(|p| crate::remedy::found(p, crate::question::Answer::Sound)));
         assert!(fresh_card(&timeline(COMPOUND, events)).is_ok());
     }
 

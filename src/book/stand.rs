@@ -75,9 +75,13 @@ fn entry_words(entry: &Entry, system: System) -> String {
             format!("{} {}", entry.event.kind(), all.join(", "))
         }
         Event::Note { text } => format!("note {}", clean(text)),
-        Event::Answer { test, result, .. } => format!("answer {} {}", clean(test), clean(result)),
+        Event::Answer { test, result, .. } => {
+            format!("answer {} {}", clean(&test.word()), clean(&result.word()))
+        }
         Event::Incident { what } => format!("incident {}", clean(what)),
-        Event::Setup { item, result, .. } => format!("setup {} {}", clean(item), clean(result)),
+        Event::Setup { item, result, .. } => {
+            format!("setup {} {}", clean(&item.word()), clean(&result.word()))
+        }
         Event::Group {
             proof,
             what,
@@ -85,7 +89,7 @@ fn entry_words(entry: &Entry, system: System) -> String {
             ..
         } => format!(
             "group {} {}, {}",
-            clean(proof),
+            clean(&proof.word()),
             clean(what),
             words::count(impacts.len(), "arrow")
         ),

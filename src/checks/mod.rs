@@ -9,23 +9,23 @@ pub mod spine;
 
 use serde::Serialize;
 
-use crate::question::Refusal;
+use crate::question::{Answer, Question, Refusal};
 
 /// Good shots that are waited for after a path was walked to its end, before
 /// the same refusal may be said again.
 pub const RESUME_SHOTS: usize = 3;
 
-/// Whether the path after this refusal was walked to its end ("resume") and
+/// Whether the path after this refusal was walked to its end and
 /// the shots it asked for are not shot yet: until then the refusal waits.
 /// Never asked of safety or of the computed spine match, which only the card
 /// or an inspection can lift.
 pub fn resumed(timeline: &crate::session::Timeline, refusal: Refusal) -> bool {
-    let marker = refusal.marker();
+    let path = Question::Path(refusal);
     timeline
         .answers
         .iter()
         .rev()
-        .find(|a| a.test == marker && a.result == "resume")
+        .find(|a| a.test == path && a.result == Answer::Resume)
         .is_some_and(|a| {
             let since = timeline.shots.iter().skip(a.shots_before);
             since.filter(|s| !s.shot.called_bad && !s.shot.bare).count() < RESUME_SHOTS

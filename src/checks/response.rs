@@ -3,7 +3,7 @@
 use super::{Check, Status};
 use crate::belief::Gain;
 use crate::gear::{AdjusterKind, Axis, Card};
-use crate::question::Refusal;
+use crate::question::{Answer, Refusal, Said};
 use crate::tuner::gates::Unfit;
 use crate::units::System;
 
@@ -30,7 +30,7 @@ pub enum Obstacle {
     /// There is nothing on the card to move that way.
     NoAdjuster(Axis),
     /// Something touches the arrow, as the powder test found.
-    Contact(String),
+    Contact(Said<Answer>),
 }
 
 impl Obstacle {
@@ -65,7 +65,7 @@ impl Obstacle {
             Self::Jumps(_) => "the tear jumps whenever something is moved, more than any move explains: look for a loose part or something touching the arrow".into(),
             Self::Travel(p) => format!("no place within the rest's travel is likely to be inside (best about {}): put it back to the start and look elsewhere", crate::words::odds(*p)),
             Self::NoAdjuster(axis) => no_adjuster(*axis, card),
-            Self::Contact(what) => format!("the powder test found contact ({}): cure that first, then test again", crate::units::clean(what)),
+            Self::Contact(what) => format!("the powder test found contact ({}): cure that first, then test again", crate::units::clean(&what.word())),
         }
     }
 }

@@ -9,7 +9,7 @@ mod waiting;
 
 use super::{Check, Status};
 use crate::gear::{BowKind, Card, RestKind, grains_per_pound};
-use crate::question::Refusal;
+use crate::question::{Question, Refusal, Stage};
 use crate::session::Timeline;
 pub use bolts::MOST_LB_A_TURN;
 pub use broadhead::{Carried, broadhead};
@@ -81,17 +81,12 @@ pub fn bare_next(timeline: &Timeline) -> bool {
     timeline.next_bare || bare_stage_under_way(timeline)
 }
 
-/// The bare-shaft stage as entries name it.
-const BARE_STAGE: &str = "bare-shaft";
-/// The answer under which it is left out.
-const BARE_STAGE_LEFT_OUT: &str = "proof-bare-shaft";
-
 fn bare_stage_under_way(timeline: &Timeline) -> bool {
     let Some(last) = timeline.groups.last() else {
         return false;
     };
-    let left_out = timeline.answer(BARE_STAGE_LEFT_OUT);
-    last.proof == BARE_STAGE
+    let left_out = timeline.answer(Question::Stage(Stage::BareShaft));
+    last.proof == Stage::BareShaft
         && last.arrow_epoch == timeline.arrow_epoch
         && timeline.shots.last().is_none_or(|s| s.entry < last.entry)
         && left_out.is_none_or(|a| a.entry < last.entry)

@@ -5,9 +5,9 @@ use std::path::PathBuf;
 use clap::Args;
 
 use super::{Failure, Outcome, open, say};
-use crate::advice::question;
+use crate::question::{Answer, InspectPart, Question, Said, Test};
 use crate::remedy;
-use crate::session::{Event, InspectPart, ONE_WORD_TEST, Session, Timeline};
+use crate::session::{Event, Session, Timeline};
 use crate::units::clean;
 
 /// Arguments of `answer`.
@@ -68,25 +68,15 @@ pub fn run(args: &AnswerArgs) -> Outcome {
     let mut session = open::writing(&args.file)?;
     let test = bounded(std::slice::from_ref(&args.test), "test")?.to_lowercase();
     let result = bounded(std::slice::from_ref(&args.result), "result")?.to_lowercase();
-    known(session.timeline(), &test, &result)?;
+    let result = Said::from(result.as_str());
+    let test = known(session.timeline(), &test, &result)?;
     let detail = if args.detail.is_empty() {
         None
     } else {
         Some(bounded(&args.detail, "detail")?)
     };
-    remedy::check_answer(session.timeline(), &test, &result).map_err(Failure::Input)?;
-    let entry = open::record(
-        &mut session,
-        Event::Answer {
-            test: test.clone(),
-            result: result.clone(),
-            detail,
-        },
-    )?;
-    say(&format!("recorded (entry {entry}): {test} {result}"));
-    if let Some(part) = InspectPart::from_id(&test) {
-        after_part(&session, part, &result);
-    }
+    remedy::check_answer(session.timeline(), test, &result).map_err(Failure::Input)?;
+    say_recorded(&mut session, test, result, detail)?;
     open::repeat_stop(&session);
     Ok(0)
 }
@@ -96,43 +86,60 @@ pub fn run(args: &AnswerArgs) -> Outcome {
 ///
 /// # Errors
 /// An unknown test or result, with the known ones.
-fn known(timeline: &Timeline, test: &str, result: &str) -> Result<(), Failure> {
-    if InspectPart::from_id(test).is_some() || test == ONE_WORD_TEST {
-        return Ok(());
+fn known(timeline: &Timeline, typed: &str, result: &Said<Answer>) -> Result<Question, Failure> {
+    let asked = Question::parse(typed);
+    if let Some(test @ (Question::Part(_) | Question::Inspection)) = asked {
+        return Ok(test);
     }
     let release = timeline.card.bow.release;
     let mut all = remedy::known_answers(timeline);
-    for test in [question::ARROW, question::CONTACT, question::HAND] {
-        let mut words = question::answers(test, release).unwrap_or_default();
-        if test == question::ARROW {
-            // The steps after a refusal ask it with words of their own too.
-            let theirs = all.iter().filter(|(id, _)| *id == test);
-            words.extend(theirs.flat_map(|(_, words)| words.clone()));
-        }
-        all.retain(|(id, _)| *id != test);
-        all.insert(0, (test, words));
+    for test in [Test::Arrow, Test::Contact, Test::Hand] {
+        all.retain(|(id, _)| *id != Question::Test(test));
+        all.insert(0, (test.into(), test.answers(release)));
     }
-    let Some((_, words)) = all.iter().find(|(id, _)| *id == test) else {
-        let ids: Vec<&str> = all.iter().map(|(id, _)| *id).collect();
+    let Some((test, words)) = all.iter().find(|(id, _)| Some(*id) == asked) else {
+        let ids: Vec<String> = all.iter().map(|(id, _)| id.to_string()).collect();
         return Err(Failure::Input(format!(
             "there is no test {}; known are {}, and after an incident its parts",
-            clean(test),
+            clean(typed),
             ids.join(", ")
         )));
     };
-    if words.contains(&result) {
-        return Ok(());
+    if words.iter().any(|word| result == word) {
+        return Ok(*test);
     }
+    let words: Vec<&str> = words.iter().map(|word| word.id()).collect();
     Err(Failure::Input(format!(
         "{test} is answered {}, not {}",
         words.join(", "),
-        clean(result)
+        clean(&result.word())
     )))
 }
 
+fn say_recorded(
+    session: &mut Session,
+    test: Question,
+    result: Said<Answer>,
+    detail: Option<String>,
+) -> Result<(), Failure> {
+    let words = format!("{test} {result}");
+    let bad = result == InspectPart::BAD;
+    let event = Event::Answer {
+        test: test.into(),
+        result,
+        detail,
+    };
+    let entry = open::record(session, event)?;
+    say(&format!("recorded (entry {entry}): {words}"));
+    if let Question::Part(part) = test {
+        after_part(session, part, bad);
+    }
+    Ok(())
+}
+
 /// What an answered part leaves to be done.
-fn after_part(session: &Session, part: InspectPart, result: &str) {
-    if result == InspectPart::BAD {
+fn after_part(session: &Session, part: InspectPart, bad: bool) {
+    if bad {
         say("Do not draw or shoot it. Once it is put right, look at it again and answer sound.");
     }
     match remedy::still_open(session.timeline()) {

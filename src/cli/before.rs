@@ -6,8 +6,9 @@ use clap::Args;
 
 use super::{Failure, Outcome, open, say};
 use crate::advice;
+use crate::question::{RangeItem, Work};
 use crate::range::{self, Today};
-use crate::session::{Event, RangeItem, RangeSaid, Shooter, Timeline};
+use crate::session::{RangeSaid, Shooter, Timeline};
 use crate::setup::{self, ItemState, State};
 use crate::units::clean;
 
@@ -33,25 +34,25 @@ pub fn run(args: &BeforeArgs) -> Outcome {
     if item == "range" {
         return range_list(args);
     }
-    if let Some(events) = setup::work_done(item) {
-        return work(args, item, events);
+    if let Some(done) = Work::parse(item) {
+        return work(args, done);
     }
     if args.value.is_empty() {
         let session = open::reading(&args.file)?;
-        if RangeItem::from_id(item).is_some_and(|found| !is_measured(found)) {
+        if RangeItem::parse(item).is_some_and(|found| !is_measured(found)) {
             return range_list(args);
         }
         // An unknown item is named with the ones there are.
-        setup::by_word(session.timeline(), item, false).map_err(input)?;
+        setup::by_word(session.timeline(), item.as_str(), false).map_err(input)?;
         for s in setup::checklist(session.timeline()) {
-            if s.item.id == item {
+            if s.item.id.id() == item {
                 about(&s);
             }
         }
         return Ok(0);
     }
     let value = args.value.join(" ");
-    match (RangeItem::from_id(item), value.trim()) {
+    match (RangeItem::parse(item), value.trim()) {
         (Some(found), "ok") => say_of_range(args, RangeSaid::InOrder(found)),
         (Some(found), "off") => say_of_range(args, RangeSaid::Off(found)),
         (Some(found), value) if !is_measured(found) => Err(Failure::Input(format!(
@@ -135,14 +136,14 @@ fn say_range(timeline: &Timeline) {
 }
 
 /// Work on the bow that makes items due again: `press-work`, `new-string`, ...
-fn work(args: &BeforeArgs, item: &str, events: Vec<Event>) -> Outcome {
+fn work(args: &BeforeArgs, item: Work) -> Outcome {
     if args.value != ["done"] {
         return Err(Failure::Input(format!(
             "once {item} was done, write: before FILE {item} done"
         )));
     }
     let mut session = open::writing(&args.file)?;
-    open::record_all(&mut session, events)?;
+    open::record_all(&mut session, setup::work_done(item))?;
     say(&format!(
         "recorded: {item}; the mean tear is unknown again, and what it changes is due again"
     ));
@@ -166,7 +167,7 @@ fn record(args: &BeforeArgs, item: &str, value: &str) -> Outcome {
     };
     let entry = open::record(&mut session, event.map_err(input)?)?;
     let list = setup::checklist(session.timeline());
-    if let Some(s) = list.iter().find(|s| s.item.id == item) {
+    if let Some(s) = list.iter().find(|s| s.item.id.id() == item) {
         say(&format!(
             "recorded (entry {entry}): {} {}",
             item,

@@ -6,7 +6,7 @@ use clap::Args;
 
 use super::{Failure, FileOnly, Outcome, open, say};
 use crate::proof::{self, FaceUnit, Stage, Status, Verdict};
-use crate::question::Refusal;
+use crate::question::{Question, Refusal, Test};
 use crate::range::{self, Today};
 use crate::remedy;
 use crate::session::{Event, Session};
@@ -38,7 +38,7 @@ pub fn run(args: &ProofArgs) -> Outcome {
         list(&session);
         return Ok(0);
     };
-    let stage = Stage::from_id(name).ok_or_else(|| {
+    let stage = Stage::parse(name).ok_or_else(|| {
         let known: Vec<&str> = Stage::ALL.iter().map(|s| s.id()).collect();
         input(format!(
             "'{}' is no stage of proof; the stages are {}",
@@ -61,7 +61,7 @@ fn event(args: &ProofArgs, stage: Stage, what: &str, unit: FaceUnit) -> Result<E
         ("skip" | "skipped", _) => return Ok(proof::skip(stage)),
         ("ok" | "off", Stage::Levels) => {
             return Ok(Event::Answer {
-                test: "levels".into(),
+                test: Question::Test(Test::Levels).into(),
                 result: what.into(),
                 detail: None,
             });
@@ -227,7 +227,9 @@ pub fn next(args: &NextArgs) -> Outcome {
         .and_then(|r| remedy::next_step(session.timeline(), r))
         .ok_or_else(|| input("nothing is asked now; tearbench advise says what to do".into()))?;
     let detail = (!args.detail.is_empty()).then(|| args.detail.join(" "));
-    let events = step.events(answer, detail.as_deref()).map_err(input)?;
+    let events = step
+        .events(answer.trim().to_lowercase().as_str(), detail.as_deref())
+        .map_err(input)?;
     let card = events.iter().any(|e| matches!(e, Event::Card { .. }));
     let entry = open::record_all(&mut session, events)?;
     if card {

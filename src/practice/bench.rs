@@ -1,8 +1,9 @@
 //! Tests and cures on a practice bow, answered by what is true of it.
 
 use super::Practice;
+use crate::question::{Answer, InspectPart, Question, Test};
 use crate::remedy::offers;
-use crate::session::{Event, InspectPart, Timeline};
+use crate::session::{Event, Timeline};
 use crate::units::trim_number;
 
 /// Something a technician can do beside shooting and moving.
@@ -55,31 +56,37 @@ impl Practice {
     /// The true result of a test, by its name; `None` for one the bow cannot
     /// answer.
     #[must_use]
-    pub fn answer(&self, test: &str, timeline: &Timeline) -> Option<&'static str> {
+    pub fn answer(&self, question: impl Into<Question>, timeline: &Timeline) -> Option<Answer> {
         let poor = self.plan.has(super::Fault::PoorArcher);
         let wrong = self.arrow_is_wrong(&timeline.card);
         let label =
             self.hidden.weighed_lb(&timeline.card) + 0.5 < timeline.card.bow.peak_weight.pounds();
-        let either = |yes: bool, a, b| Some(if yes { a } else { b });
-        match test {
-            "contact" => Some(self.powder_shows(timeline)),
-            "hand" => Some("relaxed"),
-            "arrow" => either(wrong, "different", "same"),
-            "weigh-bow" => either(label, "different", "as-card"),
-            "draw-weight" => either(label, "wrong", "right"),
-            "second-shooter" => either(poor, "tighter", "same"),
-            part if InspectPart::from_id(part).is_some() => Some(InspectPart::GOOD),
+        let either = |yes: bool, a, b| if yes { a } else { b };
+        let test = match question.into() {
+            Question::Test(test) => test,
+            Question::Part(_) => return Some(InspectPart::GOOD),
+            _ => return None,
+        };
+        Some(match test {
+            Test::Contact => self.powder_shows(timeline),
+            Test::Hand => Answer::Relaxed,
+            Test::Arrow => either(wrong, Answer::Different, Answer::Same),
+            Test::WeighBow => either(label, Answer::Different, Answer::AsCard),
+            Test::DrawWeight => either(label, Answer::Wrong, Answer::Right),
+            Test::SecondShooter => either(poor, Answer::Tighter, Answer::Same),
             // Nothing else is ever wrong with a practice bow.
-            "bad-shots" | "none" => Some("none"),
-            "tired" | "one-arrow" | "arrow-as-card" | "torque" | "wall-hold" => Some("same"),
-            "loose" => Some("tight"),
-            "one-side" | "right-arrow" => Some("yes"),
-            "rest-timing" | "draw-length" | "nocking-point" => Some("right"),
-            "timing" => Some("together"),
-            "lean" => Some("upright"),
-            "limbs-true" => Some("true"),
-            _ => None,
-        }
+            Test::BadShots => Answer::None,
+            Test::Tired | Test::OneArrow | Test::ArrowAsCard | Test::Torque | Test::WallHold => {
+                Answer::Same
+            }
+            Test::Loose => Answer::Tight,
+            Test::OneSide | Test::RightArrow => Answer::Yes,
+            Test::RestTiming | Test::DrawLength | Test::NockingPoint => Answer::Right,
+            Test::Timing => Answer::Together,
+            Test::Lean => Answer::Upright,
+            Test::LimbsTrue => Answer::True,
+            _ => return None,
+        })
     }
 
     /// Does a job; the entries are still to be recorded.
@@ -114,11 +121,11 @@ impl Practice {
     }
 
     /// What the powder truly shows.
-    fn powder_shows(&self, timeline: &Timeline) -> &'static str {
+    fn powder_shows(&self, timeline: &Timeline) -> Answer {
         match self.touches() {
             Some(struck) => struck.answer(),
-            None if self.slaps(timeline) => "button",
-            None => "none",
+            None if self.slaps(timeline) => Answer::Button,
+            None => Answer::None,
         }
     }
 
@@ -137,23 +144,23 @@ impl Practice {
         let Some(struck) = self.touches() else {
             if self.slaps(timeline) {
                 let words = "nock turned, rest arm looked at: the mark of the button stays";
-                return Found::only(vec![contact("button")], words);
+                return Found::only(vec![contact(Answer::Button)], words);
             }
             let words = "nothing touched, so nothing was changed; powder test: clean";
-            return Found::only(vec![contact("none")], words);
+            return Found::only(vec![contact(Answer::None)], words);
         };
         self.cleared = true;
         let why = Some(format!("contact cleared ({})", struck.answer()));
         let restart = Event::Restart { setting: None, why };
         let words =
             "nocks turned, clearance made; powder test again: clean. The tear starts afresh";
-        Found::only(vec![contact("none"), restart], words)
+        Found::only(vec![contact(Answer::None), restart], words)
     }
 }
 
-fn contact(result: &str) -> Event {
+fn contact(result: Answer) -> Event {
     Event::Answer {
-        test: "contact".into(),
+        test: Question::Test(Test::Contact).into(),
         result: result.into(),
         detail: None,
     }
@@ -166,7 +173,7 @@ fn right_arrows(timeline: &Timeline) -> Found {
     let shafts = offers(card)
         .into_iter()
         .filter(|_| !matched)
-        .find(|offer| offer.id == "shafts");
+        .find(|offer| offer.id == Answer::Shafts);
     match shafts.and_then(|offer| offer.card) {
         Some((key, value)) => {
             let words =
@@ -210,8 +217,8 @@ mod tests {
         };
         assert!(fails(&session));
         assert_eq!(
-            practice.answer("weigh-bow", session.timeline()),
-            Some("different")
+            practice.answer(Test::WeighBow, session.timeline()),
+            Some(Answer::Different)
         );
         assert!(work(&mut practice, &mut session, Job::Weigh).contains("the card said"));
         assert!(!fails(&session));
@@ -222,9 +229,15 @@ mod tests {
     fn contact_is_found_by_powder_and_gone_once_cleared() {
         let (mut practice, mut session) = bow_with(Fault::Contact);
         assert!(work(&mut practice, &mut session, Job::Powder).contains("wipe"));
-        assert_ne!(session.timeline().answer("contact").unwrap().result, "none");
+        assert_ne!(
+            session.timeline().answer(Test::Contact).unwrap().result,
+            Answer::None
+        );
         assert!(work(&mut practice, &mut session, Job::Clear).contains("clean"));
-        assert_eq!(session.timeline().answer("contact").unwrap().result, "none");
+        assert_eq!(
+            session.timeline().answer(Test::Contact).unwrap().result,
+            Answer::None
+        );
         for _ in 0..10 {
             assert!(!practice.shoot(session.timeline()).ragged);
         }
@@ -234,11 +247,14 @@ mod tests {
     fn a_weak_arrow_is_cured_by_the_shafts_the_check_asks_for() {
         let (mut practice, mut session) = bow_with(Fault::Weak);
         assert_eq!(
-            practice.answer("arrow", session.timeline()),
-            Some("different")
+            practice.answer(Test::Arrow, session.timeline()),
+            Some(Answer::Different)
         );
         assert!(work(&mut practice, &mut session, Job::RightArrows).contains("on the card"));
-        assert_eq!(practice.answer("arrow", session.timeline()), Some("same"));
+        assert_eq!(
+            practice.answer(Test::Arrow, session.timeline()),
+            Some(Answer::Same)
+        );
         assert!(work(&mut practice, &mut session, Job::RightArrows).contains("none better"));
     }
 }

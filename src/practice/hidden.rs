@@ -10,6 +10,7 @@ use crate::physics::paper::Cut;
 use crate::physics::prior::Case;
 use crate::physics::rng::Rng;
 use crate::physics::{Disturbance, FreeModes, Settings, Steadiness, Unknowns, VirtualBow};
+use crate::question::Answer;
 use crate::units::Spine;
 
 /// Draws of the mechanics tried before a plan is given up.
@@ -33,11 +34,11 @@ pub enum Struck {
 
 impl Struck {
     /// The answer of the powder test.
-    pub const fn answer(self) -> &'static str {
+    pub const fn answer(self) -> Answer {
         match self {
-            Self::Rest => "rest",
-            Self::Cable => "cable",
-            Self::Other => "other",
+            Self::Rest => Answer::Rest,
+            Self::Cable => Answer::Cable,
+            Self::Other => Answer::Other,
         }
     }
 }

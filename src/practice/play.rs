@@ -3,6 +3,7 @@
 use super::{Conclusion, Job, Practice};
 use crate::advice::{Advice, ProbeKind, Verdict, advise};
 use crate::gear::Step;
+use crate::question::{Question, Test};
 use crate::range::Today;
 use crate::session::{Event, Session, Shot};
 use crate::units::{System, trim_number};
@@ -137,13 +138,16 @@ fn probe(practice: &mut Practice, session: &mut Session, advice: &Advice, story:
     story.push(format!("test: {}", advice.headline));
     match probe.kind {
         ProbeKind::Contact => work(practice, session, Job::Powder, story),
-        kind if !probe.answers.is_empty() => {
+        ProbeKind::Hand | ProbeKind::Arrow if !probe.answers.is_empty() => {
+            let Some(test) = probe.kind.test() else {
+                return;
+            };
             let result = practice
-                .answer(kind.id(), session.timeline())
+                .answer(test, session.timeline())
                 .unwrap_or(probe.answers[0]);
-            story.push(format!("{}: {result}", kind.id()));
+            story.push(format!("{test}: {result}"));
             let event = Event::Answer {
-                test: kind.id().into(),
+                test: Question::Test(test).into(),
                 result: result.into(),
                 detail: None,
             };
@@ -187,7 +191,7 @@ fn refused(
             work(practice, session, Job::Weigh, story);
             None
         }
-        Conclusion::Archer if session.timeline().answer("contact").is_none() => {
+        Conclusion::Archer if session.timeline().answer(Test::Contact).is_none() => {
             work(practice, session, Job::Powder, story);
             None
         }

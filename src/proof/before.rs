@@ -39,5 +39,5 @@ pub(super) fn shot(timeline: &Timeline, stage: Stage) -> Option<Verdict> {
 /// Whether a group of this stage was shot with these arrows.
 fn begun(timeline: &Timeline, stage: Stage) -> bool {
     let mut groups = timeline.groups.iter();
-    groups.any(|g| g.proof == stage.id() && g.arrow_epoch == timeline.arrow_epoch)
+    groups.any(|g| g.proof == stage && g.arrow_epoch == timeline.arrow_epoch)
 }

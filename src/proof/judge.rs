@@ -8,6 +8,7 @@ use super::stage::Stage;
 use super::suggest::Suggestion;
 use crate::advice::Analysis;
 use crate::gear::{AdjusterKind, Positions};
+use crate::question::{Answer, Question, SetupItem, Test};
 use crate::restore::PutBack;
 use crate::session::{GroupAt, Timeline};
 use crate::setup::{self, State};
@@ -147,24 +148,26 @@ pub fn assess(timeline: &Timeline, analysis: &Analysis, stage: Stage, system: Sy
 
 /// Whether it was left out knowingly, and not shot or answered all the same since.
 fn left_out(timeline: &Timeline, stage: Stage) -> bool {
-    let marker = format!("proof-{}", stage.id());
-    let skipped = timeline.answer(&marker).filter(|a| a.result == "skipped");
+    let skipped = timeline.answer(Question::Stage(stage));
+    let skipped = skipped.filter(|a| a.result == Answer::Skipped);
     skipped.is_some_and(|skipped| {
         let mut groups = timeline.groups.iter();
-        let shot = groups.any(|g| g.proof == stage.id() && g.entry > skipped.entry);
-        let answer = timeline.answer("levels");
+        let shot = groups.any(|g| g.proof == stage && g.entry > skipped.entry);
+        let answer = timeline.answer(Test::Levels);
         let answered = stage == Stage::Levels && answer.is_some_and(|a| a.entry > skipped.entry);
         !shot && !answered
     })
 }
 
 fn levels(timeline: &Timeline) -> Verdict {
-    let answered = timeline.answer("levels").map(|a| a.result.clone());
+    let answered = timeline
+        .answer(Test::Levels)
+        .map(|a| a.result == Answer::Ok);
     let listed = setup::checklist(timeline)
         .into_iter()
-        .find(|s| s.item.id == "levels");
-    let (status, text) = match (answered.as_deref(), listed.map(|s| s.state)) {
-        (Some("ok"), _) | (None, Some(State::Ok)) => (Status::Passed, "level"),
+        .find(|s| s.item.id == SetupItem::Levels);
+    let (status, text) = match (answered, listed.map(|s| s.state)) {
+        (Some(true), _) | (None, Some(State::Ok)) => (Status::Passed, "level"),
         (Some(_), _) | (None, Some(State::Off)) => (
             Status::Off,
             "level it first: a crooked sight fakes a wrong centre shot at distance",
@@ -188,11 +191,11 @@ pub(super) struct Context<'a> {
 impl<'a> Context<'a> {
     /// Groups of this stage with these arrows, since the last work on the bow.
     pub(super) fn all(&self) -> impl Iterator<Item = &'a GroupAt> {
-        let (id, epoch) = (self.stage.id(), self.timeline.arrow_epoch);
+        let (stage, epoch) = (self.stage, self.timeline.arrow_epoch);
         // Work that is no move of an adjuster leaves the places as they were.
         let since = setup::bow_changed(self.timeline);
         self.timeline.groups.iter().filter(move |g| {
-            g.proof == id && g.arrow_epoch == epoch && g.entry > since && !g.impacts.is_empty()
+            g.proof == stage && g.arrow_epoch == epoch && g.entry > since && !g.impacts.is_empty()
         })
     }
 

@@ -101,7 +101,11 @@ impl Context<'_> {
             Axis::Vertical => (d.up, d.se_up()),
             _ => (d.right, d.se_right()),
         };
-        if self.timeline.answer("contact").is_none() {
+        if self
+            .timeline
+            .answer(crate::question::Test::Contact)
+            .is_none()
+        {
             verdict
                 .text
                 .push_str(". Powder test first: contact fakes this");

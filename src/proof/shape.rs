@@ -4,6 +4,7 @@ use super::compare::{Difference, odds_within, spot};
 use super::impacts::impact_words;
 use super::judge::{Context, Status, Verdict, status_of};
 use super::sight::{SightMove, sight_move};
+use crate::question::SetupItem;
 use crate::restore::{Target, put_back};
 use crate::session::{GroupAt, Impact};
 use crate::stats::quantile;
@@ -118,15 +119,15 @@ impl Context<'_> {
     }
 
     fn sight(&self, miss: (f64, f64), distance: Length) -> Option<SightMove> {
-        let measured = |id: &str| {
+        let measured = |id: SetupItem| {
             let item = self.timeline.setup.iter().rev().find(|s| s.item == id)?;
             Length::parse(item.value.as_deref()?).ok().map(Length::mm)
         };
         sight_move(
             miss,
-            measured("eye-to-pin")?,
+            measured(SetupItem::EyeToPin)?,
             distance.mm(),
-            measured("sight-click"),
+            measured(SetupItem::SightClick),
         )
     }
 }

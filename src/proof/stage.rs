@@ -1,31 +1,7 @@
 //! The stages of proof, in order, and how each is shot safely.
 
 use crate::gear::{BowKind, Card, Release};
-
-/// One stage of proof.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Stage {
-    /// Bow, arrow and sight level.
-    Levels,
-    /// The sight at the nearest distance.
-    RoughSight,
-    /// Held as always against pulled hard into the wall: cam timing.
-    Creep,
-    /// Bare shafts against fletched, close in.
-    BareShaft,
-    /// One sight setting from growing distances.
-    WalkBack,
-    /// A near and a far line.
-    NearFar,
-    /// Broadheads against field points.
-    Broadhead,
-    /// Group size at this and the last setting.
-    Groups,
-    /// The bow hand turned a little left against right: the rest's place fore and aft.
-    Torque,
-    /// The sight at the end.
-    FinalSight,
-}
+pub use crate::question::Stage;
 
 /// How a stage is shot.
 #[derive(Debug, Clone, PartialEq)]
@@ -43,41 +19,6 @@ pub struct Instructions {
 const RANGE: &str = "Backstop larger than the worst miss, nobody beyond the bow, range commands.";
 
 impl Stage {
-    /// Every stage, in order.
-    pub const ALL: [Self; 10] = [
-        Self::Levels,
-        Self::RoughSight,
-        Self::Creep,
-        Self::BareShaft,
-        Self::WalkBack,
-        Self::NearFar,
-        Self::Broadhead,
-        Self::Groups,
-        Self::Torque,
-        Self::FinalSight,
-    ];
-
-    /// Name in entries.
-    pub const fn id(self) -> &'static str {
-        match self {
-            Self::Levels => "levels",
-            Self::RoughSight => "rough-sight",
-            Self::Creep => "creep",
-            Self::BareShaft => "bare-shaft",
-            Self::WalkBack => "walk-back",
-            Self::NearFar => "near-far",
-            Self::Broadhead => "broadhead",
-            Self::Groups => "groups",
-            Self::Torque => "torque",
-            Self::FinalSight => "final-sight",
-        }
-    }
-
-    /// The stage with this name.
-    pub fn from_id(id: &str) -> Option<Self> {
-        Self::ALL.into_iter().find(|s| s.id() == id)
-    }
-
     /// What it is called.
     pub const fn title(self) -> &'static str {
         match self {

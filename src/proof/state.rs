@@ -4,6 +4,7 @@ use super::impacts::{FaceUnit, read_impacts};
 use super::judge::{Status, Verdict, assess};
 use super::stage::Stage;
 use crate::advice::{self, Analysis};
+use crate::question::{Answer, Question, Work};
 use crate::session::{Event, Impact, Timeline};
 use crate::setup;
 use crate::units::{Length, System, clean};
@@ -61,9 +62,10 @@ pub fn paper_check_due(timeline: &Timeline) -> bool {
     if changed == 0 {
         return false;
     }
-    let in_proof = timeline.groups.iter().any(|g| {
-        g.entry < changed && Stage::from_id(&g.proof).is_some_and(|s| s > Stage::RoughSight)
-    });
+    let in_proof = timeline
+        .groups
+        .iter()
+        .any(|g| g.entry < changed && g.proof.known().is_some_and(|s| s > Stage::RoughSight));
     let checked = timeline
         .shots
         .iter()
@@ -77,9 +79,9 @@ pub fn paper_check_due(timeline: &Timeline) -> bool {
 /// # Errors
 /// A stage that asks for nothing of the kind.
 pub fn record_done(stage: Stage) -> Result<Vec<Event>, String> {
-    let test = match stage {
-        Stage::Creep => "press-work",
-        Stage::Torque => "rest-fore-aft",
+    let work = match stage {
+        Stage::Creep => Work::PressWork,
+        Stage::Torque => Work::RestForeAft,
         other => {
             return Err(format!(
                 "{} asks for a move, not for such work; record the move",
@@ -87,7 +89,7 @@ pub fn record_done(stage: Stage) -> Result<Vec<Event>, String> {
             ));
         }
     };
-    setup::work_done(test).ok_or_else(|| format!("there is no work called {test}"))
+    Ok(setup::work_done(work))
 }
 
 /// The entry that records a group.
@@ -127,7 +129,7 @@ pub fn record_marks(
 
 fn group(stage: Stage, what: String, distance: &str, impacts: Vec<Impact>) -> Event {
     Event::Group {
-        proof: stage.id().into(),
+        proof: stage.into(),
         what,
         distance: distance.trim().into(),
         impacts,
@@ -161,8 +163,8 @@ fn shot_at(stage: Stage, what: &str, distance: &str) -> Result<String, String> {
 /// The entry that leaves a stage out knowingly.
 pub fn skip(stage: Stage) -> Event {
     Event::Answer {
-        test: format!("proof-{}", stage.id()),
-        result: "skipped".into(),
+        test: Question::Stage(stage).into(),
+        result: Answer::Skipped.into(),
         detail: None,
     }
 }

@@ -84,11 +84,6 @@ impl Refusal {
         Self::ALL.into_iter().find(|r| r.code() == code)
     }
 
-    /// The test under which the start and end of this path are recorded.
-    pub fn marker(self) -> String {
-        format!("remedy-{}", self.code())
-    }
-
     /// Whether it forbids shooting, and not only moving the rest.
     pub const fn stops(self) -> bool {
         matches!(
@@ -119,7 +114,7 @@ impl Refusal {
 
 impl fmt::Display for Refusal {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
-        out.write_str(self.code())
+        out.pad(self.code())
     }
 }
 

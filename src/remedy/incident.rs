@@ -3,8 +3,8 @@
 use super::node::{Node, Path, Then};
 use super::{Ask, Step};
 use crate::gear::{BowKind, Card};
-use crate::question::Refusal;
-use crate::session::{Event, InspectPart, ONE_WORD_TEST, Timeline};
+use crate::question::{Answer, Fixed, InspectPart, Question, Refusal, Said};
+use crate::session::{Event, Timeline};
 
 /// One step of the inspection.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -94,11 +94,16 @@ pub fn still_open(timeline: &Timeline) -> Option<String> {
 ///
 /// # Errors
 /// In words, with what is still open and what would be right.
-pub fn check_answer(timeline: &Timeline, test: &str, result: &str) -> Result<(), String> {
-    let of_part = InspectPart::from_id(test);
-    if of_part.is_none() && test != ONE_WORD_TEST {
-        return Ok(());
-    }
+pub fn check_answer(
+    timeline: &Timeline,
+    test: Question,
+    result: &Said<Answer>,
+) -> Result<(), String> {
+    let of_part = match test {
+        Question::Part(part) => Some(part),
+        Question::Inspection => None,
+        _ => return Ok(()),
+    };
     let (good, bad) = (InspectPart::GOOD, InspectPart::BAD);
     let Some(incident) = timeline.open_incident() else {
         return Err("no incident is open, so no part waits to be looked at".into());
@@ -109,7 +114,10 @@ pub fn check_answer(timeline: &Timeline, test: &str, result: &str) -> Result<(),
     let next = ids.first().copied().unwrap_or_default();
     let Some(part) = of_part else {
         // Damage may be told in general; that it is in order may not.
-        if matches!(result, "damage" | "damaged" | "doubt") {
+        if matches!(
+            result.known(),
+            Some(Answer::Damage | Answer::Damaged | Answer::Doubt)
+        ) {
             return Ok(());
         }
         return Err(format!(
@@ -119,18 +127,18 @@ pub fn check_answer(timeline: &Timeline, test: &str, result: &str) -> Result<(),
     };
     if !InspectPart::of(kind).any(|p| p == part) {
         return Err(format!(
-            "a {} has no {test}; still open: {}",
+            "a {} has no {part}; still open: {}",
             kind.id(),
             ids.join(", ")
         ));
     }
-    if ![good, bad].contains(&result) {
+    if ![good, bad].iter().any(|word| result == word) {
         return Err(format!(
-            "'{}' is no answer to {test}: write {good} or {bad}",
-            crate::units::clean(result)
+            "'{}' is no answer to {part}: write {good} or {bad}",
+            crate::units::clean(&result.word())
         ));
     }
-    if part == InspectPart::Draw && result == good && open.len() > 1 {
+    if part == InspectPart::Draw && *result == good && open.len() > 1 {
         return Err(format!(
             "nothing is drawn before every part was looked at. Still open: {}",
             ids.join(", ")
@@ -152,7 +160,7 @@ pub(super) fn next(timeline: &Timeline) -> Option<Step> {
     let Some(found) = found.filter(|a| a.result == InspectPart::BAD) else {
         return Some(super::walk::ask(&node, place, Refusal::Incident));
     };
-    let fixed = format!("{}-fixed", part.id());
+    let fixed = Question::Fixed(Fixed::Part(part));
     let put_right = |a: &crate::session::AnswerAt| a.test == fixed && a.entry > found.entry;
     if timeline.answers.iter().any(put_right) {
         // Put right, it is looked at again.
@@ -183,7 +191,7 @@ fn node(step: Inspect) -> Node {
     } else {
         "nothing found, go on"
     };
-    Node::test(step.part.id(), step.text)
+    Node::test(step.part, step.text)
         .next(InspectPart::GOOD, means)
         .fix(
             InspectPart::BAD,
@@ -193,9 +201,9 @@ fn node(step: Inspect) -> Node {
 }
 
 /// The entry that records what was found of a part.
-pub fn found(part: InspectPart, result: &str) -> Event {
+pub fn found(part: InspectPart, result: Answer) -> Event {
     Event::Answer {
-        test: part.id().into(),
+        test: Question::Part(part).into(),
         result: result.into(),
         detail: None,
     }
@@ -234,43 +242,49 @@ mod tests {
     fn a_damaged_part_is_put_right_and_looked_at_again() {
         let mut events = vec![
             dry_fire(),
-            found(InspectPart::String, "sound"),
-            found(InspectPart::Limbs, "damaged"),
+            found(InspectPart::String, Answer::Sound),
+            found(InspectPart::Limbs, Answer::Damaged),
         ];
         let step = next(&timeline(COMPOUND, events.clone())).unwrap();
         assert_eq!(
-            (step.ask, step.id.as_str()),
+            (step.ask, step.id.to_string().as_str()),
             (Ask::FixFirst, "inspect-limbs-fixed")
         );
         events.extend(step.events("done", None).unwrap());
         let step = next(&timeline(COMPOUND, events.clone())).unwrap();
-        assert_eq!((step.ask, step.id.as_str()), (Ask::Test, "inspect-limbs"));
+        assert_eq!(
+            (step.ask, step.id.to_string().as_str()),
+            (Ask::Test, "inspect-limbs")
+        );
         events.extend(step.events("sound", None).unwrap());
         let t = timeline(COMPOUND, events);
-        assert_eq!(next(&t).unwrap().id, "inspect-cams");
+        assert_eq!(next(&t).unwrap().id, InspectPart::Cams.into());
         assert!(t.open_incident().is_some());
     }
 
     #[test]
     fn no_word_stands_for_the_parts_and_the_slow_draw_comes_last() {
+        let check = |t: &Timeline, test: &str, result: &str| {
+            check_answer(t, Question::parse(test).unwrap(), &result.into())
+        };
         let t = timeline(COMPOUND, vec![dry_fire()]);
         for word in ["clear", "passed", "sound", "none", "ok", "done", "fine"] {
-            let refused = check_answer(&t, "inspection", word).unwrap_err();
+            let refused = check(&t, "inspection", word).unwrap_err();
             assert!(
                 refused.contains("inspect-string, inspect-limbs"),
                 "{refused}"
             );
         }
-        assert!(check_answer(&t, "inspection", "damaged").is_ok());
-        assert!(check_answer(&t, "inspect-limbs", "sound").is_ok());
-        assert!(check_answer(&t, "inspect-limbs", "damaged").is_ok());
-        assert!(check_answer(&t, "inspect-limbs", "fine").is_err());
-        assert!(check_answer(&t, "inspect-draw", "sound").is_err());
-        assert!(check_answer(&t, "contact", "none").is_ok());
+        assert!(check(&t, "inspection", "damaged").is_ok());
+        assert!(check(&t, "inspect-limbs", "sound").is_ok());
+        assert!(check(&t, "inspect-limbs", "damaged").is_ok());
+        assert!(check(&t, "inspect-limbs", "fine").is_err());
+        assert!(check(&t, "inspect-draw", "sound").is_err());
+        assert!(check(&t, "contact", "none").is_ok());
         let calm = timeline(COMPOUND, vec![]);
-        assert!(check_answer(&calm, "inspection", "clear").is_err());
-        assert!(check_answer(&calm, "inspect-limbs", "sound").is_err());
+        assert!(check(&calm, "inspection", "clear").is_err());
+        assert!(check(&calm, "inspect-limbs", "sound").is_err());
         let recurve = timeline(RECURVE, vec![dry_fire()]);
-        assert!(check_answer(&recurve, "inspect-cams", "sound").is_err());
+        assert!(check(&recurve, "inspect-cams", "sound").is_err());
     }
 }

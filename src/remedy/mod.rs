@@ -23,7 +23,7 @@ pub(crate) use walk::texts;
 pub use walk::{known_answers, next_step};
 
 use crate::advice::Analysis;
-use crate::question::Refusal;
+use crate::question::{Answer, Question, Refusal, Said, Test};
 use crate::restore::PutBack;
 use crate::session::{Event, Timeline};
 
@@ -74,7 +74,7 @@ pub enum Ask {
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Choice {
     /// As it is recorded.
-    pub word: String,
+    pub word: Answer,
     /// What it would mean.
     pub means: String,
 }
@@ -82,8 +82,8 @@ pub struct Choice {
 /// One step of a path.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Step {
-    /// The test's name, as recorded.
-    pub id: String,
+    /// What it is recorded under.
+    pub id: Question,
     /// What it asks for.
     pub ask: Ask,
     /// What to do or to ask.
@@ -107,23 +107,27 @@ impl Step {
     ///
     /// # Errors
     /// In words, when the answer is none of those asked for.
-    pub fn events(&self, word: &str, detail: Option<&str>) -> Result<Vec<Event>, String> {
-        let word = word.trim().to_lowercase();
-        if !self.answers.iter().any(|a| a.word == word) {
-            let known: Vec<&str> = self.answers.iter().map(|a| a.word.as_str()).collect();
+    pub fn events(
+        &self,
+        said: impl Into<Said<Answer>>,
+        detail: Option<&str>,
+    ) -> Result<Vec<Event>, String> {
+        let said = said.into();
+        let Some(word) = self.answers.iter().map(|a| a.word).find(|w| said == *w) else {
+            let known: Vec<&str> = self.answers.iter().map(|a| a.word.id()).collect();
             return Err(format!(
                 "'{}' is no answer here; answer {}",
-                crate::units::clean(&word),
+                crate::units::clean(&said.word()),
                 known.join(", ")
             ));
-        }
+        };
         let answer = Event::Answer {
-            test: self.id.clone(),
-            result: word.clone(),
+            test: self.id.into(),
+            result: word.into(),
             detail: detail.map(Into::into),
         };
         let mut events = vec![answer];
-        if let (Some(back), "done") = (&self.put_back, word.as_str())
+        if let (Some(back), Answer::Done) = (&self.put_back, word)
             && !back.steps.is_empty()
         {
             events.insert(
@@ -135,18 +139,18 @@ impl Step {
                 },
             );
         }
-        if self.id == "weigh-bow" && word == "as-card" {
+        if (self.id, word) == (Test::WeighBow.into(), Answer::AsCard) {
             let set = [("bow.weighed".to_owned(), "true".to_owned())].into();
             events.push(Event::Card { set });
         }
         // Once it is fixed there is nothing more to ask: paper goes on. Only
         // after an incident the part is looked at again first.
-        let fixed = self.ask == Ask::FixFirst && word == "done";
+        let fixed = self.ask == Ask::FixFirst && word == Answer::Done;
         let goes_on = self.ask == Ask::Resume || fixed;
         if fixed && self.reason != Refusal::Incident {
             events.push(Event::Answer {
-                test: self.reason.marker(),
-                result: "resume".into(),
+                test: Question::Path(self.reason).into(),
+                result: Answer::Resume.into(),
                 detail: None,
             });
         }

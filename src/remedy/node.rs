@@ -1,6 +1,7 @@
 //! The pieces of a path.
 
 use super::{Ask, Offer};
+use crate::question::{Answer, Question};
 use crate::restore::PutBack;
 
 /// What an answer leads to.
@@ -17,7 +18,7 @@ pub(super) enum Then {
 /// One possible answer of a node.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Reply {
-    pub word: &'static str,
+    pub word: Answer,
     pub means: String,
     pub then: Then,
 }
@@ -25,7 +26,7 @@ pub(super) struct Reply {
 /// One step of a path, before it is known whether it was answered.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Node {
-    pub id: &'static str,
+    pub id: Question,
     pub ask: Ask,
     pub text: String,
     pub replies: Vec<Reply>,
@@ -37,9 +38,9 @@ pub(super) struct Node {
 }
 
 impl Node {
-    pub(super) fn new(id: &'static str, ask: Ask, text: impl Into<String>) -> Self {
+    pub(super) fn new(id: impl Into<Question>, ask: Ask, text: impl Into<String>) -> Self {
         Self {
-            id,
+            id: id.into(),
             ask,
             text: text.into(),
             replies: Vec::new(),
@@ -49,10 +50,10 @@ impl Node {
             done: false,
         }
     }
-    pub(super) fn question(id: &'static str, text: impl Into<String>) -> Self {
+    pub(super) fn question(id: impl Into<Question>, text: impl Into<String>) -> Self {
         Self::new(id, Ask::Question, text)
     }
-    pub(super) fn test(id: &'static str, text: impl Into<String>) -> Self {
+    pub(super) fn test(id: impl Into<Question>, text: impl Into<String>) -> Self {
         Self::new(id, Ask::Test, text)
     }
     /// A caution put before the step's text.
@@ -64,7 +65,7 @@ impl Node {
         self.shots = shots;
         self
     }
-    fn reply(mut self, word: &'static str, means: impl Into<String>, then: Then) -> Self {
+    fn reply(mut self, word: Answer, means: impl Into<String>, then: Then) -> Self {
         self.replies.push(Reply {
             word,
             means: means.into(),
@@ -73,11 +74,11 @@ impl Node {
         self
     }
     /// An answer after which the path goes on.
-    pub(super) fn next(self, word: &'static str, means: impl Into<String>) -> Self {
+    pub(super) fn next(self, word: Answer, means: impl Into<String>) -> Self {
         self.reply(word, means, Then::Next)
     }
     /// An answer that ends the path: go on with paper.
-    pub(super) fn resume(self, word: &'static str, means: impl Into<String>) -> Self {
+    pub(super) fn resume(self, word: Answer, means: impl Into<String>) -> Self {
         let means = means.into();
         let then = Then::Resume(means.clone());
         self.reply(word, means, then)
@@ -85,7 +86,7 @@ impl Node {
     /// An answer that ends the path: fix this first.
     pub(super) fn fix(
         self,
-        word: &'static str,
+        word: Answer,
         means: impl Into<String>,
         how: impl Into<String>,
     ) -> Self {

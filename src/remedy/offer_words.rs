@@ -4,6 +4,7 @@ use super::offers::{Case, Offer, Sized, TURN_LB, left_past_rest_in};
 use crate::cautions;
 use crate::gear::{BowKind, Card};
 use crate::physics::remedies::RemedyKind;
+use crate::question::Answer;
 use crate::units::{Force, Length, Mass, format_fraction, trim_number};
 use crate::words;
 
@@ -14,7 +15,7 @@ const USUAL_FOC: (f64, f64) = (7.0, 20.0);
 pub(super) fn plunger(weak: bool) -> Offer {
     let way = if weak { "firmer" } else { "softer" };
     Offer {
-        id: "plunger",
+        id: Answer::Plunger,
         title: format!("Plunger {way} by 1/8 to 1/4 turn"),
         text: "Fine control only: it does not make up for a wrong shaft (size from memory, direction printed).".into(),
         reversible: true,
@@ -79,12 +80,12 @@ fn on_card(size: &Sized) -> (&'static str, String) {
     }
 }
 
-const fn id(kind: RemedyKind) -> &'static str {
+const fn id(kind: RemedyKind) -> Answer {
     match kind {
-        RemedyKind::Point => "point",
-        RemedyKind::DrawWeight => "weight",
-        RemedyKind::Shaft => "shafts",
-        RemedyKind::Cut => "cut",
+        RemedyKind::Point => Answer::Point,
+        RemedyKind::DrawWeight => Answer::Weight,
+        RemedyKind::Shaft => Answer::Shafts,
+        RemedyKind::Cut => Answer::Cut,
     }
 }
 

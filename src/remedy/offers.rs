@@ -13,6 +13,7 @@ use crate::gear::{AdjusterKind, BowKind, Card, Release};
 use crate::physics::remedies::{Build, Effects, RemedyKind, RemedyLimits};
 use crate::physics::si::INCH_M;
 use crate::physics::{SpineGrade, SpineMatch};
+use crate::question::Answer;
 use crate::session::Timeline;
 use crate::units::{Force, KG_PER_GRAIN, MM_PER_INCH, Mass};
 
@@ -32,8 +33,8 @@ pub(super) const LEFT_PAST_REST_IN: (f64, f64) = (1.0, 2.0);
 /// One remedy, sized, with its side effects.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Offer {
-    /// `plunger`, `point`, `weight`, `shafts`, `cut`.
-    pub id: &'static str,
+    /// The answer that says it was done: plunger, point, weight, shafts or cut.
+    pub id: Answer,
     /// In one line.
     pub title: String,
     /// What it does besides, and its limits.
@@ -44,7 +45,7 @@ pub struct Offer {
     /// if there is one; `None` where it is not computed.
     pub reaches: Option<bool>,
     /// The offer before it that it goes with, by its id: neither does alone.
-    pub with: Option<&'static str>,
+    pub with: Option<Answer>,
     /// The card change it amounts to, as key and value.
     pub card: Option<(&'static str, String)>,
     /// Load ratio afterwards, 1 as the bow wants it, where computed.

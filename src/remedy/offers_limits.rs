@@ -50,7 +50,9 @@ fn more_weight_stops_where_the_arrow_gets_too_light() {
             ("arrow.vane_mass", "0 gr"),
         ];
         let card = try_card(COMPOUND, &changes).unwrap();
-        let offer = offers(&card).into_iter().find(|o| o.id == "weight");
+        let offer = offers(&card)
+            .into_iter()
+            .find(|o| o.id == crate::question::Answer::Weight);
         offer.map(|o| taken(COMPOUND, &changes, &o, &[]).bow.peak_weight.pounds())
     };
     assert!(most("7.2 gr/lb").is_none_or(|lb| lb <= 43.8));

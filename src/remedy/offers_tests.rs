@@ -1,6 +1,7 @@
 use super::*;
 use crate::checks::safety;
 use crate::gear::CardText;
+use crate::question::Answer;
 use crate::setup::tests::{COMPOUND, RECURVE};
 use proptest::prelude::*;
 
@@ -29,11 +30,11 @@ pub(super) fn taken(base: &str, changes: &[(&str, &str)], offer: &Offer, all: &[
 }
 
 fn ids(offers: &[Offer]) -> Vec<&'static str> {
-    offers.iter().map(|o| o.id).collect()
+    offers.iter().map(|o| o.id.id()).collect()
 }
 
 pub(super) fn find(card: &Card, id: &str) -> Option<Offer> {
-    offers(card).into_iter().find(|o| o.id == id)
+    offers(card).into_iter().find(|o| o.id.id() == id)
 }
 
 /// What lets limb bolts be turned: the maker's figures.
@@ -312,12 +313,12 @@ fn cutting_that_cures_only_with_another_offer_names_it() {
     let all = offers(&before);
     let cut = all
         .iter()
-        .find(|o| o.id == "cut")
+        .find(|o| o.id == Answer::Cut)
         .expect("both together cure it");
-    let point = all.iter().find(|o| o.id == "point").unwrap();
+    let point = all.iter().find(|o| o.id == Answer::Point).unwrap();
     assert_eq!(
         (cut.with, cut.reaches, point.reaches),
-        (Some("point"), Some(true), Some(false))
+        (Some(Answer::Point), Some(true), Some(false))
     );
     assert_eq!(
         cut.title,
@@ -364,8 +365,8 @@ fn near_the_floor_no_lighter_point_is_offered() {
     let found = offers(&light);
     assert!(!found.is_empty());
     for offer in found {
-        assert_ne!(offer.id, "point", "{}", offer.title);
-        assert_ne!(offer.id, "cut", "{}", offer.title);
+        assert_ne!(offer.id, Answer::Point, "{}", offer.title);
+        assert_ne!(offer.id, Answer::Cut, "{}", offer.title);
     }
 }
 
@@ -472,19 +473,19 @@ proptest! {
             }
             let contact = before.bow.draw_length.inches() - 1.75 + before.rest.contact_ahead.inches();
             let left = after.arrow.shaft_length.inches() - contact;
-            if offer.id == "cut" {
+            if offer.id == Answer::Cut {
                 prop_assert!(already.is_empty() && before.rest.full_draw_mark.is_some());
                 prop_assert!(left > 0.99, "{} leaves {left}", offer.title);
                 prop_assert!(offer.title.contains("cannot be undone"));
                 prop_assert_eq!(offer.reaches, Some(true));
             }
-            if let (Some(least), true) = (before.bow.maker_min_weight, offer.id == "weight") {
+            if let (Some(least), true) = (before.bow.maker_min_weight, offer.id == Answer::Weight) {
                 let weight = after.bow.peak_weight.pounds();
                 prop_assert!(weight >= least.pounds() - 1e-6 || weight >= before.bow.peak_weight.pounds());
             }
         }
         // Cheap and reversible first, whatever is offered.
-        let order = ["plunger", "point", "weight", "shafts", "cut"];
+        let order = [Answer::Plunger, Answer::Point, Answer::Weight, Answer::Shafts, Answer::Cut];
         let places: Vec<usize> =
             all.iter().map(|o| order.iter().position(|id| *id == o.id).unwrap()).collect();
         prop_assert!(places.is_sorted(), "{:?}", ids(&all));

@@ -7,6 +7,7 @@ use super::node::{Node, Path, Then};
 use crate::cautions;
 use crate::checks::safety;
 use crate::gear::{AdjusterKind, BowKind, Release, RestKind};
+use crate::question::{Answer, Test};
 use crate::restore::{Target, put_back};
 use crate::session::Timeline;
 use crate::units::System;
@@ -20,11 +21,11 @@ fn put_back_node(timeline: &Timeline) -> Node {
     let back = put_back(timeline, Target::Start, System::Mm).ok();
     let done = back.as_ref().is_none_or(|b| b.steps.is_empty());
     let mut node = Node::new(
-        "put-back",
+        Test::PutBack,
         Ask::Action,
         "Put everything back to the start: a rest that went far makes up for something else.",
     )
-    .next("done", "back at the start, recorded as a move");
+    .next(Answer::Done, "back at the start, recorded as a move");
     node.put_back = back;
     node.done = done;
     node
@@ -37,26 +38,26 @@ pub(super) fn contact_node(timeline: &Timeline) -> Node {
         "vanes, rest and riser"
     };
     Node::test(
-        "contact",
+        Test::Contact,
         format!("Dust test: powder the rear third of the shaft, {where_}; shoot once; look for wiped paths. A second person watches for marks made while drawing."),
     )
     .careful(cautions::HELPER)
     .shots(1)
-    .next("none", "nothing but the rest's own track")
-    .fix("rest", "the vanes or shaft hit the rest", "turn the nock a little, drop-away timing, blade, lower vanes; then the dust test again")
-    .fix("cable", "the vanes hit a cable or its guard", "turn the nock, move the guard within its maker's limits, lower vanes; then again")
-    .fix("other", "it hits the riser, shelf or clothing", "find and clear it; then again")
+    .next(Answer::None, "nothing but the rest's own track")
+    .fix(Answer::Rest, "the vanes or shaft hit the rest", "turn the nock a little, drop-away timing, blade, lower vanes; then the dust test again")
+    .fix(Answer::Cable, "the vanes hit a cable or its guard", "turn the nock, move the guard within its maker's limits, lower vanes; then again")
+    .fix(Answer::Other, "it hits the riser, shelf or clothing", "find and clear it; then again")
 }
 
 /// The cheapest reason for a rest that does nothing: it does not move.
 fn rest_moves() -> Node {
     Node::test(
-        "rest-moves",
+        Test::RestMoves,
         "Does the rest itself move when its screw is turned, and stay where it was set? Calipers riser to shaft before and after, lock screw tight, then push it by hand; look at the witness marks.",
     )
-    .next("yes", "it goes as far as it was turned, and stays")
+    .next(Answer::Yes, "it goes as far as it was turned, and stays")
     .fix(
-        "loose",
+        Answer::Loose,
         "it is loose, slips, or does not follow the screw",
         "tighten its mount and lock screw, put it back on its marks, note it",
     )
@@ -69,24 +70,24 @@ fn torque(timeline: &Timeline) -> Node {
         }
         Release::Fingers => "relaxed open bow hand, string hand straight behind, tab clean off",
     };
-    Node::test("torque", format!("Shoot 3 with extra care: {hint}."))
+    Node::test(Test::Torque, format!("Shoot 3 with extra care: {hint}."))
         .shots(3)
-        .next("same", "the hand is not it")
+        .next(Answer::Same, "the hand is not it")
         .resume(
-            "changes",
+            Answer::Changes,
             "the hand moves the tear: settle the grip first, the rest was not to blame",
         )
 }
 
 fn timing() -> Node {
     Node::test(
-        "timing",
+        Test::Timing,
         "On the draw board: do both cams reach their stops together, within 1/16 in?",
     )
     .careful(cautions::CAMS)
-    .next("together", "timing is not it")
+    .next(Answer::Together, "timing is not it")
     .fix(
-        "apart",
+        Answer::Apart,
         "a badly timed bow cannot be papered out",
         "set the timing (press, trained hands), then measure again what press work changes",
     )
@@ -94,14 +95,14 @@ fn timing() -> Node {
 
 fn wall_hold() -> Node {
     Node::test(
-        "wall-hold",
+        Test::WallHold,
         "Shoot 2 held at the wall as always and 2 pulled hard into it, same aim. Does the tail go high or low with it?",
     )
     .careful(cautions::HARD_WALL)
     .shots(4)
-    .next("same", "how hard the wall is held is not it")
+    .next(Answer::Same, "how hard the wall is held is not it")
     .fix(
-        "changes",
+        Answer::Changes,
         "the tear comes and goes with the hold: cam timing or a draw stop",
         "draw board: both cams to their stops together (press, trained hands), then measure again what press work changes. The creep stage after paper shows it at distance",
     )
@@ -109,41 +110,41 @@ fn wall_hold() -> Node {
 
 fn lean() -> Node {
     Node::test(
-        "lean",
+        Test::Lean,
         "An arrow along the cam's face, put there with the bow at rest, seen from behind on the draw board: upright? And the cable guard's load as its maker has it?",
     )
     .careful(cautions::CAMS)
-    .next("upright", "lean is not it")
-    .fix("leans", "the string's plane is off the arrow's", "yoke: add twists to one leg and take out the same on the other; or shims (press, trained hands). On many newer bows this cures what the rest cannot")
+    .next(Answer::Upright, "lean is not it")
+    .fix(Answer::Leans, "the string's plane is off the arrow's", "yoke: add twists to one leg and take out the same on the other; or shims (press, trained hands). On many newer bows this cures what the rest cannot")
 }
 
 fn other_arrow() -> Node {
     Node::test(
-        "other-arrow",
+        Test::OtherArrow,
         "Shoot 3 with another arrow known to suit this bow, or one a shaft group stiffer or weaker.",
     )
     .shots(3)
-    .next("same", "the arrow is not it")
-    .fix("different", "the arrow is the cause", "weigh the bow, look at the arrow match; put the other arrow on the card")
+    .next(Answer::Same, "the arrow is not it")
+    .fix(Answer::Different, "the arrow is the cause", "weigh the bow, look at the arrow match; put the other arrow on the card")
 }
 
 fn twisted() -> Node {
     Node::test(
-        "limbs-true",
+        Test::LimbsTrue,
         "Sight along the string from behind: does it split both limbs and the riser? Limbs untwisted, seated, tiller as it should be?",
     )
-    .next("true", "the bow stands straight")
-    .fix("twisted", "a limb or its seat is out of line", "align the limb pockets, or back to the maker for a twisted limb")
+    .next(Answer::True, "the bow stands straight")
+    .fix(Answer::Twisted, "a limb or its seat is out of line", "align the limb pockets, or back to the maker for a twisted limb")
 }
 
 fn rest_timing() -> Node {
     Node::test(
-        "rest-timing",
+        Test::RestTiming,
         "Drop-away: up early in the draw, down before the vanes arrive, cord snug?",
     )
-    .next("right", "the rest works as it should")
+    .next(Answer::Right, "the rest works as it should")
     .fix(
-        "wrong",
+        Answer::Wrong,
         "late or early, it touches the vanes or lets the arrow sag",
         "move the cord, then the dust test",
     )
@@ -171,17 +172,17 @@ pub(super) fn no_response(timeline: &Timeline) -> Path {
 pub(super) fn jumps(timeline: &Timeline) -> Path {
     let mut nodes = vec![
         Node::test(
-            "loose",
+            Test::Loose,
             "Try by hand: rest and its screws, limb bolts, nocking point and loop, sight, nocks, points.",
         )
-        .next("tight", "nothing moves")
-        .fix("loose", "a part moves from shot to shot", "tighten it, put it back on its marks, note it"),
+        .next(Answer::Tight, "nothing moves")
+        .fix(Answer::Loose, "a part moves from shot to shot", "tighten it, put it back on its marks, note it"),
         Node::question(
-            "one-side",
+            Test::OneSide,
             "Was each setting approached from the same side, with the play in the screw taken up, and the lock screw tightened after?",
         )
-        .next("yes", "play is not it")
-        .resume("no", "set it again from one side and lock it; enter a calipers reading as the move (rest at 20.6 mm)"),
+        .next(Answer::Yes, "play is not it")
+        .resume(Answer::No, "set it again from one side and lock it; enter a calipers reading as the move (rest at 20.6 mm)"),
         contact_node(timeline),
     ];
     if timeline.card.rest.kind == RestKind::DropAway {
@@ -189,13 +190,13 @@ pub(super) fn jumps(timeline: &Timeline) -> Path {
     }
     nodes.extend([
         Node::test(
-            "one-arrow",
+            Test::OneArrow,
             "Shoot one marked arrow 3 times and record it with its number.",
         )
         .shots(3)
-        .next("same", "one arrow jumps as well")
+        .next(Answer::Same, "one arrow jumps as well")
         .fix(
-            "steady",
+            Answer::Steady,
             "the arrows differ among themselves",
             "sort them: weigh, spin, flex, nocks; bench the odd one",
         ),
@@ -232,44 +233,44 @@ pub(super) fn travel(timeline: &Timeline) -> Path {
 pub(super) fn huge(timeline: &Timeline) -> Path {
     let mut nodes = vec![
         Node::question(
-            "right-arrow",
+            Test::RightArrow,
             "Is this the arrow that is on the card: shaft, length, point, nock seated?",
         )
-        .next("yes", "the right arrow")
+        .next(Answer::Yes, "the right arrow")
         .fix(
-            "no",
+            Answer::No,
             "another arrow was shot",
             "shoot the arrow on the card, or put the one shot on the card",
         ),
         Node::test(
-            "draw-length",
+            Test::DrawLength,
             "Draw length at this archer's anchor against the card.",
         )
         .careful(cautions::HELPER)
-        .next("right", "draw length is not it")
+        .next(Answer::Right, "draw length is not it")
         .fix(
-            "wrong",
+            Answer::Wrong,
             "draw length is off",
             "set it, or put the true figure on the card",
         ),
         Node::test(
-            "draw-weight",
+            Test::DrawWeight,
             "Draw weight on a scale, not the label (labels can be out by 7 lb).",
         )
         .careful(cautions::WEIGHING)
-        .next("right", "draw weight is not it")
+        .next(Answer::Right, "draw weight is not it")
         .fix(
-            "wrong",
+            Answer::Wrong,
             "the arrow match was worked out from a wrong weight",
             "put the scale's figure on the card: peak weight, and that it was weighed",
         ),
         Node::test(
-            "nocking-point",
+            Test::NockingPoint,
             "Nocking point with the bow square; nock fit on the string.",
         )
-        .next("right", "where it should be, nock lets go at a tap")
+        .next(Answer::Right, "where it should be, nock lets go at a tap")
         .fix(
-            "wrong",
+            Answer::Wrong,
             "the nocking point or nock is off",
             "set it in its starting band, fit other nocks, then shoot again",
         ),
@@ -306,18 +307,18 @@ pub(super) fn no_adjuster(timeline: &Timeline) -> Path {
     };
     let nodes = vec![
         Node::question(
-            "card-complete",
+            Test::CardComplete,
             format!("The card says this bow has: {has}. Is there anything else that can be moved and measured ({such_as})?"),
         )
-        .next("nothing", "the card is complete")
-        .fix("more", "there is", "put it on the card, at its end under the adjusters, then go on"),
+        .next(Answer::Nothing, "the card is complete")
+        .fix(Answer::More, "there is", "put it on the card, at its end under the adjusters, then go on"),
         Node::test(
-            "other-point",
+            Test::OtherPoint,
             "What such a bow has instead is the arrow: shoot 3 with a point 25 gr lighter or heavier, above the safety floor.",
         )
         .shots(3)
-        .resume("better", "put that point on the card and go on")
-        .next("same", "the point is not it"),
+        .resume(Answer::Better, "put that point on the card and go on")
+        .next(Answer::Same, "the point is not it"),
     ];
     Path {
         nodes,
@@ -341,13 +342,13 @@ pub(super) fn too_light(timeline: &Timeline) -> Path {
     Path {
         nodes: vec![
             Node::test(
-                "weights-right",
+                Test::WeightsRight,
                 "Weigh the bow and one finished arrow: are both as on the card?",
             )
             .careful(cautions::WEIGHING)
-            .next("right", "the card is right")
+            .next(Answer::Right, "the card is right")
             .fix(
-                "wrong",
+                Answer::Wrong,
                 "the card is wrong",
                 "put the scales' figures on the card",
             ),
@@ -370,14 +371,14 @@ pub(super) fn weigh_first() -> Path {
     Path {
         nodes: vec![
             Node::test(
-                "weigh-bow",
+                Test::WeighBow,
                 format!(
                     "{} Then weigh the bow on a scale, at this archer's draw.",
                     crate::cautions::WEIGHING
                 ),
             )
-            .next("no-scale", "there is no scale here")
-            .fix("weighed", "it was weighed", "put its weight on the card: peak weight, and that it was read off a scale"),
+            .next(Answer::NoScale, "there is no scale here")
+            .fix(Answer::Weighed, "it was weighed", "put its weight on the card: peak weight, and that it was read off a scale"),
         ],
         end: Then::Fix("turn the limb bolts back to where the bow was weighed and record that, then weigh it. This cannot be waived".into()),
     }
@@ -389,11 +390,11 @@ pub(super) fn past_limit(timeline: &Timeline) -> Path {
     Path {
         nodes: vec![
             Node::test(
-                "limit-right",
+                Test::LimitRight,
                 "Turns out from fully seated, and the maker's greatest turns and weight: as on the card and the list?",
             )
-            .next("right", "they are right")
-            .fix("wrong", "a figure is wrong", "correct it: the maker's figures on the card, the turns on the list before paper"),
+            .next(Answer::Right, "they are right")
+            .fix(Answer::Wrong, "a figure is wrong", "correct it: the maker's figures on the card, the turns on the list before paper"),
         ],
         end: Then::Fix(format!(
             "{caution}. Draw nothing before they are back inside the limit, and record the move. This cannot be waived"
@@ -404,9 +405,9 @@ pub(super) fn past_limit(timeline: &Timeline) -> Path {
 pub(super) fn too_short(_: &Timeline) -> Path {
     Path {
         nodes: vec![
-            Node::test("lengths-right", "Shaft length (nock throat to shaft end), draw length, and where the rest stands: as on the card?")
-                .next("right", "the card is right")
-                .fix("wrong", "the card is wrong", "correct shaft length, draw length or rest contact ahead on the card"),
+            Node::test(Test::LengthsRight, "Shaft length (nock throat to shaft end), draw length, and where the rest stands: as on the card?")
+                .next(Answer::Right, "the card is right")
+                .fix(Answer::Wrong, "the card is wrong", "correct shaft length, draw length or rest contact ahead on the card"),
         ],
         end: Then::Fix("longer arrows: the shaft must reach at least half an inch past the rest at full draw, or it can fall behind the rest and into the hand. This cannot be waived".into()),
     }

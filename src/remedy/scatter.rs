@@ -1,6 +1,7 @@
 //! Repeat shots do not agree: archer, loose part or contact.
 
 use super::node::{Node, Path, Then};
+use crate::question::{Answer, Test};
 use crate::session::{Shooter, Timeline};
 use crate::stats::quantile;
 
@@ -23,42 +24,42 @@ pub(super) fn path(timeline: &Timeline) -> Path {
     let technician = timeline.shots.iter().any(|s| s.shot.by != Shooter::Owner);
     let mut nodes = vec![
         Node::question(
-            "bad-shots",
+            Test::BadShots,
             "Were any of these shots bad ones, felt before looking at the hole (grip, release, a punch)? Judge the shot before walking to the paper.",
         )
-        .next("none", "all as usual")
-        .resume("some", "take back those entries and record them as called bad; then shoot on"),
+        .next(Answer::None, "all as usual")
+        .resume(Answer::Some, "take back those entries and record them as called bad; then shoot on"),
         Node::question(
-            "tired",
+            Test::Tired,
             "Is the archer tired, cold or rushed? Put the bow down for ten minutes, then shoot 3.",
         )
         .shots(3)
-        .next("same", "the scatter stays")
-        .resume("better", "it was the archer's day: go on fresh, 30 shots a sitting at most (juniors 15)"),
+        .next(Answer::Same, "the scatter stays")
+        .resume(Answer::Better, "it was the archer's day: go on fresh, 30 shots a sitting at most (juniors 15)"),
         Node::test(
-            "loose",
+            Test::Loose,
             "Try by hand: limb bolts, rest and its screws, sight, stabiliser, loop and nocking point, nocks in the shafts, inserts, points.",
         )
-        .next("tight", "nothing moves")
-        .fix("loose", "a part moves from shot to shot", "tighten it, put the rest back on its marks, note it"),
+        .next(Answer::Tight, "nothing moves")
+        .fix(Answer::Loose, "a part moves from shot to shot", "tighten it, put the rest back on its marks, note it"),
         super::paths::contact_node(timeline),
         Node::test(
-            "one-arrow",
+            Test::OneArrow,
             "Shoot one marked arrow 3 times, at the same setting, and record it with its number.",
         )
         .shots(3)
-        .next("same", "one arrow scatters as much")
-        .fix("better", "the arrows differ among themselves", "sort them: weigh, spin, flex, nock fit, turn the nocks; bench the odd one and tune with arrows that agree"),
+        .next(Answer::Same, "one arrow scatters as much")
+        .fix(Answer::Better, "the arrows differ among themselves", "sort them: weigh, spin, flex, nock fit, turn the nocks; bench the odd one and tune with arrows that agree"),
     ];
     if !technician {
         nodes.push(
             Node::test(
-                "second-shooter",
+                Test::SecondShooter,
                 "Let the technician (same hand, about the same draw) or a machine shoot 3, recorded as theirs. Tune for the owner's hand, not theirs.",
             )
             .shots(3)
-            .next("same", "the bow scatters whoever shoots: equipment")
-            .resume("tighter", "the bow is sound; the owner's grip or face pressure moves the tear. Relaxed open hand, then more shots; or a tolerance this archer can show"),
+            .next(Answer::Same, "the bow scatters whoever shoots: equipment")
+            .resume(Answer::Tighter, "the bow is sound; the owner's grip or face pressure moves the tear. Relaxed open hand, then more shots; or a tolerance this archer can show"),
         );
     }
     Path {

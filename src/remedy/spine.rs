@@ -7,6 +7,7 @@ use super::offers::{Offer, cut_wants_a_mark, offers_now};
 use crate::cautions;
 use crate::checks::spine::{assess, stops};
 use crate::gear::{CHART_EXAMPLE, Card};
+use crate::question::{Answer, Test};
 use crate::session::Timeline;
 
 pub(super) fn path(timeline: &Timeline) -> Path {
@@ -14,21 +15,21 @@ pub(super) fn path(timeline: &Timeline) -> Path {
     let report = assess(timeline);
     let stopped = stops(card);
     let mut weigh = Node::test(
-        "weigh-bow",
+        Test::WeighBow,
         "Before believing this, weigh the bow on a scale at this archer's draw: labels can be out by 7 lb.",
     )
     .careful(cautions::WEIGHING)
-    .next("as-card", "the card's weight is right; it goes on the card as weighed")
-    .fix("different", "the match was worked out from a wrong weight", "put the scale's figure on the card: peak weight, and weighed. The match is then worked out again");
+    .next(Answer::AsCard, "the card's weight is right; it goes on the card as weighed")
+    .fix(Answer::Different, "the match was worked out from a wrong weight", "put the scale's figure on the card: peak weight, and weighed. The match is then worked out again");
     weigh.done = card.bow.weighed && !timeline.weight_unknown();
     let mut nodes = vec![weigh];
     nodes.push(
         Node::test(
-            "arrow-as-card",
+            Test::ArrowAsCard,
             "One arrow against the card: nock throat to shaft end, point with insert on a scale, the spine printed on the shaft (and whether its maker means 28 in and 1.94 lb).",
         )
-        .next("same", "the card's arrow is right")
-        .fix("different", "the match was worked out from a wrong arrow", "correct the arrow on the card"),
+        .next(Answer::Same, "the card's arrow is right")
+        .fix(Answer::Different, "the match was worked out from a wrong arrow", "correct the arrow on the card"),
     );
     if stopped {
         nodes.push(chart());
@@ -49,12 +50,12 @@ pub(super) fn path(timeline: &Timeline) -> Path {
 
 fn chart() -> Node {
     Node::test(
-        "maker-chart",
+        Test::MakerChart,
         "Look up the arrow maker's chart for this draw weight, shaft length and point: does it give this shaft?",
     )
-    .next("no", "the arrow is not shot")
+    .next(Answer::No, "the arrow is not shot")
     .fix(
-        "yes",
+        Answer::Yes,
         "it does",
         format!("put the weakest spine it gives on the card, with what it was read for: arrow.maker_chart = \"{CHART_EXAMPLE}\""),
     )
@@ -74,7 +75,7 @@ fn choose(card: &Card, found: Vec<Offer>, weak: bool, stopped: bool) -> Node {
             "What makes the arrow act {side}, cheap and reversible first. Which was done?{wants_mark}"
         )
     };
-    let mut node = Node::question("spine-remedy", asks).next("none", "none of these");
+    let mut node = Node::question(Test::SpineRemedy, asks).next(Answer::None, "none of these");
     for offer in &found {
         let how = match &offer.card {
             Some((key, value)) => format!(

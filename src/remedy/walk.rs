@@ -3,7 +3,7 @@
 use super::node::{Node, Path, Then};
 use super::{Ask, Choice, Step, incident, paths, scatter, spine};
 use crate::checks;
-use crate::question::Refusal;
+use crate::question::{Answer, Fixed, Question, Refusal, Said};
 use crate::session::{AnswerAt, Timeline};
 
 /// The next step of the path for this reason; `None` once the path was walked
@@ -26,7 +26,7 @@ pub fn next_step(timeline: &Timeline, reason: Refusal) -> Option<Step> {
         let Some(answer) = answer_to(timeline, node.id, since) else {
             return Some(ask(node, place, reason));
         };
-        match node.replies.iter().find(|r| r.word == answer.result) {
+        match node.replies.iter().find(|r| answer.result == r.word) {
             None => return Some(ask(node, place, reason)),
             Some(reply) => match &reply.then {
                 Then::Next => {}
@@ -62,8 +62,8 @@ fn path(timeline: &Timeline, reason: Refusal) -> Path {
 
 /// Every test that is answered in a word, with its words: the steps after
 /// every refusal of this bow, in their order.
-pub fn known_answers(timeline: &Timeline) -> Vec<(&'static str, Vec<&'static str>)> {
-    let mut known: Vec<(&'static str, Vec<&'static str>)> = Vec::new();
+pub fn known_answers(timeline: &Timeline) -> Vec<(Question, Vec<Answer>)> {
+    let mut known: Vec<(Question, Vec<Answer>)> = Vec::new();
     let reasons = Refusal::ALL.into_iter().filter(|r| *r != Refusal::Incident);
     for node in reasons.flat_map(|reason| path(timeline, reason).nodes) {
         if node.replies.is_empty() {
@@ -85,23 +85,24 @@ pub fn known_answers(timeline: &Timeline) -> Vec<(&'static str, Vec<&'static str
 
 /// Every text a path may show, by step: for the test of cautions.
 #[cfg(test)]
-pub(crate) fn texts(timeline: &Timeline, reason: Refusal) -> Vec<(&'static str, String)> {
+pub(crate) fn texts(timeline: &Timeline, reason: Refusal) -> Vec<(Question, String)> {
     let nodes = path(timeline, reason).nodes.into_iter();
     nodes.map(|n| (n.id, n.text)).collect()
 }
 
 /// The entry after which answers count: the last time this path was resumed.
 fn began(timeline: &Timeline, reason: Refusal) -> u32 {
-    let marker = reason.marker();
+    let ends =
+        |result: &Said<Answer>| matches!(result.known(), Some(Answer::Resume | Answer::Again));
     timeline
         .answers
         .iter()
         .rev()
-        .find(|a| a.test == marker && matches!(a.result.as_str(), "resume" | "again"))
+        .find(|a| a.test == Question::Path(reason) && ends(&a.result))
         .map_or(0, |a| a.entry)
 }
 
-fn answer_to<'a>(timeline: &'a Timeline, id: &str, since: u32) -> Option<&'a AnswerAt> {
+fn answer_to(timeline: &Timeline, id: Question, since: u32) -> Option<&AnswerAt> {
     timeline
         .answers
         .iter()
@@ -111,14 +112,14 @@ fn answer_to<'a>(timeline: &'a Timeline, id: &str, since: u32) -> Option<&'a Ans
 
 pub(super) fn ask(node: &Node, place: (usize, usize), reason: Refusal) -> Step {
     Step {
-        id: node.id.into(),
+        id: node.id,
         ask: node.ask,
         text: node.text.clone(),
         answers: node
             .replies
             .iter()
             .map(|r| Choice {
-                word: r.word.into(),
+                word: r.word,
                 means: r.means.clone(),
             })
             .collect(),
@@ -132,19 +133,19 @@ pub(super) fn ask(node: &Node, place: (usize, usize), reason: Refusal) -> Step {
 
 pub(super) fn end(
     ask: Ask,
-    id: String,
+    id: Question,
     text: String,
     place: (usize, usize),
     reason: Refusal,
 ) -> Step {
     let (word, means) = match (ask, reason) {
         (Ask::Resume, _) => (
-            "resume",
+            Answer::Resume,
             "go on with paper; the mean tear is taken as unknown again",
         ),
-        (_, Refusal::Incident) => ("done", "it is fixed: this part is looked at again"),
+        (_, Refusal::Incident) => (Answer::Done, "it is fixed: this part is looked at again"),
         _ => (
-            "done",
+            Answer::Done,
             "it is fixed: go on with paper, 3 shots before anything is moved; the mean tear is taken as unknown again",
         ),
     };
@@ -153,7 +154,7 @@ pub(super) fn end(
         ask,
         text,
         answers: vec![Choice {
-            word: word.into(),
+            word,
             means: means.into(),
         }],
         shots: 0,
@@ -166,7 +167,7 @@ pub(super) fn end(
 
 fn resume(why: &str, place: (usize, usize), reason: Refusal) -> Step {
     let text = format!("Resume: {why}");
-    end(Ask::Resume, reason.marker(), text, place, reason)
+    end(Ask::Resume, Question::Path(reason), text, place, reason)
 }
 
 /// What only the card lifts: the path can be walked again, never resumed.
@@ -174,9 +175,9 @@ fn on_the_card(how: &str, place: (usize, usize), reason: Refusal) -> Step {
     let text = format!(
         "Fix this first: {how}. The card has the last word: what is really done goes on it, and everything is worked out anew"
     );
-    let mut step = end(Ask::FixFirst, reason.marker(), text, place, reason);
+    let mut step = end(Ask::FixFirst, Question::Path(reason), text, place, reason);
     step.answers = vec![Choice {
-        word: "again".into(),
+        word: Answer::Again,
         means: "look through it once more".into(),
     }];
     step
@@ -185,7 +186,7 @@ fn on_the_card(how: &str, place: (usize, usize), reason: Refusal) -> Step {
 /// Fix this first; once that is answered done, resume.
 fn fix(
     timeline: &Timeline,
-    id: &str,
+    id: Question,
     how: &str,
     answer: &AnswerAt,
     place: (usize, usize),
@@ -194,8 +195,13 @@ fn fix(
     if reason.of_the_card() {
         return on_the_card(how, place, reason);
     }
-    let fixed = format!("{id}-fixed");
-    let done = answer_to(timeline, &fixed, answer.entry).is_some();
+    let fixed = match id {
+        Question::Part(part) => Fixed::Part(part),
+        Question::Test(test) => Fixed::Test(test),
+        _ => Fixed::End(reason),
+    };
+    let fixed = Question::Fixed(fixed);
+    let done = answer_to(timeline, fixed, answer.entry).is_some();
     if done {
         return resume(
             "fixed. Shoot 3 here before anything is moved",
@@ -217,8 +223,8 @@ fn fix_at_end(
     if reason.of_the_card() {
         return on_the_card(how, place, reason);
     }
-    let fixed = format!("{}-fixed", reason.code());
-    if answer_to(timeline, &fixed, since).is_some() {
+    let fixed = Question::Fixed(Fixed::End(reason));
+    if answer_to(timeline, fixed, since).is_some() {
         return resume(
             "fixed. Shoot 3 here before anything is moved",
             place,
@@ -234,6 +240,7 @@ mod tests {
     use super::super::Ask;
     use super::*;
     use crate::gear::{AdjusterKind, Step as MoveStep};
+    use crate::question::Test;
     use crate::session::Event;
     use crate::setup::tests::{COMPOUND, RECURVE, timeline};
 
@@ -254,8 +261,8 @@ mod tests {
             if matches!(step.ask, Ask::Resume | Ask::FixFirst) {
                 return (step, events);
             }
-            let word = step.answers[0].word.clone();
-            events.extend(step.events(&word, None).unwrap());
+            let word = step.answers[0].word;
+            events.extend(step.events(word, None).unwrap());
         }
         panic!("{reason:?} does not end");
     }
@@ -269,7 +276,7 @@ mod tests {
                 assert!(!step.text.is_empty());
                 // A fix that is done resumes.
                 if step.ask == Ask::FixFirst && reason.of_the_card() {
-                    assert_eq!(step.answers[0].word, "again");
+                    assert_eq!(step.answers[0].word, Answer::Again);
                 } else if step.ask == Ask::FixFirst {
                     let mut more = events;
                     more.extend(step.events("done", None).unwrap());
@@ -290,7 +297,6 @@ mod tests {
                 assert!(!node.replies.is_empty(), "{}", node.id);
                 for reply in &node.replies {
                     assert!(!reply.means.is_empty());
-                    assert!(!reply.word.contains(' '));
                 }
                 assert!(
                     !matches!(node.replies[0].then, Then::Fix(_)) || node.ask == Ask::Action,
@@ -314,13 +320,13 @@ mod tests {
         let t = timeline(COMPOUND, vec![far.clone()]);
         for reason in [Refusal::TravelLimit, Refusal::NoResponse] {
             let step = next_step(&t, reason).unwrap();
-            assert_eq!(step.id, "put-back");
+            assert_eq!(step.id, Test::PutBack.into());
             assert_eq!(step.put_back.as_ref().unwrap().command(), "rest right 6 mm");
             let mut events = vec![far.clone()];
             events.extend(step.events("done", None).unwrap());
             let after = timeline(COMPOUND, events);
             assert_eq!(after.now.get(AdjusterKind::RestSideways), 0.0);
-            assert_ne!(next_step(&after, reason).unwrap().id, "put-back");
+            assert_ne!(next_step(&after, reason).unwrap().id, Test::PutBack.into());
         }
     }
 
@@ -348,7 +354,7 @@ mod tests {
         let t = timeline(COMPOUND, vec![]);
         let step = next_step(&t, Refusal::Scatter).unwrap();
         let problem = step.events("perhaps", None).unwrap_err();
-        assert!(problem.contains(&step.answers[0].word), "{problem}");
+        assert!(problem.contains(step.answers[0].word.id()), "{problem}");
     }
 
     #[test]
@@ -361,10 +367,10 @@ mod tests {
             if matches!(step.ask, Ask::Resume | Ask::FixFirst) {
                 break;
             }
-            asked.push(step.id.clone());
-            events.extend(step.events(&step.answers[0].word.clone(), None).unwrap());
+            asked.push(step.id);
+            events.extend(step.events(step.answers[0].word, None).unwrap());
         }
-        assert!(!asked.contains(&"contact".to_owned()), "{asked:?}");
+        assert!(!asked.contains(&Test::Contact.into()), "{asked:?}");
         assert!(next_step(&t, Refusal::Contact).unwrap().ask == Ask::Resume);
     }
 
@@ -399,8 +405,8 @@ mod tests {
             let Some(step) = next_step(session.timeline(), reason) else {
                 break;
             };
-            let word = step.answers[0].word.clone();
-            for event in step.events(&word, None).unwrap() {
+            let word = step.answers[0].word;
+            for event in step.events(word, None).unwrap() {
                 session.record(event).unwrap();
             }
         }
@@ -412,12 +418,12 @@ mod tests {
     #[test]
     fn a_bow_weighed_as_the_card_says_is_put_on_the_card() {
         let step = next_step(&timeline(COMPOUND, vec![]), Refusal::SpineWeak).unwrap();
-        assert_eq!(step.id, "weigh-bow");
+        assert_eq!(step.id, Test::WeighBow.into());
         let after = timeline(COMPOUND, step.events("as-card", None).unwrap());
         assert!(after.card.bow.weighed);
         assert_eq!(
             next_step(&after, Refusal::SpineWeak).unwrap().id,
-            "arrow-as-card"
+            Test::ArrowAsCard.into()
         );
     }
 }

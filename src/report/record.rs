@@ -7,6 +7,7 @@ use super::figure::{HoleMark, HolesFigure, PlotFigure, PlotPoint};
 use super::{Options, safe};
 use crate::advice::Analysis;
 use crate::proof;
+use crate::question::Question;
 use crate::restore::{self, Target};
 use crate::session::{Shooter, Timeline};
 use crate::setup::{self, ItemState, Measure, State};
@@ -256,7 +257,7 @@ fn answers(timeline: &Timeline) -> Section {
         .answers
         .iter()
         // Stages of proof and ends of paths are no tests, and stand elsewhere.
-        .filter(|a| !["proof-", "remedy-"].iter().any(|p| a.test.starts_with(p)))
+        .filter(|a| !matches!(a.test.known(), Some(Question::Stage(_) | Question::Path(_))))
         .map(|a| {
             let seen = a
                 .detail
@@ -264,8 +265,8 @@ fn answers(timeline: &Timeline) -> Section {
                 .map_or(String::new(), |d| format!(" ({})", safe(d)));
             format!(
                 "{} {}{seen}",
-                safe(&a.test).replace('-', " "),
-                safe(&a.result)
+                safe(&a.test.word()).replace('-', " "),
+                safe(&a.result.word())
             )
         })
         .collect();

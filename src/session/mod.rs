@@ -20,10 +20,7 @@ mod store;
 pub mod timeline;
 
 pub use append::NotWritten;
-pub use entry::{
-    Entry, Event, Impact, InspectPart, ONE_WORD_TEST, PriorGain, PriorRecord, RangeItem, RangeSaid,
-    Shooter, Shot, Together, is_one_word,
-};
+pub use entry::{Entry, Event, Impact, PriorGain, PriorRecord, RangeSaid, Shooter, Shot, Together};
 pub use error::SessionError;
 pub use journal::{Damage, Harm, Journal, Remark};
 pub use store::Session;

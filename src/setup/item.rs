@@ -1,5 +1,7 @@
 //! One item of the checklist: what it is, how it is measured, what it rests on.
 
+use crate::question::SetupItem;
+
 /// Part of the work an item belongs to.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Part {
@@ -176,7 +178,7 @@ impl Again {
 #[derive(Debug, Clone, PartialEq)]
 pub struct Item {
     /// Stable name, as recorded.
-    pub id: &'static str,
+    pub id: SetupItem,
     /// Part of the work.
     pub part: Part,
     /// What it is called.
@@ -204,7 +206,7 @@ pub struct Item {
 }
 
 impl Item {
-    pub(super) fn new(id: &'static str, part: Part, title: &'static str) -> Self {
+    pub(super) fn new(id: SetupItem, part: Part, title: &'static str) -> Self {
         Self {
             id,
             part,

@@ -4,6 +4,7 @@ use super::compute;
 use super::item::{Again, Item, Measure, Part, Rule, Standing};
 use crate::cautions;
 use crate::gear::{BowKind, Card, Release, RestKind, grains_per_pound};
+use crate::question::SetupItem;
 use crate::units::{MM_PER_INCH, trim_number};
 
 /// Scale reading against the sum of the parts, gr, within which they agree
@@ -25,7 +26,7 @@ pub(super) fn items(card: &Card) -> Vec<Item> {
 }
 
 fn flex() -> Item {
-    Item::new("arrow-flex", Part::Arrows, "Each arrow looked at, felt and flexed")
+    Item::new(SetupItem::ArrowFlex, Part::Arrows, "Each arrow looked at, felt and flexed")
         .how("Every arrow, new ones too: turn it while looking and feeling, flex it a little away from people as its maker says, twist both ways, look at the nock. Never with a broadhead on.")
         .start("no crack, softness, loose insert or split nock; before every shot", Standing::Source("arrow makers' safety pages; a national federation on carbon arrows"))
         .if_off("Break it and bin it. Do not shoot it once more to see.")
@@ -36,7 +37,7 @@ fn flex() -> Item {
 fn mass(card: &Card) -> Item {
     let total = card.arrow.total_mass().grains();
     let gpp = grains_per_pound(card.arrow.total_mass(), card.bow.peak_weight);
-    Item::new("arrow-mass", Part::Arrows, "Finished arrow on the scale")
+    Item::new(SetupItem::ArrowMass, Part::Arrows, "Finished arrow on the scale")
         .how("One finished arrow, point and nock in, on a grain scale.")
         .start(
             format!(
@@ -60,7 +61,7 @@ fn matched(card: &Card) -> Item {
     } else {
         (2.0, "lightest to heaviest within 2 gr")
     };
-    Item::new("arrow-match", Part::Arrows, "The set weighed and numbered")
+    Item::new(SetupItem::ArrowMatch, Part::Arrows, "The set weighed and numbered")
         .how("Number every arrow; weigh each, in order. The program names the odd one.")
         .start(words, Standing::Source("R. McKinney, Arrow Spine, Weight and Straightness (2 gr a dozen); hunting sets 3 to 5 gr from memory"))
         .measured(Measure::Masses, Rule::SpreadAtMost(limit))
@@ -69,7 +70,7 @@ fn matched(card: &Card) -> Item {
 }
 
 fn straight() -> Item {
-    Item::new("arrow-straightness", Part::Arrows, "Straightness")
+    Item::new(SetupItem::ArrowStraightness, Part::Arrows, "Straightness")
         .how("Shaft on supports 28 in apart, dial at mid-span, one full turn: highest less lowest. Shafts of 29 in or shorter: 25 in span, scaled to 28 by the program. Write the span.")
         .start("0.006 in in all over 28 in", Standing::Source("ASTM F1889 and ATA/ARR-203 for the method; the limit is common practice, no source (trade grades are usually half the reading)"))
         .measured(Measure::RunOut, Rule::StraightnessAtMost(0.006 * MM_PER_INCH))
@@ -84,7 +85,7 @@ fn balance(card: &Card) -> Item {
     } else {
         ("target 7 to 16 %", Standing::FromMemory)
     };
-    Item::new("arrow-balance", Part::Arrows, "Balance point")
+    Item::new(SetupItem::ArrowBalance, Part::Arrows, "Balance point")
         .how("Balance the finished arrow on an edge: nock throat to the balance point. The program gives the front-of-centre.")
         .start(format!("{words}; only recorded, no limit"), standing)
         .measured(Measure::Length, Rule::Record)
@@ -94,7 +95,7 @@ fn balance(card: &Card) -> Item {
 }
 
 fn ends() -> Item {
-    Item::new("arrow-ends", Part::Arrows, "Ends, nocks, inserts")
+    Item::new(SetupItem::ArrowEnds, Part::Arrows, "Ends, nocks, inserts")
         .how("Shaft ends square, nocks straight and clear of the vanes on the rest, inserts and points spun without wobble; stiff sides all the same way.")
         .start("square, straight, no wobble", Standing::CommonPractice)
         .if_off("Square the end, turn or change the nock, reset the insert.")
@@ -112,7 +113,7 @@ fn clearance(card: &Card) -> Item {
     } else {
         "at most the rest's own track"
     };
-    Item::new("clearance", Part::FirstShot, "Clearance, by the powder test")
+    Item::new(SetupItem::Clearance, Part::FirstShot, "Clearance, by the powder test")
         .careful(cautions::HELPER)
         .how(format!("Foot powder on shaft and vanes, from the nock to 2 cm short of where the undrawn shaft lies on the rest (drawing wipes what is ahead of it), and on {parts}. Shoot; look for wiped paths. A second person watches for marks made while drawing."))
         .start(own, Standing::Source("a club's powder-test note, crediting a printed coach's book"))
@@ -130,7 +131,7 @@ fn marks(card: &Card) -> Item {
         BowKind::Recurve => "rest, plunger, sight, limb bolts; the nocking point on the string",
         BowKind::Longbow => "rest and sight where there are any; the nocking point on the string",
     };
-    Item::new("witness-marks", Part::Last, "Witness marks and starting readings")
+    Item::new(SetupItem::WitnessMarks, Part::Last, "Witness marks and starting readings")
         .how(format!("Paint pen across both sides of each joint: {joints}. Calipers riser to shaft and rest height, on the card under REST, as its readings."))
         .start("marked, before the first shot", Standing::Source("a club journal on marking sight and rest, 2014"))
         .measured(Measure::Note, Rule::Record)

@@ -3,6 +3,7 @@
 use super::item::{Again, Item, Measure, Part, Rule, Standing};
 use crate::cautions;
 use crate::gear::{BowKind, Card, Release};
+use crate::question::SetupItem;
 use crate::units::{MM_PER_INCH, format_fraction, trim_number};
 
 const EIGHTH: f64 = MM_PER_INCH / 8.0;
@@ -32,7 +33,7 @@ pub(super) fn items(card: &Card) -> Vec<Item> {
 
 fn accessories() -> Item {
     Item::new(
-        "accessories",
+        SetupItem::Accessories,
         Part::Bow,
         "Everything the archer will use is on",
     )
@@ -50,7 +51,7 @@ fn as_found(card: &Card) -> Item {
         BowKind::Recurve => "plunger, limb bolts and nocking point",
         BowKind::Longbow => "handle and nocking point",
     };
-    Item::new("as-found", Part::Bow, "As it came in, written down and marked")
+    Item::new(SetupItem::AsFound, Part::Bow, "As it came in, written down and marked")
         .how(format!("Before touching anything: paint-pen marks across rest, sight, {cams}; calipers riser to shaft; write the scales down."))
         .start("marked and written", Standing::Source("a club journal on marking sight and rest, 2014"))
         .measured(Measure::Note, Rule::Record)
@@ -72,7 +73,7 @@ fn inspection(card: &Card) -> Item {
         }
         _ => "Do not draw the bow. Fix it first; a cracked or twisted limb goes to the maker.",
     };
-    Item::new("inspection", Part::Bow, "Safety inspection")
+    Item::new(SetupItem::Inspection, Part::Bow, "Safety inspection")
         .how(format!(
             "{parts}. Run a cotton ball over the limbs: it catches on a crack."
         ))
@@ -92,7 +93,7 @@ fn string_settled(card: &Card) -> Item {
         }
         _ => "Shots since the string was fitted. Later stretch shows as a shorter brace height.",
     };
-    Item::new("string-settled", Part::Bow, "String shot in")
+    Item::new(SetupItem::StringSettled, Part::Bow, "String shot in")
         .how(how)
         .start(
             "100 shots; some say 50 to 60",
@@ -105,7 +106,7 @@ fn string_settled(card: &Card) -> Item {
 
 fn draw_length(card: &Card) -> Item {
     let want = card.bow.draw_length;
-    Item::new("draw-length", Part::Bow, "Draw length of this archer")
+    Item::new(SetupItem::DrawLength, Part::Bow, "Draw length of this archer")
         .careful(cautions::HELPER)
         .how("At the archer's own anchor: string at the nocking point to the grip pivot, plus 1 3/4 in.")
         .start(
@@ -131,7 +132,7 @@ fn draw_weight(card: &Card) -> Item {
     } else {
         "weight at this archer's draw"
     };
-    Item::new("draw-weight", Part::Bow, "Draw weight on a scale")
+    Item::new(SetupItem::DrawWeight, Part::Bow, "Draw weight on a scale")
         .careful(cautions::WEIGHING)
         .how(format!("Bow scale, drawn slowly: the {what}. Not the label."))
         .start(
@@ -153,7 +154,7 @@ fn brace_height(card: &Card) -> Item {
         ),
         BowKind::Longbow => ("the bowyer's figure", Standing::CommonPractice),
     };
-    Item::new("brace-height", Part::Bow, "Brace height")
+    Item::new(SetupItem::BraceHeight, Part::Bow, "Brace height")
         .how("String to the grip pivot, square to the string, always at the same place.")
         .start(
             format!(
@@ -188,7 +189,7 @@ fn axle_to_axle(card: &Card) -> Item {
         ),
         None => ("the maker's figure; write it down".into(), Rule::Record),
     };
-    Item::new("axle-to-axle", Part::Bow, "Axle to axle")
+    Item::new(SetupItem::AxleToAxle, Part::Bow, "Axle to axle")
         .how("Centre of the top axle to centre of the bottom axle, same side each time.")
         .start(start, Standing::FromMemory)
         .measured(Measure::Length, rule)
@@ -212,7 +213,7 @@ const fn tiller_off(kind: BowKind) -> &'static str {
 }
 
 fn tiller(card: &Card) -> Item {
-    let item = Item::new("tiller", Part::Bow, "Tiller")
+    let item = Item::new(SetupItem::Tiller, Part::Bow, "Tiller")
         .how("String square to each limb where it meets the riser: top, then bottom.");
     let item = match (card.bow.kind, card.bow.release) {
         (BowKind::Compound, _) => item
@@ -241,7 +242,7 @@ fn tiller(card: &Card) -> Item {
 }
 
 fn limb_bolts(card: &Card) -> Item {
-    let item = Item::new("limb-bolts", Part::Bow, "Limb bolts")
+    let item = Item::new(SetupItem::LimbBolts, Part::Bow, "Limb bolts")
         .how("Turns out from fully seated, top then bottom; then put them back. Leave out where the bow has none.")
         .again(Again { press: true, limbs: true, ..Again::NEVER });
     if card.bow.kind == BowKind::Compound {
@@ -263,7 +264,7 @@ fn limb_bolts(card: &Card) -> Item {
 }
 
 fn cam_timing() -> Item {
-    Item::new("cam-timing", Part::Bow, "Cams arrive together")
+    Item::new(SetupItem::CamTiming, Part::Bow, "Cams arrive together")
         .careful(cautions::CAMS)
         .how("On a draw board: the gap left at one stop when the other touches.")
         .start(
@@ -276,7 +277,7 @@ fn cam_timing() -> Item {
 }
 
 fn cam_lean() -> Item {
-    Item::new("cam-lean", Part::Bow, "Cam lean")
+    Item::new(SetupItem::CamLean, Part::Bow, "Cam lean")
         .careful(cautions::CAMS)
         .how("A straight arrow along the cam's face, put there with the bow at rest. Then on a draw board at full draw, looked at from behind.")
         .start(

@@ -4,13 +4,14 @@
 use super::item::{Item, Measure, Part, Rule, Standing};
 use crate::cautions;
 use crate::gear::Card;
+use crate::question::SetupItem;
 use crate::range::least_backstop_mm;
 use crate::units::trim_number;
 
 pub(super) fn items(card: &Card) -> Vec<Item> {
     let depth = least_backstop_mm(card);
     vec![
-        Item::new("range-backstop", Part::Range, "Backstop behind the sheet")
+        Item::new(SetupItem::RangeBackstop, Part::Range, "Backstop behind the sheet")
             .how("Bows down. Tape from the sheet to the face of the backstop, along the arrow's line.")
             .start(
                 format!(
@@ -23,7 +24,7 @@ pub(super) fn items(card: &Card) -> Vec<Item> {
             )
             .measured(Measure::Length, Rule::AtLeast(depth))
             .if_off("The point is stopped while the tail is still in the paper: the hole lies. Move the frame or the backstop."),
-        Item::new("range-paper", Part::Range, "Paper frame")
+        Item::new(SetupItem::RangePaper, Part::Range, "Paper frame")
             .careful(cautions::HELPER)
             .how("Draw at the backstop; a helper marks on the floor where the rest stands. Let down, arrow off the string, then tape from the mark to the sheet. The sheet is thin, held on all edges, its centre at arrow height, square to the arrow.")
             .start(

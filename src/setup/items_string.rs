@@ -3,6 +3,7 @@
 use super::item::{Again, Item, Measure, Part, Rule, Standing};
 use crate::cautions;
 use crate::gear::{BowKind, Card, Release, RestKind};
+use crate::question::SetupItem;
 use crate::units::MM_PER_INCH;
 
 pub(super) fn items(card: &Card) -> Vec<Item> {
@@ -28,7 +29,7 @@ fn levels(card: &Card) -> Item {
     } else {
         ", the sight bar if there is one"
     };
-    Item::new("levels", Part::Fit, "Level, one after another")
+    Item::new(SetupItem::Levels, Part::Fit, "Level, one after another")
         .how(format!(
             "Bow upright by the string, arrow level on it{sight}."
         ))
@@ -41,7 +42,7 @@ fn levels(card: &Card) -> Item {
 }
 
 fn peep() -> Item {
-    Item::new("peep", Part::Fit, "Peep")
+    Item::new(SetupItem::Peep, Part::Fit, "Peep")
         .how("Eyes shut, anchor, open: the peep is round and where the eye is. Write down its height above the nocking point.")
         .start("at the archer's natural anchor, not turned", Standing::CommonPractice)
         .measured(Measure::Length, Rule::Record)
@@ -50,7 +51,7 @@ fn peep() -> Item {
 }
 
 fn nock_fit() -> Item {
-    Item::new("nock-fit", Part::Fit, "Nock fit")
+    Item::new(SetupItem::NockFit, Part::Fit, "Nock fit")
         .how("Hang the arrow from the string: it stays by itself and lets go at a light tap. It does not slide on the serving by itself.")
         .start(
             "holds its own weight, lets go at a tap",
@@ -92,7 +93,7 @@ fn nocking_point(card: &Card) -> Item {
             Standing::FromMemory,
         ),
     };
-    Item::new("nocking-point", Part::Fit, "Nocking point")
+    Item::new(SetupItem::NockingPoint, Part::Fit, "Nocking point")
         .how("Bow square on the string, resting where the arrow rests: bottom of the nock above the square line. Or the bow upright over a level floor: height of the bottom of the nock / of the shaft's underside at the rest, such as 1202 mm / 1198 mm.")
         .start(start, standing)
         .measured(Measure::HighLow, Rule::Between(low, high))
@@ -101,7 +102,7 @@ fn nocking_point(card: &Card) -> Item {
 }
 
 fn rest_height() -> Item {
-    Item::new("rest-height", Part::Fit, "Rest height")
+    Item::new(SetupItem::RestHeight, Part::Fit, "Rest height")
         .how("Arrow on the rest, as it lies at full draw: centre of the shaft above the centre of the plunger (Berger) hole.")
         .start("through the middle of the hole or just above, 0 to 3 mm", Standing::CommonPractice)
         .measured(Measure::HighLow, Rule::Between(-0.5, 3.5))
@@ -122,7 +123,7 @@ fn centre_shot(card: &Card) -> Item {
         Release::Aid => "shaft straight down the string's line, within 1 mm",
         Release::Fingers => "point 1/16 to 1/8 in (1.6 to 3.2 mm) outside the string",
     };
-    Item::new("centre-shot", Part::Fit, "Centre shot")
+    Item::new(SetupItem::CentreShot, Part::Fit, "Centre shot")
         .how("Arrow on the string, string in line with the middle of both limbs: how far the point stands out from (or in toward) the riser. Or two places along the shaft: 1 mm out at 4 in / 2 mm out at 24 in, ahead of the nock.")
         .start(start, Standing::Source("an arrow maker's tuning guide; by eye and by a maker's distance can differ"))
         .measured(Measure::OutIn, Rule::Between(low, high))
@@ -137,7 +138,7 @@ fn rest_kind(kind: RestKind) -> Vec<Item> {
     };
     match kind {
         RestKind::DropAway => vec![
-            Item::new("rest-timing", Part::Fit, "Drop-away timing")
+            Item::new(SetupItem::RestTiming, Part::Fit, "Drop-away timing")
                 .careful(cautions::HELPER)
                 .how("Draw slowly: the arm is fully up for most of the draw; let down: it is down before the vanes would be there. Cord snug.")
                 .start("up early, down before the vanes arrive", Standing::CommonPractice)
@@ -145,13 +146,13 @@ fn rest_kind(kind: RestKind) -> Vec<Item> {
                 .again(timing),
         ],
         RestKind::Blade => vec![
-            Item::new("blade", Part::Fit, "Blade angle and stiffness")
+            Item::new(SetupItem::Blade, Part::Fit, "Blade angle and stiffness")
                 .how("Angle of the blade to the arrow; the blade just carries the arrow without sagging.")
                 .start("about 30 to 35 degrees, stiffness to the arrow's weight", Standing::FromMemory)
                 .if_off("Another blade: too soft bounces, too stiff kicks the tail up."),
         ],
         RestKind::Plunger => vec![
-            Item::new("plunger", Part::Fit, "Plunger tension")
+            Item::new(SetupItem::Plunger, Part::Fit, "Plunger tension")
                 .how("Turns from fully soft, or a spring scale on the tip: write it down in a unit.")
                 .start("the middle of its range, written as a number", Standing::Source("a club coach's note: 'medium' is no setting"))
                 .measured(Measure::Note, Rule::Record)
@@ -166,7 +167,7 @@ fn eye_to_pin(card: &Card) -> Item {
         BowKind::Compound => "",
         _ => " Leave out where the bow has no sight.",
     };
-    Item::new("eye-to-pin", Part::Fit, "Eye to pin")
+    Item::new(SetupItem::EyeToPin, Part::Fit, "Eye to pin")
         .careful(cautions::HELPER)
         .how(format!("At full draw a helper holds a tape from behind, from the eye to the sight pin, without touching the archer.{none}"))
         .start("written down: every sight move is worked out from it", Standing::CommonPractice)
@@ -175,7 +176,7 @@ fn eye_to_pin(card: &Card) -> Item {
 }
 
 fn sight_click() -> Item {
-    Item::new("sight-click", Part::Fit, "One click of the sight")
+    Item::new(SetupItem::SightClick, Part::Fit, "One click of the sight")
         .how("Calipers over ten clicks, divided by ten. Leave out where it does not click.")
         .start("written down", Standing::CommonPractice)
         .measured(Measure::Length, Rule::Record)

@@ -4,6 +4,7 @@ use super::item::{Item, Measure, Rule};
 use super::matching::match_arrows;
 use super::read::{Value, read};
 use super::{compute, item};
+use crate::question::{Answer, Said, SetupItem};
 use crate::session::{Event, Timeline};
 use crate::units::{Length, MM_PER_INCH, clean, trim_number};
 
@@ -30,10 +31,14 @@ pub struct Judgement {
 ///
 /// # Errors
 /// An unknown item, or a value that cannot be read.
-pub fn judge(timeline: &Timeline, id: &str, text: &str) -> Result<Judgement, SetupError> {
-    let found = find(timeline, id)?;
+pub fn judge(
+    timeline: &Timeline,
+    id: impl Into<Said<SetupItem>>,
+    text: &str,
+) -> Result<Judgement, SetupError> {
+    let found = find(timeline, &id.into())?;
     let value = read(found.measure, text).map_err(|problem| SetupError {
-        item: found.id.into(),
+        item: found.id.to_string(),
         problem: with_example(problem, found.measure),
     })?;
     Ok(weigh(timeline, &found, &value))
@@ -41,8 +46,8 @@ pub fn judge(timeline: &Timeline, id: &str, text: &str) -> Result<Judgement, Set
 
 /// A measured length of an item, mm, as its band is held against; `None`
 /// where it is no length or was not measured.
-pub(super) fn in_mm(timeline: &Timeline, id: &str, text: &str) -> Option<f64> {
-    let found = find(timeline, id).ok()?;
+pub(super) fn in_mm(timeline: &Timeline, id: SetupItem, text: &str) -> Option<f64> {
+    let found = find(timeline, &id.into()).ok()?;
     match read(found.measure, text).ok()? {
         Value::One(mm) => Some(mm),
         Value::Places(near, far) => {
@@ -65,12 +70,17 @@ fn with_example(problem: String, measure: Measure) -> String {
 ///
 /// # Errors
 /// As [`judge`].
-pub fn record(timeline: &Timeline, id: &str, text: &str) -> Result<Event, SetupError> {
-    let judgement = judge(timeline, id, text)?;
+pub fn record(
+    timeline: &Timeline,
+    id: impl Into<Said<SetupItem>>,
+    text: &str,
+) -> Result<Event, SetupError> {
+    let id = id.into();
+    let judgement = judge(timeline, id.clone(), text)?;
     Ok(Event::Setup {
-        item: id.into(),
+        item: id,
         value: Some(text.trim().chars().take(400).collect()),
-        result: if judgement.ok { "ok" } else { "off" }.into(),
+        result: in_order(judgement.ok).into(),
     })
 }
 
@@ -78,18 +88,18 @@ pub fn record(timeline: &Timeline, id: &str, text: &str) -> Result<Event, SetupE
 ///
 /// # Errors
 /// An unknown item, or one that is needed before anything is drawn.
-pub fn skip(timeline: &Timeline, id: &str) -> Result<Event, SetupError> {
-    let found = find(timeline, id)?;
+pub fn skip(timeline: &Timeline, id: impl Into<Said<SetupItem>>) -> Result<Event, SetupError> {
+    let found = find(timeline, &id.into())?;
     if found.gate {
         return Err(SetupError {
-            item: found.id.into(),
+            item: found.id.to_string(),
             problem: "this is a safety item and is not skipped; answer ok when it is so".into(),
         });
     }
     Ok(Event::Setup {
-        item: id.into(),
+        item: found.id.into(),
         value: None,
-        result: "skipped".into(),
+        result: Answer::Skipped.into(),
     })
 }
 
@@ -97,15 +107,19 @@ pub fn skip(timeline: &Timeline, id: &str) -> Result<Event, SetupError> {
 ///
 /// # Errors
 /// An unknown item, or a safety item that wants a figure.
-pub fn by_word(timeline: &Timeline, id: &str, ok: bool) -> Result<Event, SetupError> {
-    let found = find(timeline, id)?;
+pub fn by_word(
+    timeline: &Timeline,
+    id: impl Into<Said<SetupItem>>,
+    ok: bool,
+) -> Result<Event, SetupError> {
+    let found = find(timeline, &id.into())?;
     let look = found.measure == Measure::Look;
     if ok && look {
-        return record(timeline, id, "ok");
+        return record(timeline, found.id, Answer::Ok.id());
     }
     if ok && found.gate {
         return Err(SetupError {
-            item: found.id.into(),
+            item: found.id.to_string(),
             problem: format!(
                 "a safety item wants its figure, such as {}",
                 found.measure.example()
@@ -114,20 +128,24 @@ pub fn by_word(timeline: &Timeline, id: &str, ok: bool) -> Result<Event, SetupEr
     }
     let value = ok.then(|| "not measured".to_owned());
     Ok(Event::Setup {
-        item: id.into(),
+        item: found.id.into(),
         value,
-        result: if ok { "ok" } else { "off" }.into(),
+        result: in_order(ok).into(),
     })
 }
 
-fn find(timeline: &Timeline, id: &str) -> Result<Item, SetupError> {
-    item(&timeline.card, id).ok_or_else(|| SetupError {
-        item: clean(id),
+const fn in_order(ok: bool) -> Answer {
+    if ok { Answer::Ok } else { Answer::Off }
+}
+
+fn find(timeline: &Timeline, id: &Said<SetupItem>) -> Result<Item, SetupError> {
+    item(&timeline.card, id.clone()).ok_or_else(|| SetupError {
+        item: clean(&id.word()),
         problem: format!(
             "this bow's list has no such item; it has {}",
             super::items(&timeline.card)
                 .iter()
-                .map(|i| i.id)
+                .map(|i| i.id.id())
                 .collect::<Vec<_>>()
                 .join(", ")
         ),
@@ -269,7 +287,7 @@ fn near(item: &Item, v: f64, target: f64, tolerance: f64) -> Judgement {
 }
 
 fn recorded(timeline: &Timeline, item: &Item, v: f64) -> String {
-    if item.id == "arrow-balance" {
+    if item.id == SetupItem::ArrowBalance {
         let measured = compute::foc_percent(Length::from_mm(v), timeline.card.arrow.shaft_length);
         let card = compute::card_foc_percent(&timeline.card);
         let mut text = format!("front of centre {measured:.1} %, {card:.1} % by the card");

@@ -2,12 +2,13 @@
 
 use super::judge::in_mm;
 use crate::gear::{AdjusterKind, Positions};
+use crate::question::SetupItem;
 use crate::session::Timeline;
 
 /// The latest measured value of an item of this bow's list, mm (the point out
 /// from the string's line, the nock above square), and where the adjusters
 /// stood then. `None` where it was not measured or is not a length.
-pub fn measured_mm(timeline: &Timeline, id: &str) -> Option<(f64, Positions)> {
+pub fn measured_mm(timeline: &Timeline, id: SetupItem) -> Option<(f64, Positions)> {
     let found = timeline
         .setup
         .iter()
@@ -22,7 +23,7 @@ pub fn measured_mm(timeline: &Timeline, id: &str) -> Option<(f64, Positions)> {
 /// How far the point stands outside the string's line with the adjusters at
 /// the start, mm; in is negative. `None` where it was not measured.
 pub fn point_outside_mm(timeline: &Timeline) -> Option<f64> {
-    let (mm, then) = measured_mm(timeline, "centre-shot")?;
+    let (mm, then) = measured_mm(timeline, SetupItem::CentreShot)?;
     let moved = then.get(AdjusterKind::RestSideways) + then.get(AdjusterKind::CentreShot);
     // Positions count right positive, the measure outward.
     Some(mm + timeline.card.bow.hand.in_sign() * moved)
@@ -31,7 +32,7 @@ pub fn point_outside_mm(timeline: &Timeline) -> Option<f64> {
 /// How far the nock stands above square with the adjusters at the start, mm.
 /// `None` where it was not measured.
 pub fn nock_above_square_mm(timeline: &Timeline) -> Option<f64> {
-    let (mm, then) = measured_mm(timeline, "nocking-point")?;
+    let (mm, then) = measured_mm(timeline, SetupItem::NockingPoint)?;
     Some(mm - then.get(AdjusterKind::NockingPoint) + then.get(AdjusterKind::RestHeight))
 }
 

@@ -27,6 +27,7 @@ pub use state::{
 };
 
 use crate::gear::Card;
+use crate::question::{Said, SetupItem};
 
 /// Every item for this bow, in working order.
 pub fn items(card: &Card) -> Vec<Item> {
@@ -38,7 +39,8 @@ pub fn items(card: &Card) -> Vec<Item> {
 }
 
 /// The item with this id, if this bow has it.
-pub fn item(card: &Card, id: &str) -> Option<Item> {
+pub fn item(card: &Card, id: impl Into<Said<SetupItem>>) -> Option<Item> {
+    let id = id.into().known()?;
     items(card).into_iter().find(|item| item.id == id)
 }
 
@@ -92,11 +94,11 @@ pub(crate) mod tests {
     #[test]
     fn the_range_comes_first_and_witness_marks_before_the_first_shot() {
         let all = items(&timeline(COMPOUND, vec![]).card);
-        assert_eq!(all[0].id, "range-backstop");
+        assert_eq!(all[0].id, SetupItem::RangeBackstop);
         // The one item that shoots an arrow comes after the marks.
-        assert_eq!(all[all.len() - 2].id, "witness-marks");
-        assert_eq!(all[all.len() - 1].id, "clearance");
-        let at = |id: &str| all.iter().position(|i| i.id == id).unwrap();
+        assert_eq!(all[all.len() - 2].id, SetupItem::WitnessMarks);
+        assert_eq!(all[all.len() - 1].id, SetupItem::Clearance);
+        let at = |id: &str| all.iter().position(|i| i.id.id() == id).unwrap();
         assert!(at("inspection") < at("draw-weight"));
         assert!(at("cam-timing") < at("nocking-point"));
         assert!(at("nocking-point") < at("centre-shot"));

@@ -2,8 +2,8 @@
 
 use super::item::{Again, Item};
 use super::judge::judge;
-use crate::advice::question::Contact;
 use crate::gear::AdjusterKind;
+use crate::question::{Answer, Contact, Question, SetupItem, Test, Work};
 use crate::session::{AnswerAt, Event, Timeline};
 use crate::words;
 
@@ -50,42 +50,36 @@ pub struct ItemState {
     pub entry: Option<u32>,
 }
 
-/// Work at the press that is no move of an adjuster, as it is recorded.
-const PRESS_WORK: [&str; 3] = ["press-work", "new-string", "new-cables"];
-/// Other work that is no move of an adjuster.
-const OTHER_WORK: [&str; 1] = ["rest-fore-aft"];
-
-/// Whether an answer says that one of these works was done: `no` says it was not.
-fn says_done(answer: &AnswerAt, works: &[&str]) -> bool {
-    works.contains(&answer.test.as_str()) && !matches!(answer.result.as_str(), "no" | "none")
+/// The work on the bow that an answer says was done: `no` says it was not.
+fn work_of(answer: &AnswerAt) -> Option<Work> {
+    let Some(Question::Work(work)) = answer.test.known() else {
+        return None;
+    };
+    let not_done = matches!(answer.result.known(), Some(Answer::No | Answer::None));
+    (!not_done).then_some(work)
 }
 
 /// The entry of the last work on the bow that is no move of an adjuster; 0
 /// where there was none.
 pub fn bow_changed(timeline: &Timeline) -> u32 {
-    let is_work = |a: &&AnswerAt| says_done(a, &PRESS_WORK) || says_done(a, &OTHER_WORK);
-    let done = timeline.answers.iter().rev().find(is_work);
-    done.map_or(0, |a| a.entry)
+    let mut latest = timeline.answers.iter().rev();
+    latest.find(|a| work_of(a).is_some()).map_or(0, |a| a.entry)
 }
 
-/// The entries that record work on the bow that is no move of an adjuster:
-/// `press-work`, `new-string`, `new-cables`, `rest-fore-aft`. What it changes
-/// is asked again, and the mean tear is unknown again. `None` for other words.
-pub fn work_done(test: &str) -> Option<Vec<Event>> {
-    let mut known = PRESS_WORK.iter().chain(&OTHER_WORK);
-    known.any(|w| *w == test).then(|| {
-        vec![
-            Event::Answer {
-                test: test.into(),
-                result: "done".into(),
-                detail: None,
-            },
-            Event::Restart {
-                setting: None,
-                why: Some(test.replace('-', " ")),
-            },
-        ]
-    })
+/// The entries that record work on the bow that is no move of an adjuster.
+/// What it changes is asked again, and the mean tear is unknown again.
+pub fn work_done(work: Work) -> Vec<Event> {
+    vec![
+        Event::Answer {
+            test: Question::Work(work).into(),
+            result: Answer::Done.into(),
+            detail: None,
+        },
+        Event::Restart {
+            setting: None,
+            why: Some(work.id().replace('-', " ")),
+        },
+    ]
 }
 
 /// What changed the bow last: entries that make items due again.
@@ -110,7 +104,7 @@ impl Changes {
             }
         }
         for answer in &timeline.answers {
-            if says_done(answer, &PRESS_WORK) {
+            if work_of(answer).is_some_and(Work::in_a_press) {
                 last.press = last.press.max(answer.entry);
             }
         }
@@ -150,10 +144,10 @@ fn state_of(timeline: &Timeline, changes: &Changes, item: Item) -> ItemState {
         (item.again.arrow && found.arrow_epoch != timeline.arrow_epoch)
             .then_some("other arrows on the card since")
     });
-    let state = match (again, found.result.as_str()) {
+    let state = match (again, found.result.known()) {
         (Some(why), _) => State::Again(why),
-        (None, "ok") => State::Ok,
-        (None, "skipped") => State::Skipped,
+        (None, Some(Answer::Ok)) => State::Ok,
+        (None, Some(Answer::Skipped)) => State::Skipped,
         (None, _) => State::Off,
     };
     ItemState {
@@ -167,14 +161,14 @@ fn state_of(timeline: &Timeline, changes: &Changes, item: Item) -> ItemState {
 
 /// A dust test answered as a test of its own counts here as well.
 fn answered_elsewhere(timeline: &Timeline, changes: &Changes, item: Item) -> ItemState {
-    let answer = (item.id == "clearance")
-        .then(|| timeline.answer("contact"))
+    let answer = (item.id == SetupItem::Clearance)
+        .then(|| timeline.answer(Test::Contact))
         .flatten();
     let state = match answer {
         None => State::Open,
         Some(a) => match changes.since(a.entry, item.again) {
             Some(why) => State::Again(why),
-            None => match Contact::of_word(&a.result) {
+            None => match Contact::of(&a.result) {
                 Contact::None => State::Ok,
                 Contact::NotLooked => State::Open,
                 _ => State::Off,
@@ -184,7 +178,7 @@ fn answered_elsewhere(timeline: &Timeline, changes: &Changes, item: Item) -> Ite
     ItemState {
         item,
         state,
-        value: answer.map(|a| a.result.clone()),
+        value: answer.map(|a| a.result.word()),
         note: None,
         entry: answer.map(|a| a.entry),
     }
@@ -257,7 +251,7 @@ mod tests {
     fn state(events: Vec<Event>, id: &str) -> State {
         checklist(&timeline(COMPOUND, events))
             .into_iter()
-            .find(|s| s.item.id == id)
+            .find(|s| s.item.id.id() == id)
             .unwrap()
             .state
     }
@@ -266,7 +260,7 @@ mod tests {
     fn nothing_is_done_at_first_and_the_backstop_is_next() {
         let list = checklist(&timeline(COMPOUND, vec![]));
         assert!(safety_open(&list).is_some());
-        assert_eq!(next_open(&list).unwrap().item.id, "range-backstop");
+        assert_eq!(next_open(&list).unwrap().item.id, SetupItem::RangeBackstop);
         assert!(summary(&list).starts_with("0 of"));
     }
 
@@ -344,7 +338,7 @@ mod tests {
             vec![off, super::super::skip(&t, "cam-lean").unwrap()],
         );
         let list = checklist(&t);
-        let find = |id: &str| list.iter().find(|s| s.item.id == id).unwrap();
+        let find = |id: &str| list.iter().find(|s| s.item.id.id() == id).unwrap();
         assert_eq!(find("brace-height").state, State::Off);
         assert!(
             find("brace-height")

@@ -6,6 +6,7 @@ use super::wording;
 use crate::actions::Action;
 use crate::advice::{ProbeKind, Verdict};
 use crate::practice::{Conclusion, Job, Practice};
+use crate::question::Question;
 use crate::session::{Event, Session, files, whole_file};
 use crate::tear::Hole;
 
@@ -97,21 +98,19 @@ impl App {
         if kind == ProbeKind::Contact {
             return self.practice_job(Job::Powder);
         }
-        let test = kind.id().to_owned();
         let timeline = self.session.timeline();
-        let found = self
-            .practice
-            .as_ref()
-            .and_then(|p| p.answer(&test, timeline));
-        let Some(result) = found.map(ToOwned::to_owned) else {
+        let practice = self.practice.as_ref();
+        let found = kind
+            .test()
+            .and_then(|test| Some((test, practice?.answer(test, timeline)?)));
+        let Some((test, result)) = found else {
             return self.complain("this bow has no answer to that test");
         };
         let words = format!("{test}: {result}");
-        let detail = None;
         match self.record(Event::Answer {
-            test,
-            result,
-            detail,
+            test: Question::Test(test).into(),
+            result: result.into(),
+            detail: None,
         }) {
             Ok(_) => self.say(words),
             Err(problem) => self.complain(problem),

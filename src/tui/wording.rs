@@ -3,7 +3,8 @@
 use super::view::card_rows;
 use crate::advice::{Analysis, GainEstimate, MoveAdvice, NextShot, Verdict};
 use crate::gear::{AdjusterKind, AdjusterUnit, Card, Step};
-use crate::session::{Event, RangeSaid, Shooter, Shot, Timeline, is_one_word};
+use crate::question::clears_in_one_word;
+use crate::session::{Event, RangeSaid, Shooter, Shot, Timeline};
 use crate::tear::Tear;
 use crate::units::System;
 use crate::words;
@@ -241,7 +242,7 @@ pub fn entry(event: &Event, card: &Card, system: System) -> String {
         }
         Event::Undo { target } => format!("undo of entry {target}"),
         Event::Redo { target } => format!("entry {target} back again"),
-        Event::Answer { test, result, .. } if is_one_word(test, result) => {
+        Event::Answer { test, result, .. } if clears_in_one_word(test, result) => {
             format!("{test}: {result} (cleared in one word: holds only where shots follow)")
         }
         Event::Answer {
@@ -249,8 +250,8 @@ pub fn entry(event: &Event, card: &Card, system: System) -> String {
             result,
             detail,
         } => match detail {
-            Some(detail) => format!("{}: {result} ({detail})", test.replace('-', " ")),
-            None => format!("{}: {result}", test.replace('-', " ")),
+            Some(detail) => format!("{}: {result} ({detail})", test.word().replace('-', " ")),
+            None => format!("{}: {result}", test.word().replace('-', " ")),
         },
         Event::Incident { what } => format!("INCIDENT: {what}"),
         Event::Restart {
@@ -259,7 +260,7 @@ pub fn entry(event: &Event, card: &Card, system: System) -> String {
         Event::Restart { .. } => "fresh start: mean tear unknown".into(),
         Event::Prior(_) => "what to expect of this bow, worked out from its card".into(),
         Event::Setup { item, value, .. }
-            if value.is_none() || crate::setup::item(card, item).is_none() =>
+            if value.is_none() || crate::setup::item(card, item.clone()).is_none() =>
         {
             RangeSaid::of(event).map_or_else(|| setup_words(event, card), crate::range::said_words)
         }
@@ -270,7 +271,7 @@ pub fn entry(event: &Event, card: &Card, system: System) -> String {
             distance,
             impacts,
         } => {
-            let stage = proof.replace('-', " ");
+            let stage = proof.word().replace('-', " ");
             format!("{stage}: {} {what} at {distance}", impacts.len())
         }
         Event::Close { how } => format!("closed: {how}"),
@@ -288,9 +289,9 @@ fn setup_words(event: &Event, card: &Card) -> String {
         return String::new();
     };
     let items = crate::setup::items(card);
-    let found = items.iter().find(|i| i.id == *item);
-    let title = found.map_or(item.as_str(), |i| i.title);
-    match value.as_deref().filter(|v| v != result) {
+    let found = items.iter().find(|i| *item == i.id);
+    let title = found.map_or_else(|| item.word(), |i| i.title.into());
+    match value.as_deref().filter(|v| *v != result.word()) {
         Some(value) => format!("{title}: {result} ({value})"),
         None => format!("{title}: {result}"),
     }

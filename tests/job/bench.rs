@@ -80,7 +80,10 @@ impl Bench {
 
     pub fn state(&self, item: &str) -> State {
         let list = setup::checklist(self.timeline());
-        list.into_iter().find(|s| s.item.id == item).unwrap().state
+        list.into_iter()
+            .find(|s| s.item.id.id() == item)
+            .unwrap()
+            .state
     }
 
     /// Goes through the list as it comes: the figures given, all else by eye.
@@ -90,7 +93,7 @@ impl Bench {
             let Some(next) = setup::next_open(&list) else {
                 return;
             };
-            let (id, measure) = (next.item.id, next.item.measure);
+            let (id, measure) = (next.item.id.id(), next.item.measure);
             match figures.iter().find(|(item, _)| *item == id) {
                 Some((_, value)) => {
                     self.measure(id, value);
@@ -158,7 +161,7 @@ impl Bench {
                 Verdict::Probe => {
                     let probe = advice.probe.unwrap();
                     match probe.answers.first() {
-                        Some(harmless) => self.answer(probe.kind.id(), harmless),
+                        Some(harmless) => self.answer(probe.kind.id(), harmless.id()),
                         None => self.shoot(),
                     }
                 }

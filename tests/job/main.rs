@@ -225,7 +225,7 @@ fn a_left_handed_compound_with_a_lost_nock_half_way() {
     while bench.timeline().open_incident().is_some() {
         let step = remedy::next_step(bench.timeline(), Refusal::Incident).unwrap();
         assert_ne!(step.ask, Ask::FixFirst);
-        for event in step.events(&step.answers[0].word.clone(), None).unwrap() {
+        for event in step.events(step.answers[0].word, None).unwrap() {
             bench.record(event);
         }
         parts += 1;

@@ -58,7 +58,7 @@ fn group(stage: Stage, what: &str, metres: f64, right: f64, up: f64) -> Event {
         })
         .collect();
     Event::Group {
-        proof: stage.id().into(),
+        proof: stage.into(),
         what: what.into(),
         distance: format!("{metres} m"),
         impacts,
@@ -138,7 +138,7 @@ fn check(rows: &str) {
             "no plunger" => (RECURVE_FINGERS, NO_PLUNGER),
             other => panic!("{other}"),
         };
-        let stage = Stage::from_id(stage).unwrap();
+        let stage = Stage::parse(stage).unwrap();
         let found = verdict(&card(bow, hand, more), stage, seen);
         assert_eq!(found.status, Status::Off, "{row}: {}", found.text);
         let suggested = found.suggestion.as_ref();

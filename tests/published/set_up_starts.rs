@@ -69,7 +69,7 @@ fn tiller() {
 fn the_cure_of_the_tiller_fits_the_bow() {
     let cure = |card: &str| {
         let all = items(card);
-        all.iter().find(|i| i.id == "tiller").unwrap().if_off
+        all.iter().find(|i| i.id.id() == "tiller").unwrap().if_off
     };
     assert!(cure(COMPOUND).contains("Even the limb bolts"));
     assert!(!cure(RECURVE).contains("Even"), "{}", cure(RECURVE));
@@ -86,7 +86,7 @@ fn the_cure_of_the_tiller_fits_the_bow() {
         "limb-bolts",
         &[("2 / 2", true), ("2 / 3 1/2", true)],
     );
-    assert!(items(&longbow()).iter().all(|i| i.id != "limb-bolts"));
+    assert!(items(&longbow()).iter().all(|i| i.id.id() != "limb-bolts"));
 }
 
 /// Bottom of the nock above square. Release aid: 0 to 1/4 in (from memory).
@@ -131,7 +131,7 @@ fn nocking_point() {
     );
     for card in [COMPOUND, RECURVE, &longbow()] {
         let all = items(card);
-        let item = all.iter().find(|i| i.id == "nocking-point").unwrap();
+        let item = all.iter().find(|i| i.id.id() == "nocking-point").unwrap();
         assert!(item.how.contains("bottom of the nock"), "{}", item.how);
         assert!(item.start.contains("bottom of the nock"), "{}", item.start);
     }
@@ -226,9 +226,12 @@ fn the_list_speaks_of_the_bow_it_is_for() {
     }
     for card in [COMPOUND.to_owned(), RECURVE.to_owned(), longbow()] {
         let all = items(&card);
-        let marks = all.iter().position(|i| i.id == "witness-marks").unwrap();
+        let marks = all
+            .iter()
+            .position(|i| i.id.id() == "witness-marks")
+            .unwrap();
         let shot = all.iter().position(|i| i.part == Part::FirstShot).unwrap();
-        assert!(marks < shot && all[shot].id == "clearance");
+        assert!(marks < shot && all[shot].id.id() == "clearance");
         assert!(all[..marks].iter().all(|i| !i.how.contains("shoot; look")));
     }
 }

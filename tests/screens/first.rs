@@ -19,7 +19,7 @@ fn console(card: &str, tears: &str) -> App {
 
 fn last_answer(app: &App) -> (String, String) {
     match &app.session().entries().last().unwrap().event {
-        Event::Answer { test, result, .. } => (test.clone(), result.clone()),
+        Event::Answer { test, result, .. } => (test.word(), result.word()),
         other => panic!("{other:?}"),
     }
 }

@@ -36,7 +36,10 @@ fn before_paper_takes_a_figure_or_one_key_and_goes_on_to_the_next() {
     let Event::Setup { item, result, .. } = last(&app) else {
         panic!("{:?}", last(&app))
     };
-    assert_eq!((item.as_str(), result.as_str()), ("range-paper", "ok"));
+    assert_eq!(
+        (item.word().as_str(), result.word().as_str()),
+        ("range-paper", "ok")
+    );
     // The safety inspection is never left out.
     while !text(&app, 80, 24).contains("> to do    Safety inspection") {
         app.press(Key::Down);
@@ -68,7 +71,10 @@ fn what_to_do_now_is_one_key_from_a_refusal_and_one_key_an_answer() {
     let Event::Answer { test, result, .. } = last(&app) else {
         panic!("{:?}", last(&app))
     };
-    assert_eq!((test.as_str(), result.as_str()), ("contact", "rest"));
+    assert_eq!(
+        (test.word().as_str(), result.word().as_str()),
+        ("contact", "rest")
+    );
     assert!(text(&app, 80, 24).contains("Fix this first"));
     press(&mut app, "back");
     assert_eq!(app.screen_title(), "panes");
@@ -171,7 +177,7 @@ fn after_paper_goes_stage_by_stage() {
         panic!("{:?}", last(&app))
     };
     assert_eq!(
-        (proof.as_str(), what.as_str(), impacts.len()),
+        (proof.word().as_str(), what.as_str(), impacts.len()),
         ("bare-shaft", "bare", 3)
     );
     // Typing goes on, whatever is suggested: Enter and digits take no move.

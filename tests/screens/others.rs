@@ -109,7 +109,7 @@ fn the_range_safety_list_comes_first_and_one_key_answers_it() {
     assert_eq!(app.screen_title(), "Range safety list");
     let list = text(&app, 80, 24);
     // All eight stand on one screen, and what answers them.
-    for item in tearbench::session::RangeItem::ALL {
+    for item in tearbench::question::RangeItem::ALL {
         assert!(list.contains(tearbench::range::title(item)), "{list}");
     }
     assert!(list.contains("ALL IN ORDER"), "{list}");

@@ -87,7 +87,7 @@ fn with_fingers_the_powder_is_asked_for_before_the_first_sideways_move() {
         let probe = advice.probe.expect("a question");
         assert_eq!(probe.kind, ProbeKind::Contact);
         assert_eq!(
-            probe.answers,
+            probe.answers.iter().map(|a| a.id()).collect::<Vec<_>>(),
             ["none", "button", "rest", "other", "not-looked"]
         );
         assert!(probe.text.contains("2 cm short of where the undrawn shaft"));
@@ -164,7 +164,7 @@ fn with_an_aid_the_hand_is_asked_about_once_and_relaxed_costs_no_shot() {
         let advice = bow.advice();
         let probe = advice.probe.expect("a question");
         assert_eq!(probe.kind, ProbeKind::Hand);
-        assert_eq!(probe.answers, ["relaxed", "not", "not-looked"]);
+        assert_eq!(probe.answers, crate::question::HAND_ANSWERS);
         assert_eq!(probe.shots, 0);
         bow.answer("hand", "relaxed");
         let (adjuster, _, why) = bow.first_move();

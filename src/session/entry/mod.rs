@@ -1,6 +1,5 @@
 //! The entries of a session, and how each is written.
 
-mod inspect;
 mod range;
 mod wire;
 
@@ -9,10 +8,10 @@ use std::collections::BTreeMap;
 use serde::{Deserialize, Serialize};
 
 use crate::gear::Step;
+use crate::question::{Answer, Question, Said, SetupItem, Stage};
 use crate::tear::{Hole, Tear};
 use crate::units::Length;
-pub use inspect::{InspectPart, ONE_WORD_TEST, is_one_word};
-pub use range::{RangeItem, RangeSaid};
+pub use range::RangeSaid;
 pub(crate) use wire::Unread;
 pub use wire::{Entry, Together};
 
@@ -203,10 +202,10 @@ pub enum Event {
     },
     /// The result of a test that is not a tear.
     Answer {
-        /// Which test: contact, arrow, inspection, ...
-        test: String,
-        /// Its result in one word.
-        result: String,
+        /// Which question: a test, a part of the inspection, work, ...
+        test: Said<Question>,
+        /// Its answer in one word.
+        result: Said<Answer>,
         /// Anything measured or seen.
         #[serde(default, skip_serializing_if = "Option::is_none")]
         detail: Option<String>,
@@ -230,17 +229,17 @@ pub enum Event {
     /// A check before paper.
     Setup {
         /// Which item.
-        item: String,
+        item: Said<SetupItem>,
         /// Measured value with its unit.
         #[serde(default, skip_serializing_if = "Option::is_none")]
         value: Option<String>,
-        /// `ok`, `off` or `skipped`.
-        result: String,
+        /// In order, off or skipped.
+        result: Said<Answer>,
     },
     /// A group on a target face after paper.
     Group {
-        /// Which proof it belongs to.
-        proof: String,
+        /// Which stage of proof it belongs to.
+        proof: Said<Stage>,
         /// What was shot: fletched, bare, broadhead, ...
         what: String,
         /// Distance, as text with a unit.

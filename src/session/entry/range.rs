@@ -3,67 +3,10 @@
 //! Only this file writes and reads its words.
 
 use super::{Event, Shooter};
+use crate::question::{Answer, RangeItem, SetupItem};
 
-/// The item under which the whole list is recorded.
-const LIST: &str = "range-list";
 /// The word in place of a shooter: the bench stands somewhere else now.
 const OTHER_PLACE: &str = "other-place";
-/// The result with which everything is due again.
-const AGAIN: &str = "again";
-
-/// One item of the range safety list.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum RangeItem {
-    /// The backstop stands far enough behind the sheet.
-    Backstop,
-    /// The backstop is large enough for a miss.
-    Size,
-    /// Nobody is beside or past the sheet.
-    Clear,
-    /// Eye and arm guard are worn.
-    Guards,
-    /// Shooting is allowed here, by law and by age.
-    Law,
-    /// The paper frame stands firm.
-    Frame,
-    /// The arrows were looked over and flexed.
-    Arrows,
-    /// The bow was looked over.
-    Bow,
-}
-
-impl RangeItem {
-    /// All eight, in the order of the list.
-    pub const ALL: [Self; 8] = [
-        Self::Backstop,
-        Self::Size,
-        Self::Clear,
-        Self::Guards,
-        Self::Law,
-        Self::Frame,
-        Self::Arrows,
-        Self::Bow,
-    ];
-
-    /// Its name in entries and on the command line.
-    pub const fn id(self) -> &'static str {
-        match self {
-            Self::Backstop => "range-backstop",
-            Self::Size => "range-size",
-            Self::Clear => "range-clear",
-            Self::Guards => "range-eyes",
-            Self::Law => "range-law",
-            Self::Frame => "range-paper",
-            Self::Arrows => "range-arrows",
-            Self::Bow => "range-bow",
-        }
-    }
-
-    /// The item with this name.
-    pub fn from_id(id: &str) -> Option<Self> {
-        Self::ALL.into_iter().find(|item| item.id() == id)
-    }
-}
 
 /// What an entry says of the range safety list.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -82,16 +25,18 @@ impl RangeSaid {
     /// The entry that records it.
     #[must_use]
     pub fn event(self) -> Event {
-        let setup = |item: &str, value: Option<&str>, result: &str| Event::Setup {
+        let setup = |item: SetupItem, value: Option<&str>, result: Answer| Event::Setup {
             item: item.into(),
             value: value.map(Into::into),
             result: result.into(),
         };
+        let list = SetupItem::RangeList;
         match self {
-            Self::AllInOrder(by) => setup(LIST, Some(by.id()), "ok"),
-            Self::OtherPlace => setup(LIST, Some(OTHER_PLACE), AGAIN),
-            Self::InOrder(item) => setup(item.id(), None, "ok"),
-            Self::Off(item) => setup(item.id(), None, "off"),
+            Self::AllInOrder(by) => setup(list, Some(by.id()), Answer::Ok),
+            // With it everything on the list is due again.
+            Self::OtherPlace => setup(list, Some(OTHER_PLACE), Answer::Again),
+            Self::InOrder(item) => setup(item.item(), None, Answer::Ok),
+            Self::Off(item) => setup(item.item(), None, Answer::Off),
         }
     }
 
@@ -106,19 +51,20 @@ impl RangeSaid {
         else {
             return None;
         };
-        if item == LIST {
-            return match (result.as_str(), value.as_deref()) {
-                ("ok", by) => Some(Self::AllInOrder(
+        let item = item.known()?;
+        if item == SetupItem::RangeList {
+            return match (result.known(), value.as_deref()) {
+                (Some(Answer::Ok), by) => Some(Self::AllInOrder(
                     by.and_then(Shooter::from_id).unwrap_or_default(),
                 )),
                 _ => Some(Self::OtherPlace),
             };
         }
-        let item = RangeItem::from_id(item)?;
+        let item = RangeItem::of(item)?;
         // An item that is skipped is not said to be in order, and not off.
-        match result.as_str() {
-            "ok" => Some(Self::InOrder(item)),
-            "off" => Some(Self::Off(item)),
+        match result.known() {
+            Some(Answer::Ok) => Some(Self::InOrder(item)),
+            Some(Answer::Off) => Some(Self::Off(item)),
             _ => None,
         }
     }

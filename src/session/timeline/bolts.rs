@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 
 use super::Timeline;
 use crate::gear::{AdjusterKind, Card, CardText, Step};
+use crate::question::SetupItem;
 use crate::units::Force;
 
 /// The limb bolts since the draw weight was last known: a move of theirs makes
@@ -54,7 +55,10 @@ impl Timeline {
     pub fn turns_out(&self) -> (f64, bool) {
         let now = self.now.get(AdjusterKind::LimbBolts);
         let counted = self.setup.iter().rev().find_map(|s| {
-            let text = s.value.as_deref().filter(|_| s.item == "limb-bolts")?;
+            let text = s
+                .value
+                .as_deref()
+                .filter(|_| s.item == SetupItem::LimbBolts)?;
             Some(crate::gear::turns_counted(text)? + s.positions.get(AdjusterKind::LimbBolts))
         });
         let sure = counted.is_some() || !self.card_text.is_unconfirmed("bow.turns_out");

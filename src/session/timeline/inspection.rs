@@ -1,7 +1,7 @@
 //! How an incident stands: which parts were looked at since.
 
 use super::{AnswerAt, IncidentAt, Timeline};
-use crate::session::entry::{InspectPart, ONE_WORD_TEST, is_one_word};
+use crate::question::{InspectPart, Question, clears_in_one_word};
 
 /// What ended an incident, if anything did.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -22,8 +22,8 @@ impl Timeline {
             return Clearance::ByParts;
         }
         let word = self.answers_since(incident.entry);
-        let word = word.filter(|a| a.test == ONE_WORD_TEST).last();
-        let Some(word) = word.filter(|a| is_one_word(&a.test, &a.result)) else {
+        let word = word.filter(|a| a.test == Question::Inspection).last();
+        let Some(word) = word.filter(|a| clears_in_one_word(&a.test, &a.result)) else {
             return Clearance::Open;
         };
         // Shots made while this program said DO NOT SHOOT bear nothing out.
@@ -44,7 +44,7 @@ impl Timeline {
             .filter(|part| {
                 let good = self
                     .part_answer(incident, *part)
-                    .filter(|a| a.test == ONE_WORD_TEST || a.result == InspectPart::GOOD)
+                    .filter(|a| a.test == Question::Inspection || a.result == InspectPart::GOOD)
                     .map(|a| a.entry)
                     .filter(|entry| *part != InspectPart::Draw || *entry > latest);
                 latest = latest.max(good.unwrap_or(u32::MAX));
@@ -60,11 +60,13 @@ impl Timeline {
     pub fn part_answer(&self, incident: &IncidentAt, part: InspectPart) -> Option<&AnswerAt> {
         let damage = self
             .answers_since(incident.entry)
-            .filter(|a| a.test == ONE_WORD_TEST && !is_one_word(&a.test, &a.result))
+            .filter(|a| a.test == Question::Inspection)
+            .filter(|a| !clears_in_one_word(&a.test, &a.result))
             .last()
             .map_or(0, |a| a.entry);
         let of_part = |a: &&AnswerAt| {
-            a.test == part.id() || part == InspectPart::Draw && is_one_word(&a.test, &a.result)
+            a.test == Question::Part(part)
+                || part == InspectPart::Draw && clears_in_one_word(&a.test, &a.result)
         };
         self.answers_since(incident.entry.max(damage))
             .filter(of_part)

@@ -3,6 +3,7 @@
 use chrono::{DateTime, FixedOffset, NaiveDate};
 
 use crate::gear::{Card, Positions, Step};
+use crate::question::{Answer, Question, Said, SetupItem, Stage};
 use crate::session::entry::{Impact, RangeSaid, Shot};
 use crate::units::Length;
 
@@ -68,10 +69,10 @@ pub struct Pending {
 pub struct AnswerAt {
     /// Its entry number.
     pub entry: u32,
-    /// Which test.
-    pub test: String,
-    /// Its result.
-    pub result: String,
+    /// Which question.
+    pub test: Said<Question>,
+    /// Its answer.
+    pub result: Said<Answer>,
     /// Anything measured or seen.
     pub detail: Option<String>,
     /// How many shots counted before it.
@@ -86,11 +87,11 @@ pub struct SetupAt {
     /// Its entry number.
     pub entry: u32,
     /// Which item.
-    pub item: String,
+    pub item: Said<SetupItem>,
     /// Measured value with its unit.
     pub value: Option<String>,
-    /// `ok`, `off` or `skipped`.
-    pub result: String,
+    /// In order, off or skipped.
+    pub result: Said<Answer>,
     /// Where every adjuster stood.
     pub positions: Positions,
     /// Arrow-type epoch it belongs to.
@@ -113,8 +114,8 @@ pub struct RangeAt {
 pub struct GroupAt {
     /// Its entry number.
     pub entry: u32,
-    /// Which proof it belongs to.
-    pub proof: String,
+    /// Which stage of proof it belongs to.
+    pub proof: Said<Stage>,
     /// What was shot: fletched, bare, broadhead, ...
     pub what: String,
     /// Distance; `None` where the text cannot be read.

@@ -11,6 +11,7 @@ use std::collections::BTreeSet;
 
 use super::entry::{Entry, Event, PriorRecord, RangeSaid, Shot};
 use crate::gear::{AdjusterKind, Card, CardProblem, CardText, Positions, Step};
+use crate::question::Question;
 use crate::units::Length;
 use bolts::Bolts;
 pub use cards::{Resets, resets};
@@ -151,12 +152,13 @@ impl Timeline {
         self.shots.iter().filter(move |s| s.setting == here)
     }
 
-    /// The latest answer to a test, within the present arrow type.
-    pub fn answer(&self, test: &str) -> Option<&AnswerAt> {
+    /// The latest answer to a question, within the present arrow type.
+    pub fn answer(&self, question: impl Into<Question>) -> Option<&AnswerAt> {
+        let question = question.into();
         self.answers
             .iter()
             .rev()
-            .find(|a| a.test == test && a.arrow_epoch == self.arrow_epoch)
+            .find(|a| a.test == question && a.arrow_epoch == self.arrow_epoch)
     }
 
     fn take(&mut self, entry: &Entry) {
@@ -184,7 +186,14 @@ impl Timeline {
                 test,
                 result,
                 detail,
-            } => self.take_answer(entry.number, test, result, detail.as_deref()),
+            } => self.answers.push(AnswerAt {
+                entry: entry.number,
+                test: test.clone(),
+                result: result.clone(),
+                detail: detail.clone(),
+                shots_before: self.shots.len(),
+                arrow_epoch: self.arrow_epoch,
+            }),
             Event::Incident { what } => {
                 self.incidents.push(IncidentAt {
                     entry: entry.number,
@@ -288,17 +297,6 @@ impl Timeline {
         }
         self.epoch += 1;
         self.add_setting(None);
-    }
-
-    fn take_answer(&mut self, number: u32, test: &str, result: &str, detail: Option<&str>) {
-        self.answers.push(AnswerAt {
-            entry: number,
-            test: test.into(),
-            result: result.into(),
-            detail: detail.map(Into::into),
-            shots_before: self.shots.len(),
-            arrow_epoch: self.arrow_epoch,
-        });
     }
 }
 

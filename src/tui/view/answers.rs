@@ -15,6 +15,7 @@ use super::list;
 use super::paint::{Paint, row, under, wrap};
 use crate::actions::{Action, Scope};
 use crate::advice::Probe;
+use crate::question::Question;
 use crate::session::Event;
 use crate::tui::input::chosen;
 use crate::tui::screens::{Flow, Screen};
@@ -49,12 +50,12 @@ impl Screen for AnswersScreen {
             self.at = chosen(self.at, self.probe.answers.len(), action);
             return Flow::Stay;
         }
-        let Some(result) = self.probe.answers.get(self.at) else {
+        let (Some(test), Some(result)) = (self.probe.kind.test(), self.probe.answers.get(self.at))
+        else {
             return Flow::Close;
         };
-        let test = self.probe.kind.id().to_owned();
         let event = Event::Answer {
-            test: test.clone(),
+            test: Question::Test(test).into(),
             result: (*result).into(),
             detail: None,
         };
@@ -78,7 +79,7 @@ impl Screen for AnswersScreen {
             .answers
             .iter()
             .enumerate()
-            .map(|(i, a)| (row(*a, Role::Text), Some(i)))
+            .map(|(i, a)| (row(a.id(), Role::Text), Some(i)))
             .collect();
         list::draw(paint, rest, &rows, self.at);
     }

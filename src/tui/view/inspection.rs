@@ -17,8 +17,9 @@ use ratatui::layout::Rect;
 use super::list;
 use super::paint::{Paint, row, under, wrap};
 use crate::actions::{Action, Scope};
+use crate::question::{Answer, InspectPart, Question};
 use crate::remedy::{self, Inspect};
-use crate::session::{Event, InspectPart, ONE_WORD_TEST, Timeline};
+use crate::session::{Event, Timeline};
 use crate::tui::input::chosen;
 use crate::tui::prompt::{Prompt, Purpose};
 use crate::tui::screens::{Flow, Screen};
@@ -109,8 +110,8 @@ impl Screen for InspectionScreen {
             return Ok(Flow::Stay);
         }
         app.record(Event::Answer {
-            test: ONE_WORD_TEST.into(),
-            result: "damage".into(),
+            test: Question::Inspection.into(),
+            result: Answer::Damage.into(),
             detail: Some(text.trim().into()),
         })?;
         app.complain(

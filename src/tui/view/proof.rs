@@ -18,6 +18,7 @@ use super::proof_stage::StageScreen;
 use crate::actions::{Action, Scope, Situation};
 use crate::advice;
 use crate::proof::{self, Stage, StageState, Status, Verdict};
+use crate::question::{Answer, Question, Test};
 use crate::range;
 use crate::session::Event;
 use crate::tui::input::chosen;
@@ -58,8 +59,8 @@ impl ProofScreen {
 
 pub(super) fn levels(ok: bool) -> Event {
     Event::Answer {
-        test: "levels".into(),
-        result: if ok { "ok" } else { "off" }.into(),
+        test: Question::Test(Test::Levels).into(),
+        result: if ok { Answer::Ok } else { Answer::Off }.into(),
         detail: None,
     }
 }

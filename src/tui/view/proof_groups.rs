@@ -25,7 +25,7 @@ fn paced(m: f64, system: System) -> String {
 /// Groups of a stage where the bow stands now, with these arrows.
 fn here(timeline: &Timeline, stage: Stage) -> impl Iterator<Item = &GroupAt> {
     timeline.groups.iter().filter(move |g| {
-        g.proof == stage.id()
+        g.proof == stage
             && g.arrow_epoch == timeline.arrow_epoch
             && g.positions == timeline.now
             && g.entry > setup::bow_changed(timeline)

@@ -18,7 +18,7 @@ use super::list;
 use super::paint::{Paint, Row, flow, under, wrap};
 use super::practice::PracticeScreen;
 use crate::actions::{Action, Scope};
-use crate::question::Refusal;
+use crate::question::{Answer, Question, Refusal};
 use crate::range;
 use crate::remedy::{self, Ask, Offer, Step};
 use crate::session::Event;
@@ -53,25 +53,25 @@ impl RemedyScreen {
         let more = at.checked_sub(step.answers.len());
         let more = more.and_then(|n| more_lines(app, &step).into_iter().nth(n));
         let word = match (step.answers.get(at), more) {
-            (Some(answer), _) => answer.word.clone(),
+            (Some(answer), _) => answer.word,
             (None, Some(More::OnTheCard(key, value))) => {
                 app.prompt = Some(Prompt::with(Purpose::Screen, key, &value));
                 return Ok(Flow::Stay);
             }
-            (None, Some(More::BowAnswers(word))) => word.to_owned(),
+            (None, Some(More::BowAnswers(word))) => word,
             (None, Some(More::Practice)) => {
                 return Ok(Flow::Open(Box::new(PracticeScreen::of(app))));
             }
             (None, None) => return Ok(Flow::Stay),
         };
-        let events = step.events(&word, None)?;
+        let events = step.events(word, None)?;
         let card = events.iter().any(|e| matches!(e, Event::Card { .. }));
         app.record_together(events)?;
         if card {
             app.refresh_prior();
         }
         self.at = 0;
-        let said = step.id.replace('-', " ");
+        let said = step.id.to_string().replace('-', " ");
         Ok(self.after(&format!("recorded: {said}: {word}"), app))
     }
 
@@ -97,7 +97,7 @@ enum More {
     /// The remedy that was chosen is done: key and value for the card.
     OnTheCard(&'static str, String),
     /// In practice: what is true of the virtual bow, one of the answers.
-    BowAnswers(&'static str),
+    BowAnswers(Answer),
     /// In practice: its tests and cures, and the player's answer.
     Practice,
 }
@@ -123,7 +123,7 @@ fn more_lines(app: &App, step: &Step) -> Vec<More> {
         .map(|(key, value)| More::OnTheCard(key, value))
         .collect();
     if let Some(bow) = &app.practice {
-        let truth = bow.answer(&step.id, app.timeline());
+        let truth = bow.answer(step.id, app.timeline());
         let asked = truth.filter(|word| step.answers.iter().any(|a| a.word == *word));
         all.extend(asked.map(More::BowAnswers));
         all.push(More::Practice);
@@ -149,7 +149,7 @@ fn chosen_remedy(app: &App, step: &Step) -> Option<Offer> {
         .find(|a| a.arrow_epoch == timeline.arrow_epoch)?;
     remedy::offers_now(timeline)
         .into_iter()
-        .find(|o| o.id == last.result && o.card.is_some())
+        .find(|o| last.result == o.id && o.card.is_some())
 }
 
 const fn asks(ask: Ask) -> &'static str {
@@ -256,8 +256,8 @@ impl Screen for RemedyScreen {
         if Refusal::of(&app.analysis) == Some(self.reason) {
             // Better, and not enough yet: the path begins again on the card as it is now.
             app.record(Event::Answer {
-                test: self.reason.marker(),
-                result: "again".into(),
+                test: Question::Path(self.reason).into(),
+                result: Answer::Again.into(),
                 detail: None,
             })?;
         }
@@ -289,7 +289,7 @@ impl Screen for RemedyScreen {
             let text = format!("{} {}", n + 1, more.words());
             rows.extend(list::wrapped(&text, Role::Text, n, area.width, 4));
         }
-        let word = step.answers.get(self.at).map(|a| a.word.as_str());
+        let word = step.answers.get(self.at).map(|a| a.word);
         let offer = step
             .offers
             .iter()

@@ -16,6 +16,7 @@ use ratatui::layout::Rect;
 use super::list;
 use super::paint::{Paint, Row, fit, flow, row, under, wrap};
 use crate::actions::{Action, Scope};
+use crate::question::Work;
 use crate::session::Event;
 use crate::setup::{self, ItemState, Measure, SetupError, State};
 use crate::tui::input::chosen;
@@ -100,7 +101,7 @@ impl SetupScreen {
 
 /// Records work at the press that is no move of an adjuster.
 pub(super) fn press_work(app: &mut App) {
-    let events = setup::work_done("press-work").unwrap_or_default();
+    let events = setup::work_done(Work::PressWork);
     if let Err(problem) = app.record_together(events) {
         return app.complain(problem);
     }

@@ -10,6 +10,7 @@ use tearbench::advice::{Advice, Verdict, advise};
 use tearbench::belief::Belief;
 use tearbench::gear::{AdjusterKind, CardText, Step};
 use tearbench::physics::prior::{DRAWS, MODEL_VERSION};
+use tearbench::question::Answer;
 use tearbench::range::Today;
 use tearbench::session::{Event, PriorGain, PriorRecord, Session, Shot};
 use tearbench::tuner::{Choice, Track, choose};
@@ -254,15 +255,15 @@ impl User<'_, '_> {
         let Some(probe) = &advice.probe else { return };
         self.ran.probes += 1;
         let kind = serde_json::to_value(probe.kind).expect("a word");
-        let test = kind.as_str().unwrap_or_default().to_owned();
+        let test = kind.as_str().unwrap_or_default();
         let result = if test == "contact" {
             self.powder(&probe.answers)
         } else {
             // Nothing else is wrong with these bows: the harmless answer.
-            probe.answers.first().copied().unwrap_or("none")
+            probe.answers.first().copied().unwrap_or(Answer::None)
         };
         self.record(Event::Answer {
-            test,
+            test: test.into(),
             result: result.into(),
             detail: None,
         });
@@ -275,7 +276,7 @@ impl User<'_, '_> {
         let again = contact && !self.looked_twice;
         if again {
             self.looked_twice = true;
-            let result = self.powder(&["none", "other"]);
+            let result = self.powder(&[Answer::None, Answer::Other]);
             self.record(Event::Answer {
                 test: "contact".into(),
                 result: result.into(),
@@ -286,17 +287,17 @@ impl User<'_, '_> {
     }
 
     /// What powder shows, misread one time in ten.
-    fn powder(&mut self, answers: &[&'static str]) -> &'static str {
-        if answers.contains(&"button") {
+    fn powder(&mut self, answers: &[Answer]) -> Answer {
+        if answers.contains(&Answer::Button) {
             return match self.bench.powder() {
-                Powder::Clean => "none",
-                Powder::Slap => "button",
+                Powder::Clean => Answer::None,
+                Powder::Slap => Answer::Button,
             };
         }
         let misread = self.eyes.chance(MISREAD);
         match touches(self.bench) != misread {
-            true => "other",
-            false => "none",
+            true => Answer::Other,
+            false => Answer::None,
         }
     }
 

@@ -14,7 +14,7 @@ mod said;
 use case::{Act, Bow, Case, How};
 use tearbench::gear::{AdjusterKind, Card, Positions, Step};
 use tearbench::proof::{self, Stage};
-use tearbench::question::Refusal;
+use tearbench::question::{Refusal, Work};
 use tearbench::remedy;
 use tearbench::restore::{self, Target};
 use tearbench::session::{Event, Impact, Session, Shooter, Shot};
@@ -79,7 +79,7 @@ fn events(act: &Act, session: &Session, bow: &Bow) -> Vec<Event> {
             };
             let kind = serde_json::to_value(probe.kind).unwrap();
             let result = probe.answers[n % probe.answers.len()];
-            vec![answer(kind.as_str().unwrap(), result)]
+            vec![answer(kind.as_str().unwrap(), result.id())]
         }
         Act::AnswerStep(n) => {
             let analysis = advice::analyse(timeline, System::Mm, tearbench::range::Today::now());
@@ -87,11 +87,11 @@ fn events(act: &Act, session: &Session, bow: &Bow) -> Vec<Event> {
             let Some(step) = step.filter(|s| !s.answers.is_empty()) else {
                 return Vec::new();
             };
-            let word = step.answers[n % step.answers.len()].word.clone();
-            step.events(&word, None).unwrap_or_default()
+            let word = step.answers[n % step.answers.len()].word;
+            step.events(word, None).unwrap_or_default()
         }
         Act::Answer(test, result) => {
-            setup::work_done(test).unwrap_or_else(|| vec![answer(test, result)])
+            Work::parse(test).map_or_else(|| vec![answer(test, result)], setup::work_done)
         }
         Act::Suggested(n) => {
             let analysis = advice::analyse(timeline, System::Mm, tearbench::range::Today::now());
@@ -100,7 +100,7 @@ fn events(act: &Act, session: &Session, bow: &Bow) -> Vec<Event> {
             let back = found.put_back.map_or_else(Vec::new, |b| b.moves());
             moved(found.suggestion.map_or(back, |s| vec![s.step]))
         }
-        Act::Before(item, value) => setup::record(timeline, item, value).into_iter().collect(),
+        Act::Before(item, value) => setup::record(timeline, *item, value).into_iter().collect(),
         Act::Card(key, value) => vec![Event::Card {
             set: [((*key).to_owned(), (*value).to_owned())].into(),
         }],
@@ -206,7 +206,7 @@ fn groups(act: &Act) -> Vec<Event> {
             scatter,
             metres,
         } => {
-            let whats = Stage::from_id(stage).unwrap().whats();
+            let whats = Stage::parse(stage).unwrap().whats();
             vec![
                 group(stage, whats[0], *metres, hits([0.0, 0.0], *scatter)),
                 group(stage, whats[1], *metres, hits(*off, *scatter)),

@@ -1,0 +1,42 @@
+//! The stages of proof, as they are named.
+
+use super::said::word_table;
+
+word_table! {
+    /// One stage of proof, in their order.
+    pub enum Stage {
+        /// Bow, arrow and sight level.
+        Levels = "levels",
+        /// The sight at the nearest distance.
+        RoughSight = "rough-sight",
+        /// Held as always against pulled hard into the wall: cam timing.
+        Creep = "creep",
+        /// Bare shafts against fletched, close in.
+        BareShaft = "bare-shaft",
+        /// One sight setting from growing distances.
+        WalkBack = "walk-back",
+        /// A near and a far line.
+        NearFar = "near-far",
+        /// Broadheads against field points.
+        Broadhead = "broadhead",
+        /// Group size at this and the last setting.
+        Groups = "groups",
+        /// The bow hand turned a little left against right: the rest's place fore and aft.
+        Torque = "torque",
+        /// The sight at the end.
+        FinalSight = "final-sight",
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_stage_is_read_back_from_its_name() {
+        for stage in Stage::ALL {
+            assert_eq!(Stage::parse(stage.id()), Some(stage));
+        }
+        assert!(Stage::Levels < Stage::RoughSight && Stage::Torque < Stage::FinalSight);
+    }
+}
