@@ -2,41 +2,12 @@
 //! does not; ringing without damping keeps its energy.
 
 use approx::assert_relative_eq;
-use tearbench::physics::flight::Flight;
-use tearbench::physics::launch::{FlightModes, Modal};
+use tearbench::physics::launch::Modal;
 use tearbench::physics::modes::flex_wavelength_m;
 use tearbench::physics::paper::{Paper, second_distance_m};
 use tearbench::physics::{ArrowSpec, FreeModes};
 
-use crate::support::arrow;
-
-const N: usize = 7;
-
-fn flight(arrow: &ArrowSpec, speed: f64) -> Flight<N> {
-    let modes = FlightModes {
-        modes: FreeModes::of(arrow),
-        damping: 0.0,
-    };
-    Flight::new(arrow, &modes, speed, 550e-6)
-}
-
-/// Modal numbers of a straight arrow: value at the nock and slope.
-fn straight(arrow: &ArrowSpec, nock: f64, slope: f64) -> [f64; 2] {
-    let modes = FreeModes::of(arrow);
-    let (a, b) = (modes.at(0.0), modes.slope_at(0.0));
-    let det = a[0] * b[1] - a[1] * b[0];
-    [
-        (nock * b[1] - slope * a[1]) / det,
-        (slope * a[0] - nock * b[0]) / det,
-    ]
-}
-
-fn still() -> Modal<N> {
-    Modal {
-        q: [[0.0; 2]; N],
-        p: [[0.0; 2]; N],
-    }
-}
+use crate::support::{N, arrow, flight, still, straight};
 
 /// Half a flex wavelength further on, the flex shows reversed and the yaw
 /// as before.

@@ -60,7 +60,7 @@ fn none_of_the_builds_is_refused() {
     }
 }
 
-/// The farthest of them: label 340 with 350 gr reads 1.18, weak enough to be
+/// The farthest of them: label 340 with 350 gr reads 1.17, weak enough to be
 /// warned of (over 1.15) and short of a refusal (over 1.25).
 /// Source: public shooting-machine study of 34 builds, 2026, results on front
 /// of centre, read; the ratio is the program's.
@@ -69,7 +69,7 @@ fn the_weakest_build_is_warned_of_and_goes_on() {
     let session = session(0.340, 9.0, 350.0);
     let ratio = spine::of_card(&session.timeline().card).load_ratio;
     println!("label 340, 350 gr: {ratio:.3}");
-    assert!((1.15..1.25).contains(&ratio), "{ratio}");
+    assert!((1.165..1.180).contains(&ratio), "{ratio}");
     let check = spine::check(session.timeline());
     assert_eq!(check.status, Status::Borderline);
 }
@@ -100,10 +100,10 @@ fn needed(build: &ArrowSpec, rest: RestKind, unknowns: &Unknowns) -> [f64; 2] {
 }
 
 /// With the rest left alone a clean hole at 15 ft is in reach of each build:
-/// within 5 mm of the string's plane or path in 97 of 100 drawn bows with each
-/// rest. (5 mm is a judgement: the study states no travel. The plane alone
-/// reaches 8 to 9 in 10, and so MISSES what a limb shifter alone would do, if
-/// that is what the study's bow has.)
+/// within 5 mm of the string's plane or path in every drawn bow with each
+/// rest, and of the plane alone, which is what a limb shifter moves, in 97 of
+/// 100. (5 mm is a judgement: the study states no travel. Measured: by the
+/// plane alone 589 of 600 with a drop-away, 599 and 600 with the others.)
 /// Source: public shooting-machine study of 34 builds, 2026, results on front
 /// of centre, read.
 #[test]
@@ -124,7 +124,7 @@ fn every_build_has_a_clean_hole_in_reach_with_the_rest_left_alone() {
             }
         }
         println!("{rest:?}: plane {plane}, plane or path {either} of {all}");
-        assert!(either * 100 >= 97 * all, "{rest:?}: {either} of {all}");
-        assert!(plane * 100 >= 75 * all, "{rest:?}: {plane} of {all}");
+        assert_eq!(either, all, "{rest:?}");
+        assert!(plane * 100 >= 97 * all, "{rest:?}: {plane} of {all}");
     }
 }

@@ -56,8 +56,9 @@ fn hunting() -> (Setup, BowSpec, ArrowSpec) {
 
 /// Whether the added direction is a fair share of the classes' scatter: no
 /// more than the worse class has in all, no less than 0.3 of the better (the
-/// 0.3 is a judgement).
-fn fair(added: [f64; 3], better_mrad: f64, worse_mrad: f64) {
+/// 0.3 is a judgement). `reads` is what the model adds today, sideways and up:
+/// a change of more than a twentieth is to be looked at.
+fn fair(added: [f64; 3], better_mrad: f64, worse_mrad: f64, reads: [f64; 2]) {
     println!(
         "direction {:.2} and {:.2} mrad, tear {:.2} mm",
         added[0], added[1], added[2]
@@ -68,6 +69,9 @@ fn fair(added: [f64; 3], better_mrad: f64, worse_mrad: f64) {
             "{mrad} mrad, classes {better_mrad} to {worse_mrad}"
         );
     }
+    for (mrad, reads) in added.iter().zip(reads) {
+        assert!((mrad / reads - 1.0).abs() < 0.05, "{mrad}, was {reads}");
+    }
 }
 
 /// Compound, second to fourth club class at 18 m: 1.17 to 1.78 mrad.
@@ -76,7 +80,7 @@ fn fair(added: [f64; 3], better_mrad: f64, worse_mrad: f64) {
 #[test]
 fn an_average_compound_archers_launch_stays_under_the_scatter_of_club_classes() {
     let (setup, bow, arrow) = hunting();
-    fair(added(&setup, &bow, &arrow), 1.17, 1.78);
+    fair(added(&setup, &bow, &arrow), 1.17, 1.78, [1.63, 1.19]);
 }
 
 /// Recurve, first to third club class at 18 m: 1.66 to 2.68 mrad.
@@ -85,7 +89,7 @@ fn an_average_compound_archers_launch_stays_under_the_scatter_of_club_classes() 
 #[test]
 fn an_average_recurve_archers_launch_stays_under_the_scatter_of_club_classes() {
     let (bow, arrow) = (recurve(40.0), arrow(0.600, 28.0, 6.5, 100.0));
-    fair(added(&fingers(), &bow, &arrow), 1.66, 2.68);
+    fair(added(&fingers(), &bow, &arrow), 1.66, 2.68, [1.79, 1.28]);
 }
 
 /// Longbow, first to third club class at 18 m: 5.34 to 8.07 mrad.
@@ -106,11 +110,12 @@ fn an_average_longbow_archers_launch_stays_under_the_scatter_of_club_classes() {
         added(&setup, &bow, &arrow(0.700, 28.0, 11.0, 120.0)),
         5.34,
         8.07,
+        [2.64, 1.96],
     );
 }
 
 /// Scatter of tears and of direction come from the same shots: with an aid
-/// each mm of tear at 2 m brings up to 1 mrad. An archer of 5 mm, whom the
+/// each mm of tear at 2 m brings about 1 mrad. An archer of 5 mm, whom the
 /// judging bench calls average, then adds 3 to 5 mrad, and one of 9 mm 6 to 9:
 /// MORE than the worst compound class scores with (2.68). Practice archers of
 /// 1.5 mm (a quarter of 6 mm) are inside it, those of 3.9 mm at it or past it.
@@ -125,6 +130,6 @@ fn a_tear_scatter_of_five_millimetres_is_more_direction_than_compound_archers_sh
     let [side, _, tear] = added(&setup, &bow, &arrow);
     let each = side / tear;
     println!("{each:.3} mrad for each mm");
-    assert!((0.6..1.2).contains(&each), "{each}");
+    assert!((0.99..1.09).contains(&each), "{each}");
     assert!(5.0 * each > 2.68 && 1.5 * each < 2.68, "{each}");
 }

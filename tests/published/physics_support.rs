@@ -1,13 +1,17 @@
-//! Arrows and bows the physics checks share, and a plain finite-element beam
+//! Arrows, bows and flights the physics checks share, and a plain finite-element beam
 //! built on nalgebra, independent of the library's own solver.
 
 // Two test programs share this, and neither needs all of it.
 #![allow(dead_code)]
 
 use nalgebra::{DMatrix, Matrix4, Vector4};
+use tearbench::physics::flight::Flight;
+use tearbench::physics::launch::{FlightModes, Modal};
 use tearbench::physics::si::{GRAIN_KG, INCH_M, POUND_N};
 use tearbench::physics::spine::ei_from_spine;
-use tearbench::physics::{ArrowSpec, BowKind, BowSpec, Hand, Release, RestKind, Setup};
+use tearbench::physics::{
+    ArrowSpec, BowKind, BowSpec, FreeModes, Hand, Release, RestKind, Setup,
+};
 
 /// Nock 10 gr, vanes 18 gr at 2.5 in unless changed.
 pub fn arrow(spine: f64, length_in: f64, grains_per_inch: f64, front_gr: f64) -> ArrowSpec {
@@ -80,6 +84,38 @@ pub fn fingers() -> Setup {
         release: Release::Fingers,
         rest: RestKind::Plunger,
         hand: Hand::Right,
+    }
+}
+
+/// Modes of an arrow in flight.
+pub const N: usize = 7;
+
+/// Undamped flight of an arrow at a speed in m/s, with the air's drag on a
+/// shaft of 550 mm2.
+pub fn flight(arrow: &ArrowSpec, speed: f64) -> Flight<N> {
+    let modes = FlightModes {
+        modes: FreeModes::of(arrow),
+        damping: 0.0,
+    };
+    Flight::new(arrow, &modes, speed, 550e-6)
+}
+
+/// Modal numbers of a straight arrow: value at the nock and slope.
+pub fn straight(arrow: &ArrowSpec, nock: f64, slope: f64) -> [f64; 2] {
+    let modes = FreeModes::of(arrow);
+    let (a, b) = (modes.at(0.0), modes.slope_at(0.0));
+    let det = a[0] * b[1] - a[1] * b[0];
+    [
+        (nock * b[1] - slope * a[1]) / det,
+        (slope * a[0] - nock * b[0]) / det,
+    ]
+}
+
+/// Neither place nor rate in any mode.
+pub fn still() -> Modal<N> {
+    Modal {
+        q: [[0.0; 2]; N],
+        p: [[0.0; 2]; N],
     }
 }
 
