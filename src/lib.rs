@@ -21,6 +21,9 @@ pub mod cautions;
 pub mod checks;
 pub mod cli;
 pub mod config;
+#[cfg(test)]
+#[path = "../tests/fixtures/mod.rs"]
+pub(crate) mod fixtures;
 pub mod gear;
 pub mod physics;
 pub mod practice;

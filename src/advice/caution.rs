@@ -83,6 +83,7 @@ fn middle(band: (f64, f64)) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::fixtures::{COMPOUND, RECURVE};
     use crate::gear::CardText;
     use crate::session::{Entry, Event};
 
@@ -102,9 +103,6 @@ mod tests {
             .collect();
         Timeline::new(&card, &entries).unwrap()
     }
-
-    const COMPOUND: &str = include_str!("../../tests/scenarios/cards/compound.toml");
-    const RECURVE: &str = include_str!("../../tests/scenarios/cards/recurve.toml");
 
     fn window(kind: AdjusterKind, timeline: &Timeline) -> (f64, f64) {
         let range = Range {

@@ -141,8 +141,7 @@ mod tests {
 
     /// Shots from one distance after another; none is the card's own.
     fn found_at(parts: &[FromThere<'_>]) -> Vec<usize> {
-        let card =
-            CardText::from_toml(include_str!("../../tests/scenarios/cards/compound.toml")).unwrap();
+        let card = CardText::from_toml(crate::fixtures::COMPOUND).unwrap();
         let shots = parts.iter().flat_map(|(tears, distance)| {
             tears.iter().map(|(right, up)| Shot {
                 right: *right,

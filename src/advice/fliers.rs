@@ -71,8 +71,7 @@ mod tests {
     use crate::session::{Entry, Event, Shot};
 
     fn found(tears: &[(f64, f64)]) -> Vec<usize> {
-        let card =
-            CardText::from_toml(include_str!("../../tests/scenarios/cards/compound.toml")).unwrap();
+        let card = CardText::from_toml(crate::fixtures::COMPOUND).unwrap();
         let entries: Vec<Entry> = tears
             .iter()
             .enumerate()

@@ -128,12 +128,11 @@ fn usual_slope(kind: AdjusterKind, card: &Card, powder: Powder, base: &Prior) ->
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::fixtures::{COMPOUND, RECURVE};
     use crate::gear::CardText;
     use crate::session::{Entry, Event};
     use crate::stats::normal;
 
-    const COMPOUND: &str = include_str!("../../tests/scenarios/cards/compound.toml");
-    const RECURVE: &str = include_str!("../../tests/scenarios/cards/recurve.toml");
     const REST: AdjusterKind = AdjusterKind::RestSideways;
     const SPRING: AdjusterKind = AdjusterKind::PlungerTension;
 

@@ -246,8 +246,7 @@ mod tests {
     use crate::session::{Entry, Event, Shot};
 
     fn view(ragged: &[bool], cleared: bool) -> View {
-        let card =
-            CardText::from_toml(include_str!("../../tests/scenarios/cards/compound.toml")).unwrap();
+        let card = CardText::from_toml(crate::fixtures::COMPOUND).unwrap();
         let mut events: Vec<Event> = ragged
             .iter()
             .map(|ragged| {

@@ -301,8 +301,7 @@ mod tests {
     use crate::gear::{Adjuster, CardText};
 
     fn card(hand: &str) -> Card {
-        let mut text =
-            CardText::from_toml(include_str!("../../tests/scenarios/cards/compound.toml")).unwrap();
+        let mut text = CardText::from_toml(crate::fixtures::COMPOUND).unwrap();
         text.set("bow.hand", hand).unwrap();
         Card::read(&text).unwrap().0
     }

@@ -155,7 +155,7 @@ mod tests {
 
     #[test]
     fn a_sound_card_is_read_as_it_is_read_strictly() {
-        let source = include_str!("../../tests/scenarios/cards/recurve.toml");
+        let source = crate::fixtures::RECURVE;
         let (card, problems) = CardText::from_toml_as_far_as_it_goes(source);
         assert_eq!(
             (card, problems),

@@ -78,16 +78,11 @@ pub fn case(card: &Card) -> Case {
 mod tests {
     use super::super::prior::response_prior;
     use super::*;
+    use crate::fixtures::SPINE_COMPOUND;
     use crate::gear::CardText;
 
     fn card(changes: &[(&str, &str)]) -> Card {
-        let mut text = CardText::from_toml(
-            "[bow]\nkind=\"compound\"\nhand=\"right\"\nrelease=\"aid\"\npeak_weight=\"60 lb\"\n\
-             draw_length=\"29 in\"\nbrace_height=\"7 in\"\nlet_off=\"75 %\"\n[rest]\n\
-             kind=\"drop-away\"\n[arrow]\nshaft_length=\"28 in\"\nspine=0.4\n\
-             shaft_mass=\"8.5 gr/in\"\npoint_mass=\"100 gr\"\n[paper]\ndistance=\"2 m\"\n",
-        )
-        .expect("a sound card");
+        let mut text = CardText::from_toml(SPINE_COMPOUND).expect("a sound card");
         for (key, value) in changes {
             text.set(key, value).expect("a known field");
         }

@@ -58,10 +58,9 @@ pub fn measured_now(timeline: &Timeline, kind: AdjusterKind) -> Option<f64> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::fixtures::COMPOUND;
     use crate::gear::{CardText, Step};
     use crate::session::{Entry, Event};
-
-    const COMPOUND: &str = include_str!("../../tests/scenarios/cards/compound.toml");
 
     fn timeline(hand: &str, events: Vec<Event>) -> Timeline {
         let mut card = CardText::from_toml(COMPOUND).unwrap();

@@ -50,8 +50,8 @@ pub(crate) mod tests {
     use crate::gear::CardText;
     use crate::session::{Entry, Event, Timeline};
 
-    pub(crate) const COMPOUND: &str = "[bow]\nkind=\"compound\"\nhand=\"right\"\nrelease=\"aid\"\npeak_weight=\"60 lb\"\ndraw_length=\"29 in\"\nbrace_height=\"7 in\"\nlet_off=\"75 %\"\naxle_to_axle=\"33 in\"\n[rest]\nkind=\"drop-away\"\nclick=\"0.25 mm\"\ntravel=\"8 mm\"\n[arrow]\nshaft_length=\"29 in\"\nspine=0.4\nshaft_mass=\"8.5 gr/in\"\npoint_mass=\"125 gr\"\nnock_mass=\"10 gr\"\nvane_mass=\"21 gr\"\n[paper]\ndistance=\"2 m\"\n";
-    pub(crate) const RECURVE: &str = "[bow]\nkind=\"recurve\"\nhand=\"right\"\nrelease=\"fingers\"\npeak_weight=\"38 lb\"\ndraw_length=\"28 in\"\nbrace_height=\"8 3/4 in\"\n[rest]\nkind=\"plunger\"\ntravel=\"5 mm\"\n[arrow]\nshaft_length=\"29 in\"\nspine=0.6\nshaft_mass=\"6.5 gr/in\"\npoint_mass=\"100 gr\"\n[paper]\ndistance=\"2 m\"\ntolerance=\"12 mm\"\n";
+    pub(crate) use crate::fixtures::LABELLED_RECURVE as RECURVE;
+    pub(crate) use crate::fixtures::MEASURED_COMPOUND as COMPOUND;
 
     pub(crate) fn timeline(card: &str, events: Vec<Event>) -> Timeline {
         let entries: Vec<Entry> = events

@@ -5,6 +5,8 @@ mod bench;
 mod card;
 mod clock;
 mod contract;
+#[path = "../fixtures/mod.rs"]
+mod fixtures;
 mod job;
 mod killed;
 mod practice;
@@ -27,7 +29,7 @@ pub(crate) struct Said {
     pub(crate) err: String,
 }
 
-pub(crate) const CARD: &str = include_str!("../scenarios/cards/compound.toml");
+pub(crate) use fixtures::COMPOUND as CARD;
 
 impl Shop {
     pub(crate) fn new() -> Self {

@@ -1,8 +1,7 @@
 //! The JSON of every kind of verdict, held to its schema.
 
+use super::fixtures::RECURVE;
 use super::{CARD, Shop};
-
-const RECURVE: &str = include_str!("../scenarios/cards/recurve.toml");
 
 fn validator() -> jsonschema::Validator {
     let shop = Shop::new();

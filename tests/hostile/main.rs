@@ -5,5 +5,7 @@
 //! `TEARBENCH_HOSTILE_CASES` sets how many texts each test tries (300 where
 //! it is not set).
 
+#[path = "../fixtures/mod.rs"]
+mod fixtures;
 mod mutate;
 mod readers;

@@ -2,6 +2,7 @@
 
 use proptest::prelude::*;
 
+use crate::fixtures::{COMPOUND as CARD, RECURVE};
 use crate::mutate::{Blow, blow, cases, spoiled};
 use tearbench::config::Config;
 use tearbench::gear::{Card, CardText, Positions, parse_moves};
@@ -9,8 +10,6 @@ use tearbench::session::{Journal, Session};
 use tearbench::tear::read_holes;
 use tearbench::units::System;
 
-const CARD: &str = include_str!("../scenarios/cards/compound.toml");
-const RECURVE: &str = include_str!("../scenarios/cards/recurve.toml");
 const SESSION: &str = include_str!("../../sample-sessions/half-way.toml");
 const TEARS: &[&str] = &[
     "12 left 4 high",

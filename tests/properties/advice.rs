@@ -8,7 +8,7 @@ use tearbench::session::{Event, Session, Shot};
 use tearbench::units::System;
 
 fn card() -> CardText {
-    CardText::from_toml(include_str!("../scenarios/cards/compound.toml")).unwrap()
+    CardText::from_toml(crate::fixtures::COMPOUND).unwrap()
 }
 
 /// The same card, every length and mass said another way.

@@ -9,8 +9,7 @@ use tearbench::range::Today;
 use tearbench::session::{Event, Session, Shot};
 use tearbench::units::System;
 
-const COMPOUND: &str = include_str!("../scenarios/cards/compound.toml");
-const RECURVE: &str = include_str!("../scenarios/cards/recurve.toml");
+use crate::fixtures::{COMPOUND, RECURVE};
 
 /// A bow that answers along straight lines, and an archer who scatters.
 #[derive(Debug, Clone)]

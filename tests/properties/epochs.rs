@@ -9,7 +9,7 @@ use tearbench::session::{Event, Session, Shot};
 use tearbench::units::System;
 
 fn session() -> Session {
-    let card = CardText::from_toml(include_str!("../scenarios/cards/compound.toml")).unwrap();
+    let card = CardText::from_toml(crate::fixtures::COMPOUND).unwrap();
     Session::from_text(&card.to_toml()).unwrap()
 }
 

@@ -7,6 +7,8 @@ mod belief;
 mod bow;
 mod circles;
 mod epochs;
+#[path = "../fixtures/mod.rs"]
+mod fixtures;
 mod flight;
 mod launch;
 mod launch_fine;

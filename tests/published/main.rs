@@ -4,6 +4,8 @@
 
 mod belief_batch;
 mod directions;
+#[path = "../fixtures/mod.rs"]
+mod fixtures;
 mod job_proof;
 mod job_setup;
 mod measured;

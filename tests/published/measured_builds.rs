@@ -28,7 +28,7 @@ const FRONTS: [f64; 6] = [125.0, 150.0, 200.0, 250.0, 300.0, 350.0];
 
 /// A session with one of the builds on the study's bow.
 fn session(spine: f64, per_inch: f64, front: f64) -> Session {
-    let source = include_str!("../scenarios/cards/compound.toml");
+    let source = crate::fixtures::COMPOUND;
     let mut text = CardText::from_toml(source).unwrap();
     for (key, value) in [
         ("bow.peak_weight", "70 lb".to_owned()),

@@ -9,9 +9,7 @@ use tearbench::physics::flight::Flight;
 use tearbench::physics::launch::{FlightModes, Modal};
 use tearbench::physics::si::{GRAIN_KG, INCH_M, POUND_N};
 use tearbench::physics::spine::ei_from_spine;
-use tearbench::physics::{
-    ArrowSpec, BowKind, BowSpec, FreeModes, Hand, Release, RestKind, Setup,
-};
+use tearbench::physics::{ArrowSpec, BowKind, BowSpec, FreeModes, Hand, Release, RestKind, Setup};
 
 /// Nock 10 gr, vanes 18 gr at 2.5 in unless changed.
 pub fn arrow(spine: f64, length_in: f64, grains_per_inch: f64, front_gr: f64) -> ArrowSpec {

@@ -43,7 +43,7 @@ fn wooden_arrow_pounds_are_twenty_six_over_the_sag() {
 }
 
 fn card(changes: &[(&str, &str)]) -> Card {
-    let source = include_str!("../scenarios/cards/compound.toml");
+    let source = crate::fixtures::COMPOUND;
     let mut text = CardText::from_toml(source).unwrap();
     for (key, value) in changes {
         text.set(key, value).unwrap();

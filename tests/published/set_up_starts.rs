@@ -5,8 +5,7 @@ use tearbench::gear::{Card, CardText};
 use tearbench::session::Session;
 use tearbench::setup::{self, Part};
 
-const COMPOUND: &str = include_str!("../scenarios/cards/compound.toml");
-const RECURVE: &str = include_str!("../scenarios/cards/recurve.toml");
+use crate::fixtures::{COMPOUND, RECURVE, with_hand};
 
 fn longbow() -> String {
     RECURVE
@@ -28,7 +27,7 @@ fn items(card: &str) -> Vec<setup::Item> {
 }
 
 fn left_handed(card: &str) -> String {
-    card.replace("hand = \"right\"", "hand = \"left\"")
+    with_hand(card, "left")
 }
 
 /// Compound: equal (a shop manager's tuning checklist), within 1/16 in (common

@@ -4,6 +4,8 @@
 
 mod crash;
 mod damage;
+#[path = "../fixtures/mod.rs"]
+mod fixtures;
 mod links;
 mod refused;
 mod writers;
@@ -13,7 +15,7 @@ use std::process::{Command, Output};
 
 use tearbench::session::{Journal, Session};
 
-pub(crate) const CARD: &str = include_str!("../scenarios/cards/compound.toml");
+pub(crate) use fixtures::COMPOUND as CARD;
 
 /// A temporary folder with a session `bow.toml` in it.
 pub(crate) struct Shop {

@@ -1,13 +1,11 @@
 //! Both hands and both senses of the first sideways move, written out.
 
 use crate::advice::{Advice, ProbeKind, Verdict, advise};
+use crate::fixtures::{COMPOUND, RECURVE};
 use crate::gear::{AdjusterKind, CardText, Step};
 use crate::range::Today;
 use crate::session::{Event, Session, Shot};
 use crate::units::System;
-
-const COMPOUND: &str = include_str!("../../../tests/scenarios/cards/compound.toml");
-const RECURVE: &str = include_str!("../../../tests/scenarios/cards/recurve.toml");
 
 struct Bow(Session);
 

@@ -1,11 +1,12 @@
 use super::*;
+use crate::fixtures::PLAIN_COMPOUND;
 use crate::gear::{AdjusterKind, CardText, Step};
 use crate::session::{Entry, Event};
 
-const CARD: &str = "[bow]\nkind=\"compound\"\nhand=\"right\"\nrelease=\"aid\"\npeak_weight=\"60 lb\"\ndraw_length=\"29 in\"\nbrace_height=\"7 in\"\nlet_off=\"75 %\"\n[rest]\nkind=\"drop-away\"\n[arrow]\nshaft_length=\"29 in\"\nspine=0.4\nshaft_mass=\"8.5 gr/in\"\npoint_mass=\"125 gr\"\nnock_mass=\"10 gr\"\nvane_mass=\"21 gr\"\n[paper]\ndistance=\"2 m\"\n";
-
 fn text(changes: &[(&str, &str)]) -> CardText {
-    let mut text = CardText::from_toml(CARD).unwrap();
+    let mut text = CardText::from_toml(PLAIN_COMPOUND).unwrap();
+    text.set("arrow.nock_mass", "10 gr").unwrap();
+    text.set("arrow.vane_mass", "21 gr").unwrap();
     for (key, value) in changes {
         text.set(key, value).unwrap();
     }

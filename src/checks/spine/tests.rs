@@ -1,9 +1,10 @@
 use super::*;
+use crate::fixtures::SPINE_COMPOUND;
 use crate::gear::CardText;
 use crate::session::{Entry, Event, Shot};
 
 fn timeline(changes: &[(&str, &str)], shots: &[f64]) -> Timeline {
-    let mut text = CardText::from_toml("[bow]\nkind=\"compound\"\nhand=\"right\"\nrelease=\"aid\"\npeak_weight=\"60 lb\"\ndraw_length=\"29 in\"\nbrace_height=\"7 in\"\nlet_off=\"75 %\"\n[rest]\nkind=\"drop-away\"\n[arrow]\nshaft_length=\"28 in\"\nspine=0.4\nshaft_mass=\"8.5 gr/in\"\npoint_mass=\"100 gr\"\n[paper]\ndistance=\"2 m\"\n").unwrap();
+    let mut text = CardText::from_toml(SPINE_COMPOUND).unwrap();
     for (key, value) in changes {
         text.set(key, value).unwrap();
     }

@@ -1,8 +1,7 @@
 use super::*;
+use crate::fixtures::PLAIN_COMPOUND as CARD;
 use crate::session::Event;
 use crate::session::entry::Shot;
-
-const CARD: &str = "[bow]\nkind=\"compound\"\nhand=\"right\"\nrelease=\"aid\"\npeak_weight=\"60 lb\"\ndraw_length=\"29 in\"\nbrace_height=\"7 in\"\nlet_off=\"75 %\"\n[rest]\nkind=\"drop-away\"\n[arrow]\nshaft_length=\"29 in\"\nspine=0.4\nshaft_mass=\"8.5 gr/in\"\npoint_mass=\"125 gr\"\n[paper]\ndistance=\"2 m\"\n";
 
 fn shot(right: f64) -> Event {
     Event::Shot(Shot {

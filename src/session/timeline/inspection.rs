@@ -89,11 +89,12 @@ impl Timeline {
 mod tests {
     use super::super::Timeline;
     use super::*;
+    use crate::fixtures::PLAIN_COMPOUND;
     use crate::gear::CardText;
     use crate::session::entry::{Entry, Event, Shot};
 
     fn card() -> CardText {
-        CardText::from_toml("[bow]\nkind=\"compound\"\nhand=\"right\"\nrelease=\"aid\"\npeak_weight=\"60 lb\"\ndraw_length=\"29 in\"\nbrace_height=\"7 in\"\nlet_off=\"75 %\"\n[rest]\nkind=\"drop-away\"\n[arrow]\nshaft_length=\"29 in\"\nspine=0.4\nshaft_mass=\"8.5 gr/in\"\npoint_mass=\"125 gr\"\n[paper]\ndistance=\"2 m\"\n").unwrap()
+        CardText::from_toml(PLAIN_COMPOUND).unwrap()
     }
 
     fn entries(events: Vec<Event>) -> Vec<Entry> {

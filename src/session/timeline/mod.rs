@@ -303,10 +303,13 @@ impl Timeline {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::fixtures::PLAIN_COMPOUND;
     use proptest::prelude::*;
 
     fn card() -> CardText {
-        CardText::from_toml("[bow]\nkind=\"compound\"\nhand=\"right\"\nrelease=\"aid\"\npeak_weight=\"60 lb\"\ndraw_length=\"29 in\"\nbrace_height=\"7 in\"\nlet_off=\"75 %\"\n[rest]\nkind=\"drop-away\"\nclick=\"0.25 mm\"\n[arrow]\nshaft_length=\"29 in\"\nspine=0.4\nshaft_mass=\"8.5 gr/in\"\npoint_mass=\"125 gr\"\n[paper]\ndistance=\"2 m\"\n").unwrap()
+        let mut text = CardText::from_toml(PLAIN_COMPOUND).unwrap();
+        text.set("rest.click", "0.25 mm").unwrap();
+        text
     }
 
     fn entries(events: Vec<Event>) -> Vec<Entry> {
