@@ -12,7 +12,6 @@ mod believe;
 pub mod cells;
 mod evidence;
 pub mod kernel;
-mod linear;
 mod obs;
 mod prior;
 mod shooters;

@@ -7,7 +7,7 @@
 
 use super::basis::Basis;
 use super::cells::Reading;
-use super::linear;
+use crate::stats::cholesky;
 
 /// A bad shot scatters this much wider.
 pub const BAD_FACTOR: f64 = 3.0;
@@ -46,7 +46,7 @@ impl Posterior {
     pub fn at(&self, loadings: &[f64], rest: f64, prior_mean: f64) -> (f64, f64) {
         let mean = prior_mean + dot(loadings, &self.mean);
         let mut v = loadings.to_vec();
-        linear::forward(&self.factor, v.len(), &mut v);
+        cholesky::forward(&self.factor, v.len(), &mut v);
         (mean, dot(&v, &v) + rest)
     }
 }
@@ -85,11 +85,11 @@ fn combine(basis: &Basis, readings: &[Reading], sites: &[Site]) -> Gauss {
             }
         }
     }
-    linear::factor(&mut a, m);
-    log_z -= linear::log_diagonal(&a, m);
-    linear::forward(&a, m, &mut g);
+    cholesky::factor_floored(&mut a, m);
+    log_z -= cholesky::log_diagonal(&a, m);
+    cholesky::forward(&a, m, &mut g);
     log_z += 0.5 * dot(&g, &g);
-    linear::backward(&a, m, &mut g);
+    cholesky::backward(&a, m, &mut g);
     Gauss {
         mean: g,
         factor: a,
@@ -179,7 +179,7 @@ impl<'a> Run<'a> {
             .map(|c| {
                 v.copy_from_slice(self.basis.row(c));
                 let mean = self.basis.means[c] + dot(&v, &self.gauss.mean);
-                linear::forward(&self.gauss.factor, size, &mut v);
+                cholesky::forward(&self.gauss.factor, size, &mut v);
                 (mean, dot(&v, &v).max(1e-9))
             })
             .collect();

@@ -1,6 +1,6 @@
 //! Least squares by QR, with the columns scaled to unit length first.
 
-use nalgebra::{DMatrix, DVector};
+use super::qr::Qr;
 
 /// A fitted linear model.
 #[derive(Debug, Clone, PartialEq)]
@@ -34,21 +34,24 @@ pub fn least_squares(columns: &[Vec<f64>], y: &[f64]) -> Option<Fit> {
     if scale.iter().any(|s| !s.is_finite() || *s == 0.0) {
         return None;
     }
-    let x = DMatrix::from_fn(n, p, |i, j| columns[j][i] / scale[j]);
-    let (q, r) = x.clone().qr().unpack();
-    if (0..p).any(|j| r[(j, j)].abs() < 1e-13) {
+    let scaled: Vec<Vec<f64>> = columns
+        .iter()
+        .zip(&scale)
+        .map(|(column, s)| column.iter().map(|v| v / s).collect())
+        .collect();
+    let qr = Qr::of(scaled.clone());
+    if qr.diagonal().iter().any(|r| r.abs() < 1e-13) {
         return None;
     }
-    let target = DVector::from_column_slice(y);
-    let mut beta = r.solve_upper_triangular(&(q.transpose() * &target))?;
+    let mut beta = qr.solve(y);
     // One round of refinement takes back the digits lost in a stiff design.
-    let left = &target - &x * &beta;
-    beta += r.solve_upper_triangular(&(q.transpose() * left))?;
-    let rss = (&target - &x * &beta).norm_squared();
+    let more = qr.solve(&residuals(&scaled, &beta, y));
+    beta.iter_mut().zip(more).for_each(|(b, m)| *b += m);
+    let rss: f64 = residuals(&scaled, &beta, y).iter().map(|r| r * r).sum();
     let df = n - p;
     let variance = if df > 0 { rss / df as f64 } else { f64::NAN };
-    let inverse = r.solve_upper_triangular(&DMatrix::identity(p, p))?;
-    let sds = (0..p).map(|j| (variance * inverse.row(j).norm_squared()).sqrt() / scale[j]);
+    let squares = qr.inverse_row_squares();
+    let sds = (0..p).map(|j| (variance * squares[j]).sqrt() / scale[j]);
     Some(Fit {
         coefficients: (0..p).map(|j| beta[j] / scale[j]).collect(),
         sds: sds.collect(),
@@ -57,6 +60,12 @@ pub fn least_squares(columns: &[Vec<f64>], y: &[f64]) -> Option<Fit> {
         r_squared: 1.0 - rss / total_squares(columns, y),
         df,
     })
+}
+
+/// What the fit leaves of each reading.
+fn residuals(columns: &[Vec<f64>], beta: &[f64], y: &[f64]) -> Vec<f64> {
+    let fitted = |i: usize| -> f64 { columns.iter().zip(beta).map(|(c, b)| c[i] * b).sum() };
+    y.iter().enumerate().map(|(i, y)| y - fitted(i)).collect()
 }
 
 fn total_squares(columns: &[Vec<f64>], y: &[f64]) -> f64 {
