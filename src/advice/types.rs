@@ -31,6 +31,16 @@ pub enum Verdict {
 }
 
 impl Verdict {
+    /// Every verdict.
+    pub const ALL: [Self; 6] = [
+        Self::Shoot,
+        Self::Move,
+        Self::Probe,
+        Self::Refuse,
+        Self::Done,
+        Self::Stop,
+    ];
+
     /// The word in JSON and scenario files.
     pub const fn id(self) -> &'static str {
         match self {
@@ -176,6 +186,15 @@ pub enum ProbeKind {
 }
 
 impl ProbeKind {
+    /// Every kind.
+    pub const ALL: [Self; 5] = [
+        Self::Distance,
+        Self::BareShaft,
+        Self::Contact,
+        Self::Arrow,
+        Self::Hand,
+    ];
+
     /// Its word in the JSON, and the word of the test it is recorded under.
     pub const fn id(self) -> &'static str {
         match self.test() {

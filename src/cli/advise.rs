@@ -47,7 +47,7 @@ pub fn run(args: &AdviseArgs) -> Outcome {
 }
 
 /// The exit code of a verdict, for scripts.
-const fn code(verdict: Verdict) -> u8 {
+pub const fn code(verdict: Verdict) -> u8 {
     match verdict {
         Verdict::Done => 0,
         Verdict::Shoot => 10,

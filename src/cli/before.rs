@@ -21,12 +21,19 @@ pub struct BeforeArgs {
     pub item: Option<String>,
     /// What was measured, with its unit; or ok, off, skip; how it is done where absent
     pub value: Vec<String>,
+    /// Print the whole list, the range safety list with it, as JSON
+    #[arg(long, conflicts_with = "item")]
+    pub json: bool,
 }
 
 /// Prints the checklist or one item, or records one.
 pub fn run(args: &BeforeArgs) -> Outcome {
     let Some(item) = &args.item else {
         let session = open::reading(&args.file)?;
+        if args.json {
+            super::json::print(&super::json::before(&session));
+            return Ok(0);
+        }
         open::stop_first(&session);
         list(session.timeline());
         return Ok(0);

@@ -8,6 +8,10 @@ mod card;
 mod check;
 mod close;
 mod console;
+mod contract;
+mod doctor;
+mod json;
+mod mistyped;
 mod moves;
 mod new;
 mod open;
@@ -108,8 +112,9 @@ pub enum Command {
     Proof(proof::ProofArgs),
     /// The sheet for the customer: text, Markdown, HTML or JSON
     Report(report::ReportArgs),
-    /// What it takes to restore the bow: settings, differences, put-back moves
-    Sheet(report::SheetArgs),
+    /// The put-back sheet: settings, differences, the moves that return the bow
+    #[command(visible_alias = "sheet")]
+    PutBack(report::SheetArgs),
     /// Close the job: done when the verdict says so, stopped, or best with these arrows
     #[command(
         after_help = "Examples: tearbench close bow.toml                            done where the verdict is done, else stopped\n          tearbench close bow.toml best-with-these-arrows     the arrows do not match and there are no others\nShooting or moving on opens it again."
@@ -126,6 +131,8 @@ pub enum Command {
         after_help = "Nothing is kept unless you save it. Levels: 1 one thing to move; 2 either way or both; 3 fingers,\ncontact, archers who do not repeat; 4 it may be the arrow; 5 two troubles at once."
     )]
     Practice(practice::PracticeArgs),
+    /// What this terminal and folder can do, in ten lines to paste into a report
+    Doctor(doctor::DoctorArgs),
     /// Print what the system around the program wants
     #[command(subcommand)]
     Print(print::Print),
@@ -196,6 +203,9 @@ pub type Outcome = Result<u8, Failure>;
 pub fn run() -> ExitCode {
     // A limit on the size of a file is an error to be told, no end.
     let _ = crate::tui::terminal::outlive_size_limits();
+    if let Some(message) = mistyped::command(std::env::args_os().nth(1)) {
+        return complain(&message, 2);
+    }
     let cli = match Cli::try_parse() {
         Ok(cli) => cli,
         Err(told) => return tell(&told),
@@ -281,12 +291,13 @@ impl Command {
             Self::Next(args) => proof::next(&args),
             Self::Proof(args) => proof::run(&args),
             Self::Report(args) => report::report(&args),
-            Self::Sheet(args) => report::sheet(&args),
+            Self::PutBack(args) => report::sheet(&args),
             Self::Close(args) => close::run(&args),
             Self::List(args) => report::list(&args),
             Self::Compare(args) => report::compare(&args),
             Self::Check(args) => check::run(&args),
             Self::Practice(args) => practice::run(&args),
+            Self::Doctor(args) => doctor::run(&args),
             Self::Print(what) => print::run(&what),
         }
     }

@@ -17,14 +17,16 @@ pub struct MoveArgs {
     pub file: PathBuf,
     /// The move as people say it; several with commas; `advised` for the move
     /// that `advise` shows now
-    pub made: String,
+    #[arg(required = true)]
+    pub made: Vec<String>,
 }
 
 /// Records the move; it settles a pending one.
 pub fn run(args: &MoveArgs) -> Outcome {
     let mut session = open::writing(&args.file)?;
     let system = open::system(&session);
-    let made = match args.made.trim() {
+    let typed = args.made.join(" ");
+    let made = match typed.trim() {
         "advised" => advised(&session)?,
         own => own.to_owned(),
     };

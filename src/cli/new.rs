@@ -16,7 +16,7 @@ pub struct NewArgs {
     /// Session file to make
     pub file: PathBuf,
     /// Set-up card, TOML with units
-    #[arg(long, value_name = "CARD", required_unless_present = "from")]
+    #[arg(long, value_name = "CARD")]
     pub card: Option<PathBuf>,
     /// An old session of the same bow: its card as it stood at the end
     #[arg(long, value_name = "SESSION", conflicts_with = "card")]
@@ -28,7 +28,14 @@ pub fn run(args: &NewArgs) -> Outcome {
     let card = match (&args.card, &args.from) {
         (Some(path), _) => read_card(path)?,
         (None, Some(path)) => old_card(path)?,
-        (None, None) => return Err(Failure::Input("name a card: --card CARD.toml".into())),
+        (None, None) => {
+            return Err(Failure::Input(format!(
+                "a session begins with a set-up card: tearbench print card > card.toml, fill it in, \
+                 then tearbench new {} --card card.toml; or in the console: tearbench {}",
+                args.file.display(),
+                args.file.display()
+            )));
+        }
     };
     Session::create(&args.file, &card)?;
     // Opened quietly: the card's warnings were said above.

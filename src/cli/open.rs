@@ -1,34 +1,107 @@
 //! Opening a session from the command line, warnings on stderr.
 
+use std::io::{self, Read as _};
 use std::path::Path;
+use std::time::Duration;
 
 use super::{Failure, say};
 use crate::advice::{self, Stop};
-use crate::session::{Event, Session, SessionError, lock};
+use crate::session::journal::LARGEST_FILE;
+use crate::session::lock::{self, LockError};
+use crate::session::{Event, Session, SessionError};
 use crate::units::System;
 
 /// Who a headless write says it is.
 pub const HOLDER: &str = "tearbench (a command)";
 
-/// Opens a session for reading.
+/// Opens a session for reading; `-` is one on standard input.
 pub fn reading(path: &Path) -> Result<Session, Failure> {
-    let session = Session::open(path)?;
+    let session = if is_stdin(path) {
+        from_stdin()?
+    } else {
+        Session::open(path)?
+    };
     warn(path, &session);
     Ok(session)
 }
 
-/// Opens a session for writing, waiting a little for another program.
+/// Whether a file is named by `-`: standard input.
+pub fn is_stdin(path: &Path) -> bool {
+    path.as_os_str() == "-"
+}
+
+/// All of standard input, as far as a session file may be long.
+pub fn stdin_bytes() -> Result<Vec<u8>, Failure> {
+    let mut bytes = Vec::new();
+    io::stdin()
+        .take(LARGEST_FILE + 1)
+        .read_to_end(&mut bytes)
+        .map_err(|e| Failure::Other(format!("standard input: {e}")))?;
+    if bytes.len() as u64 > LARGEST_FILE {
+        return Err(Failure::Input(
+            "standard input is longer than any session file".into(),
+        ));
+    }
+    Ok(bytes)
+}
+
+fn from_stdin() -> Result<Session, Failure> {
+    let bytes = stdin_bytes()?;
+    if bytes.trim_ascii().is_empty() {
+        return Err(Failure::Input(
+            "standard input is empty; give it a session file, such as: tearbench advise - < bow.toml"
+                .into(),
+        ));
+    }
+    Session::from_bytes(&bytes).map_err(|problems| {
+        let path = "standard input".into();
+        SessionError::Card { path, problems }.into()
+    })
+}
+
+/// Opens a session for writing. Where another program has it, says so and
+/// waits a little.
 pub fn writing(path: &Path) -> Result<Session, Failure> {
-    let session = Session::open_for_writing(path, HOLDER, lock::PATIENCE).map_err(not_recorded)?;
+    if is_stdin(path) {
+        return Err(Failure::Input(
+            "nothing can be recorded on standard input; name the session's file".into(),
+        ));
+    }
+    let session = patiently(path, |patience| {
+        Session::open_for_writing(path, HOLDER, patience)
+    })?;
     warn(path, &session);
     Ok(session)
+}
+
+/// Tries at once, then says who has the file and waits for it.
+fn patiently(
+    path: &Path,
+    open: impl Fn(Duration) -> Result<Session, SessionError>,
+) -> Result<Session, Failure> {
+    match open(lock::GLANCE) {
+        Err(SessionError::Locked {
+            source: LockError::Held(holder),
+            ..
+        }) => {
+            super::warn(&format!(
+                "{}: in use by {holder}; waiting up to {} s for it",
+                path.display(),
+                lock::PATIENCE.as_secs()
+            ));
+            open(lock::PATIENCE).map_err(not_recorded)
+        }
+        other => other.map_err(not_recorded),
+    }
 }
 
 /// Opens a session whose card may be damaged past use, to show or mend the card.
 pub fn mending(path: &Path, write: bool) -> Result<Session, Failure> {
     let session = if write {
         Session::open_to_mend(path)?;
-        Session::lock_to_mend(path, HOLDER, lock::PATIENCE).map_err(not_recorded)?
+        patiently(path, |patience| {
+            Session::lock_to_mend(path, HOLDER, patience)
+        })?
     } else {
         Session::open_to_mend(path)?
     };

@@ -24,8 +24,12 @@ pub enum Print {
         /// Command
         command: Option<String>,
     },
+    /// A set-up card to fill in, with comments
+    Card,
     /// The JSON schema of: tearbench advise --json
     Schema,
+    /// What scripts may rely on: exit codes, names, the schema of every JSON
+    Contract,
     /// A commented settings file, equal to the defaults
     Config,
     /// The format of the session file, for other programs and later years
@@ -40,6 +44,8 @@ pub fn run(what: &Print) -> Outcome {
             clap_complete::generate(*shell, &mut Cli::command(), "tearbench", &mut buffer)
         }
         Print::Man { command } => man(command.as_deref(), &mut buffer)?,
+        Print::Card => buffer.extend(crate::gear::blank_card().bytes()),
+        Print::Contract => buffer.extend(super::contract::text().bytes()),
         Print::Schema => buffer.extend(SCHEMA.bytes()),
         Print::Format => buffer.extend(crate::session::format::PAGE.bytes()),
         Print::Config => buffer.extend(crate::config::sample().bytes()),

@@ -25,6 +25,9 @@ pub struct ProofArgs {
     pub distance: Option<String>,
     /// Where they hit, seen from the shooting line: "3 left 2 high; 1 right; spot"; cm, or inches for a card in inches
     pub impacts: Vec<String>,
+    /// Print all stages as JSON
+    #[arg(long, conflicts_with = "stage")]
+    pub json: bool,
 }
 
 fn input(problem: String) -> Failure {
@@ -35,7 +38,11 @@ fn input(problem: String) -> Failure {
 pub fn run(args: &ProofArgs) -> Outcome {
     let Some(name) = &args.stage else {
         let session = open::reading(&args.file)?;
-        list(&session);
+        if args.json {
+            super::json::print(&super::json::proof(&session));
+        } else {
+            list(&session);
+        }
         return Ok(0);
     };
     let stage = Stage::parse(name).ok_or_else(|| {

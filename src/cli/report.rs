@@ -42,6 +42,9 @@ pub struct SheetArgs {
 pub struct ListArgs {
     /// Folder; the present one where absent
     pub folder: Option<PathBuf>,
+    /// Print it as JSON
+    #[arg(long)]
+    pub json: bool,
 }
 
 /// Arguments of `compare`.
@@ -106,8 +109,9 @@ pub fn sheet(args: &SheetArgs) -> Outcome {
 pub fn list(args: &ListArgs) -> Outcome {
     let folder = args.folder.clone().unwrap_or_else(|| ".".into());
     let rows = book::scan(&folder).map_err(|e| Failure::of(&folder, &e.into()))?;
-    if rows.is_empty() {
-        say("no sessions in this folder");
+    if args.json {
+        super::json::print(&super::json::list(&rows));
+        return Ok(0);
     }
     book::list_text(&rows).lines().for_each(say);
     Ok(0)

@@ -14,8 +14,9 @@ use crate::{tear, words};
 pub struct ShotArgs {
     /// Session file
     pub file: PathBuf,
-    /// The tear as people say it; several separated by ;
-    pub tear: String,
+    /// The tear as people say it; several separated by ; (- reads lines from standard input)
+    #[arg(required = true)]
+    pub tear: Vec<String>,
     /// Rest to paper, where it is not the card's
     #[arg(long)]
     pub distance: Option<String>,
@@ -40,19 +41,23 @@ pub struct ShotArgs {
     /// The tear was read from the target side of the sheet
     #[arg(long)]
     pub from_target_side: bool,
+    /// Print what was recorded as JSON
+    #[arg(long)]
+    pub json: bool,
 }
 
 /// Records the shots.
 pub fn run(args: &ShotArgs) -> Outcome {
+    let typed = typed(args)?;
     let mut session = open::writing(&args.file)?;
     let system = open::system(&session);
-    let holes = tear::read_holes(&args.tear, system)
-        .map_err(|e| Failure::Input(pointed(&args.tear, &e)))?;
+    let holes =
+        tear::read_holes(&typed, system).map_err(|e| Failure::Input(pointed(&typed, &e)))?;
     if let Some(text) = &args.distance {
         tear::read_distance(text).map_err(|e| Failure::Input(format!("--distance: {e}")))?;
     }
     let shot_of = |hole: &Hole| {
-        let mut shot = Shot::from_hole(hole, args.tear.trim());
+        let mut shot = Shot::from_hole(hole, typed.trim());
         if holes.len() > 1 {
             shot.said = None;
         }
@@ -75,14 +80,19 @@ pub fn run(args: &ShotArgs) -> Outcome {
     // One sheet, one action: all of its holes are recorded or none.
     let before = session.timeline().shots.len();
     let entries = session.record_all(events)?;
+    if args.json {
+        super::json::print(&super::json::recorded(&session, before, &shots, &entries));
+    }
     for (i, (shot, entry)) in shots.iter().zip(entries).enumerate() {
         let read = words::tear_with_unit(shot.tear(), system);
         let bare = shot.bare;
         let long = shot.tear().length() > tear::ASK_ABOVE;
-        say(&format!(
-            "recorded shot {} (entry {entry}): {read}",
-            before + i + 1
-        ));
+        if !args.json {
+            say(&format!(
+                "recorded shot {} (entry {entry}): {read}",
+                before + i + 1
+            ));
+        }
         if bare
             && let Some(danger) = crate::checks::safety::bare_too_light(&session.timeline().card)
         {
@@ -97,6 +107,19 @@ pub fn run(args: &ShotArgs) -> Outcome {
     }
     open::repeat_stop(&session);
     Ok(0)
+}
+
+/// What was typed: the words of the command line, or the lines of standard input.
+fn typed(args: &ShotArgs) -> Result<String, Failure> {
+    if args.tear != ["-"] {
+        return Ok(args.tear.join(" "));
+    }
+    let bytes = open::stdin_bytes()?;
+    let text = String::from_utf8(bytes)
+        .map_err(|_| Failure::Input("standard input: the tears are not UTF-8 text".into()))?;
+    // A newline is a semicolon, as where a page is pasted.
+    let lines = text.lines().map(str::trim).filter(|l| !l.is_empty());
+    Ok(lines.collect::<Vec<_>>().join("; "))
 }
 
 /// The error with a line that points at the word.

@@ -6,6 +6,7 @@
 //! reading, validation, the card screen and the reference are made.
 
 mod adjuster;
+mod blank;
 mod card;
 mod chart;
 pub mod confirm;
@@ -16,6 +17,7 @@ mod salvage;
 mod text;
 
 pub use adjuster::{Adjuster, AdjusterKind, AdjusterUnit, Axis};
+pub use blank::blank_card;
 pub use card::{
     Archer, Arrow, Bow, BowKind, Card, Hand, Job, Paper, Release, Rest, RestKind, grains_per_pound,
 };

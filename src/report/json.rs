@@ -9,6 +9,7 @@ use crate::proof;
 use crate::restore::{self, Target};
 use crate::session::Timeline;
 use crate::setup;
+use crate::units::System;
 
 /// Version of this JSON.
 const SCHEMA: u32 = 1;
@@ -25,7 +26,7 @@ pub(super) fn write(timeline: &Timeline, analysis: &Analysis, options: &Options)
         "settings": settings(timeline),
         "to_start": to_start(timeline, options),
         "setup": checklist(timeline),
-        "proof": proofs(timeline, analysis, options),
+        "proof": proof_stages(timeline, analysis, options.system),
         "safety_record": super::safety::lines(timeline),
         "paper_check_due": proof::paper_check_due(timeline),
         "answers": timeline.answers.iter().map(|a| json!({
@@ -109,7 +110,8 @@ fn to_start(timeline: &Timeline, options: &Options) -> Value {
     }
 }
 
-fn checklist(timeline: &Timeline) -> Vec<Value> {
+/// The checklist before paper: one object an item, in order.
+pub fn checklist(timeline: &Timeline) -> Vec<Value> {
     setup::checklist(timeline)
         .into_iter()
         .map(|s| {
@@ -125,8 +127,9 @@ fn checklist(timeline: &Timeline) -> Vec<Value> {
         .collect()
 }
 
-fn proofs(timeline: &Timeline, analysis: &Analysis, options: &Options) -> Vec<Value> {
-    proof::stages(timeline, analysis, options.system)
+/// The stages of proof: one object a stage, in order.
+pub fn proof_stages(timeline: &Timeline, analysis: &Analysis, system: System) -> Vec<Value> {
+    proof::stages(timeline, analysis, system)
         .into_iter()
         .map(|s| {
             let v = s.verdict;

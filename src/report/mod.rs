@@ -23,6 +23,7 @@ pub use closing::{Closing, closings};
 pub use document::{Block, Document, Section};
 pub use figure::{HoleMark, HolesFigure, PlotFigure, PlotPoint};
 pub use file::{may_replace, save};
+pub use json::{checklist as checklist_json, proof_stages as proof_json};
 
 use crate::advice::Analysis;
 use crate::session::Timeline;

@@ -34,6 +34,11 @@ impl Recent {
         Self { file: Some(file) }
     }
 
+    /// The folder it stands in, where one is known.
+    pub fn folder(&self) -> Option<&Path> {
+        self.file.as_deref().and_then(Path::parent)
+    }
+
     /// The sessions, newest first, those that are still there.
     pub fn list(&self) -> Vec<PathBuf> {
         self.file.as_deref().map_or_else(Vec::new, lines_of)

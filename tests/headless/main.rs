@@ -11,6 +11,7 @@ mod job;
 mod killed;
 mod practice;
 mod schema;
+mod scripts;
 mod settings;
 mod stops;
 
