@@ -79,16 +79,16 @@ pub enum Command {
     Answer(answer::AnswerArgs),
     /// Record a note
     Note(answer::NoteArgs),
-    /// Take back the latest entry, or the one named; it stays in the file
+    /// Undo the latest entry, or the one named; it stays in the file
     Undo(undo::UndoArgs),
-    /// Bring back what was undone last
+    /// Redo the entry undone last
     Redo(FileOnly),
     /// Show the card, or change it: key=value ...
     #[command(
         after_help = "Example: tearbench card bow.toml bow.peak_weight=\"62 lb\" bow.weighed=true"
     )]
     Card(card::CardArgs),
-    /// Start afresh: the tear is unknown again, the bow's answer is kept
+    /// Start over: forget the likely tear, keep the learned response
     Restart(answer::RestartArgs),
     /// Record a dry fire, a derailed string, a struck or broken arrow, a lost nock, a missed backstop
     #[command(after_help = "Shooting stops until every part was looked at: tearbench next FILE")]
@@ -110,7 +110,7 @@ pub enum Command {
         after_help = "Examples: tearbench proof bow.toml\n          tearbench proof bow.toml levels ok\n          tearbench proof bow.toml bare-shaft                     how it is shot safely\n          tearbench proof bow.toml bare-shaft bare \"18 m\" \"3 left 2 high; 1 right; spot\"\n          tearbench proof bow.toml walk-back skip"
     )]
     Proof(proof::ProofArgs),
-    /// The sheet for the customer: text, Markdown, HTML or JSON
+    /// The tuning sheet for the owner: text, Markdown, HTML or JSON
     Report(report::ReportArgs),
     /// The put-back sheet: settings, differences, the moves that return the bow
     #[command(visible_alias = "sheet")]
@@ -124,7 +124,7 @@ pub enum Command {
     List(report::ListArgs),
     /// Two sessions of one bow: what moved, what changed in the tears
     Compare(report::CompareArgs),
-    /// Whether the file is sound: exit 0, or 1 when something was lost
+    /// Check the file: exit 0 when it is whole, 1 when something was lost
     Check(check::CheckArgs),
     /// Practise on a virtual bow with something wrong with it
     #[command(

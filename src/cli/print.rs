@@ -1,5 +1,5 @@
 //! `tearbench print`: completions, man pages, the schema of the JSON,
-//! a settings file, the format of the session file.
+//! a settings file, the keys, a set-up card, the format of the session file.
 
 use std::io::{self, Write as _};
 
@@ -7,6 +7,8 @@ use clap::{CommandFactory as _, Subcommand};
 use clap_complete::Shell;
 
 use super::{Cli, Failure, Outcome};
+use crate::actions::{KeyRow, Keymap, key_rows};
+use crate::config::Config;
 
 /// The JSON schema of `advise --json`.
 pub const SCHEMA: &str = include_str!("advice.schema.json");
@@ -26,6 +28,8 @@ pub enum Print {
     },
     /// A set-up card to fill in, with comments
     Card,
+    /// Every key of the console, with the user's own settings in force
+    Keys,
     /// The JSON schema of: tearbench advise --json
     Schema,
     /// What scripts may rely on: exit codes, names, the schema of every JSON
@@ -45,6 +49,7 @@ pub fn run(what: &Print) -> Outcome {
         }
         Print::Man { command } => man(command.as_deref(), &mut buffer)?,
         Print::Card => buffer.extend(crate::gear::blank_card().bytes()),
+        Print::Keys => buffer.extend(keys()?.bytes()),
         Print::Contract => buffer.extend(super::contract::text().bytes()),
         Print::Schema => buffer.extend(SCHEMA.bytes()),
         Print::Format => buffer.extend(crate::session::format::PAGE.bytes()),
@@ -52,6 +57,32 @@ pub fn run(what: &Print) -> Outcome {
     }
     let _ = io::stdout().write_all(&buffer);
     Ok(0)
+}
+
+/// The whole table of keys, a row a line.
+fn keys() -> Result<String, Failure> {
+    let map = Config::of_user().map_err(Failure::Input)?.keymap;
+    let rows = key_rows(&map);
+    let widest = |of: fn(&KeyRow) -> &str| rows.iter().map(|r| of(r).chars().count()).max();
+    let keys = widest(|r| &r.keys).unwrap_or(0);
+    let place = widest(|r| &r.place).unwrap_or(0);
+    let line = |r: &KeyRow| format!("{:<keys$}  {:<place$}  {}\n", r.keys, r.place, r.doc);
+    Ok(rows.iter().map(line).collect())
+}
+
+/// The keys as a section of the manual page.
+fn keys_in_roff() -> String {
+    let plain = |text: &str| text.replace('\\', "\\e").replace('-', "\\-");
+    let mut out = String::from(".SH KEYS\n");
+    for row in key_rows(&Keymap::default()) {
+        // The letter keeps a line from being taken for a request.
+        let (keys, place) = (plain(&row.keys), plain(&row.place));
+        out.push_str(&format!(
+            ".TP\n\\fB{keys}\\fR ({place})\n\\&{}\n",
+            plain(row.doc)
+        ));
+    }
+    out
 }
 
 fn man(command: Option<&str>, buffer: &mut Vec<u8>) -> Result<(), Failure> {
@@ -70,5 +101,9 @@ fn man(command: Option<&str>, buffer: &mut Vec<u8>) -> Result<(), Failure> {
     };
     clap_mangen::Man::new(page)
         .render(buffer)
-        .map_err(|e| Failure::Other(e.to_string()))
+        .map_err(|e| Failure::Other(e.to_string()))?;
+    if command.is_none() {
+        buffer.extend(keys_in_roff().bytes());
+    }
+    Ok(())
 }
