@@ -8,7 +8,8 @@ use super::print::SCHEMA;
 use crate::advice::{ProbeKind, Verdict};
 use crate::gear::AdjusterKind;
 use crate::proof::Stage;
-use crate::session::{InspectPart, RangeItem, Shooter};
+use crate::question::{InspectPart, RangeItem};
+use crate::session::Shooter;
 
 /// The schema of every JSON but that of `advise`.
 const OUTPUTS: &str = include_str!("outputs.schema.json");

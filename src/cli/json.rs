@@ -6,8 +6,9 @@ use serde_json::{Value, json};
 use super::open;
 use crate::advice::{self, Stop};
 use crate::book::Row;
+use crate::question::RangeItem;
 use crate::range::{self, Today};
-use crate::session::{RangeItem, Session, Shot};
+use crate::session::{Session, Shot};
 use crate::{proof, report, setup};
 
 /// Version of these objects.
