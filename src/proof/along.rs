@@ -324,4 +324,69 @@ mod tests {
             .count();
         assert!(wrong <= 60, "{wrong} of {trials}");
     }
+
+    /// Student's t passes 0.975 at 2.228139 with 10 degrees, 0.95 lies within
+    /// it either way (printed tables of t).
+    #[test]
+    fn one_axis_is_judged_by_students_t_to_the_very_limit() {
+        let one = |mm: f64| Along {
+            mm,
+            se: 1.0,
+            df: 10.0,
+        };
+        for sign in [1.0, -1.0] {
+            assert!((one(2.228_139 * sign).chance() - 0.05).abs() < 1e-6);
+            assert!(one(2.228_140 * sign).is_real());
+            assert!(!one(2.228_138 * sign).is_real());
+            // On the limit: half, less the 0.0006 beyond the other limit.
+            let on = one(2.228_139 * sign).odds_within(2.228_139);
+            assert!((on - 0.4994).abs() < 2e-4, "{on}");
+        }
+        assert!((one(0.0).odds_within(2.228_139) - 0.95).abs() < 1e-6);
+        assert!((one(0.0).chance() - 1.0).abs() < 1e-12);
+    }
+
+    /// Few impacts: the scatter is round, the mean of both variances, with
+    /// twice the degrees; from 8 degrees on each axis has its own.
+    #[test]
+    fn few_impacts_share_their_scatter_and_eight_degrees_do_not() {
+        let parted = |df| Difference::new(3.0, -4.0, (4.0, 1.0, 16.0), df);
+        let at = |df, axis| Along::of(&parted(df), axis);
+        let few = at(7.9, Axis::Vertical);
+        assert_eq!((few.mm, few.df), (-4.0, 15.8));
+        assert!((few.se - 10_f64.sqrt()).abs() < 1e-12);
+        let own = at(8.0, Axis::Vertical);
+        assert_eq!((own.mm, own.se, own.df), (-4.0, 4.0, 8.0));
+        let aside = at(8.0, Axis::Sideways);
+        assert_eq!((aside.mm, aside.se, aside.df), (3.0, 2.0, 8.0));
+    }
+
+    /// Three of each so far, 4 degrees. With m more of each the error shrinks
+    /// by the root of 3/(3+m) and 2m degrees are added; t passes 0.9 at 1.3830
+    /// with 9 degrees and at 1.3722 with 10 (printed tables of t).
+    #[test]
+    fn the_forecast_is_the_first_number_of_arrows_that_settles_it() {
+        let forecast = |mm, se, limit| more_shots(&Along { mm, se, df: 4.0 }, 3, limit);
+        // 0.974 x sqrt(5/3) = 1.257; 0.974 x sqrt 2 = 1.3775, of 10 degrees.
+        assert_eq!(forecast(0.0, 1.0, 0.974_04), 3);
+        // 1.27 x sqrt(4/3) = 1.466, over 1.440, the point of 6 degrees.
+        assert_eq!(forecast(0.0, 1.0, 1.27), 1);
+        // Off as well: 10 mm at 3.46 mm, of 6 degrees, is past 2.447.
+        assert_eq!(forecast(10.0, 4.0, 1.0), 1);
+        assert_eq!(forecast(-10.0, 4.0, 1.0), 1);
+        // Never told within the most that is forecast.
+        assert_eq!(forecast(1.0, 1.0, 1.0), MOST_MORE);
+        assert_eq!(
+            more_shots(
+                &Along {
+                    mm: 0.0,
+                    se: 1.0,
+                    df: 0.5
+                },
+                0,
+                100.0
+            ),
+            1
+        );
+    }
 }

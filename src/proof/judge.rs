@@ -252,7 +252,13 @@ pub(super) fn status_of(odds: f64, real: bool) -> Status {
 
 #[cfg(test)]
 mod tests {
+    use super::super::tests::group;
     use super::*;
+    use crate::advice;
+    use crate::gear::Step;
+    use crate::range::Today;
+    use crate::session::Event;
+    use crate::setup::tests::{COMPOUND, timeline};
 
     #[test]
     fn passed_and_off_begin_at_four_times_in_five() {
@@ -268,5 +274,110 @@ mod tests {
         ] {
             assert_eq!(status_of(odds, real), status, "{odds} {real}");
         }
+    }
+
+    fn answer(test: &str, result: &str) -> Event {
+        Event::Answer {
+            test: test.into(),
+            result: result.into(),
+            detail: None,
+        }
+    }
+
+    fn shot(stage: Stage, what: &str) -> Event {
+        group(
+            stage.id(),
+            what,
+            "18 m",
+            &[(0.0, 0.0), (1.0, 2.0), (2.0, 0.0)],
+        )
+    }
+
+    fn moved(adjuster: AdjusterKind, amount: f64) -> Event {
+        Event::Move {
+            steps: vec![Step { adjuster, amount }],
+            said: None,
+            confirms: None,
+        }
+    }
+
+    fn status(events: Vec<Event>, stage: Stage) -> Status {
+        let t = timeline(COMPOUND, events);
+        let analysis = advice::analyse(&t, System::Mm, Today::now());
+        assess(&t, &analysis, stage, System::Mm).status
+    }
+
+    #[test]
+    fn what_was_left_out_comes_back_once_it_is_shot_or_answered() {
+        let skip = |stage: Stage| answer(&format!("proof-{}", stage.id()), "skipped");
+        let (bare, broad) = (Stage::BareShaft, Stage::Broadhead);
+        assert_eq!(status(vec![skip(bare)], bare), Status::Skipped);
+        assert_eq!(status(vec![skip(broad)], bare), Status::Open);
+        // Shot before it was left out: it stays out. Shot since: it is back.
+        assert_eq!(
+            status(vec![shot(bare, "bare"), skip(bare)], bare),
+            Status::Skipped
+        );
+        assert_ne!(
+            status(vec![skip(bare), shot(bare, "bare")], bare),
+            Status::Skipped
+        );
+        assert_eq!(
+            status(vec![skip(bare), shot(broad, "broadhead")], bare),
+            Status::Skipped
+        );
+        // Levels are answered, not shot; no other stage comes back with them.
+        let levels = || answer("levels", "ok");
+        assert_eq!(
+            status(vec![levels(), skip(Stage::Levels)], Stage::Levels),
+            Status::Skipped
+        );
+        assert_eq!(
+            status(vec![skip(Stage::Levels), levels()], Stage::Levels),
+            Status::Passed
+        );
+        assert_eq!(status(vec![skip(bare), levels()], bare), Status::Skipped);
+        assert_eq!(
+            status(vec![answer("levels", "off")], Stage::Levels),
+            Status::Off
+        );
+    }
+
+    #[test]
+    fn places_of_one_adjuster_are_those_where_all_else_stood_as_now() {
+        use AdjusterKind::{RestHeight, RestSideways};
+        let bare = Stage::BareShaft;
+        let events = vec![
+            shot(bare, "bare"),
+            moved(RestSideways, -1.0),
+            shot(bare, "bare"),
+            shot(bare, "fletched"),
+            moved(RestHeight, 0.5),
+            shot(bare, "bare"),
+            moved(RestSideways, 0.5),
+            shot(bare, "bare"),
+            shot(Stage::Broadhead, "broadhead"),
+        ];
+        let t = timeline(COMPOUND, events);
+        let analysis = advice::analyse(&t, System::Mm, Today::now());
+        let context = Context {
+            timeline: &t,
+            analysis: &analysis,
+            stage: bare,
+            system: System::Mm,
+            face: FaceUnit::Cm,
+        };
+        let places = |kind| -> Vec<f64> {
+            context
+                .others(kind)
+                .iter()
+                .map(|(place, _)| *place)
+                .collect()
+        };
+        // Now at -0.5 left and 0.5 up: at this height it also stood at -1.
+        assert_eq!(places(RestSideways), [-1.0]);
+        // Sideways it never stood at -0.5 before the height was moved.
+        assert_eq!(places(RestHeight), [0.0; 0]);
+        assert_eq!((context.all().count(), context.at(t.now).len()), (5, 1));
     }
 }

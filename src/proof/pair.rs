@@ -283,4 +283,101 @@ mod tests {
         groups.push(group("bare", 18.0, 1));
         assert_eq!(judged_at(&groups), 18.0);
     }
+
+    fn round_at(df: f64, variance: f64) -> Difference {
+        Difference::new(0.0, 0.0, (variance, 0.0, variance), df)
+    }
+
+    /// Round scatter about nothing: within R with chance 1 - exp(-R^2 / 2 s^2),
+    /// which is 0.8 at R^2 = 3.2189 s^2. Of 3 and 3 arrows, 4 degrees; with m
+    /// more the variance is times 3/(3+m), and Student's widening f/(f-2)
+    /// makes it 0.9, 0.8 and 0.625 of what it was with 1, 2 and 3 more
+    /// (12/10 of 3/4, 8/6 of 3/5, 10/8 of 1/2).
+    #[test]
+    fn the_forecast_of_a_pair_is_the_first_number_that_settles_it() {
+        let forecast = |variance| more_shots(&round_at(4.0, variance), 3, 10.0);
+        // R^2 / 3.2189 = 31.067.
+        assert_eq!(forecast(34.0), 1); // 30.6
+        assert_eq!(forecast(35.0), 2); // 31.5, then 28.0
+        assert_eq!(forecast(38.0), 2); // 30.4
+        assert_eq!(forecast(39.5), 3); // 31.6, then 24.7
+        assert_eq!(forecast(49.0), 3); // 30.6
+        assert_eq!(forecast(50.0), 4); // 31.25
+        assert_eq!(forecast(10_000.0), MOST_MORE);
+        // One arrow counts as one where there is none.
+        assert_eq!(more_shots(&round_at(4.0, 30.0), 0, 10.0), 1);
+    }
+
+    /// The axis that a pair's correction takes at a limit of 50 mm.
+    fn corrected(right: f64, up: f64, variance_up: f64) -> Axis {
+        let t = crate::setup::tests::timeline(crate::fixtures::MEASURED_COMPOUND, vec![]);
+        let system = crate::units::System::Mm;
+        let analysis = crate::advice::analyse(&t, system, crate::range::Today::now());
+        let context = Context {
+            timeline: &t,
+            analysis: &analysis,
+            stage: Stage::BareShaft,
+            system,
+            face: super::super::impacts::FaceUnit::Cm,
+        };
+        let found = Pair {
+            distance: Length::from_mm(18_000.0),
+            difference: Difference::new(right, up, (1.0, 0.0, variance_up), 10.0),
+            least: 3,
+        };
+        let mut verdict = context.open();
+        context.correct(&mut verdict, &found, 50.0);
+        verdict.suggestion.unwrap().step.adjuster.axis()
+    }
+
+    #[test]
+    fn the_vertical_goes_first_past_half_the_limit_and_one_and_a_half_errors() {
+        for way in [1.0, -1.0] {
+            assert_eq!(corrected(200.0, 25.0 * way, 1.0), Axis::Sideways);
+            assert_eq!(corrected(200.0, 25.01 * way, 1.0), Axis::Vertical);
+            // 1.5 x 20 mm is 30 mm.
+            assert_eq!(corrected(200.0, 30.0 * way, 400.0), Axis::Sideways);
+            assert_eq!(corrected(200.0, 30.01 * way, 400.0), Axis::Vertical);
+        }
+    }
+
+    #[test]
+    fn three_and_two_are_a_full_pair_and_one_distance_is_within_a_twentieth() {
+        let full = |bare| {
+            judged_at(&[
+                group("fletched", 5.0, 3),
+                group("bare", 5.0, 3),
+                group("fletched", 18.0, 3),
+                group("bare", 18.0, bare),
+            ])
+        };
+        assert_eq!((full(2), full(3)), (18.0, 18.0));
+        // Two and two are not: the one shot most is judged.
+        let mut two = vec![group("fletched", 5.0, 3), group("bare", 5.0, 3)];
+        two.extend([group("fletched", 18.0, 2), group("bare", 18.0, 2)]);
+        assert_eq!(judged_at(&two), 5.0);
+        let apart = |metres| {
+            let all = [group("fletched", 18.0, 3), group("bare", metres, 3)];
+            pair_at(&[&all[0], &all[1]], "fletched", "bare").map(|p| p.least)
+        };
+        assert_eq!(
+            [18.8, 17.2, 19.0, 17.0].map(apart),
+            [Some(3), Some(3), None, None]
+        );
+        // Field points are fletched arrows; bare shafts are not.
+        let field = [group("field", 18.0, 3), group("broadhead", 18.0, 3)];
+        let field: Vec<&GroupAt> = field.iter().collect();
+        assert!(pair_at(&field, "fletched", "broadhead").is_some());
+        assert!(pair_at(&field, "field", "broadhead").is_some());
+        assert!(pair_at(&field, "bare", "broadhead").is_none());
+        let fletched = [group("fletched", 18.0, 3), group("broadhead", 18.0, 3)];
+        let fletched: Vec<&GroupAt> = fletched.iter().collect();
+        assert!(pair_at(&fletched, "field", "broadhead").is_some());
+        // Second less first: the impacts of three arrows lie about (1, 5/3).
+        let moved = [group("fletched", 18.0, 3), group("bare", 18.0, 2)];
+        let found = pair_at(&[&moved[0], &moved[1]], "fletched", "bare").unwrap();
+        assert!((found.difference.right + 0.5).abs() < 1e-12);
+        assert!((found.difference.up + 7.0 / 6.0).abs() < 1e-12);
+        assert_eq!((found.least, found.difference.df), (2, 3.0));
+    }
 }

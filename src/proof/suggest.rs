@@ -264,6 +264,8 @@ fn past_a_limit(timeline: &Timeline, step: &Step) -> Option<&'static str> {
 }
 
 #[cfg(test)]
+mod shown_tests;
+#[cfg(test)]
 mod tests {
     use super::super::tests::group;
     use super::super::{Status, Verdict, assess};

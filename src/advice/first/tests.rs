@@ -277,3 +277,75 @@ fn the_point_is_followed_outside_the_string_for_either_hand() {
         }
     }
 }
+
+/// What opening the hand changed: tears before and after, and whether it
+/// counts. The scatter taken along is 2.8 mm, worth two readings. One shot
+/// before and two alike after: sd = sqrt(15.68 / 3 x 1.5) = 2.8, so 5.6 mm.
+/// Two before, 2 mm apart, and two after, 4 mm apart: squares 2 + 8 + 15.68
+/// over 4, times 1: sd 2.534, so 5.07 mm. Worked by hand.
+#[test]
+fn an_opened_hand_counts_from_two_errors_of_the_change_either_way() {
+    let changed = |before: &[f64], after: &[f64]| {
+        let tears = |all: &[f64]| all.iter().map(|r| (*r, 0.0)).collect::<Vec<_>>();
+        let mut bow = Bow::new(COMPOUND, "right", &tears(before));
+        bow.answer("hand", "not");
+        bow.shoot(&tears(after));
+        super::hand_changed(bow.0.timeline()).map(|c| (c.shots_before, c.from, c.to))
+    };
+    for way in [1.0, -1.0] {
+        let one = |mm: f64| changed(&[3.0], &[3.0 + way * mm; 2]);
+        assert_eq!(one(5.5), None);
+        assert_eq!(one(5.7), Some((1, 3.0, 3.0 + way * 5.7)));
+        let two = |mm: f64| {
+            let to = way * mm;
+            changed(&[-1.0, 1.0], &[to - 2.0, to + 2.0]).is_some()
+        };
+        assert_eq!([5.0, 5.2].map(two), [false, true]);
+        // Three before, 0, 0 and 3 (squares 6, mean 1), two alike after:
+        // 21.68 over 5, times 5/6: sd 1.901, so 3.80 mm.
+        let three = |mm: f64| changed(&[0.0, 0.0, 3.0], &[1.0 + way * mm; 2]).is_some();
+        assert_eq!([3.7, 3.9].map(three), [false, true]);
+    }
+    // The first two after count, and no fewer; with none before, nothing changed.
+    assert_eq!(changed(&[0.0], &[20.0]), None);
+    assert_eq!(changed(&[0.0], &[0.0, 0.0, 90.0]), None);
+    assert_eq!(changed(&[0.0], &[9.0, 9.0, -90.0]), Some((1, 0.0, 9.0)));
+    assert_eq!(changed(&[], &[9.0, 9.0]), None);
+}
+
+#[test]
+fn only_the_shooters_own_fletched_shots_of_that_setting_speak_of_the_hand() {
+    let changed = |spoil: fn(&mut Shot), setting: f64| {
+        let mut bow = Bow::new(COMPOUND, "right", &[(-15.0, 0.0), (-15.0, 0.0)]);
+        if setting != 0.0 {
+            bow.moved(AdjusterKind::RestHeight, setting);
+            bow.shoot(&[(-15.0, 0.0)]);
+        }
+        bow.answer("hand", "not");
+        for _ in 0..2 {
+            let mut shot = Shot::default();
+            spoil(&mut shot);
+            bow.0.record(Event::Shot(shot)).unwrap();
+        }
+        super::hand_changed(bow.0.timeline()).map(|c| (c.shots_before, c.from, c.to))
+    };
+    assert_eq!(changed(|_| {}, 0.0), Some((2, -15.0, 0.0)));
+    assert_eq!(changed(|s| s.called_bad = true, 0.0), None);
+    assert_eq!(changed(|s| s.bare = true, 0.0), None);
+    assert_eq!(
+        changed(|s| s.by = crate::session::Shooter::Technician, 0.0),
+        None
+    );
+    // Shots of another setting are not compared with these.
+    assert_eq!(changed(|_| {}, 0.5), Some((3, -15.0, 0.0)));
+    let mut other = Bow::new(COMPOUND, "right", &[(-15.0, 0.0), (-15.0, 0.0)]);
+    other.answer("hand", "not");
+    other.moved(AdjusterKind::RestHeight, 0.5);
+    other.shoot(&[(0.0, 0.0), (0.0, 0.0)]);
+    assert!(super::hand_changed(other.0.timeline()).is_none());
+    // Other words than "not" ask for nothing.
+    let mut relaxed = Bow::new(COMPOUND, "right", &[(-15.0, 0.0), (-15.0, 0.0)]);
+    relaxed.answer("hand", "relaxed");
+    relaxed.shoot(&[(0.0, 0.0), (0.0, 0.0)]);
+    assert!(super::hand_changed(relaxed.0.timeline()).is_none());
+}
