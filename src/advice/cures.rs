@@ -3,7 +3,7 @@
 //! the scatter is learned anew and what was shot before does not count for it.
 
 use super::view::usual_tolerance;
-use crate::question::{Answer, Question, Refusal};
+use crate::question::{Answer, Contact, Question, Refusal, Test};
 use crate::session::{AnswerAt, Shooter, ShotAt, Timeline};
 use crate::stats::quantile;
 use crate::tuner::gates::SCATTER_LIMIT;
@@ -19,7 +19,8 @@ const SPARE: usize = 4;
 
 /// For each cure, how many shots were before it, in order.
 ///
-/// A path walked to its end after a scatter refusal is one. So are at least
+/// A path walked to its end after a scatter refusal is one, and so is contact
+/// that powder showed and later shows no more. So are at least
 /// six shots in a row that are with 95 % odds under the limit on both axes,
 /// after shots that were with 80 % odds over it on one: an archer at one and
 /// a half times the limit on one axis shoots any six like that by luck less
@@ -34,6 +35,7 @@ pub(super) fn cures(timeline: &Timeline, shooter: Shooter, fliers: &[usize]) -> 
         .filter(|a| a.result == Answer::Resume)
         .map(|a| a.shots_before)
         .collect();
+    let walked = [walked, touched_no_more(timeline)].concat();
     let tolerance = timeline.card.paper.tolerance;
     let limit = SCATTER_LIMIT * tolerance.max(usual_tolerance(timeline.card.bow.release));
     let plain = |s: &ShotAt| s.shot.by == shooter && !s.shot.called_bad && !s.shot.bare;
@@ -55,6 +57,22 @@ pub(super) fn cures(timeline: &Timeline, shooter: Shooter, fliers: &[usize]) -> 
         }
     }
     cures
+}
+
+/// Shots before each powder test that shows no more contact where the one
+/// before it did.
+fn touched_no_more(timeline: &Timeline) -> Vec<usize> {
+    let powder: Vec<&AnswerAt> = timeline
+        .answers
+        .iter()
+        .filter(|a| a.test == Test::Contact)
+        .collect();
+    let answer = |a: &AnswerAt| Contact::of(&a.result);
+    powder
+        .windows(2)
+        .filter(|pair| answer(pair[0]).must_be_cured() && answer(pair[1]) == Contact::None)
+        .map(|pair| pair[1].shots_before)
+        .collect()
 }
 
 /// The latest fix of a rest that did nothing or whose tears jumped: what was

@@ -13,7 +13,8 @@ use crate::belief::{Axis, Place};
 use crate::checks::{self, next_steps, response, safety};
 use crate::gear::{AdjusterUnit, Step};
 use crate::question::Refusal;
-use crate::tuner::{Choice, Purpose, care, forecast};
+use crate::tuner::gates::Gate;
+use crate::tuner::{Choice, Purpose, care, choose, forecast};
 use crate::words;
 
 /// What was decided.
@@ -48,6 +49,7 @@ impl Outcome {
 pub(super) fn decide(reading: &Reading<'_>) -> Outcome {
     let mut outcome = stop(reading.timeline)
         .or_else(|| refuse_spine(reading))
+        .or_else(|| super::touch::first(reading))
         .or_else(|| refuse_scatter(reading))
         .or_else(|| probes::contact(reading))
         .or_else(|| super::upside::ask(reading))
@@ -131,7 +133,11 @@ fn refuse_spine(reading: &Reading<'_>) -> Option<Outcome> {
 }
 
 fn refuse_scatter(reading: &Reading<'_>) -> Option<Outcome> {
-    if !reading.scatter_refuses() || checks::resumed(reading.timeline, Refusal::Scatter) {
+    // Contact that was found comes first: it scatters the shots.
+    if !reading.scatter_refuses()
+        || super::touch::found(reading)
+        || checks::resumed(reading.timeline, Refusal::Scatter)
+    {
         return None;
     }
     let mut outcome = Outcome::new(
@@ -160,9 +166,10 @@ fn refuse_response(reading: &Reading<'_>) -> Option<Outcome> {
     let mut outcome = Outcome::new(
         Verdict::Refuse,
         match obstacle {
-            response::Obstacle::HugeTear(_) => {
+            response::Obstacle::HugeTear(..) => {
                 "Leave the rest alone: the tear is too large for the rest"
             }
+            response::Obstacle::Weak(..) => "Leave the rest alone: it hardly moves the tear",
             response::Obstacle::NoResponse(..) | response::Obstacle::Silent(..) => {
                 "Leave the rest alone: it does not answer"
             }
@@ -199,8 +206,13 @@ fn tune(reading: &Reading<'_>) -> Outcome {
             super::warnings::not_yet_done(reading)
         }
         Choice::Done if afresh(reading) => shoot(reading),
+        Choice::Move(_) if super::proved::holds(reading) => super::proved::still_inside(reading),
+        Choice::Shoot if super::proved::made_last(reading.timeline) && reading.known() => {
+            super::proved::still_inside(reading)
+        }
         Choice::Done | Choice::Move(_) if !reading.consistency.may_move() => repeat_first(reading),
         Choice::Done => done(reading),
+        Choice::Shoot if reading.consistency.gate == Gate::Bent => repeat_first(reading),
         Choice::Move(steps) => movement(reading, steps),
         // Refused before as an obstacle; kept total.
         Choice::Limit => Outcome::new(
@@ -221,19 +233,28 @@ fn afresh(reading: &Reading<'_>) -> bool {
 /// The archer is judged before the rest is moved: what a single shot shows
 /// may be the archer's.
 fn repeat_first(reading: &Reading<'_>) -> Outcome {
+    let bent = reading.consistency.gate == Gate::Bent;
     let mut outcome = Outcome::new(
         Verdict::Shoot,
-        "Shoot again here: the shots must repeat before anything is moved",
+        if bent {
+            "Shoot two more here: a bent response, or shots that scatter?"
+        } else {
+            "Shoot again here: the shots must repeat before anything is moved"
+        },
     );
     let check = reading.checks().consistency;
     outcome.reasons.push(Reason {
-        code: "repeat-first",
+        code: if bent {
+            "bent-or-scatter"
+        } else {
+            "repeat-first"
+        },
         text: check.text,
         value: check.value,
         limit: check.limit,
         unit: check.unit,
     });
-    outcome.shots_wanted = 1;
+    outcome.shots_wanted = if bent { 2 } else { 1 };
     outcome
 }
 
@@ -253,7 +274,7 @@ fn owner_must_shoot(reading: &Reading<'_>) -> Outcome {
 
 fn done(reading: &Reading<'_>) -> Outcome {
     let mut outcome = Outcome::new(Verdict::Done, "Within tolerance: now prove it at distance");
-    let level = reading.view.task.level;
+    let level = choose::wanted_level(&reading.belief, &reading.view.task);
     let text = format!(
         "chance that the true tear is within {} of the aim: {} (asked for {})",
         reading.system.tear(reading.view.task.tolerance),
@@ -268,6 +289,9 @@ fn done(reading: &Reading<'_>) -> Outcome {
         "chance",
     ));
     outcome
+        .reasons
+        .push(Reason::plain("rests-on", super::tells::rests_on(reading)));
+    outcome
 }
 
 fn shoot(reading: &Reading<'_>) -> Outcome {
@@ -277,10 +301,7 @@ fn shoot(reading: &Reading<'_>) -> Outcome {
         (0, ..) => "Shoot the first shots here".to_owned(),
         (_, 0, _) => "Shoot here: this setting has not been shot".to_owned(),
         (.., 0) => "Shoot here: nothing was shot since the last move".to_owned(),
-        _ => format!(
-            "Shoot again here: {} more may tell",
-            words::count(wanted as usize, "shot")
-        ),
+        _ => super::tells::shoot_again(reading, wanted),
     };
     let mut outcome = Outcome::new(Verdict::Shoot, headline);
     outcome.shots_wanted = wanted;
@@ -301,7 +322,7 @@ fn shoot(reading: &Reading<'_>) -> Outcome {
         "not-sure-yet",
         text,
         reading.decision.here,
-        reading.view.task.level,
+        choose::wanted_level(&reading.belief, &reading.view.task),
         "chance",
     ));
     outcome
@@ -310,18 +331,20 @@ fn shoot(reading: &Reading<'_>) -> Outcome {
 /// Why it is not done yet: the odds, or shots at this setting.
 fn what_is_missing(reading: &Reading<'_>) -> String {
     let task = &reading.view.task;
-    if reading.decision.here >= task.level && reading.track.shots_here < task.least_shots {
-        let least = words::count(task.least_shots, "shot");
+    let needed = choose::shots_needed(&reading.belief, task, reading.decision.here);
+    let level = choose::wanted_level(&reading.belief, task);
+    if reading.decision.here >= level && reading.track.shots_here < needed {
+        let least = words::count(needed, "shot");
         return format!("at least {least} at a setting are wanted to call it done");
     }
-    format!("{} is wanted to call it done", words::odds(task.level))
+    format!("{} is wanted to call it done", words::odds(level))
 }
 
 /// How many more shots here should settle it if the mean stays where it is
 /// believed; three where no number of them would.
 fn shots_wanted(reading: &Reading<'_>) -> u32 {
     if reading.track.shots == 0 || reading.track.shots_here == 0 {
-        return reading.view.task.least_shots as u32;
+        return reading.view.task.least_shots.max(1) as u32;
     }
     let wanted = forecast::shots_wanted(&reading.belief, &reading.view.task, &reading.track);
     wanted.map_or(3, |n| n.min(9))

@@ -13,7 +13,7 @@ use crate::tuner::probe::OTHER_ARROWS;
 /// Before the response is given up on shots from one arrow alone: two others
 /// of the set, where that tells well enough.
 pub(super) fn other_arrows(reading: &Reading<'_>) -> Option<Outcome> {
-    use Obstacle::{Jumps, NoResponse, Silent, Travel};
+    use Obstacle::{Jumps, NoResponse, Silent, Travel, Weak};
     let (mark, obstacle) = match &reading.view.another {
         Standing::Alone(mark) => (mark, reading.obstacle.clone()),
         // Half answered: the question is what the first arrow's shots asked.
@@ -23,8 +23,12 @@ pub(super) fn other_arrows(reading: &Reading<'_>) -> Option<Outcome> {
         }
         _ => return None,
     };
-    let obstacle =
-        obstacle.filter(|o| matches!(o, NoResponse(..) | Silent(..) | Jumps(_) | Travel(_)))?;
+    let obstacle = obstacle.filter(|o| {
+        matches!(
+            o,
+            NoResponse(..) | Silent(..) | Jumps(_) | Travel(_) | Weak(..)
+        )
+    })?;
     if checks::resumed(reading.timeline, obstacle.refusal()) {
         return None;
     }

@@ -36,7 +36,7 @@ impl<'a> Reading<'a> {
         let belief = Belief::fit(&view.prior, &view.shots, view.here.shooter);
         let track = Track::count(&view.shots, &view.here, view.here.shooter);
         let decision = choose(&belief, &view.task, &track);
-        let evidence = gates::evidence(&belief, &view.shots, &track);
+        let evidence = gates::evidence(&belief, &view.task, &view.shots, &track);
         let normal = usual_tolerance(timeline.card.bow.release);
         let consistency = gates::consistency(&belief, &view.task, &track, normal);
         let gains = gains(&view, &belief, &track);
@@ -77,17 +77,10 @@ impl<'a> Reading<'a> {
     }
 
     fn find_obstacle(&self) -> Option<Obstacle> {
-        let card = &self.timeline.card;
         if let Some(answer) = self.timeline.answer(Test::Contact)
             && Contact::of(&answer.result).must_be_cured()
         {
             return Some(Obstacle::Contact(answer.result.clone()));
-        }
-        let aim = card.paper.aim;
-        let mean = self.mean();
-        let off = crate::tear::Tear::new(mean.right - aim.0, mean.up - aim.1).length();
-        if self.track.shots_here >= response::HUGE_SHOTS && off > response::HUGE {
-            return Some(Obstacle::HugeTear(off));
         }
         let unfit = gates::response(
             &self.belief,

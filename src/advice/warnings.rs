@@ -32,6 +32,9 @@ pub(super) fn warn(reading: &Reading<'_>, outcome: &mut Outcome) {
             outcome.reasons.insert(at, reason);
         }
     }
+    if outcome.verdict != Verdict::Refuse {
+        outcome.reasons.extend(long_tear(reading));
+    }
     if let Some((behind, text)) = safety::overdraw(&reading.timeline.card) {
         let reason = Reason::measured("overdraw", text, -behind, 0.0, "in");
         outcome.reasons.push(reason);
@@ -99,6 +102,19 @@ pub(super) fn not_yet_done(reading: &Reading<'_>) -> Outcome {
     );
     outcome.reasons = held_back(reading);
     outcome
+}
+
+/// A tear long enough to look at arrow and basics first; it stops nothing.
+fn long_tear(reading: &Reading<'_>) -> Option<Reason> {
+    let (mean, aim) = (reading.mean(), reading.timeline.card.paper.aim);
+    let off = crate::tear::Tear::new(mean.right - aim.0, mean.up - aim.1).length();
+    (reading.known() && off > response::LONG).then(|| {
+        let text = format!(
+            "the tear is over {}: look at arrow, draw length, draw weight and nocking point as well (published advice). Its size alone stops nothing",
+            reading.system.tear(response::LONG)
+        );
+        Reason::measured("long-tear", text, off, response::LONG, "mm")
+    })
 }
 
 /// Shots that lie far from their neighbours: named, never dropped silently.

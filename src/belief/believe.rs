@@ -241,6 +241,17 @@ impl Belief {
         }
     }
 
+    /// The same from shots at one setting alone: a response that is not what
+    /// was supposed plays no part in it.
+    pub fn scatter_of_repeats(&self, axis: Axis) -> Scatter {
+        let supposed =
+            super::shooters::repeats(&self.prior, &self.cells, axis.index(), self.judged);
+        Scatter {
+            mean: supposed.iter().map(|(s, w)| s * w).sum(),
+            supposed,
+        }
+    }
+
     /// Chance that shot `i` was a bad one, either axis telling; `None` when
     /// it was called bad (and so is not used).
     pub fn shot_bad(&self, i: usize) -> Option<f64> {

@@ -63,14 +63,17 @@ impl Evidence {
     ///
     /// Only the last 60 shots tell whether something is loose, dead or
     /// creeping now; with more, the belief is refitted to those.
-    pub fn weigh(belief: &Belief, shots: &[Obs]) -> Self {
+    /// `answers` holds for each adjuster the least change of the tear for one
+    /// unit that counts as an answer.
+    pub fn weigh(belief: &Belief, shots: &[Obs], answers: &[f64]) -> Self {
         if shots.len() > WINDOW {
             let recent = &shots[shots.len() - WINDOW..];
-            return Self::weigh(&Belief::fit(&belief.prior, recent, belief.judged), recent);
+            let fresh = Belief::fit(&belief.prior, recent, belief.judged);
+            return Self::weigh(&fresh, recent, answers);
         }
-        let n = belief.prior.adjusters.len();
+        let each = answers.iter().enumerate();
         Evidence {
-            dead: (0..n).map(|k| dead(belief, k)).collect(),
+            dead: each.map(|(k, least)| dead(belief, k, *least)).collect(),
             jumps: jumps(belief, shots),
             drift: Axis::BOTH.map(|a| drift(belief, shots, a)),
         }
@@ -82,13 +85,13 @@ fn refit(belief: &Belief, cells: &Cells, kernel: &Kernel) -> f64 {
     Bank::fit(kernel, cells, belief.judged, &others[kernel.axis]).log_evidence
 }
 
-/// Smaller than this share of the slope expected beforehand is no response.
-const NO_RESPONSE: f64 = 0.15;
+/// Sd of a slope that is still nothing, in least answers.
+const NOTHING: f64 = 1.0 / 3.0;
 
-/// Does nothing, against responds at all: the usual belief lets slopes near
-/// zero through, so its evidence is scaled by how much of it lies beyond
-/// [`NO_RESPONSE`] after and before the shots.
-fn dead(belief: &Belief, k: usize) -> f64 {
+/// Does nothing, against responds at all, if weakly: the usual belief lets
+/// slopes near zero through, so its evidence is scaled by how much of it lies
+/// beyond the `least` that is an answer, after and before the shots.
+fn dead(belief: &Belief, k: usize, least: f64) -> f64 {
     let cells = belief.cells();
     let at = |c: &super::cells::Cell| c.place.positions[k];
     let (low, high) = cells
@@ -102,7 +105,6 @@ fn dead(belief: &Belief, k: usize) -> f64 {
     };
     let axis = belief.prior.adjusters[k].axis;
     let own = belief.prior.adjusters[k].slope[axis.index()];
-    let least = NO_RESPONSE * own.mean.hypot(own.sd);
     let mut kernel = belief.kernel(axis.index());
     let to = |x: f64| here.place.moved(k, x - at(here));
     let slopes = belief
@@ -114,7 +116,7 @@ fn dead(belief: &Belief, k: usize) -> f64 {
         .sum();
     let small_before = crate::stats::normal::within(least, own.mean, own.sd);
     let live = (1.0 - small).max(1e-12) / (1.0 - small_before);
-    kernel.dead = Some(k);
+    kernel.dead = Some((k, NOTHING * least));
     kernel.plain = true;
     chance(
         DEAD_SHARE,

@@ -22,8 +22,9 @@ pub struct Kernel<'a> {
     pub axis: usize,
     /// Variance of a fresh offset at each visit to a setting, mm^2.
     pub visit_variance: f64,
-    /// An adjuster that is supposed to do nothing on this axis.
-    pub dead: Option<usize>,
+    /// An adjuster that is supposed to do nothing on this axis, and the sd
+    /// of the slope that is still nothing.
+    pub dead: Option<(usize, f64)>,
     /// Only the usual response is supposed, not larger or more crooked ones.
     pub plain: bool,
     /// Times as large a response as usual is believed in.
@@ -35,9 +36,6 @@ pub struct Kernel<'a> {
     /// The judged shooter's share of bad shots.
     pub bad_share: f64,
 }
-
-/// Slope sd of an adjuster that does nothing, in expected slopes.
-const DEAD_SHARE: f64 = 0.05;
 
 impl<'a> Kernel<'a> {
     /// The usual covariance on one axis.
@@ -56,9 +54,7 @@ impl<'a> Kernel<'a> {
     }
 
     fn slope(&self, k: usize) -> SlopePrior {
-        if self.dead == Some(k) {
-            let own = self.prior.adjusters[k].slope[self.axis];
-            let sd = DEAD_SHARE * own.mean.hypot(own.sd);
+        if let Some((_, sd)) = self.dead.filter(|(dead, _)| *dead == k) {
             return SlopePrior {
                 mean: 0.0,
                 sd,

@@ -98,6 +98,12 @@ pub fn check(found: &Consistency, track: &Track, tolerance: f64, system: System)
                 words::odds(found.probability_over)
             ),
         ),
+        Gate::Bent => (
+            Status::Pending,
+            format!(
+                "{basis} agree better than the tears at different settings follow one line: the response may be bent, or the shots scatter. Two more at one setting will tell"
+            ),
+        ),
         Gate::Refuse => (
             Status::Fail,
             format!(

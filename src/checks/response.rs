@@ -7,17 +7,20 @@ use crate::question::{Answer, Refusal, Said};
 use crate::tuner::gates::Unfit;
 use crate::units::System;
 
-/// A mean tear longer than this, mm, is no matter for the rest (published
-/// advice: over about 2 in, recheck arrow and basics).
-pub const HUGE: f64 = 50.0;
-/// Shots needed before a tear is called huge.
-pub const HUGE_SHOTS: usize = 2;
+/// A mean tear longer than this, mm, is worth a look at arrow and basics
+/// before the rest is moved (published advice: over about 2 in, recheck
+/// them). It stops nothing: what travel can reach does.
+pub const LONG: f64 = 50.0;
 
 /// What stands in the way of a rest move.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Obstacle {
-    /// The mean tear is longer than [`HUGE`].
-    HugeTear(f64),
+    /// The mean tear, and the longest that a likely response of this bow
+    /// brings inside within travel, mm; nothing was moved that way yet.
+    HugeTear(f64, f64),
+    /// This adjuster was moved and hardly moves the tear: how far out it is
+    /// there, and the longest tear it can still bring inside, mm.
+    Weak(AdjusterKind, f64, f64),
     /// This adjuster does nothing.
     NoResponse(AdjusterKind, f64),
     /// So many moves of this adjuster would have shown a usual response, with
@@ -41,16 +44,18 @@ impl Obstacle {
             Unfit::Silent(s) => Self::Silent(kinds[s.adjuster], s.moves, s.power),
             Unfit::Jumps(p) => Self::Jumps(p),
             Unfit::Clipped(p) => Self::Travel(p),
+            Unfit::Huge(reach) => Self::HugeTear(reach.off, reach.longest),
+            Unfit::Weak(k, reach) => Self::Weak(kinds[k], reach.off, reach.longest),
         }
     }
 
     /// The refusal it is.
     pub const fn refusal(&self) -> Refusal {
         match self {
-            Self::HugeTear(_) => Refusal::HugeTear,
+            Self::HugeTear(..) => Refusal::HugeTear,
             Self::NoResponse(..) | Self::Silent(..) => Refusal::NoResponse,
             Self::Jumps(_) => Refusal::Jumps,
-            Self::Travel(_) => Refusal::TravelLimit,
+            Self::Travel(_) | Self::Weak(..) => Refusal::TravelLimit,
             Self::NoAdjuster(_) => Refusal::NoAdjuster,
             Self::Contact(_) => Refusal::Contact,
         }
@@ -59,7 +64,8 @@ impl Obstacle {
     /// In words, with what to do.
     pub fn text(&self, card: &Card, system: System) -> String {
         match self {
-            Self::HugeTear(mm) => format!("the tear is {} long, too much for the rest: check arrow, draw length, draw weight and nocking point first", system.tear(*mm)),
+            Self::HugeTear(mm, longest) => format!("the tear is {} out one way; within its travel no likely response of this bow brings in more than about {}: check arrow, draw length, draw weight and nocking point first", system.tear(*mm), system.tear(*longest)),
+            Self::Weak(kind, mm, longest) => format!("the {} hardly moves the tear on this bow: {} out that way, and its whole travel brings in about {} at most. Put it back to the start. {}", name(*kind), system.tear(*mm), system.tear(*longest), instead(kind.axis(), card)),
             Self::NoResponse(kind, _) => format!("the tear does not answer to the {}: put it back to the start and look elsewhere", name(*kind)),
             Self::Silent(kind, moves, power) => format!("{moves} moves of the {} would have shown a usual response (chance {}), and none showed: put it back to the start and look elsewhere", name(*kind), crate::words::odds(*power)),
             Self::Jumps(_) => "the tear jumps whenever something is moved, more than any move explains: look for a loose part or something touching the arrow".into(),
@@ -78,10 +84,18 @@ fn name(kind: AdjusterKind) -> &'static str {
     }
 }
 
-fn no_adjuster(axis: Axis, card: &Card) -> String {
+/// What a bow has besides the screw that does not do: its other adjusters of
+/// that axis, or what the trade does without one.
+fn instead(axis: Axis, card: &Card) -> String {
+    let (_, otherwise) = without_a_screw(axis, card);
+    format!("What this bow has instead: {otherwise}")
+}
+
+/// The side an axis is named by, and what moves the arrow there otherwise.
+fn without_a_screw(axis: Axis, card: &Card) -> (&'static str, &'static str) {
     // Brace height is a matter of string twists, except on a compound.
     let strings = !card.needs_press(AdjusterKind::BraceHeight);
-    let (side, instead) = match axis {
+    match axis {
         Axis::Vertical if strings => (
             "up and down",
             "brace height, or the nocking point once it is on the card",
@@ -98,7 +112,11 @@ fn no_adjuster(axis: Axis, card: &Card) -> String {
             "sideways",
             "arrow match (point, draw weight), or a rest that can be moved",
         ),
-    };
+    }
+}
+
+fn no_adjuster(axis: Axis, card: &Card) -> String {
+    let (side, instead) = without_a_screw(axis, card);
     let has: Vec<&str> = card
         .adjusters
         .iter()
@@ -128,7 +146,9 @@ pub fn check(
     if let Some(obstacle) = obstacle {
         let text = obstacle.text(card, system);
         return match obstacle {
-            Obstacle::HugeTear(mm) => Check::measured(Status::Fail, text, *mm, HUGE, "mm"),
+            Obstacle::HugeTear(mm, longest) | Obstacle::Weak(_, mm, longest) => {
+                Check::measured(Status::Fail, text, *mm, *longest, "mm")
+            }
             Obstacle::NoResponse(_, p) | Obstacle::Jumps(p) => {
                 Check::measured(Status::Fail, text, *p, 0.9, "chance")
             }

@@ -239,6 +239,8 @@ pub struct Paper {
     pub aim: (f64, f64),
     /// How sure before `done`, 0..1.
     pub sureness: f64,
+    /// Fewest shots at the last setting before `done`, where the owner says.
+    pub least_shots: Option<u32>,
     /// Display system the card was written in.
     pub system: System,
 }

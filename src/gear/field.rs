@@ -375,6 +375,12 @@ pub const FIELDS: &[Field] = &[
         "95 %",
         "how sure before it says it is done",
     ),
+    may(
+        "paper.least_shots",
+        Count(1, 9),
+        "2",
+        "fewest shots at the last setting before it is done: without it 1 with a release aid, 2 with fingers",
+    ),
     may("job.owner", Text, "", "whose bow it is"),
     may(
         "job.contact",

@@ -108,6 +108,10 @@ pub(super) fn section(timeline: &Timeline, analysis: &Analysis, options: &Option
         words::count(counted, "shot"),
         words::count(timeline.moves.len(), "move")
     );
+    if done {
+        let here = words::count(advice.shots_here, "shot");
+        rests_on.push_str(&format!("; {here} at the last setting"));
+    }
     if mended > 0 {
         let before = words::count(mended, "shot");
         rests_on.push_str(&format!("; {before} before the rest was mended left out"));

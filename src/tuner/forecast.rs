@@ -1,6 +1,6 @@
 //! What one more shot, or a few, should bring.
 
-use super::choose::shots_needed;
+use super::choose::{shots_needed, wanted_level};
 use super::task::{Task, Track};
 use crate::belief::{Axis, Belief, shifted};
 use crate::stats::disk::{Piece, mixture_probability};
@@ -59,17 +59,19 @@ fn after(supposed: &[Supposed], y: Option<f64>, n: f64) -> Vec<Piece> {
 /// How many more shots here would make it done, if the mean stays where it is
 /// believed; `None` when [`FARTHEST`] would not.
 pub fn shots_wanted(belief: &Belief, task: &Task, track: &Track) -> Option<u32> {
-    let [right, up] = Axis::BOTH.map(|a| supposed(belief, task, track, a));
     (1..=FARTHEST).find(|n| {
-        let more = f64::from(*n);
-        let chance = mixture_probability(
-            task.tolerance,
-            &after(&right, None, more),
-            &after(&up, None, more),
-        );
+        let chance = chance_after(belief, task, track, *n);
         let enough = track.shots_here + *n as usize >= shots_needed(belief, task, chance);
-        chance >= task.level && enough
+        chance >= wanted_level(belief, task) && enough
     })
+}
+
+/// The chance of being inside after `n` more shots here that fall where they
+/// are believed to.
+pub fn chance_after(belief: &Belief, task: &Task, track: &Track, n: u32) -> f64 {
+    let [right, up] = Axis::BOTH.map(|a| supposed(belief, task, track, a));
+    let more = |s: &[Supposed]| after(s, None, f64::from(n));
+    mixture_probability(task.tolerance, &more(&right), &more(&up))
 }
 
 /// Odds that it is done after one more shot here.
@@ -88,7 +90,7 @@ pub fn odds_of_done(belief: &Belief, task: &Task, track: &Track) -> f64 {
         for (up, v) in &sides[1] {
             let chance = mixture_probability(task.tolerance, right, up);
             let enough = track.shots_here + 1 >= shots_needed(belief, task, chance);
-            if chance >= task.level && enough {
+            if chance >= wanted_level(belief, task) && enough {
                 odds += w * v;
             }
         }

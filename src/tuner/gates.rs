@@ -1,8 +1,10 @@
 //! When the rest is to be left alone: the figures behind the checks.
 
-use super::care::{self, Silence};
+use super::care::{self, Care, Silence};
 use super::choose::Decision;
+use super::reach::{self, Reach};
 use super::task::{Task, Track};
+use super::untried;
 use crate::belief::{Axis, Belief, Evidence, Obs};
 
 /// An answer that accumulates shot by shot.
@@ -14,6 +16,10 @@ pub enum Gate {
     SoFar,
     /// Cannot be told yet: no move.
     Wait,
+    /// The shots at different settings lie off the response supposed, those
+    /// at one setting agree: a bent response, or scatter. More shots at one
+    /// setting tell the two apart: no move.
+    Bent,
     /// Not good enough.
     Refuse,
 }
@@ -31,6 +37,8 @@ pub struct Consistency {
     pub limit: f64,
     /// Chance that the sd of that axis is above the limit.
     pub probability_over: f64,
+    /// The same by shots at one setting alone.
+    pub by_repeats: f64,
 }
 
 impl Consistency {
@@ -57,6 +65,10 @@ const PASSES: f64 = 0.5;
 /// setting would only tell an archer at the limit that he is at the limit.
 const LONG_ENOUGH: usize = 5;
 
+/// Chance above the limit, by shots at one setting alone, under which they
+/// agree: what lies off the response is then the response.
+const REPEATS_AGREE: f64 = 0.5;
+
 /// Weighs the judged shooter's scatter. `normal_tolerance` is the usual one
 /// for this release: an archer normal for the release is not refused because
 /// the tolerance asked for is finer.
@@ -73,24 +85,32 @@ pub fn consistency(
     };
     let (r, u) = (of(Axis::Right), of(Axis::Up));
     let (probability_over, figure, axis) = if u.0 > r.0 { u } else { r };
-    let gate = gate(track, probability_over, limit);
+    let by_repeats = belief.scatter_of_repeats(axis).probability_over(limit);
+    let gate = gate(track, probability_over, by_repeats, limit);
     Consistency {
         gate,
         figure,
         axis,
         limit,
         probability_over,
+        by_repeats,
     }
 }
 
 /// The answer rests on repeats, that is on shots at one setting: without any
 /// nothing is known of the archer, however many settings were shot.
-fn gate(track: &Track, over: f64, limit: f64) -> Gate {
+fn gate(track: &Track, over: f64, by_repeats: f64, limit: f64) -> Gate {
     let apart = track.repeated.map_or(0.0, |r| r.apart);
     match track.repeats {
         0 => Gate::Wait,
         1 if over < SO_FAR && apart <= limit => Gate::SoFar,
-        n if n >= REPEATS && track.shots >= REFUSE_FROM && over >= SURE => Gate::Refuse,
+        n if n >= REPEATS && track.shots >= REFUSE_FROM && over >= SURE => {
+            match by_repeats < REPEATS_AGREE {
+                false => Gate::Refuse,
+                true if n >= LONG_ENOUGH => Gate::SoFar,
+                true => Gate::Bent,
+            }
+        }
         n if n >= REPEATS && over < PASSES => Gate::Pass,
         n if n >= LONG_ENOUGH => Gate::SoFar,
         _ => Gate::Wait,
@@ -108,6 +128,12 @@ pub enum Unfit {
     Silent(Silence),
     /// Travel clips the move; best reachable chance.
     Clipped(f64),
+    /// No likely response of this adjuster's axis brings the tear inside, and
+    /// nothing was moved there yet.
+    Huge(Reach),
+    /// This adjuster was moved and hardly moves the tear: no likely response
+    /// is left that brings it inside.
+    Weak(usize, Reach),
 }
 
 /// Chance at which an adjuster is called dead.
@@ -130,28 +156,52 @@ pub fn response(
     let limit = matches!(decision.choice, super::Choice::Limit);
     // Giving up anyway, the likelier of the two reasons is named.
     let sure = if limit { 0.5 } else { DEAD_SURE };
-    if track.moves >= 1 && best < 0.5 {
+    let open =
+        |k: &usize| task.adjusters[*k].usable && untried::steps(belief, task, track, *k).is_none();
+    if track.moves >= 1 && best < untried::OUT_OF_IDEAS {
         let dead = (0..task.adjusters.len())
-            .filter(|k| task.adjusters[*k].usable && evidence.dead[*k] >= sure)
+            .filter(|k| evidence.dead[*k] >= sure && open(k))
             .max_by(|a, b| evidence.dead[*a].total_cmp(&evidence.dead[*b]));
         if let Some(k) = dead {
             return Some(Unfit::Dead(k, evidence.dead[k]));
         }
-        let usable = (0..task.adjusters.len()).filter(|k| task.adjusters[*k].usable);
+        let usable = (0..task.adjusters.len()).filter(open);
         let silent = usable.filter_map(|k| care::silence(belief, task, track, k, limit));
         if let Some(silence) = silent.max_by(|a, b| a.power.total_cmp(&b.power)) {
             return Some(Unfit::Silent(silence));
         }
     }
-    limit.then_some(Unfit::Clipped(best))
+    beyond_reach(belief, task, track).or_else(|| limit.then_some(Unfit::Clipped(best)))
+}
+
+/// Shots at a setting before a tear there is beyond reach.
+pub const REACH_SHOTS: usize = 2;
+
+/// A tear that no likely response brings inside the tolerance within travel.
+fn beyond_reach(belief: &Belief, task: &Task, track: &Track) -> Option<Unfit> {
+    if track.shots_here < REACH_SHOTS {
+        return None;
+    }
+    let axes = Axis::BOTH.into_iter();
+    let short = axes.filter_map(|axis| reach::of(belief, task, track, axis));
+    let worst = short
+        .filter(Reach::is_short)
+        .max_by(|a, b| (a.off - a.longest).total_cmp(&(b.off - b.longest)))?;
+    let k = task.adjuster(worst.axis)?;
+    if !Care::of(belief, task, track, k).moved {
+        return Some(Unfit::Huge(worst));
+    }
+    let left_out = untried::steps(belief, task, track, k).is_some();
+    (!left_out).then_some(Unfit::Weak(k, worst))
 }
 
 /// The other stories; those of a move only once something was moved.
-pub fn evidence(belief: &Belief, shots: &[Obs], track: &Track) -> Evidence {
+pub fn evidence(belief: &Belief, task: &Task, shots: &[Obs], track: &Track) -> Evidence {
     if track.moves == 0 {
         return Evidence::unmoved(belief, shots);
     }
-    Evidence::weigh(belief, shots)
+    let answers: Vec<f64> = task.caution.iter().map(|c| c.answer).collect();
+    Evidence::weigh(belief, shots, &answers)
 }
 
 #[cfg(test)]
@@ -176,29 +226,41 @@ mod tests {
     #[test]
     fn without_a_repeat_nothing_is_known_of_the_archer() {
         for over in [0.0, 0.29, 0.99] {
-            assert_eq!(gate(&track(1, 0, 0.0), over, 6.0), Gate::Wait);
-            assert_eq!(gate(&track(9, 0, 0.0), over, 6.0), Gate::Wait);
+            assert_eq!(gate(&track(1, 0, 0.0), over, over, 6.0), Gate::Wait);
+            assert_eq!(gate(&track(9, 0, 0.0), over, over, 6.0), Gate::Wait);
         }
     }
 
     #[test]
     fn one_repeat_is_good_enough_so_far_within_the_limit_and_under_30_percent() {
-        assert_eq!(gate(&track(2, 1, 6.0), 0.29, 6.0), Gate::SoFar);
-        assert_eq!(gate(&track(2, 1, 6.1), 0.29, 6.0), Gate::Wait);
-        assert_eq!(gate(&track(2, 1, 6.0), 0.30, 6.0), Gate::Wait);
-        assert_eq!(gate(&track(2, 1, 6.1), 0.29, 12.0), Gate::SoFar);
+        assert_eq!(gate(&track(2, 1, 6.0), 0.29, 0.29, 6.0), Gate::SoFar);
+        assert_eq!(gate(&track(2, 1, 6.1), 0.29, 0.29, 6.0), Gate::Wait);
+        assert_eq!(gate(&track(2, 1, 6.0), 0.30, 0.30, 6.0), Gate::Wait);
+        assert_eq!(gate(&track(2, 1, 6.1), 0.29, 0.29, 12.0), Gate::SoFar);
         // One repeat never refuses, whatever was shot at other settings.
-        assert_eq!(gate(&track(9, 1, 30.0), 0.99, 6.0), Gate::Wait);
+        assert_eq!(gate(&track(9, 1, 30.0), 0.99, 0.99, 6.0), Gate::Wait);
     }
 
     #[test]
     fn two_repeats_pass_under_a_half_and_refuse_from_80_percent_and_five_shots() {
-        assert_eq!(gate(&track(3, 2, 9.0), 0.49, 6.0), Gate::Pass);
-        assert_eq!(gate(&track(3, 2, 9.0), 0.50, 6.0), Gate::Wait);
-        assert_eq!(gate(&track(4, 2, 9.0), 0.80, 6.0), Gate::Wait);
-        assert_eq!(gate(&track(5, 2, 9.0), 0.79, 6.0), Gate::Wait);
-        assert_eq!(gate(&track(5, 2, 9.0), 0.80, 6.0), Gate::Refuse);
-        assert_eq!(gate(&track(6, 4, 9.0), 0.79, 6.0), Gate::Wait);
-        assert_eq!(gate(&track(6, 5, 9.0), 0.79, 6.0), Gate::SoFar);
+        assert_eq!(gate(&track(3, 2, 9.0), 0.49, 0.49, 6.0), Gate::Pass);
+        assert_eq!(gate(&track(3, 2, 9.0), 0.50, 0.50, 6.0), Gate::Wait);
+        assert_eq!(gate(&track(4, 2, 9.0), 0.80, 0.80, 6.0), Gate::Wait);
+        assert_eq!(gate(&track(5, 2, 9.0), 0.79, 0.79, 6.0), Gate::Wait);
+        assert_eq!(gate(&track(5, 2, 9.0), 0.80, 0.80, 6.0), Gate::Refuse);
+        assert_eq!(gate(&track(6, 4, 9.0), 0.79, 0.79, 6.0), Gate::Wait);
+        assert_eq!(gate(&track(6, 5, 9.0), 0.79, 0.79, 6.0), Gate::SoFar);
+    }
+
+    #[test]
+    fn where_shots_at_one_setting_agree_two_more_are_shot_before_it_is_scatter() {
+        let at = |repeats, by_repeats| gate(&track(9, repeats, 9.0), 0.8, by_repeats, 6.0);
+        assert_eq!(at(2, 0.49), Gate::Bent);
+        assert_eq!(at(4, 0.49), Gate::Bent);
+        assert_eq!(at(5, 0.49), Gate::SoFar);
+        assert_eq!(at(2, 0.50), Gate::Refuse);
+        assert_eq!(at(5, 0.50), Gate::Refuse);
+        // One repeat is one accident, whatever it says.
+        assert_eq!(at(1, 0.0), Gate::Wait);
     }
 }

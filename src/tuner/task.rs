@@ -70,7 +70,7 @@ pub struct Task {
 }
 
 impl Task {
-    /// Defaults: centre, 95 %, two shots at the last setting.
+    /// Defaults: centre, 95 %, one shot at the last setting.
     pub fn new(adjusters: Vec<Range>, tolerance: f64) -> Self {
         Task {
             caution: adjusters.iter().map(Caution::of).collect(),
@@ -78,7 +78,7 @@ impl Task {
             tolerance,
             aim: [0.0; 2],
             level: 0.95,
-            least_shots: 2,
+            least_shots: 1,
             both_at_once: true,
             vertical_first: true,
         }
@@ -151,6 +151,8 @@ pub struct Track {
     /// Those of them since the adjusters were last moved: nought until a
     /// move is followed by a shot, at a setting shot before as well.
     pub fresh: usize,
+    /// Mean of the tears shot here that count, mm.
+    pub mean_here: Option<[f64; 2]>,
     /// Shots in all that count.
     pub shots: usize,
     /// Shots that count beyond the first at their setting.
@@ -181,6 +183,7 @@ impl Track {
             },
             shots_here: 0,
             fresh: 0,
+            mean_here: None,
             shots: 0,
             repeats: 0,
             repeated: None,
@@ -217,6 +220,10 @@ impl Track {
             track.shots += 1;
             if is_here {
                 track.shots_here += 1;
+                let n = track.shots_here as f64;
+                let so_far = track.mean_here.unwrap_or_default();
+                let mean = [0, 1].map(|a| so_far[a] + (shot.tear[a] - so_far[a]) / n);
+                track.mean_here = Some(mean);
                 track.fresh += 1;
             }
         }

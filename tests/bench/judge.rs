@@ -4,7 +4,8 @@
 //! `cargo bench --bench judge` prints one table. Settings in the environment:
 //! `JUDGE_BOWS` (bows a world, default 500), `JUDGE_SEED` (first seed, default
 //! the reported series), `JUDGE_WORLD` (only worlds whose name contains it),
-//! `JUDGE_ONLY` (ours alone), `JUDGE_TRACE` (every shot to stderr).
+//! `JUDGE_ONLY` (ours alone), `JUDGE_KNOWN` (ours and a policy that knows the
+//! response), `JUDGE_TRACE` (every shot to stderr).
 //! Seeds below 100000 were used for tuning; the reported series starts at
 //! 700000.
 
@@ -12,6 +13,8 @@
 mod bow;
 #[path = "judge/cost.rs"]
 mod cost;
+#[path = "judge/hard.rs"]
+mod hard;
 #[path = "judge/mechanics.rs"]
 mod mechanics;
 #[path = "judge/ours.rs"]
@@ -86,6 +89,14 @@ fn out_of_tolerance(world: &World, seed: u64) -> bow::Bow {
     }
 }
 
+/// A policy that knows each bow's response exactly: no reach above it.
+fn known(w: &World, seeds: &std::ops::Range<u64>) {
+    let t = judge(w, seeds.clone(), |b, _| {
+        (policy::oracle(b, w.kind), Ran::default())
+    });
+    println!("{}", t.line("response known"));
+}
+
 /// The habits the program is judged against.
 fn habits(w: &World, seeds: &std::ops::Range<u64>) {
     type Habit = fn(&mut Bench, world::Kind) -> End;
@@ -125,7 +136,9 @@ fn main() {
     for w in world::WORLDS.iter().filter(|w| w.name.contains(&only)) {
         let seeds = first..first + bows;
         println!("\n{}\n\n{}", w.name, table::HEADING);
-        if !alone {
+        if std::env::var("JUDGE_KNOWN").is_ok() {
+            known(w, &seeds);
+        } else if !alone {
             habits(w, &seeds);
         }
         let clock = std::time::Instant::now();

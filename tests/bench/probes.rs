@@ -10,6 +10,9 @@
 #[path = "judge/bow.rs"]
 mod bow;
 #[allow(dead_code)]
+#[path = "judge/hard.rs"]
+mod hard;
+#[allow(dead_code)]
 #[path = "judge/mechanics.rs"]
 mod mechanics;
 #[path = "judge/rng.rs"]

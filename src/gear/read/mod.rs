@@ -235,6 +235,7 @@ impl Reader<'_> {
             tolerance,
             aim,
             sureness,
+            least_shots: self.count("paper.least_shots"),
             system,
         })
     }

@@ -79,6 +79,10 @@ pub struct Bow {
     pub drift: [f64; 2],
     /// Sd of the jump of the mean at each move, mm.
     pub loose: f64,
+    /// Sd of a random knock on the vanes on every shot, mm, till it is cleared.
+    pub knock: f64,
+    /// Whether anybody looks at powder; otherwise it is answered "none".
+    pub looks: bool,
     /// Travel each way, and step, of each adjuster, in its unit.
     pub travel: [f64; 2],
     pub step: [f64; 2],
@@ -96,6 +100,8 @@ pub struct Bench<'a> {
     pub x: [f64; 2],
     pub shots: usize,
     pub moves: usize,
+    /// What knocks on the vanes was found and cleared.
+    pub cleared: bool,
     rng: Rng,
     eyes: Rng,
     jump: [f64; 2],
@@ -109,6 +115,7 @@ impl<'a> Bench<'a> {
             x: [0.0; 2],
             shots: 0,
             moves: 0,
+            cleared: false,
             rng: Rng::new(seed ^ 0xA5A5),
             eyes: Rng::new(seed ^ 0x00E7_E500),
             jump: [0.0; 2],
@@ -170,7 +177,17 @@ impl<'a> Bench<'a> {
             None => self.rng.normal(),
         };
         let departure = [tail(), tail()];
-        [0, 1].map(|a| (mean[a] + bad * self.bow.sd[a] * departure[a] + self.rng.normal()).round())
+        let knock = if self.cleared { 0.0 } else { self.bow.knock };
+        let knocks = [0, 1].map(|_| {
+            if knock > 0.0 {
+                knock * self.rng.normal()
+            } else {
+                0.0
+            }
+        });
+        [0, 1].map(|a| {
+            (mean[a] + knocks[a] + bad * self.bow.sd[a] * departure[a] + self.rng.normal()).round()
+        })
     }
 
     /// Moves to a setting, on whole steps inside the travel.
@@ -210,6 +227,7 @@ impl<'a> Bench<'a> {
 
     /// Shot-to-shot sd at the start, reading apart.
     pub fn spread(&self) -> [f64; 2] {
-        self.bow.engine.as_ref().map_or(self.bow.sd, |e| e.spread())
+        let own = self.bow.sd.map(|sd| sd.hypot(self.bow.knock));
+        self.bow.engine.as_ref().map_or(own, |e| e.spread())
     }
 }

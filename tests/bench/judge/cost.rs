@@ -58,7 +58,7 @@ pub fn print() {
             let belief = Belief::fit(&prior, &list, OWNER);
             let track = Track::count(&list, &list[shots - 1].place, OWNER);
             let decision = choose(&belief, &task, &track);
-            let evidence = gates::evidence(&belief, &list, &track);
+            let evidence = gates::evidence(&belief, &task, &list, &track);
             std::hint::black_box((decision, evidence));
         }
         let ms = 1e3 * clock.elapsed().as_secs_f64() / rounds as f64;

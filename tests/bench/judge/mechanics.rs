@@ -259,6 +259,8 @@ pub fn draw(
                 tails: None,
                 drift: [0.0; 2],
                 loose: 0.0,
+                knock: 0.0,
+                looks: true,
                 travel: [8.0; 2],
                 step: [0.25; 2],
                 class,

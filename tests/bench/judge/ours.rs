@@ -276,6 +276,7 @@ impl User<'_, '_> {
         let again = contact && !self.looked_twice;
         if again {
             self.looked_twice = true;
+            self.bench.cleared = true;
             let result = self.powder(&[Answer::None, Answer::Other]);
             self.record(Event::Answer {
                 test: "contact".into(),
@@ -293,6 +294,9 @@ impl User<'_, '_> {
                 Powder::Clean => Answer::None,
                 Powder::Slap => Answer::Button,
             };
+        }
+        if !self.bench.bow.looks {
+            return Answer::None;
         }
         let misread = self.eyes.chance(MISREAD);
         match touches(self.bench) != misread {
@@ -327,10 +331,12 @@ impl User<'_, '_> {
 
 /// Whether the vanes touch at this setting.
 fn touches(bench: &Bench) -> bool {
-    (0..2).any(|a| match bench.bow.shape[a] {
-        Shape::Contact { at, .. } => (bench.x[a] - at) * at.signum() > 0.0,
-        _ => false,
-    })
+    let knocks = bench.bow.knock > 0.0 && !bench.cleared;
+    knocks
+        || (0..2).any(|a| match bench.bow.shape[a] {
+            Shape::Contact { at, .. } => (bench.x[a] - at) * at.signum() > 0.0,
+            _ => false,
+        })
 }
 
 fn refusal(advice: &Advice) -> End {

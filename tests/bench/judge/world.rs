@@ -2,6 +2,7 @@
 //! judge's own, chosen apart from the tuner's prior.
 
 use super::bow::{Bow, Powder, Shape};
+use super::hard;
 use super::mechanics::{self, Hold};
 use super::rng::Rng;
 
@@ -26,7 +27,7 @@ pub struct World {
     pub tunable: bool,
 }
 
-fn class(rng: &mut Rng) -> usize {
+pub fn class(rng: &mut Rng) -> usize {
     usize::from(!rng.chance(0.45))
 }
 
@@ -50,7 +51,7 @@ pub fn scatter(rng: &mut Rng, kind: Kind, class: usize) -> [f64; 2] {
     [rng.log_uniform(h[0], h[1]), rng.log_uniform(v[0], v[1])]
 }
 
-fn blank(shape: [Shape; 2], kind: Kind, class: usize, rng: &mut Rng) -> Bow {
+pub fn blank(shape: [Shape; 2], kind: Kind, class: usize, rng: &mut Rng) -> Bow {
     Bow {
         shape,
         cross: [rng.uniform(-0.5, 0.5), rng.uniform(-0.5, 0.5)],
@@ -60,6 +61,8 @@ fn blank(shape: [Shape; 2], kind: Kind, class: usize, rng: &mut Rng) -> Bow {
         tails: None,
         drift: [0.0; 2],
         loose: 0.0,
+        knock: 0.0,
+        looks: true,
         travel: [8.0; 2],
         step: [0.25; 2],
         class,
@@ -70,7 +73,7 @@ fn blank(shape: [Shape; 2], kind: Kind, class: usize, rng: &mut Rng) -> Bow {
 
 /// Puts the zero of each axis `away` from the start and keeps starts that
 /// are out of tolerance; otherwise draws again.
-fn start_out(rng: &mut Rng, away: [f64; 2], mut draw: impl FnMut(&mut Rng) -> Bow) -> Bow {
+pub fn start_out(rng: &mut Rng, away: [f64; 2], mut draw: impl FnMut(&mut Rng) -> Bow) -> Bow {
     loop {
         let mut bow = draw(rng);
         let e = [
@@ -91,14 +94,14 @@ fn bent(rng: &mut Rng, slope: f64) -> Shape {
     Shape::Bend(slope, slope.abs() * rng.uniform(-0.06, 0.06))
 }
 
-fn compound(rng: &mut Rng, sideways: f64, class: usize) -> Bow {
+pub fn compound(rng: &mut Rng, sideways: f64, class: usize) -> Bow {
     let upright = -rng.uniform(0.8, 4.0) * if rng.chance(0.06) { -1.0 } else { 1.0 };
     let shape = [bent(rng, sideways), bent(rng, upright)];
     blank(shape, Kind::Aid, class, rng)
 }
 
 /// Slopes from 0.5 to 4 mm per mm, either sign.
-fn unknown_sign(rng: &mut Rng) -> Bow {
+pub fn unknown_sign(rng: &mut Rng) -> Bow {
     start_out(rng, [5.0, 4.0], |r| {
         let s = r.sign() * r.uniform(0.5, 4.0);
         let c = class(r);
@@ -170,7 +173,7 @@ fn either(rng: &mut Rng) -> Powder {
 
 /// The button's zero lies up to 3 mm away, 5 where it is cleared; the
 /// vertical's before its kink.
-fn on_button(rng: &mut Rng, powder: Powder, class: impl Fn(&mut Rng) -> usize) -> Bow {
+pub fn on_button(rng: &mut Rng, powder: Powder, class: impl Fn(&mut Rng) -> usize) -> Bow {
     let away = if powder == Powder::Slap { 3.0 } else { 5.0 };
     start_out(rng, [away, 3.0], |r| {
         let c = class(r);
@@ -293,7 +296,7 @@ fn mechanical_fingers(rng: &mut Rng) -> Bow {
 }
 
 /// All of them, in the order of the table.
-pub const WORLDS: [World; 19] = [
+pub const WORLDS: [World; 24] = [
     World {
         name: "launch model, compound, matched",
         kind: Kind::Aid,
@@ -358,6 +361,36 @@ pub const WORLDS: [World; 19] = [
         name: "plunger tension, button slapped (firmer: left)",
         kind: Kind::Plunger,
         make: plunger_slap,
+        tunable: true,
+    },
+    World {
+        name: "weak responders (0.1 to 0.6 mm per mm, either sign)",
+        kind: Kind::Aid,
+        make: hard::weak,
+        tunable: true,
+    },
+    World {
+        name: "bent response, aid",
+        kind: Kind::Aid,
+        make: hard::bent,
+        tunable: true,
+    },
+    World {
+        name: "knocked vanes, powder looked at",
+        kind: Kind::Aid,
+        make: hard::knocked,
+        tunable: true,
+    },
+    World {
+        name: "knocked vanes, nobody looks",
+        kind: Kind::Aid,
+        make: hard::knocked_unseen,
+        tunable: false,
+    },
+    World {
+        name: "recurve, fingers, either sign",
+        kind: Kind::Fingers,
+        make: hard::fingers_either,
         tunable: true,
     },
     World {

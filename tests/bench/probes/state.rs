@@ -123,7 +123,7 @@ fn tuned(subject: &Subject, rng: &mut Rng) -> Option<(State, [f64; 2])> {
         if gates::consistency(&belief, &task, &track, normal).gate == gates::Gate::Refuse {
             return None;
         }
-        let evidence = gates::evidence(&belief, &shots, &track);
+        let evidence = gates::evidence(&belief, &task, &shots, &track);
         if gates::response(&belief, &evidence, &decision, &task, &track).is_some() {
             return Some((State::Stuck, x));
         }
