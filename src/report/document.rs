@@ -1,6 +1,7 @@
 //! What a sheet says, before it is laid out.
 
-use super::figure::{HolesFigure, PlotFigure};
+use super::holes::HolesFigure;
+use super::plot::PlotFigure;
 
 /// A whole sheet.
 #[derive(Debug, Clone, PartialEq)]

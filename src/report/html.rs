@@ -1,10 +1,7 @@
 //! The sheet as one HTML file: no network, no script, light and dark.
 
 use super::document::{Block, Document};
-use super::figure::HolesFigure;
-use crate::tear::Tear;
-use crate::units::System;
-use crate::words;
+use super::holes::{HolesFigure, notes};
 
 const STYLE: &str = include_str!("style.css");
 
@@ -117,57 +114,39 @@ fn table(head: &[String], rows: &[Vec<String>], out: &mut String) {
     out.push_str("</tbody></table></div>\n");
 }
 
+/// One strip a setting: the setting as a line of its own, the tolerance, then
+/// the holes with their shot numbers.
 fn holes(figure: &HolesFigure, out: &mut String) {
-    // Whole words beside each of many small drawings would set their width.
-    let many = figure.holes.len() > MANY;
-    let class = if many { "holes many" } else { "holes" };
-    out.push_str(&format!("<div class=\"{class}\">\n"));
-    let mut setting = None;
-    for (n, hole) in figure.holes.iter().enumerate() {
-        let first = setting != Some(hole.setting);
-        setting = Some(hole.setting);
-        let mark = if first {
-            format!("<b>S{}</b> ", hole.setting)
-        } else {
-            String::new()
-        };
-        let notes = match (hole.bare, hole.bad) {
-            (true, true) => " bare, bad",
-            (true, false) => " bare",
-            (false, true) => " bad",
-            _ => "",
+    for strip in figure.strips() {
+        let place = match strip.place {
+            "" => String::new(),
+            place => format!(" \u{b7} {}", escape(place)),
         };
         out.push_str(&format!(
-            "<figure>{}<figcaption>{mark}{}: {}{notes}</figcaption></figure>\n",
-            figure.svg(n),
-            hole.number,
-            escape(&caption(hole.tear, figure.system, many))
+            "<h3>Setting {}{place}</h3>\n<div class=\"strip\">\n<figure>{}<figcaption>within {}</figcaption></figure>\n",
+            strip.setting,
+            figure.tolerance_svg(),
+            escape(&figure.system.tear(figure.tolerance))
         ));
+        for hole in strip.holes {
+            let notes: Vec<&str> = notes(hole).collect();
+            let notes = match notes.is_empty() {
+                true => String::new(),
+                false => format!(" {}", notes.join(", ")),
+            };
+            out.push_str(&format!(
+                "<figure>{}<figcaption>{}{notes}</figcaption></figure>\n",
+                figure.svg(&strip, hole),
+                hole.number,
+            ));
+        }
+        out.push_str("</div>\n");
     }
     out.push_str(&format!(
-        "</div>\n<p class=\"note\">{} <svg class=\"bar\" width=\"{}mm\" height=\"2mm\" viewBox=\"0 0 10 2\" preserveAspectRatio=\"none\" role=\"img\" aria-label=\"10 mm of paper\"><path d=\"M0 0V2M0 1H10M10 0V2\"/></svg> 10 mm of paper. S: setting.{}</p>\n",
+        "<p class=\"note\">{} <svg class=\"bar\" width=\"{}mm\" height=\"2mm\" viewBox=\"0 0 10 2\" preserveAspectRatio=\"none\" role=\"img\" aria-label=\"10 mm of paper\"><path d=\"M0 0V2M0 1H10M10 0V2\"/></svg> 10 mm of paper. Numbers: the shots.</p>\n",
         escape(&figure.caption()),
         crate::units::trim_number(10.0 / f64::from(figure.scale), 2),
-        if many {
-            " l, r, h, d: left, right, high, low."
-        } else {
-            ""
-        }
     ));
-}
-
-/// More holes than this are captioned in letters.
-const MANY: usize = 28;
-
-/// `2 left 6 high`, or `2l 6h`, which reads the same when typed.
-fn caption(tear: Tear, system: System, letters: bool) -> String {
-    let mut text = words::tear(tear, system);
-    if letters {
-        for (word, letter) in [("left", "l"), ("right", "r"), ("high", "h"), ("low", "d")] {
-            text = text.replace(&format!(" {word}"), letter);
-        }
-    }
-    text
 }
 
 /// Text made plain for HTML, in elements and in quoted attributes.

@@ -7,11 +7,12 @@
 
 mod closing;
 mod document;
-mod figure;
 mod file;
+mod holes;
 mod html;
 mod json;
 mod markdown;
+mod plot;
 mod record;
 mod safety;
 #[cfg(test)]
@@ -21,9 +22,10 @@ mod verdict;
 
 pub use closing::{Closing, closings};
 pub use document::{Block, Document, Section};
-pub use figure::{HoleMark, HolesFigure, PlotFigure, PlotPoint};
 pub use file::{may_replace, save};
+pub use holes::{HoleMark, HolesFigure, Strip};
 pub use json::{checklist as checklist_json, proof_stages as proof_json};
+pub use plot::{PlotFigure, PlotPoint};
 
 use crate::advice::Analysis;
 use crate::session::Timeline;

@@ -3,7 +3,8 @@
 use std::collections::BTreeMap;
 
 use super::document::{Block, Section};
-use super::figure::{HoleMark, HolesFigure, PlotFigure, PlotPoint};
+use super::holes::{HoleMark, HolesFigure};
+use super::plot::{PlotFigure, PlotPoint};
 use super::{Options, safe};
 use crate::advice::Analysis;
 use crate::proof;
@@ -53,12 +54,21 @@ fn holes(timeline: &Timeline, options: &Options) -> Section {
     }
     let figure = HolesFigure::new(
         marks(timeline),
+        places(timeline, options),
         timeline.card.arrow.diameter.mm(),
-        timeline.card.paper.aim,
-        timeline.card.paper.tolerance,
+        (timeline.card.paper.aim, timeline.card.paper.tolerance),
         options.system,
     );
     Section::new("Holes, seen by the shooter", vec![Block::Holes(figure)])
+}
+
+/// Where the adjusters stood at each setting, by its number.
+fn places(timeline: &Timeline, options: &Options) -> Vec<(u32, String)> {
+    let place = |s: &crate::session::Setting| {
+        let place = restore::place(timeline, &s.positions, options.system);
+        (s.number, place)
+    };
+    timeline.settings.iter().map(place).collect()
 }
 
 fn convergence(timeline: &Timeline, analysis: &Analysis, options: &Options) -> Section {

@@ -12,6 +12,18 @@ fn shot(right: f64, up: f64) -> Event {
     })
 }
 
+fn rest_left(mm: f64) -> Event {
+    let step = crate::gear::Step {
+        adjuster: crate::gear::AdjusterKind::RestSideways,
+        amount: -mm,
+    };
+    Event::Move {
+        steps: vec![step],
+        said: None,
+        confirms: None,
+    }
+}
+
 fn sheet(card: &str, events: Vec<Event>, format: Format, options: Options) -> String {
     let t = timeline(card, events);
     let analysis = advice::analyse(&t, options.system, Today::now());
@@ -37,6 +49,12 @@ fn attribute(svg: &str, element: &str, name: &str) -> f64 {
     text.trim_end_matches("mm").parse().unwrap()
 }
 
+fn view_box(svg: &str) -> [f64; 4] {
+    let from = svg.find("viewBox=\"").unwrap() + 9;
+    let mut numbers = svg[from..from + svg[from..].find('"').unwrap()].split(' ');
+    std::array::from_fn(|_| numbers.next().unwrap().parse().unwrap())
+}
+
 #[test]
 fn a_hole_is_drawn_to_the_scale_it_states() {
     let html = plain(vec![shot(-12.0, 4.0)], Format::Html);
@@ -44,48 +62,97 @@ fn a_hole_is_drawn_to_the_scale_it_states() {
     // In the drawing's own unit, 1 mm of paper: left is minus, up is minus in y.
     assert_eq!(attribute(svg, "<line class=\"slit\"", "x2"), -12.0);
     assert_eq!(attribute(svg, "<line class=\"slit\"", "y2"), -4.0);
-    assert_eq!(attribute(svg, "<circle class=\"ring\"", "r"), 6.0);
-    // Printed: the side in mm is the side of the viewBox over the stated scale.
-    let view = svg.find("viewBox=\"").unwrap() + 9;
-    let numbers: Vec<f64> = svg[view..view + svg[view..].find('"').unwrap()]
-        .split(' ')
-        .map(|n| n.parse().unwrap())
-        .collect();
+    assert_eq!(attribute(&html, "<circle class=\"inside\"", "r"), 6.0);
     let scale: f64 = {
         let at = html.find("Scale 1:").unwrap() + 8;
         html[at..at + html[at..].find('.').unwrap()]
             .parse()
             .unwrap()
     };
-    assert!((attribute(svg, "<svg class=\"hole\"", "width") - numbers[2] / scale).abs() < 0.01);
-    assert_eq!(numbers[2], numbers[3]);
+    // Printed: each side in mm is that of the viewBox over the stated scale.
+    let [left, top, wide, high] = view_box(svg);
+    assert!((attribute(svg, "<svg class=\"hole\"", "width") - wide / scale).abs() < 0.01);
+    assert!((attribute(svg, "<svg class=\"hole\"", "height") - high / scale).abs() < 0.01);
+    // The paper about it: a shaft of 6.5 mm, vanes of 8 mm, 1 mm of margin.
     assert_eq!(
-        (numbers[0], numbers[1]),
-        (-numbers[2] / 2.0, -numbers[3] / 2.0)
+        (left, top),
+        (-12.0 - 3.25 - 8.0 - 1.0, -4.0 - 3.25 - 8.0 - 1.0)
+    );
+    assert_eq!(
+        (left + wide, top + high),
+        (3.25 + 1.0, -4.0 + 3.25 + 8.0 + 1.0)
     );
     // And the bar beside it is 10 mm of paper.
     assert!((attribute(&html, "<svg class=\"bar\"", "width") - 10.0 / scale).abs() < 0.01);
 }
 
+fn figure(tears: &[(u32, f64, f64)]) -> HolesFigure {
+    let mark = |(i, (setting, right, up)): (usize, &(u32, f64, f64))| HoleMark {
+        number: i + 1,
+        setting: *setting,
+        tear: crate::tear::Tear::new(*right, *up),
+        bare: false,
+        bad: false,
+    };
+    let holes = tears.iter().enumerate().map(mark).collect();
+    let places = vec![
+        (1, "the start".into()),
+        (2, "rest sideways 1.50 mm left".into()),
+    ];
+    HolesFigure::new(holes, places, 6.5, ((0.0, 0.0), 6.0), System::Mm)
+}
+
 #[test]
-fn the_largest_hole_fits_its_frame_whatever_its_size() {
+fn the_largest_hole_fits_a_narrow_screen_whatever_its_size() {
     for size in [0.0, 5.0, 40.0, 180.0] {
-        let figure = HolesFigure::new(
-            vec![HoleMark {
-                number: 1,
-                setting: 1,
-                tear: crate::tear::Tear::new(size, -size),
-                bare: false,
-                bad: false,
-            }],
-            6.5,
-            (0.0, 0.0),
-            6.0,
-            System::Mm,
+        let figure = figure(&[(1, size, -size)]);
+        let strip = figure.strips()[0];
+        let svg = figure.svg(&strip, &strip.holes[0]);
+        assert!(
+            attribute(&svg, "<svg class=\"hole\"", "width") <= 40.0 + 1e-9,
+            "{size}"
         );
-        assert!(figure.half >= size + 3.25 + 8.0, "{size}");
-        assert!(figure.side_mm() <= 30.0 + 1e-9, "{size}");
+        assert!(view_box(&svg)[2] >= size, "{size}");
     }
+}
+
+#[test]
+fn holes_stand_one_strip_a_setting_on_one_line_with_the_tolerance_once() {
+    let figure = figure(&[
+        (1, -12.0, 4.0),
+        (1, -10.0, -3.0),
+        (2, 1.0, 0.0),
+        (1, 0.0, 0.0),
+    ]);
+    let strips = figure.strips();
+    let shape: Vec<(u32, usize)> = strips.iter().map(|s| (s.setting, s.holes.len())).collect();
+    assert_eq!(shape, [(1, 2), (2, 1), (1, 1)]);
+    assert_eq!(strips[1].place, "rest sideways 1.50 mm left");
+    // The points of one strip stand on one line: same top, same height.
+    let boxes: Vec<[f64; 4]> = strips[0]
+        .holes
+        .iter()
+        .map(|h| view_box(&figure.svg(&strips[0], h)))
+        .collect();
+    assert_eq!((boxes[0][1], boxes[0][3]), (boxes[1][1], boxes[1][3]));
+
+    let events = vec![
+        shot(-12.0, 4.0),
+        shot(-11.0, 3.0),
+        rest_left(1.5),
+        shot(1.0, 0.0),
+    ];
+    let html = plain(events, Format::Html);
+    assert_eq!(html.matches("<div class=\"strip\">").count(), 2);
+    assert_eq!(html.matches("<svg class=\"ring\"").count(), 2);
+    assert_eq!(html.matches("<svg class=\"hole\"").count(), 3);
+    assert!(
+        html.contains("<h3>Setting 1 \u{b7} the start</h3>"),
+        "{html}"
+    );
+    // Numbers stand under the holes, no words of direction.
+    assert!(html.contains("<figcaption>2</figcaption>"), "{html}");
+    assert!(!html.contains("<figcaption>2:"), "{html}");
 }
 
 #[test]
@@ -212,15 +279,6 @@ fn a_long_session_draws_the_last_holes_and_says_so() {
     let html = plain(events, Format::Html);
     assert_eq!(html.matches("<svg class=\"hole\"").count(), 60);
     assert!(html.contains("The first 15 holes are not drawn."));
-}
-
-#[test]
-fn many_holes_are_captioned_in_letters_that_are_explained() {
-    let few = plain(vec![shot(-12.0, 4.0)], Format::Html);
-    assert!(few.contains("1: 12 left 4 high") && !few.contains("l, r, h, d:"));
-    let many: Vec<Event> = (0..30).map(|_| shot(-12.0, -4.0)).collect();
-    let many = plain(many, Format::Html);
-    assert!(many.contains("30: 12l 4d") && many.contains("l, r, h, d: left, right, high, low"));
 }
 
 #[test]
