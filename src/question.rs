@@ -7,6 +7,7 @@
 
 mod answer;
 mod ask;
+mod card;
 mod contact;
 mod inspect;
 mod item;
@@ -18,6 +19,7 @@ pub use answer::Answer;
 pub use ask::{
     ARROW_ANSWERS, BUTTON_ANSWERS, Fixed, HAND_ANSWERS, Question, RAGGED_ANSWERS, Test, Work,
 };
+pub use card::Taken;
 pub use contact::Contact;
 pub use inspect::{InspectPart, clears_in_one_word};
 pub use item::{RangeItem, SetupItem};

@@ -59,9 +59,12 @@ pub(super) fn decide(reading: &Reading<'_>) -> Outcome {
         .unwrap_or_else(|| tune(reading));
     super::first::remark(reading, &mut outcome);
     if outcome.verdict == Verdict::Refuse
-        && let Some(steps) = outcome.refusal.and_then(next_steps::after)
+        && let Some(next) = outcome
+            .refusal
+            .and_then(|refusal| next_steps::after(reading.timeline, refusal))
     {
-        outcome.reasons.push(Reason::plain("next-steps", steps));
+        let text = words::in_order(&next);
+        outcome.reasons.push(Reason::plain("next-steps", text));
     }
     if outcome.verdict != Verdict::Stop {
         super::warnings::warn(reading, &mut outcome);

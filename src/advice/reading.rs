@@ -6,8 +6,8 @@ use crate::checks::response::{self, Obstacle};
 use crate::checks::spine::{self, SpineReport};
 use crate::checks::{self, Check, Checks, Status, rests};
 use crate::gear::{AdjusterKind, Axis, Step};
-use crate::question::{Contact, Test};
 use crate::session::{Shooter, Timeline};
+use crate::setup;
 use crate::tuner::gates::{self, Consistency, Gate};
 use crate::tuner::{Decision, Track, choose};
 use crate::units::System;
@@ -77,10 +77,8 @@ impl<'a> Reading<'a> {
     }
 
     fn find_obstacle(&self) -> Option<Obstacle> {
-        if let Some(answer) = self.timeline.answer(Test::Contact)
-            && Contact::of(&answer.result).must_be_cured()
-        {
-            return Some(Obstacle::Contact(answer.result.clone()));
+        if let Some(found) = setup::contact_found(self.timeline) {
+            return Some(Obstacle::Contact(found));
         }
         let unfit = gates::response(
             &self.belief,

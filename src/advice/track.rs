@@ -187,9 +187,8 @@ mod tests {
                 ..Shot::default()
             })
         };
-        let distance = |text: &str| Event::Card {
-            set: [("paper.distance".to_owned(), text.to_owned())].into(),
-        };
+        let distance =
+            |text: &str| Event::card([("paper.distance".to_owned(), text.to_owned())].into());
         let events = [
             Some(shot(-9.0)),
             Some(shot(-8.0)),

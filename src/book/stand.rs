@@ -94,7 +94,7 @@ fn entry_words(entry: &Entry, system: System) -> String {
             words::count(impacts.len(), "arrow")
         ),
         Event::Close { how } => format!("closed {}", clean(how)),
-        Event::Card { set } => format!("card {}", words::count(set.len(), "change")),
+        Event::Card { set, .. } => format!("card {}", words::count(set.len(), "change")),
         Event::Restart { .. } => "restart".into(),
         Event::NotMade { .. } => "pending move not made".into(),
         Event::Undo { target } => format!("undo of {target}"),

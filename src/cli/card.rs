@@ -8,6 +8,7 @@ use clap::Args;
 use super::{Failure, Outcome, open, say};
 use crate::advice;
 use crate::checks::safety;
+use crate::question::Taken;
 use crate::session::Event;
 
 /// Arguments of `card`.
@@ -17,6 +18,22 @@ pub struct CardArgs {
     pub file: PathBuf,
     /// Changes, such as bow.peak_weight="62 lb"; an empty value takes the field off
     pub changes: Vec<String>,
+    /// A typo is corrected: what was shot was shot with the card as it stands after it
+    #[arg(long, conflicts_with = "changed", requires = "changes")]
+    pub corrected: bool,
+    /// The bow or the arrow was changed: the likely tear is unknown again
+    #[arg(long, requires = "changes")]
+    pub changed: bool,
+}
+
+impl CardArgs {
+    fn taken(&self) -> Option<Taken> {
+        match (self.corrected, self.changed) {
+            (true, _) => Some(Taken::Corrected),
+            (_, true) => Some(Taken::Changed),
+            _ => None,
+        }
+    }
 }
 
 /// Shows or changes the card.
@@ -42,7 +59,9 @@ pub fn run(args: &CardArgs) -> Outcome {
         set.insert(key.trim().to_owned(), value.trim().to_owned());
     }
     let before = session.timeline().warnings.len();
-    let entry = open::record(&mut session, Event::Card { set })?;
+    let (shots, epoch) = (session.timeline().shots.len(), session.timeline().epoch);
+    let taken = args.taken().map(Into::into);
+    let entry = open::record(&mut session, Event::Card { set, taken })?;
     if let [first, ..] = session.missing_on_card() {
         say(&format!(
             "card changed (entry {entry}); it still cannot be used without {first}"
@@ -54,6 +73,9 @@ pub fn run(args: &CardArgs) -> Outcome {
         super::warn(&format!("warning: {warning}"));
     }
     say(&format!("card changed (entry {entry})"));
+    if shots > 0 {
+        say_taken(args, session.timeline().epoch != epoch);
+    }
     for lifted in safety::lifted_by_card(session.timeline()) {
         if lifted.entry == entry {
             say(&format!(
@@ -64,4 +86,19 @@ pub fn run(args: &CardArgs) -> Outcome {
     }
     open::repeat_stop(&session);
     Ok(0)
+}
+
+/// Says which a change was taken for: a typo corrected, or a bow or an arrow
+/// changed.
+fn say_taken(args: &CardArgs, unknown_again: bool) {
+    if !unknown_again {
+        return say("Taken for a correction: what was shot still counts.");
+    }
+    say("Taken for a change: the likely tear is unknown again.");
+    if args.taken().is_none() {
+        say(&format!(
+            "If only a typo was corrected: tearbench undo {}, then the same again with --corrected",
+            args.file.display()
+        ));
+    }
 }

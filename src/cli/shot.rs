@@ -5,8 +5,7 @@ use std::path::PathBuf;
 use clap::Args;
 
 use super::{Failure, Outcome, open, parse_shooter, say};
-use crate::session::{Event, Shooter, Shot};
-use crate::tear::Hole;
+use crate::session::{Event, Given, Shooter, Shot};
 use crate::{tear, words};
 
 /// Arguments of `shot`.
@@ -56,26 +55,18 @@ pub fn run(args: &ShotArgs) -> Outcome {
     if let Some(text) = &args.distance {
         tear::read_distance(text).map_err(|e| Failure::Input(format!("--distance: {e}")))?;
     }
-    let shot_of = |hole: &Hole| {
-        let mut shot = Shot::from_hole(hole, typed.trim());
-        if holes.len() > 1 {
-            shot.said = None;
-        }
-        if args.from_target_side {
-            shot.right = hole.tear.mirrored().right;
-        }
-        shot.distance.clone_from(&args.distance);
-        shot.by = args.by;
-        shot.bare |= args.bare;
-        shot.called_bad |= args.called_bad;
-        shot.slit_extra |= args.slit_extra;
-        shot.ragged |= args.ragged;
-        if args.arrow.is_some() {
-            shot.arrow.clone_from(&args.arrow);
-        }
-        shot
+    let given = Given {
+        by: args.by,
+        arrow: args.arrow.clone(),
+        distance: args.distance.clone(),
+        bare: args.bare,
+        called_bad: args.called_bad,
+        slit_extra: args.slit_extra,
+        ragged: args.ragged,
+        from_target_side: args.from_target_side,
     };
-    let shots: Vec<Shot> = holes.iter().map(shot_of).collect();
+    let shots = Shot::of_all(&holes, typed.trim(), &given)
+        .map_err(|two| Failure::Input(two.to_string()))?;
     let events = shots.iter().cloned().map(Event::Shot).collect();
     // One sheet, one action: all of its holes are recorded or none.
     let before = session.timeline().shots.len();

@@ -109,7 +109,7 @@ impl Practice {
                 "the scale agrees with the card: {} lb",
                 trim_number(said, 1)
             );
-            return Found::only(vec![Event::Card { set }], words);
+            return Found::only(vec![Event::card(set)], words);
         }
         let weight = ("bow.peak_weight".to_owned(), format!("{shows:.1} lb"));
         let words = format!(
@@ -117,7 +117,7 @@ impl Practice {
             trim_number(said, 1)
         );
         let set = [weighed, weight].into();
-        Found::only(vec![Event::Card { set }], words)
+        Found::only(vec![Event::card(set)], words)
     }
 
     /// What the powder truly shows.
@@ -179,7 +179,7 @@ fn right_arrows(timeline: &Timeline) -> Found {
             let words =
                 format!("six shafts of static spine {value}, same length and point: on the card");
             let set = [(key.to_owned(), value)].into();
-            Found::only(vec![Event::Card { set }], words)
+            Found::only(vec![Event::card(set)], words)
         }
         None => Found::only(
             Vec::new(),

@@ -8,7 +8,7 @@ use super::stage::Stage;
 use super::suggest::Suggestion;
 use crate::advice::Analysis;
 use crate::gear::{AdjusterKind, Positions};
-use crate::question::{Answer, Question, SetupItem, Test};
+use crate::question::{Answer, Question, SetupItem};
 use crate::restore::PutBack;
 use crate::session::{GroupAt, Timeline};
 use crate::setup::{self, State};
@@ -16,6 +16,9 @@ use crate::units::{Length, System};
 
 /// Odds at which a stage is called passed, or off.
 pub(super) const SURE: f64 = 0.8;
+
+/// What is said of a stage that is not shot.
+const LEFT_OUT: &str = "left out knowingly";
 
 /// How a stage stands.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -124,7 +127,7 @@ impl Verdict {
 /// Assesses one stage by what was recorded at the setting the bow is in.
 pub fn assess(timeline: &Timeline, analysis: &Analysis, stage: Stage, system: System) -> Verdict {
     if left_out(timeline, stage) {
-        return Verdict::new(stage, Status::Skipped, "left out knowingly");
+        return Verdict::new(stage, Status::Skipped, LEFT_OUT);
     }
     if let Some(found) = super::before::shot(timeline, stage) {
         return found;
@@ -146,38 +149,35 @@ pub fn assess(timeline: &Timeline, analysis: &Analysis, stage: Stage, system: Sy
     }
 }
 
-/// Whether it was left out knowingly, and not shot or answered all the same since.
+/// Whether it was left out knowingly, and not shot all the same since. Levels
+/// are an item of the list before paper, and stand as they stand there.
 fn left_out(timeline: &Timeline, stage: Stage) -> bool {
     let skipped = timeline.answer(Question::Stage(stage));
-    let skipped = skipped.filter(|a| a.result == Answer::Skipped);
+    let skipped = skipped.filter(|a| a.result == Answer::Skipped && stage != Stage::Levels);
     skipped.is_some_and(|skipped| {
         let mut groups = timeline.groups.iter();
-        let shot = groups.any(|g| g.proof == stage && g.entry > skipped.entry);
-        let answer = timeline.answer(Test::Levels);
-        let answered = stage == Stage::Levels && answer.is_some_and(|a| a.entry > skipped.entry);
-        !shot && !answered
+        !groups.any(|g| g.proof == stage && g.entry > skipped.entry)
     })
 }
 
 fn levels(timeline: &Timeline) -> Verdict {
-    let answered = timeline
-        .answer(Test::Levels)
-        .map(|a| a.result == Answer::Ok);
     let listed = setup::checklist(timeline)
         .into_iter()
         .find(|s| s.item.id == SetupItem::Levels);
-    let (status, text) = match (answered, listed.map(|s| s.state)) {
-        (Some(true), _) | (None, Some(State::Ok)) => (Status::Passed, "level"),
-        (Some(_), _) | (None, Some(State::Off)) => (
+    let verdict = |status, text: &str| Verdict::new(Stage::Levels, status, text);
+    match listed.map_or(State::Open, |s| s.state) {
+        State::Ok => verdict(Status::Passed, "level"),
+        State::Off => verdict(
             Status::Off,
             "level it first: a crooked sight fakes a wrong centre shot at distance",
         ),
-        _ => (
+        State::Skipped => verdict(Status::Skipped, LEFT_OUT),
+        State::Again(why) => verdict(Status::Open, &format!("level it again: {why}")),
+        State::Open => verdict(
             Status::Open,
             "bow, arrow and sight axes, before anything is shot at distance",
         ),
-    };
-    Verdict::new(Stage::Levels, status, text)
+    }
 }
 
 pub(super) struct Context<'a> {

@@ -8,6 +8,7 @@
 
 mod incident;
 mod node;
+mod nodes;
 mod offer_words;
 mod offers;
 mod paths;
@@ -141,7 +142,7 @@ impl Step {
         }
         if (self.id, word) == (Test::WeighBow.into(), Answer::AsCard) {
             let set = [("bow.weighed".to_owned(), "true".to_owned())].into();
-            events.push(Event::Card { set });
+            events.push(Event::card(set));
         }
         // Once it is fixed there is nothing more to ask: paper goes on. Only
         // after an incident the part is looked at again first.

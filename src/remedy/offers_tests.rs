@@ -485,7 +485,7 @@ proptest! {
             }
         }
         // Cheap and reversible first, whatever is offered.
-        let order = [Answer::Plunger, Answer::Point, Answer::Weight, Answer::Shafts, Answer::Cut];
+        let order = crate::checks::next_steps::REMEDIES;
         let places: Vec<usize> =
             all.iter().map(|o| order.iter().position(|id| *id == o.id).unwrap()).collect();
         prop_assert!(places.is_sorted(), "{:?}", ids(&all));

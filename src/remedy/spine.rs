@@ -1,54 +1,30 @@
-//! The path after a refusal for the arrow's spine: is the card right, what
+//! The steps after a refusal for the arrow's spine: is the card right, what
 //! does the arrow maker's chart say, and what would bring arrow and bow
 //! together.
 
-use super::node::{Node, Path, Then};
-use super::offers::{Offer, cut_wants_a_mark, offers_now};
-use crate::cautions;
+use super::node::Node;
+use super::offers::{cut_wants_a_mark, offers_now};
 use crate::checks::spine::{assess, stops};
-use crate::gear::{CHART_EXAMPLE, Card};
+use crate::gear::CHART_EXAMPLE;
 use crate::question::{Answer, Test};
 use crate::session::Timeline;
 
-pub(super) fn path(timeline: &Timeline) -> Path {
-    let card = &timeline.card;
-    let report = assess(timeline);
-    let stopped = stops(card);
-    let mut weigh = Node::test(
-        Test::WeighBow,
-        "Before believing this, weigh the bow on a scale at this archer's draw: labels can be out by 7 lb.",
+/// The arrow that is shot against the card.
+pub(super) fn arrow_as_card() -> Node {
+    Node::test(
+        Test::ArrowAsCard,
+        "One arrow against the card: nock throat to shaft end, point with insert on a scale, the spine printed on the shaft (and whether its maker means 28 in and 1.94 lb).",
     )
-    .careful(cautions::WEIGHING)
-    .next(Answer::AsCard, "the card's weight is right; it goes on the card as weighed")
-    .fix(Answer::Different, "the match was worked out from a wrong weight", "put the scale's figure on the card: peak weight, and weighed. The match is then worked out again");
-    weigh.done = card.bow.weighed && !timeline.weight_unknown();
-    let mut nodes = vec![weigh];
-    nodes.push(
-        Node::test(
-            Test::ArrowAsCard,
-            "One arrow against the card: nock throat to shaft end, point with insert on a scale, the spine printed on the shaft (and whether its maker means 28 in and 1.94 lb).",
-        )
-        .next(Answer::Same, "the card's arrow is right")
-        .fix(Answer::Different, "the match was worked out from a wrong arrow", "correct the arrow on the card"),
-    );
-    if stopped {
-        nodes.push(chart());
-    }
-    nodes.push(choose(card, offers_now(timeline), report.weak(), stopped));
-    let words = if stopped {
-        "stiffer shafts, or another bow. These arrows are not shot on this bow, not even as a test, and the owner is told so. This cannot be waived"
-    } else if card.arrow.only_these {
-        "with only these arrows: your own moves can be recorded; three good shots in a row within tolerance by the owner lift this, as long as later shots bear it out; or close as best with these arrows, not matched"
-    } else {
-        "other shafts. Until then no rest move is advised; your own can be recorded"
-    };
-    Path {
-        nodes,
-        end: Then::Fix(words.into()),
-    }
+    .next(Answer::Same, "the card's arrow is right")
+    .fix(
+        Answer::Different,
+        "the spine check was worked out from a wrong arrow",
+        "correct the arrow on the card",
+    )
 }
 
-fn chart() -> Node {
+/// The arrow maker's chart, which alone lifts the stop of a far too weak arrow.
+pub(super) fn chart() -> Node {
     Node::test(
         Test::MakerChart,
         "Look up the arrow maker's chart for this draw weight, shaft length and point: does it give this shaft?",
@@ -61,7 +37,11 @@ fn chart() -> Node {
     )
 }
 
-fn choose(card: &Card, found: Vec<Offer>, weak: bool, stopped: bool) -> Node {
+/// What would bring arrow and bow together, sized: which was done?
+pub(super) fn choose(timeline: &Timeline) -> Node {
+    let card = &timeline.card;
+    let (weak, stopped) = (assess(timeline).weak(), stops(card));
+    let found = offers_now(timeline);
     let side = if weak { "stiffer" } else { "weaker" };
     let wants_mark = if !stopped && cut_wants_a_mark(card) {
         " Cutting is left out: the card holds no full draw mark."
@@ -79,10 +59,13 @@ fn choose(card: &Card, found: Vec<Offer>, weak: bool, stopped: bool) -> Node {
     for offer in &found {
         let how = match &offer.card {
             Some((key, value)) => format!(
-                "{}; then put it on the card: {key} = \"{value}\" (the figure really made). The match is worked out again",
+                "{}; then put it on the card: {key} = \"{value}\" (the figure really made). The spine check is worked out again",
                 offer.title
             ),
-            None => format!("{}, then shoot 3 and look at the match again", offer.title),
+            None => format!(
+                "{}, then shoot 3 and look at the spine check again",
+                offer.title
+            ),
         };
         let reach = match (offer.reaches, offer.with) {
             (Some(true), None) => ": brings it inside",

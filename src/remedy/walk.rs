@@ -1,7 +1,8 @@
 //! Walking a path by the answers recorded so far.
 
 use super::node::{Node, Path, Then};
-use super::{Ask, Choice, Step, incident, paths, scatter, spine};
+use super::nodes::nodes;
+use super::{Ask, Choice, Step, incident, paths};
 use crate::checks;
 use crate::question::{Answer, Fixed, Question, Refusal, Said};
 use crate::session::{AnswerAt, Timeline};
@@ -42,21 +43,13 @@ pub fn next_step(timeline: &Timeline, reason: Refusal) -> Option<Step> {
     })
 }
 
-fn path(timeline: &Timeline, reason: Refusal) -> Path {
-    match reason {
-        Refusal::SpineWeak | Refusal::SpineStiff | Refusal::FarTooWeak => spine::path(timeline),
-        Refusal::Scatter => scatter::path(timeline),
-        Refusal::Incident => incident::path(timeline),
-        Refusal::NoResponse => paths::no_response(timeline),
-        Refusal::Jumps => paths::jumps(timeline),
-        Refusal::TravelLimit => paths::travel(timeline),
-        Refusal::HugeTear => paths::huge(timeline),
-        Refusal::NoAdjuster => paths::no_adjuster(timeline),
-        Refusal::Contact => paths::contact(timeline),
-        Refusal::TooLight => paths::too_light(timeline),
-        Refusal::TooShort => paths::too_short(timeline),
-        Refusal::WeighFirst => paths::weigh_first(),
-        Refusal::PastLimit => paths::past_limit(timeline),
+pub(super) fn path(timeline: &Timeline, reason: Refusal) -> Path {
+    if reason == Refusal::Incident {
+        return incident::path(timeline);
+    }
+    Path {
+        nodes: nodes(timeline, reason),
+        end: paths::end(timeline, reason),
     }
 }
 
@@ -358,7 +351,7 @@ mod tests {
     }
 
     #[test]
-    fn a_dust_test_already_answered_is_not_asked_again() {
+    fn a_powder_test_already_answered_is_not_asked_again() {
         let t = timeline(COMPOUND, vec![answer("contact", "none")]);
         let mut events = vec![answer("contact", "none")];
         let mut asked = Vec::new();

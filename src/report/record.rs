@@ -268,6 +268,7 @@ fn answers(timeline: &Timeline) -> Section {
         .iter()
         // Stages of proof and ends of paths are no tests, and stand elsewhere.
         .filter(|a| !matches!(a.test.known(), Some(Question::Stage(_) | Question::Path(_))))
+        .filter(|a| !setup::stands_on_the_list(timeline, a))
         .map(|a| {
             let seen = a
                 .detail

@@ -81,7 +81,10 @@ fn of_event(event: &Event) -> u32 {
     let Some((_, keys)) = known else {
         return 2;
     };
-    if let Event::Card { set } = event {
+    if let Event::Card { set, taken } = event {
+        if taken.is_some() {
+            return 2;
+        }
         return set.keys().map(|key| of_field(key)).max().unwrap_or(1);
     }
     let Ok(Value::Table(table)) = Value::try_from(event) else {
@@ -222,9 +225,7 @@ mod tests {
             amount: -1.5,
         }];
         assert_eq!(of_event(&Event::Pending { steps }), 1);
-        let set = |key: &str| Event::Card {
-            set: BTreeMap::from([(key.to_owned(), "1".to_owned())]),
-        };
+        let set = |key: &str| Event::card(BTreeMap::from([(key.to_owned(), "1".to_owned())]));
         assert_eq!(of_event(&set("bow.peak_weight")), 1);
         assert_eq!(of_event(&set("adjuster.rest-sideways.range")), 1);
         assert_eq!(of_event(&set("bow.colour_of_the_moon")), 2);

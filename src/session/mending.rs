@@ -110,7 +110,7 @@ impl CardRead {
             .iter()
             .filter(|e| !undone.contains(&e.number))
             .filter_map(|e| match &e.event {
-                Event::Card { set } => Some(set),
+                Event::Card { set, .. } => Some(set),
                 _ => None,
             });
         for (key, value) in sets.flatten() {

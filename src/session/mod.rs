@@ -20,7 +20,10 @@ mod store;
 pub mod timeline;
 
 pub use append::NotWritten;
-pub use entry::{Entry, Event, Impact, PriorGain, PriorRecord, RangeSaid, Shooter, Shot, Together};
+pub use entry::{
+    Entry, Event, Given, Impact, PriorGain, PriorRecord, RangeSaid, Shooter, Shot, Together,
+    TwoArrows,
+};
 pub use error::SessionError;
 pub use journal::{Damage, Harm, Journal, Remark};
 pub use store::Session;

@@ -155,7 +155,7 @@ impl Session {
                 "there is no setting {n}; there are {}",
                 self.timeline.settings.len()
             )),
-            Event::Card { set } => self.check_card(set),
+            Event::Card { set, .. } => self.check_card(set),
             _ => Ok(()),
         }
     }

@@ -12,6 +12,7 @@ mod items_bow;
 mod items_range;
 mod items_string;
 mod judge;
+mod last_word;
 mod matching;
 mod measured;
 mod read;
@@ -20,6 +21,7 @@ mod state;
 pub use item::{Again, Item, Measure, Part, Rule, Standing};
 pub use items_string::{centre_shot_band, nocking_band};
 pub use judge::{Judgement, SetupError, by_word, judge, record, skip};
+pub use last_word::{contact_found, stands_on_the_list};
 pub use matching::{ArrowMatch, OddArrow, match_arrows};
 pub use measured::{measured_now, nock_above_square_mm, point_outside_mm};
 pub use state::{

@@ -2,8 +2,9 @@
 
 use super::item::{Again, Item};
 use super::judge::judge;
+use super::last_word::last_word;
 use crate::gear::AdjusterKind;
-use crate::question::{Answer, Contact, Question, SetupItem, Test, Work};
+use crate::question::{Answer, Question, Work};
 use crate::session::{AnswerAt, Event, Timeline};
 use crate::words;
 
@@ -132,55 +133,37 @@ pub fn checklist(timeline: &Timeline) -> Vec<ItemState> {
 }
 
 fn state_of(timeline: &Timeline, changes: &Changes, item: Item) -> ItemState {
-    let Some(found) = timeline.setup.iter().rev().find(|s| s.item == item.id) else {
-        return answered_elsewhere(timeline, changes, item);
+    let Some(last) = last_word(timeline, item.id) else {
+        return ItemState {
+            item,
+            state: State::Open,
+            value: None,
+            note: None,
+            entry: None,
+        };
     };
-    let (entry, value) = (found.entry, found.value.clone());
-    let note = value
+    let note = last
+        .value
         .as_deref()
+        .filter(|_| last.listed)
         .and_then(|text| judge(timeline, item.id, text).ok())
         .map(|j| j.text);
-    let again = changes.since(entry, item.again).or_else(|| {
-        (item.again.arrow && found.arrow_epoch != timeline.arrow_epoch)
+    let again = changes.since(last.entry, item.again).or_else(|| {
+        (item.again.arrow && last.arrow_epoch != timeline.arrow_epoch)
             .then_some("other arrows on the card since")
     });
-    let state = match (again, found.result.known()) {
+    let state = match (again, last.result) {
         (Some(why), _) => State::Again(why),
-        (None, Some(Answer::Ok)) => State::Ok,
-        (None, Some(Answer::Skipped)) => State::Skipped,
+        (None, Answer::Ok) => State::Ok,
+        (None, Answer::Skipped) => State::Skipped,
         (None, _) => State::Off,
     };
     ItemState {
         item,
         state,
-        value,
+        value: last.value,
         note,
-        entry: Some(entry),
-    }
-}
-
-/// A dust test answered as a test of its own counts here as well.
-fn answered_elsewhere(timeline: &Timeline, changes: &Changes, item: Item) -> ItemState {
-    let answer = (item.id == SetupItem::Clearance)
-        .then(|| timeline.answer(Test::Contact))
-        .flatten();
-    let state = match answer {
-        None => State::Open,
-        Some(a) => match changes.since(a.entry, item.again) {
-            Some(why) => State::Again(why),
-            None => match Contact::of(&a.result) {
-                Contact::None => State::Ok,
-                Contact::NotLooked => State::Open,
-                _ => State::Off,
-            },
-        },
-    };
-    ItemState {
-        item,
-        state,
-        value: answer.map(|a| a.result.word()),
-        note: None,
-        entry: answer.map(|a| a.entry),
+        entry: Some(last.entry),
     }
 }
 
@@ -231,6 +214,7 @@ mod tests {
     use super::super::tests::{COMPOUND, timeline};
     use super::*;
     use crate::gear::Step;
+    use crate::question::SetupItem;
 
     fn setup(item: &str, value: &str, result: &str) -> Event {
         Event::Setup {

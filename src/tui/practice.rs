@@ -70,6 +70,10 @@ impl App {
         let mirrored = std::mem::take(&mut self.next.mirrored);
         let asked = self.shot(&Hole::default(), "");
         self.next.mirrored = mirrored;
+        let asked = match asked {
+            Ok(asked) => asked,
+            Err(two) => return self.complain(two.to_string()),
+        };
         let Some(practice) = &mut self.practice else {
             return;
         };

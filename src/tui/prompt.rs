@@ -270,11 +270,16 @@ impl App {
         }
         match read_holes(text, self.system) {
             Ok(holes) => {
-                let words: Vec<String> = holes
-                    .iter()
-                    .map(|h| wording::shot(&self.shot(h, ""), self.system))
-                    .collect();
-                Echo::Reads(words.join("; "))
+                let shots = holes.iter().map(|h| self.shot(h, ""));
+                let words = shots.map(|s| s.map(|s| wording::shot(&s, self.system)));
+                match words.collect::<Result<Vec<String>, _>>() {
+                    Ok(words) => Echo::Reads(words.join("; ")),
+                    Err(two) => Echo::Wrong {
+                        at: 0,
+                        len: 0,
+                        text: two.to_string(),
+                    },
+                }
             }
             Err(error) => Echo::Wrong {
                 at: error.at,

@@ -16,7 +16,7 @@ use crate::actions::{Action, Keymap, Scope, Situation};
 use crate::advice::{Analysis, Memo, Verdict};
 use crate::range::Today;
 use crate::session::lock::GLANCE;
-use crate::session::{Event, Session, SessionError, Shooter, Shot, Timeline};
+use crate::session::{Event, Given, Session, SessionError, Shooter, Shot, Timeline, TwoArrows};
 use crate::tear::Hole;
 use crate::units::System;
 
@@ -368,29 +368,28 @@ impl App {
         }
     }
 
-    /// The shot a hole becomes, with what the next shots are recorded with.
-    pub(super) fn shot(&self, hole: &Hole, said: &str) -> Shot {
-        let mut shot = Shot::from_hole(hole, said);
+    /// What the next shots are recorded with.
+    fn given(&self) -> Given {
         let next = &self.next;
-        if next.mirrored {
-            let tear = shot.tear().mirrored();
-            (shot.right, shot.up) = (tear.right, tear.up);
+        Given {
+            by: next.by,
+            arrow: next.arrow.clone(),
+            distance: next.distance.clone(),
+            bare: next.bare,
+            called_bad: next.called_bad,
+            from_target_side: next.mirrored,
+            ..Given::default()
         }
-        shot.by = next.by;
-        shot.bare |= next.bare;
-        shot.called_bad |= next.called_bad;
-        shot.distance.clone_from(&next.distance);
-        if shot.arrow.is_none() {
-            shot.arrow.clone_from(&next.arrow);
-        }
-        shot
+    }
+
+    /// The shot a hole becomes, with what the next shots are recorded with.
+    pub(super) fn shot(&self, hole: &Hole, said: &str) -> Result<Shot, TwoArrows> {
+        Shot::of(hole, said, &self.given())
     }
 
     /// Records holes as shots, in order; says how many and what they were.
     pub(super) fn record_holes(&mut self, holes: &[Hole], said: &str) -> Result<(), String> {
-        // What was typed belongs to the entry only where it was typed for it alone.
-        let own = if holes.len() == 1 { said } else { "" };
-        let shots: Vec<Shot> = holes.iter().map(|hole| self.shot(hole, own)).collect();
+        let shots = Shot::of_all(holes, said, &self.given()).map_err(|two| two.to_string())?;
         let words = shots
             .iter()
             .map(|shot| super::wording::shot(shot, self.system));

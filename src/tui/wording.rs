@@ -236,9 +236,10 @@ pub fn entry(event: &Event, card: &Card, system: System) -> String {
         Event::Pending { steps: s } => format!("to the bench: {}", steps(s, card, system)),
         Event::NotMade { pending } => format!("move {pending} was not made"),
         Event::Note { text } => format!("note: {text}"),
-        Event::Card { set } => {
+        Event::Card { set, taken } => {
             let parts: Vec<String> = set.iter().map(|(k, v)| set_words(k, v)).collect();
-            format!("card: {}", parts.join(", "))
+            let taken = taken.as_ref().map_or(String::new(), |t| format!(" {t}"));
+            format!("card{taken}: {}", parts.join(", "))
         }
         Event::Undo { target } => format!("undo of entry {target}"),
         Event::Redo { target } => format!("entry {target} back again"),
@@ -336,11 +337,13 @@ mod tests {
         assert!(gain(AdjusterKind::RestSideways, &unknown, System::Mm).contains("not known yet"));
     }
 
+    use crate::session::Given;
+
     #[test]
     fn a_shot_is_echoed_with_everything_it_is_recorded_with() {
         let hole = crate::tear::read_hole("12l4h #3 bad ragged", System::Mm).unwrap();
         assert_eq!(
-            shot(&Shot::from_hole(&hole, ""), System::Mm),
+            shot(&Shot::of(&hole, "", &Given::default()).unwrap(), System::Mm),
             "12 mm left, 4 mm high (arrow 3, called bad, ragged)"
         );
     }

@@ -5,6 +5,7 @@
 //! that screen, command line, sheet and JSON say it with the same words.
 
 mod moves;
+mod steps;
 mod tears;
 mod verdict;
 
@@ -12,6 +13,7 @@ pub use moves::{
     amount, backlash_note, bolts_caution, step_bench, step_command, step_headline, toward_the_tail,
     turns_of,
 };
+pub use steps::{brief, cure, in_order};
 pub use tears::{TWO_OF_THREE, expected, tear, tear_with_unit};
 pub use verdict::{check_name, status, title, verdict_title};
 

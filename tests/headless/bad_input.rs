@@ -235,3 +235,20 @@ fn a_wrong_tear_or_move_records_nothing_and_points_at_the_word() {
         assert_eq!(shop.read("bow.toml"), before, "{args:?}");
     }
 }
+
+#[test]
+fn two_arrows_for_one_shot_are_both_named_and_nothing_is_written() {
+    let shop = Shop::with_session();
+    let before = shop.read("bow.toml");
+    let said = shop.run(&["shot", "bow.toml", "12l4h #5", "--arrow", "3"]);
+    assert_eq!(said.code, 2);
+    assert!(
+        said.err
+            .contains("arrow 5 stands in the tear and arrow 3 was given beside it"),
+        "{}",
+        said.err
+    );
+    assert_eq!(shop.read("bow.toml"), before);
+    shop.good(&["shot", "bow.toml", "12l4h #5; 9l", "--arrow", "#5"]);
+    assert_eq!(shop.read("bow.toml").matches("arrow = \"5\"").count(), 2);
+}

@@ -253,3 +253,44 @@ fn brace_height_on_a_compound_is_press_work_and_old_cards_that_list_it_load() {
     let item = shop.good(&["before", "bow.toml", "brace-height"]);
     assert!(item.contains("press work (trained hands)"), "{item}");
 }
+
+#[test]
+fn a_typo_corrected_and_an_arrow_changed_are_told_apart() {
+    let shop = on_the_range();
+    shop.good(&["card", "bow.toml", "arrow.point_mass=110 gr"]);
+    for _ in 0..2 {
+        shop.good(&["shot", "bow.toml", "12 left 4 high"]);
+    }
+    let known = |shop: &Shop| !shop.advice()["estimate"]["tear_mm"].is_null();
+    // Corrected: the tear stays known, and the file says why.
+    let point = ["card", "bow.toml", "arrow.point_mass=125 gr"];
+    let said = shop.good(&[&point[..], &["--corrected"]].concat());
+    assert!(
+        said.contains("Taken for a correction: what was shot still counts."),
+        "{said}"
+    );
+    assert!(known(&shop));
+    let file = shop.read("bow.toml");
+    assert!(file.contains("taken = \"corrected\"") && file.starts_with("format = 2\n"));
+    // With neither word another point is another arrow, and the line says so.
+    let said = shop.good(&["card", "bow.toml", "arrow.point_mass=100 gr"]);
+    assert!(
+        said.contains("Taken for a change: the likely tear is unknown again.")
+            && said.contains("--corrected"),
+        "{said}"
+    );
+    assert!(!known(&shop));
+    shop.good(&["undo", "bow.toml"]);
+    assert!(known(&shop));
+    // A weight is taken for a correction unless it is said to be changed.
+    let weight = ["card", "bow.toml", "bow.peak_weight=59 lb"];
+    let said = shop.good(&weight);
+    assert!(said.contains("Taken for a correction"), "{said}");
+    assert!(known(&shop));
+    shop.good(&["undo", "bow.toml"]);
+    let said = shop.good(&[&weight[..], &["--changed"]].concat());
+    assert!(said.contains("Taken for a change") && !said.contains("--corrected"));
+    assert!(!known(&shop));
+    let both = shop.run(&[&weight[..], &["--changed", "--corrected"]].concat());
+    assert_eq!(both.code, 2);
+}

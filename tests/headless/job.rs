@@ -218,3 +218,41 @@ fn creep_is_shot_as_two_groups_its_work_recorded_and_press_work_asks_again() {
     let list = shop.good(&["before", "bow.toml"]);
     assert!(list.contains("again    brace-height"), "{list}");
 }
+
+#[test]
+fn levels_are_one_fact_on_list_sheet_proof_and_json_and_the_later_word_counts() {
+    let shop = Shop::with_session();
+    let states = |shop: &Shop| {
+        let list = shop.good(&["before", "bow.toml"]);
+        let listed = list.lines().find(|l| l.contains(" levels ")).unwrap();
+        let proof = shop.good(&["proof", "bow.toml"]);
+        let stage = proof.lines().find(|l| l.contains(" levels ")).unwrap();
+        let json = shop.good(&["report", "bow.toml", "--format", "json"]);
+        let json: serde_json::Value = serde_json::from_str(&json).unwrap();
+        let named = |list: &str, key: &str| {
+            let all = json[list].as_array().unwrap();
+            let own = all.iter().find(|s| s[key] == "levels").unwrap();
+            own.to_string()
+        };
+        let word = |line: &str| line.split_whitespace().next().unwrap().to_owned();
+        let sheet = shop.good(&["report", "bow.toml", "--format", "text"]);
+        (
+            [word(listed), word(stage)],
+            [named("setup", "item"), named("proof", "stage")],
+            sheet,
+        )
+    };
+    shop.good(&["proof", "bow.toml", "levels", "ok"]);
+    let (words, _, sheet) = states(&shop);
+    assert_eq!(words, ["ok", "ok"]);
+    assert!(!sheet.contains("levels ok"), "said twice: {sheet}");
+    shop.good(&["before", "bow.toml", "levels", "off"]);
+    let (words, json, sheet) = states(&shop);
+    assert_eq!(words, ["OFF", "OFF"]);
+    for state in json {
+        assert!(state.contains("OFF"), "{state}");
+    }
+    assert!(!sheet.contains("levels ok"), "{sheet}");
+    shop.good(&["proof", "bow.toml", "levels", "ok"]);
+    assert_eq!(states(&shop).0, ["ok", "ok"]);
+}

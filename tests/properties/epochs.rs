@@ -85,9 +85,8 @@ fn a_fresh_start_forgets_the_tear_and_keeps_the_response() {
 
 #[test]
 fn a_new_arrow_type_restarts_the_tear_widens_the_response_and_reruns_safety_and_spine() {
-    let set = |key: &str, value: &str| Event::Card {
-        set: BTreeMap::from([(key.to_owned(), value.to_owned())]),
-    };
+    let set =
+        |key: &str, value: &str| Event::card(BTreeMap::from([(key.to_owned(), value.to_owned())]));
     let mut s = learned();
     let before = sideways(&advise(&s));
     s.record(set("arrow.point_mass", "150 gr")).unwrap();

@@ -10,7 +10,7 @@ use serde::Deserialize;
 use tearbench::advice::{self, Advice};
 use tearbench::gear::{CardText, parse_moves};
 use tearbench::range::Today;
-use tearbench::session::{Event, RangeSaid, Session, Shooter, Shot};
+use tearbench::session::{Event, Given, RangeSaid, Session, Shooter, Shot};
 use tearbench::tear;
 use tearbench::units::System;
 
@@ -254,9 +254,7 @@ fn act(session: &mut Session, place: &str, line: &str) {
         }
         "card" => {
             let (key, value) = rest.split_once('=').expect("card key=value");
-            vec![Event::Card {
-                set: BTreeMap::from([(key.into(), value.into())]),
-            }]
+            vec![Event::card(BTreeMap::from([(key.into(), value.into())]))]
         }
         "note" => vec![Event::Note { text: rest.into() }],
         "incident" => vec![Event::Incident { what: rest.into() }],
@@ -293,7 +291,7 @@ fn shots(text: &str, by: Shooter) -> Vec<Event> {
         .map(|hole| {
             Event::Shot(Shot {
                 by,
-                ..Shot::from_hole(hole, "")
+                ..Shot::of(hole, "", &Given::default()).unwrap()
             })
         })
         .collect()

@@ -190,7 +190,10 @@ fn a_value_that_makes_the_tear_unknown_again_asks_first() {
     app.press(Key::Down);
     app.press(Key::Right);
     let shown = text(&app, 80, 24);
-    assert!(shown.contains("makes the likely tear unknown"), "{shown}");
+    assert!(
+        shown.contains("1: a typo is corrected") && shown.contains("2 or Enter: it was changed"),
+        "{shown}"
+    );
     assert_eq!(app.session().entries().len(), entries);
     // Left goes back to what stood, and nothing is asked.
     app.press(Key::Left);
@@ -202,4 +205,55 @@ fn a_value_that_makes_the_tear_unknown_again_asks_first() {
     app.press(Key::Enter);
     assert_eq!(app.timeline().epoch, epoch + 1);
     assert_eq!(app.timeline().card_text.get("bow.hand"), Some("left"));
+}
+
+#[test]
+fn a_typo_on_the_card_is_corrected_with_one_key_and_the_tear_stays_known() {
+    let change = |digit: char| {
+        let mut app = sample("half-way", look());
+        let before = (app.timeline().epoch, app.timeline().arrow_epoch);
+        press(&mut app, "card");
+        app.press(Key::Down);
+        app.press(Key::Right);
+        app.press(Key::Char('9'));
+        assert_eq!(app.timeline().card_text.get("bow.hand"), Some("right"));
+        app.press(Key::Char(digit));
+        assert_eq!(app.timeline().card_text.get("bow.hand"), Some("left"));
+        let after = (app.timeline().epoch, app.timeline().arrow_epoch);
+        (before, after)
+    };
+    let (before, after) = change('1');
+    assert_eq!(before, after);
+    let (before, after) = change('2');
+    assert_eq!(after.0, before.0 + 1);
+}
+
+#[test]
+fn a_tear_that_names_another_arrow_than_the_next_shots_is_not_taken() {
+    let mut app = demo(look());
+    press(&mut app, "next-shots");
+    app.press(Key::Down);
+    app.press(Key::Enter);
+    type_text(&mut app, "3");
+    app.press(Key::Enter);
+    press(&mut app, "back");
+    let entries = app.session().entries().len();
+    type_text(&mut app, "12l4h #5");
+    let both = "arrow 5 stands in the tear and arrow 3 was given beside it";
+    assert!(
+        text(&app, 120, 40).contains(both),
+        "{}",
+        text(&app, 120, 40)
+    );
+    app.press(Key::Enter);
+    assert_eq!(app.session().entries().len(), entries);
+    assert!(
+        app.is_typing(),
+        "what cannot be taken stays to be put right"
+    );
+    app.press(Key::Backspace);
+    type_text(&mut app, "3");
+    app.press(Key::Enter);
+    let last = app.timeline().shots.last().unwrap();
+    assert_eq!(last.shot.arrow.as_deref(), Some("3"));
 }

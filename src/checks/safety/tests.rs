@@ -40,9 +40,7 @@ fn bolts(turns: f64) -> Event {
 
 fn set(pairs: &[(&str, &str)]) -> Event {
     let pairs = pairs.iter().map(|(k, v)| ((*k).into(), (*v).into()));
-    Event::Card {
-        set: pairs.collect(),
-    }
+    Event::card(pairs.collect())
 }
 
 /// Worked rows of makers' warranty terms: 60 lb asks for 300 gr and 80 lb for

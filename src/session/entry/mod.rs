@@ -1,5 +1,6 @@
 //! The entries of a session, and how each is written.
 
+mod given;
 mod range;
 mod wire;
 
@@ -8,9 +9,10 @@ use std::collections::BTreeMap;
 use serde::{Deserialize, Serialize};
 
 use crate::gear::Step;
-use crate::question::{Answer, Question, Said, SetupItem, Stage};
-use crate::tear::{Hole, Tear};
+use crate::question::{Answer, Question, Said, SetupItem, Stage, Taken};
+use crate::tear::Tear;
 use crate::units::Length;
+pub use given::{Given, TwoArrows};
 pub use range::RangeSaid;
 pub(crate) use wire::Unread;
 pub use wire::{Entry, Together};
@@ -88,20 +90,6 @@ pub struct Shot {
 }
 
 impl Shot {
-    /// A shot from a hole as read, shot by the owner at the card's distance.
-    pub fn from_hole(hole: &Hole, said: &str) -> Self {
-        Self {
-            right: hole.tear.right,
-            up: hole.tear.up,
-            said: (!said.is_empty()).then(|| said.chars().take(80).collect()),
-            bare: hole.bare,
-            arrow: hole.arrow.clone(),
-            called_bad: hole.called_bad,
-            slit_extra: hole.slit_extra,
-            ragged: hole.ragged,
-            ..Self::default()
-        }
-    }
     /// The tear.
     pub const fn tear(&self) -> Tear {
         Tear::new(self.right, self.up)
@@ -189,6 +177,10 @@ pub enum Event {
     Card {
         /// New values by key, as text; empty takes the field off.
         set: BTreeMap<String, String>,
+        /// Whether a typo was corrected or the bow or arrow changed, where
+        /// that was said.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        taken: Option<Said<Taken>>,
     },
     /// An earlier entry no longer counts.
     Undo {
@@ -255,6 +247,11 @@ pub enum Event {
 }
 
 impl Event {
+    /// A change of the card, where nobody said whether a typo was corrected.
+    pub const fn card(set: BTreeMap<String, String>) -> Self {
+        Self::Card { set, taken: None }
+    }
+
     /// Every word for a kind of entry.
     pub const KINDS: &[&str] = &[
         "shot", "move", "pending", "not-made", "note", "card", "undo", "redo", "answer",

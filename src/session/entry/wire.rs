@@ -344,9 +344,10 @@ mod tests {
         round_trip(Event::Note {
             text: "two\nlines\tand \\ a backslash".into(),
         });
-        round_trip(Event::Card {
-            set: BTreeMap::from([("bow.peak_weight".into(), "62 lb".into())]),
-        });
+        round_trip(Event::card(BTreeMap::from([(
+            "bow.peak_weight".into(),
+            "62 lb".into(),
+        )])));
         round_trip(Event::Undo { target: 3 });
         round_trip(Event::Redo { target: 3 });
         round_trip(Event::Answer {

@@ -45,7 +45,7 @@ fn what_cannot_apply_is_refused_and_nothing_changes() {
         std::collections::BTreeMap::from([("bow.peak_weight".to_owned(), "heavy".to_owned())]);
     assert!(
         session
-            .record(Event::Card { set: bad })
+            .record(Event::card(bad))
             .unwrap_err()
             .to_string()
             .contains("bow.peak_weight")

@@ -161,9 +161,7 @@ mod tests {
         let pairs = pairs
             .iter()
             .map(|(k, v)| ((*k).to_owned(), (*v).to_owned()));
-        Event::Card {
-            set: pairs.collect(),
-        }
+        Event::card(pairs.collect())
     }
 
     #[test]

@@ -2,8 +2,9 @@
 
 use std::collections::BTreeMap;
 
-use super::{CardChange, Timeline};
+use super::{CardChange, ShotAt, Timeline};
 use crate::gear::{Card, CardProblem};
+use crate::question::Taken;
 
 /// What a change of the card makes unknown again.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -47,7 +48,12 @@ pub fn resets(before: &Card, after: &Card) -> Option<Resets> {
 
 impl Timeline {
     /// Takes a change of the card; one that cannot be applied is a warning.
-    pub(super) fn take_card(&mut self, number: u32, set: &BTreeMap<String, String>) {
+    pub(super) fn take_card(
+        &mut self,
+        number: u32,
+        set: &BTreeMap<String, String>,
+        taken: Option<Taken>,
+    ) {
         let mut text = self.card_text.clone();
         let applied: Result<(), CardProblem> =
             set.iter().try_for_each(|(key, value)| text.set(key, value));
@@ -56,7 +62,7 @@ impl Timeline {
             .and_then(|()| Card::read(&text));
         match read {
             Ok((mut card, warnings)) => {
-                self.note_changes(&card);
+                self.note_changes(&card, set, taken);
                 self.note_weighing(set, &mut card);
                 self.card_changes.push(CardChange {
                     entry: number,
@@ -71,24 +77,129 @@ impl Timeline {
         }
     }
 
-    /// A changed arrow restarts the mean and the arrow type; a changed bow the mean.
-    fn note_changes(&mut self, card: &Card) {
-        let (new_arrow, new_bow) = match resets(&self.card, card) {
-            Some(Resets::Arrow) => (true, false),
-            Some(Resets::Bow) => (false, true),
-            None => (false, false),
+    /// A changed arrow restarts the mean and the arrow type; a changed bow the
+    /// mean; a corrected typo neither.
+    fn note_changes(&mut self, card: &Card, set: &BTreeMap<String, String>, taken: Option<Taken>) {
+        let differs = resets(&self.card, card);
+        let found = match taken {
+            Some(Taken::Corrected) => None,
+            Some(Taken::Changed) => differs.or_else(|| named(set)),
+            None => differs,
         };
         let weight = |c: &Card| (c.bow.peak_weight, c.bow.let_off, c.bow.speed);
-        if new_arrow {
+        if found == Some(Resets::Arrow) {
             self.arrow_epoch += 1;
         }
-        if new_arrow || new_bow || weight(card) != weight(&self.card) {
+        if differs.is_some() || weight(card) != weight(&self.card) {
             self.prior = None;
         }
+        if taken == Some(Taken::Corrected) {
+            // The sheet hung where the card says now.
+            let own = |s: &&mut ShotAt| s.shot.distance.is_none();
+            for shot in self.shots.iter_mut().filter(own) {
+                shot.distance = card.paper.distance;
+            }
+        }
         // A corrected weight is the same bow, known better; its shots still hold.
-        if (new_arrow || new_bow) && !self.shots.is_empty() {
+        if found.is_some() && !self.shots.is_empty() {
             self.epoch += 1;
             self.add_setting(None);
         }
+    }
+}
+
+/// What a change is of that was said to be one, by what was set.
+fn named(set: &BTreeMap<String, String>) -> Option<Resets> {
+    let any = |keys: &[&str]| set.keys().any(|key| keys.contains(&key.as_str()));
+    if any(&ARROW) {
+        return Some(Resets::Arrow);
+    }
+    any(&BOW).then_some(Resets::Bow)
+}
+
+/// What of the card makes the arrow fly as it does.
+const ARROW: [&str; 8] = [
+    "arrow.shaft_length",
+    "arrow.spine",
+    "arrow.shaft_mass",
+    "arrow.point_mass",
+    "arrow.trial_point",
+    "arrow.nock_mass",
+    "arrow.vane_mass",
+    "arrow.diameter",
+];
+
+/// What of the card makes the bow shoot as it does.
+const BOW: [&str; 10] = [
+    "bow.kind",
+    "bow.hand",
+    "bow.release",
+    "bow.peak_weight",
+    "bow.let_off",
+    "bow.speed",
+    "bow.draw_length",
+    "bow.brace_height",
+    "bow.axle_to_axle",
+    "rest.kind",
+];
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::session::{Entry, Event, Shot};
+    use crate::setup::tests::COMPOUND;
+
+    fn of(key: &str, value: &str, taken: Option<Taken>) -> Timeline {
+        let shot = || Event::Shot(Shot::default());
+        let change = Event::Card {
+            set: BTreeMap::from([(key.to_owned(), value.to_owned())]),
+            taken: taken.map(Into::into),
+        };
+        let events = [shot(), change, shot()];
+        let entries: Vec<Entry> = (1..).zip(events).map(|(n, e)| Entry::now(n, e)).collect();
+        let card = crate::gear::CardText::from_toml(COMPOUND).unwrap();
+        Timeline::new(&card, &entries).unwrap()
+    }
+
+    /// Whether the second shot stands under another mean, and another arrow.
+    fn apart(key: &str, value: &str, taken: Option<Taken>) -> (bool, bool) {
+        let t = of(key, value, taken);
+        let [first, second] = t.shots.as_slice() else {
+            panic!("{:?}", t.shots);
+        };
+        (
+            first.epoch != second.epoch,
+            first.arrow_epoch != second.arrow_epoch,
+        )
+    }
+
+    #[test]
+    fn a_corrected_typo_makes_nothing_unknown_and_a_change_does() {
+        let (corrected, changed) = (Some(Taken::Corrected), Some(Taken::Changed));
+        for (key, value, as_today) in [
+            ("arrow.point_mass", "100 gr", (true, true)),
+            ("bow.draw_length", "28 in", (true, false)),
+            ("bow.peak_weight", "62 lb", (false, false)),
+            ("bow.name", "blue", (false, false)),
+        ] {
+            assert_eq!(apart(key, value, None), as_today, "{key}");
+            assert_eq!(apart(key, value, corrected), (false, false), "{key}");
+        }
+        assert_eq!(apart("arrow.point_mass", "100 gr", changed), (true, true));
+        assert_eq!(apart("bow.draw_length", "28 in", changed), (true, false));
+        // A weight that was changed and not only known better.
+        assert_eq!(apart("bow.peak_weight", "62 lb", changed), (true, false));
+        assert_eq!(apart("bow.name", "blue", changed), (false, false));
+    }
+
+    #[test]
+    fn a_corrected_distance_is_where_the_sheet_hung_all_along() {
+        let metres = |taken| -> Vec<f64> {
+            let t = of("paper.distance", "3 m", taken);
+            t.shots.iter().map(|s| s.distance.m()).collect()
+        };
+        assert_eq!(metres(Some(Taken::Corrected)), [3.0, 3.0]);
+        assert_eq!(metres(None), [2.0, 3.0]);
+        assert_eq!(metres(Some(Taken::Changed)), [2.0, 3.0]);
     }
 }

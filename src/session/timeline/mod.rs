@@ -11,7 +11,7 @@ use std::collections::BTreeSet;
 
 use super::entry::{Entry, Event, PriorRecord, RangeSaid, Shot};
 use crate::gear::{AdjusterKind, Card, CardProblem, CardText, Positions, Step};
-use crate::question::Question;
+use crate::question::{Question, Said};
 use crate::units::Length;
 use bolts::Bolts;
 pub use cards::{Resets, resets};
@@ -181,7 +181,10 @@ impl Timeline {
                 });
             }
             Event::NotMade { .. } => self.pending = None,
-            Event::Card { set } => self.take_card(entry.number, set),
+            Event::Card { set, taken } => {
+                let taken = taken.as_ref().and_then(Said::known);
+                self.take_card(entry.number, set, taken);
+            }
             Event::Answer {
                 test,
                 result,
@@ -380,7 +383,7 @@ mod tests {
             "arrow.point_mass".to_owned(),
             "100 gr".to_owned(),
         )]);
-        let t = of(vec![shot(9.0), Event::Card { set: set.clone() }, shot(5.0)]);
+        let t = of(vec![shot(9.0), Event::card(set.clone()), shot(5.0)]);
         assert_eq!((t.shots[0].epoch, t.shots[1].epoch), (0, 1));
         assert_eq!((t.shots[0].arrow_epoch, t.shots[1].arrow_epoch), (0, 1));
         assert_eq!(t.card.arrow.point_mass.grains().round(), 100.0);

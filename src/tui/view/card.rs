@@ -23,6 +23,7 @@ use super::{card_new, list};
 use crate::actions::{Action, Scope, Situation};
 use crate::gear::field::{self, FIELDS, FieldKind};
 use crate::gear::{CardText, check_value};
+use crate::question::Taken;
 use crate::session::Event;
 use crate::tui::input::chosen;
 use crate::tui::prompt::{Echo, Prompt, Purpose};
@@ -51,7 +52,7 @@ pub struct CardScreen {
     adding: Option<Adding>,
     pub(super) starting: bool,
     /// A change that makes something unknown again waits to be confirmed.
-    asking: bool,
+    pub(super) asking: bool,
 }
 
 /// That a change of the card lifted a stop, where it did.
@@ -237,9 +238,13 @@ impl CardScreen {
 
     /// Records the changes that wait, if the card reads with all of them.
     pub(super) fn record(&mut self, app: &mut App) -> bool {
-        match app.record(Event::Card {
-            set: self.changes.clone(),
-        }) {
+        self.record_as(None, app)
+    }
+
+    pub(super) fn record_as(&mut self, taken: Option<Taken>, app: &mut App) -> bool {
+        let set = self.changes.clone();
+        let taken = taken.map(Into::into);
+        match app.record(Event::Card { set, taken }) {
             Ok(number) => {
                 self.changes.clear();
                 self.base = app.timeline().card_text.clone();
@@ -418,6 +423,10 @@ impl Screen for CardScreen {
         Flow::Stay
     }
     fn digit(&mut self, digit: char, app: &mut App) -> Flow {
+        if self.asking && self.changes.contains_key(&self.key()) {
+            self.says_which(digit, app);
+            return Flow::Stay;
+        }
         self.choose_typing(Some(digit), app);
         Flow::Stay
     }

@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 use super::card::CardScreen;
 use super::card_rows::heading;
 use crate::actions::Action;
+use crate::question::Taken;
 use crate::session::{Resets, Session, resets};
 use crate::tui::screens::Flow;
 use crate::tui::state::App;
@@ -87,12 +88,24 @@ impl CardScreen {
             return None;
         }
         let lost = match resets(&timeline.card, &card)? {
-            Resets::Arrow => "another arrow makes the likely tear and the response unknown again",
-            Resets::Bow => "another bow, release or rest makes the likely tear unknown again",
+            Resets::Arrow => "the likely tear and the response are unknown again",
+            Resets::Bow => "the likely tear is unknown again",
         };
         Some(format!(
-            "not recorded yet: {lost}. Enter records it, Esc twice drops it"
+            "Not recorded yet. 1: a typo is corrected, what was shot still counts. 2 or Enter: it was changed, {lost}. Esc twice drops it"
         ))
+    }
+
+    /// Records the changes that wait as what a digit says they are: 1 a typo
+    /// corrected, 2 a bow or an arrow changed.
+    pub(super) fn says_which(&mut self, digit: char, app: &mut App) {
+        let taken = match digit {
+            '1' => Some(Taken::Corrected),
+            '2' => None,
+            _ => return,
+        };
+        self.asking = false;
+        self.record_as(taken, app);
     }
 
     /// Makes the session file from a new card.

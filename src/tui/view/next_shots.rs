@@ -14,7 +14,7 @@ use ratatui::layout::Rect;
 use super::list;
 use super::paint::{Paint, row, wrap};
 use crate::actions::{Action, Scope};
-use crate::session::Shooter;
+use crate::session::{Given, Shooter};
 use crate::tui::input::chosen;
 use crate::tui::prompt::{Echo, Prompt, Purpose};
 use crate::tui::screens::{Flow, Screen};
@@ -66,7 +66,7 @@ impl Screen for NextShotsScreen {
         "Next shots".into()
     }
     fn about(&self) -> &'static str {
-        "What every following shot is recorded with until you change it here. Whatever is not as usual stands on the status line. #3, bad and bare typed with a tear count for that tear alone."
+        "What every following shot is recorded with until you change it here. Whatever is not as usual stands on the status line. bad and bare typed with a tear count for that tear alone; a tear that names another arrow than this one is not taken."
     }
     fn act(&mut self, action: Action, app: &mut App) -> Flow {
         match action {
@@ -96,7 +96,7 @@ impl Screen for NextShotsScreen {
         let text = text.trim();
         let given = (!text.is_empty()).then(|| text.to_owned());
         if self.at == ARROW {
-            app.next.arrow = given.map(|a| a.trim_start_matches('#').chars().take(12).collect());
+            app.next.arrow = given.as_deref().and_then(Given::mark);
         } else {
             if let Some(text) = &given {
                 crate::tear::read_distance(text)?;

@@ -250,7 +250,7 @@ impl Screen for RemedyScreen {
             return Ok(Flow::Stay);
         };
         let set = [(key.to_owned(), text.trim().to_owned())].into();
-        app.record(Event::Card { set })?;
+        app.record(Event::card(set))?;
         app.refresh_prior();
         self.at = 0;
         if Refusal::of(&app.analysis) == Some(self.reason) {

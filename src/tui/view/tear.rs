@@ -88,7 +88,8 @@ fn typed(app: &App) -> Vec<Tear> {
         return Vec::new();
     };
     let holes = crate::tear::read_holes(&prompt.text, app.system).unwrap_or_default();
-    holes.iter().map(|h| app.shot(h, "").tear()).collect()
+    let shots = holes.iter().filter_map(|h| app.shot(h, "").ok());
+    shots.map(|shot| shot.tear()).collect()
 }
 
 /// What the pane says, in words only.

@@ -101,9 +101,9 @@ fn events(act: &Act, session: &Session, bow: &Bow) -> Vec<Event> {
             moved(found.suggestion.map_or(back, |s| vec![s.step]))
         }
         Act::Before(item, value) => setup::record(timeline, *item, value).into_iter().collect(),
-        Act::Card(key, value) => vec![Event::Card {
-            set: [((*key).to_owned(), (*value).to_owned())].into(),
-        }],
+        Act::Card(key, value) => vec![Event::card(
+            [((*key).to_owned(), (*value).to_owned())].into(),
+        )],
         Act::PutBack => {
             let back = restore::put_back(timeline, Target::Start, System::Mm);
             moved(back.map_or_else(|_| Vec::new(), |b| b.moves()))

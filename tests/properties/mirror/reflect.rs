@@ -50,7 +50,7 @@ pub fn event(event: &Event) -> Event {
             *what = words(what);
             impacts.iter_mut().for_each(|i| i.right = 0.0 - i.right);
         }
-        Event::Card { set } => {
+        Event::Card { set, .. } => {
             if let Some(aim) = set.get_mut("paper.aim_right") {
                 *aim = negated(aim);
             }
