@@ -1,7 +1,7 @@
 //! The core of `tearbench`, a terminal console for tuning a bow through paper.
 //!
 //! Dependencies point one way: [`units`] is at the bottom, then [`gear`] and
-//! [`tear`], then [`session`]; [`physics`] rests on units and gear, [`stats`]
+//! [`tear`], then [`question`] and [`session`]; [`physics`] rests on units and gear, [`stats`]
 //! on nothing of ours; [`belief`] on session, physics and stats; [`checks`]
 //! and [`tuner`] on belief; [`advice`] on checks and tuner. Around the paper
 //! stand [`setup`] before it, [`remedy`] after a refusal, [`proof`] at

@@ -91,6 +91,11 @@ pub fn run(args: &CardArgs) -> Outcome {
 /// Says which a change was taken for: a typo corrected, or a bow or an arrow
 /// changed.
 fn say_taken(args: &CardArgs, unknown_again: bool) {
+    if !unknown_again && args.changed {
+        return say(
+            "Nothing that makes bow or arrow shoot as they do was changed: what was shot still counts.",
+        );
+    }
     if !unknown_again {
         return say("Taken for a correction: what was shot still counts.");
     }

@@ -291,6 +291,8 @@ fn a_typo_corrected_and_an_arrow_changed_are_told_apart() {
     let said = shop.good(&[&weight[..], &["--changed"]].concat());
     assert!(said.contains("Taken for a change") && !said.contains("--corrected"));
     assert!(!known(&shop));
+    let said = shop.good(&["card", "bow.toml", "bow.name=blue", "--changed"]);
+    assert!(said.contains("what was shot still counts"), "{said}");
     let both = shop.run(&[&weight[..], &["--changed", "--corrected"]].concat());
     assert_eq!(both.code, 2);
 }

@@ -2,6 +2,8 @@
 //! expected after them. Each `stories/*.toml` is one; see the first lines of
 //! any of them for the words. No Rust is needed to add one.
 
+mod job;
+
 use std::collections::BTreeMap;
 use std::fs;
 use std::path::{Path, PathBuf};

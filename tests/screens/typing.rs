@@ -191,7 +191,7 @@ fn a_value_that_makes_the_tear_unknown_again_asks_first() {
     app.press(Key::Right);
     let shown = text(&app, 80, 24);
     assert!(
-        shown.contains("1: a typo is corrected") && shown.contains("2 or Enter: it was changed"),
+        shown.contains("1: typo, shots count on. 2: changed, the likely tear is unknown again"),
         "{shown}"
     );
     assert_eq!(app.session().entries().len(), entries);

@@ -88,11 +88,11 @@ impl CardScreen {
             return None;
         }
         let lost = match resets(&timeline.card, &card)? {
-            Resets::Arrow => "the likely tear and the response are unknown again",
+            Resets::Arrow => "likely tear and response unknown again",
             Resets::Bow => "the likely tear is unknown again",
         };
         Some(format!(
-            "Not recorded yet. 1: a typo is corrected, what was shot still counts. 2 or Enter: it was changed, {lost}. Esc twice drops it"
+            "1: typo, shots count on. 2: changed, {lost}. Enter is 2, Esc twice drops it"
         ))
     }
 
