@@ -190,3 +190,149 @@ pub fn silence(
         power,
     })
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::task::Range;
+    use super::*;
+    use crate::belief::{Axis, OWNER, Obs, Place, Prior};
+
+    /// An aid's two adjusters, 0.25 mm a click, 8 mm each way.
+    fn task() -> Task {
+        let range = |axis| Range {
+            axis,
+            step: 0.25,
+            low: -8.0,
+            high: 8.0,
+            usable: true,
+        };
+        Task::new(vec![range(Axis::Right), range(Axis::Up)], 6.0)
+    }
+
+    /// Two shots, 1 mm apart, at each place of the rest sideways.
+    fn shots(places: &[(f64, f64)]) -> Vec<Obs> {
+        let at = |(place, tear): &(f64, f64)| {
+            let place = Place::start(2, 2.0).moved(0, *place);
+            [-0.5, 0.5].map(|apart| Obs {
+                place: place.clone(),
+                called_bad: false,
+                tear: [tear + apart, apart],
+            })
+        };
+        places.iter().flat_map(at).collect()
+    }
+
+    fn silent(places: &[(f64, f64)], given_up: bool) -> Option<Silence> {
+        let shots = shots(places);
+        let belief = Belief::fit(&Prior::aid(), &shots, OWNER);
+        let track = Track::count(&shots, &shots.last().unwrap().place, OWNER);
+        silence(&belief, &task(), &track, 0, given_up)
+    }
+
+    /// Three places 3 mm apart and the tear the same at each; or it answers
+    /// either way; or there were too few moves to say.
+    #[test]
+    fn two_moves_that_show_nothing_are_silence_and_one_move_is_not() {
+        let none = silent(&[(0.0, 10.0), (3.0, 10.0), (-3.0, 10.0)], false).unwrap();
+        assert_eq!((none.adjuster, none.moves), (0, 2));
+        assert!((POWER..1.0).contains(&none.power), "{none:?}");
+        let back = silent(&[(-3.0, 10.0), (3.0, 10.0), (0.0, 10.0)], false).unwrap();
+        assert_eq!(back.moves, 2);
+        for given_up in [false, true] {
+            assert!(silent(&[(0.0, 10.0), (3.0, 10.0)], given_up).is_none());
+            for way in [1.0, -1.0] {
+                let answers = [
+                    (0.0, 10.0),
+                    (3.0, 10.0 + 6.0 * way),
+                    (-3.0, 10.0 - 6.0 * way),
+                ];
+                assert!(silent(&answers, given_up).is_none(), "{way}");
+            }
+        }
+        // A quarter of a millimetre would have shown nothing usual.
+        let small = [(0.0, 10.0), (0.25, 10.0), (-0.25, 10.0)];
+        assert!(silent(&small, false).is_none() && silent(&small, true).is_none());
+    }
+
+    /// The usual response of an aid's rest is 0.7 x 2.8 = 1.96 mm a mm; with
+    /// 2.8 mm of scatter, one shot here and one there, 2.1232 x 2.8 x root 2
+    /// over 1.96 is 4.29 mm: 18 clicks, of which the first move allows 16.
+    #[test]
+    fn a_test_move_is_the_size_at_which_the_usual_shows() {
+        let belief = Belief::fit(&Prior::aid(), &[], OWNER);
+        assert!((usual(&belief.prior.adjusters[0]) - 1.96).abs() < 1e-12);
+        // Up and down: 0.7 x root (2^2 + 2^2).
+        assert!((usual(&belief.prior.adjusters[1]) - 1.979_899).abs() < 1e-6);
+        assert!((blur(2.8, 1.0, 1.0) - 3.959_798).abs() < 1e-6);
+        assert!((blur(2.8, 4.0, 2.0) - 2.424_871).abs() < 1e-6);
+        // Less than one shot counts as one.
+        assert_eq!(blur(2.8, 0.0, 0.5), blur(2.8, 1.0, 1.0));
+    }
+
+    fn care(answered: bool, moved: bool, side: bool) -> Care {
+        Care {
+            moved,
+            answered,
+            side,
+            test: 6,
+            bounds: (-32, 32),
+        }
+    }
+
+    /// Window 3 mm left to 5 mm right of the start, first move 4 mm, a click
+    /// 0.25 mm: whole clicks, never past it, from where the rest stands.
+    #[test]
+    fn a_move_stays_within_its_window_its_first_size_and_two_test_moves() {
+        let mut task = task();
+        task.caution[0].window = (-3.0, 5.0);
+        task.caution[0].first = 4.0;
+        let bounds = |mut care: Care, here: f64| {
+            let place = Place::start(2, 2.0).moved(0, here);
+            let track = Track::count(&[], &place, OWNER);
+            care.keep_within(&task, &track, 0);
+            care.bounds
+        };
+        // Nothing known: the window, and 16 clicks of the first move.
+        assert_eq!(bounds(care(false, false, false), 0.0), (-12, 16));
+        assert_eq!(bounds(care(false, false, false), 1.0), (-16, 16));
+        assert_eq!(bounds(care(false, false, false), -2.0), (-4, 16));
+        // Moved, no answer, no side: the window and two test moves of 6.
+        assert_eq!(bounds(care(false, true, false), 0.0), (-12, 12));
+        assert_eq!(bounds(care(false, true, false), 4.0), (-12, 4));
+        // Its side known, no answer: the window alone.
+        assert_eq!(bounds(care(false, true, true), 0.0), (-12, 20));
+        // Answered, side not known: two test moves. Both: as far as it goes.
+        assert_eq!(bounds(care(true, true, false), 0.0), (-12, 12));
+        assert_eq!(bounds(care(true, true, true), 0.0), (-32, 32));
+        // Outside its window already: back only, and never further out.
+        assert_eq!(bounds(care(false, true, true), 6.0), (-32, 0));
+        assert_eq!(bounds(care(false, true, true), -4.0), (0, 32));
+        // Half a click short of a whole one is not gone.
+        task.caution[0].window = (-3.1, 5.1);
+        let place = Place::start(2, 2.0);
+        let track = Track::count(&[], &place, OWNER);
+        let mut found = care(false, true, true);
+        found.keep_within(&task, &track, 0);
+        assert_eq!(found.bounds, (-12, 20));
+    }
+
+    #[test]
+    fn a_move_is_a_test_until_both_side_and_answer_are_known() {
+        let tests = [(false, false), (false, true), (true, false), (true, true)];
+        let is = tests.map(|(answered, side)| care(answered, true, side).is_test());
+        assert_eq!(is, [true, true, true, false]);
+    }
+
+    /// Made as large as a test move, either way, and no further than it may go.
+    #[test]
+    fn a_move_is_large_enough_to_tell() {
+        let mut one = care(false, true, false);
+        one.bounds = (-12, 4);
+        assert_eq!(
+            [2, -2, 9, -9, -20].map(|n| one.large_enough(n)),
+            [4, -6, 4, -9, -12]
+        );
+        one.bounds = (-12, 12);
+        assert_eq!([2, -2, 9].map(|n| one.large_enough(n)), [6, -6, 9]);
+    }
+}
