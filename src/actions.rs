@@ -213,6 +213,7 @@ actions! {
     MarkHere "mark-here" [Key::Enter, Char('g')] [Grid] Writable "mark" "Mark the point hole, then the nock hole";
     CallBad "call-bad" [Char('k')] [Main] Writable "call bad" "Call the shot bad before looking at the paper";
     NextShots "next-shots" [Char('p')] [Main] Writable "who, arrow" "Who shoots, which arrow, how far, bare or fletched";
+    Chart "chart" [Char('g')] [Main] Always "chart" "The chart: distance from the wanted tear, sideways, up and down";
     Redo "redo" [Char('r')] [More] Redoable "redo" "Bring back the entry undone last";
     Note "note" [Char('t')] [More, Log] Writable "note" "Write a note into the log";
     Letters "letters" [Char('b')] [Main] Always "big" "The verdict alone in block letters, to read from 3 m";

@@ -9,9 +9,8 @@ use etcetera::{BaseStrategy as _, choose_base_strategy};
 use toml::de::{DeTable, DeValue};
 
 use crate::actions::{ACTIONS, Action, Key, Keymap};
+use crate::look::{ColourChoice, GlyphChoice, Palette, Scheme};
 use crate::session::files;
-use crate::tui::glyphs::GlyphChoice;
-use crate::tui::theme::{ColourChoice, Palette};
 use crate::units::{System, clean};
 
 /// A file longer than this is no configuration, bytes.
@@ -26,6 +25,8 @@ pub struct Config {
     pub colour: ColourChoice,
     /// Which colours.
     pub palette: Palette,
+    /// Where the colours come from.
+    pub scheme: Scheme,
     /// Characters.
     pub glyphs: GlyphChoice,
     /// Fewer redraws and no faint history, for a slow line.
@@ -42,6 +43,7 @@ impl Default for Config {
             system: None,
             colour: ColourChoice::default(),
             palette: Palette::default(),
+            scheme: Scheme::default(),
             glyphs: GlyphChoice::default(),
             thin: false,
             hints: true,
@@ -90,7 +92,7 @@ const GLYPHS: &Words<GlyphChoice> = &[
     ("dots", GlyphChoice::Dot),
     ("ascii", GlyphChoice::Ascii),
 ];
-const DISPLAY: &str = "system, colour, palette, draw, thin, hints";
+const DISPLAY: &str = "system, look, colour, palette, draw, thin, hints";
 
 /// Reads one file's text, gathering problems.
 struct Reader<'a> {
@@ -138,6 +140,10 @@ impl Reader<'_> {
             let field = format!("display.{name}");
             match name {
                 "system" => set(&mut config.system, self.word(at, &field, value, SYSTEMS)),
+                "look" => set(
+                    &mut config.scheme,
+                    self.word(at, &field, value, &Scheme::ALL),
+                ),
                 "colour" => set(&mut config.colour, self.word(at, &field, value, COLOURS)),
                 "palette" => set(&mut config.palette, self.word(at, &field, value, PALETTES)),
                 "draw" => set(&mut config.glyphs, self.word(at, &field, value, GLYPHS)),
@@ -361,6 +367,7 @@ pub fn sample() -> String {
          \n\
          [display]\n\
          system = \"card\"        # card, mm, inch: what tears and moves are shown in\n\
+         look = \"terminal\"      # terminal, dark, light, contrast, mono; see tearbench print look\n\
          colour = \"auto\"        # auto, always, never; auto minds NO_COLOR\n\
          palette = \"default\"    # default, safe: told apart by colour-blind people\n\
          draw = \"auto\"          # auto (by the locale), unicode, dots, ascii\n\

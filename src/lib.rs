@@ -25,6 +25,7 @@ pub mod config;
 #[path = "../tests/fixtures/mod.rs"]
 pub(crate) mod fixtures;
 pub mod gear;
+pub mod look;
 pub mod physics;
 pub mod practice;
 pub mod proof;

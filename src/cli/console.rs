@@ -4,8 +4,7 @@ use clap::Args;
 
 use super::{Cli, Failure, Outcome};
 use crate::config::Config;
-use crate::tui::glyphs::GlyphChoice;
-use crate::tui::theme::ColourChoice;
+use crate::look::{ColourChoice, GlyphChoice, Scheme};
 use crate::tui::{self, Options, Source};
 
 /// Opens the console on a file, or on the demo.
@@ -20,6 +19,9 @@ pub struct LookArgs {
     /// When to use colour on the console
     #[arg(long, value_name = "WHEN", value_parser = ["auto", "always", "never"])]
     pub color: Option<String>,
+    /// Where the colours come from: the terminal's own where absent
+    #[arg(long, value_name = "NAME", value_parser = ["terminal", "dark", "light", "contrast", "mono"])]
+    pub look: Option<String>,
     /// How to draw: chosen from the locale where absent
     #[arg(long, value_name = "SET", value_parser = ["auto", "unicode", "dots", "ascii"])]
     pub draw: Option<String>,
@@ -47,10 +49,12 @@ fn options(source: Source, look: &LookArgs) -> Result<Options, Failure> {
         Some(_) => GlyphChoice::Auto,
         None => config.glyphs,
     };
+    let scheme = look.look.as_deref().and_then(Scheme::from_id);
     Ok(Options {
         source,
         colour,
         palette: config.palette,
+        scheme: scheme.unwrap_or(config.scheme),
         glyphs,
         system: config.system,
         keymap: config.keymap,

@@ -98,7 +98,7 @@ fn terminal() -> String {
 
 fn colours() -> String {
     let chosen = Config::of_user().unwrap_or_default();
-    let theme = Theme::choose(chosen.colour, chosen.palette);
+    let theme = Theme::choose(chosen.colour, chosen.palette, chosen.scheme);
     let used = if theme.has_colour() {
         "used"
     } else {

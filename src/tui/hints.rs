@@ -236,7 +236,7 @@ impl App {
     /// Whether what was just said may stand in place of the hint, so that the
     /// keys stay in sight: not where the hint is a step of the first sitting.
     pub(super) fn hint_gives_way(&self) -> bool {
-        self.prompt.is_none() && self.hint().is_some_and(|(head, _)| head == HINT)
+        self.prompt.is_none() && self.hint().is_none_or(|(head, _)| head == HINT)
     }
 
     /// The hint as rows over the key line; none where there is no room.

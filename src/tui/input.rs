@@ -214,6 +214,7 @@ impl App {
                 );
                 self.say(if self.next.mirrored { yes } else { no });
             }
+            Action::Chart => self.series = self.series.next(),
             Action::Restart => self.restart(None),
             Action::Left => self.pane = self.pane.step(-1),
             Action::Right => self.pane = self.pane.step(1),

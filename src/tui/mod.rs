@@ -4,7 +4,6 @@
 mod accept;
 mod burst;
 pub mod follow;
-pub mod glyphs;
 pub mod grid;
 pub mod hints;
 pub mod input;
@@ -15,7 +14,6 @@ pub mod recent;
 pub mod screens;
 pub mod state;
 pub mod terminal;
-pub mod theme;
 pub mod view;
 mod wording;
 
@@ -28,6 +26,7 @@ use crossterm::event::{Event as Input, KeyCode, KeyModifiers};
 use signal_hook::consts::signal::{SIGCONT, SIGTSTP, SIGWINCH};
 
 use crate::actions::Keymap;
+pub use crate::look::{glyphs, theme};
 use crate::session::Session;
 use crate::units::System;
 use glyphs::GlyphChoice;
@@ -36,7 +35,7 @@ pub use practice::{begin as practise, new_seed as practice_seed};
 use recent::Recent;
 pub use state::{App, Look};
 use terminal::{Wake, Wakes};
-use theme::{ColourChoice, Palette, Theme};
+use theme::{ColourChoice, Palette, Scheme, Theme};
 
 /// The session the demo is a copy of.
 pub const DEMO: &str = include_str!("../../sample-sessions/half-way.toml");
@@ -66,6 +65,8 @@ pub struct Options {
     pub colour: ColourChoice,
     /// Which colours.
     pub palette: Palette,
+    /// Where the colours come from.
+    pub scheme: Scheme,
     /// Characters.
     pub glyphs: GlyphChoice,
     /// Display system, where it is not the card's.
@@ -84,6 +85,7 @@ impl Default for Options {
             source: Source::Demo,
             colour: ColourChoice::default(),
             palette: Palette::default(),
+            scheme: Scheme::default(),
             glyphs: GlyphChoice::default(),
             system: None,
             keymap: Keymap::default(),
@@ -113,7 +115,7 @@ pub fn demo(look: Look) -> anyhow::Result<App> {
 /// When the file is there and cannot be read.
 pub fn open(options: &Options) -> anyhow::Result<App> {
     let look = Look {
-        theme: Theme::choose(options.colour, options.palette),
+        theme: Theme::choose(options.colour, options.palette, options.scheme),
         glyphs: options.glyphs.set(),
         keymap: options.keymap.clone(),
         thin: options.thin,

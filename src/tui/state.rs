@@ -72,6 +72,27 @@ impl Pane {
     }
 }
 
+/// What the chart of the convergence pane shows.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Series {
+    /// How far each tear is from the wanted one.
+    #[default]
+    Distance,
+    /// Sideways alone.
+    Sideways,
+    /// Up and down alone.
+    UpDown,
+}
+
+impl Series {
+    /// The three, in the order the key goes through them.
+    pub const ALL: [Self; 3] = [Self::Distance, Self::Sideways, Self::UpDown];
+    /// The one after this.
+    pub const fn next(self) -> Self {
+        Self::ALL[(self as usize + 1) % Self::ALL.len()]
+    }
+}
+
 /// How the console looks and where it finds things.
 #[derive(Debug, Clone)]
 pub struct Look {
@@ -113,6 +134,7 @@ pub struct App {
     pub(super) practice: Option<crate::practice::Practice>,
     pub(super) read_only: Option<String>,
     pub(super) pane: Pane,
+    pub(super) series: Series,
     pub(super) scroll: u16,
     pub(super) quit: bool,
     pub(super) follow: Follow,
@@ -142,6 +164,7 @@ impl App {
             practice: None,
             read_only: None,
             pane: Pane::default(),
+            series: Series::default(),
             scroll: 0,
             quit: false,
             follow: Follow::default(),

@@ -1,7 +1,7 @@
 //! Plain words for what the panes and messages say. No statistics words.
 
 use super::view::card_rows;
-use crate::advice::{Analysis, GainEstimate, MoveAdvice, NextShot, Verdict};
+use crate::advice::{GainEstimate, NextShot};
 use crate::gear::{AdjusterKind, AdjusterUnit, Card, Step};
 use crate::question::clears_in_one_word;
 use crate::session::{Event, RangeSaid, Shooter, Shot, Timeline};
@@ -81,26 +81,9 @@ pub fn next_shots(next: &NextShots, system: System) -> String {
     parts.join(", ")
 }
 
-/// What to expect after the move: `Expect 1 mm right, 2 of 3 shots within 5 mm`.
-pub fn expected(advised: &MoveAdvice, system: System) -> String {
-    let e = advised.expected_tear_mm;
-    let tear = Tear::new(e.right, e.up);
-    format!("Expect {}", words::expected(tear, e.sd, system))
-}
-
 /// What the next shot should look like if the estimate is right.
 pub fn next_shot(next: &NextShot, system: System) -> String {
     words::expected(Tear::new(next.right, next.up), next.sd(), system)
-}
-
-/// The chance that the mean tear here is within tolerance; none beside a
-/// verdict that refuses or stops.
-pub fn chance(analysis: &Analysis) -> Option<String> {
-    if matches!(analysis.advice.verdict, Verdict::Refuse | Verdict::Stop) {
-        return None;
-    }
-    let p = analysis.advice.estimate.probability_within_tolerance?;
-    Some(format!("Chance it is inside now: {}", words::odds(p)))
 }
 
 /// What an adjuster does, in words, as far as it is known.

@@ -6,6 +6,7 @@
 
 mod moves;
 mod steps;
+pub mod order;
 mod tears;
 mod verdict;
 

@@ -17,7 +17,7 @@ pub fn amount(kind: AdjusterKind, value: f64, system: System) -> String {
 }
 
 /// `6 clicks, clockwise`, as far as the card knows it.
-fn clicks(adjuster: &Adjuster, value: f64) -> Option<String> {
+pub(super) fn clicks(adjuster: &Adjuster, value: f64) -> Option<String> {
     let steps = adjuster.steps_in(value).abs();
     let whole = (adjuster.step * steps as f64 - value.abs()).abs() < adjuster.step * 0.02;
     let clicked = adjuster.clicks && adjuster.kind.unit() == AdjusterUnit::Mm && whole;
@@ -38,7 +38,7 @@ fn clicks(adjuster: &Adjuster, value: f64) -> Option<String> {
 }
 
 /// In or out as the bench sees it, for what moves sideways at the riser.
-fn in_or_out(kind: AdjusterKind, value: f64, hand: Hand) -> Option<&'static str> {
+pub(super) fn in_or_out(kind: AdjusterKind, value: f64, hand: Hand) -> Option<&'static str> {
     matches!(kind, AdjusterKind::RestSideways | AdjusterKind::CentreShot).then(|| {
         if value * hand.in_sign() > 0.0 {
             "IN"
@@ -48,7 +48,7 @@ fn in_or_out(kind: AdjusterKind, value: f64, hand: Hand) -> Option<&'static str>
     })
 }
 
-fn direction(kind: AdjusterKind, value: f64) -> String {
+pub(super) fn direction(kind: AdjusterKind, value: f64) -> String {
     let (minus, plus) = kind.directions();
     (if value < 0.0 { minus } else { plus }).to_uppercase()
 }

@@ -31,7 +31,7 @@ fn a_session_begun_on_usual_values_is_not_safe_until_they_are_confirmed() {
     let mut app = begun(folder.path());
     assert_eq!(safety(&app).0, Status::Pending);
     let wide = text(&app, 160, 50);
-    assert!(wide.contains("safety not yet:"), "{wide}");
+    assert!(wide.contains(".. safety: "), "{wide}");
     // The mark stands in the file, in words.
     let path = folder.path().join("blue.toml");
     let file = std::fs::read_to_string(&path).unwrap();
@@ -46,7 +46,7 @@ fn a_session_begun_on_usual_values_is_not_safe_until_they_are_confirmed() {
     snapshot("screen-card-unconfirmed-80x24", &shown);
     press(&mut app, "back");
     let narrow = text(&app, 80, 24);
-    assert!(narrow.contains("safety       not yet"), "{narrow}");
+    assert!(narrow.contains(".. safety"), "{narrow}");
     snapshot("panes-unconfirmed-80x24", &narrow);
     press(&mut app, "card");
     press(&mut app, "confirm-section");

@@ -40,7 +40,7 @@ fn every_action_draws_at_every_size_and_says_the_same_with_and_without_colour() 
     let main = ACTIONS.iter().filter(|s| s.scopes.contains(&Scope::Main));
     for spec in main.filter(|s| s.action != Action::Quit) {
         let plain = after(spec.action, Theme::plain());
-        for theme in [Theme::coloured(), Theme::safe()] {
+        for theme in [Theme::coloured(), Theme::coloured().safe()] {
             let coloured = after(spec.action, theme);
             for size in SIZES {
                 assert_eq!(
@@ -75,7 +75,7 @@ fn every_action_draws_at_every_size_and_says_the_same_with_and_without_colour() 
 #[test]
 fn what_counts_as_wrong_is_marked_by_more_than_colour() {
     // The control: the same screens do differ in colour.
-    let app = after(Action::Checks, Theme::coloured());
-    let plain = after(Action::Checks, Theme::plain());
+    let app = after(Action::Why, Theme::coloured());
+    let plain = after(Action::Why, Theme::plain());
     assert_ne!(cells(&app, 80, 24), cells(&plain, 80, 24));
 }

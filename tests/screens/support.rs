@@ -40,9 +40,10 @@ pub fn sample(name: &str, look: Look) -> App {
     with(name, look, tearbench::advice::analyse_after)
 }
 
-/// The half-way sample with advice made by hand.
+/// The session the pinned screens are drawn from: everything on them is what
+/// the program found.
 pub fn pinned(look: Look) -> App {
-    with("half-way", look, crate::fixture::analysis)
+    sample("half-way", look)
 }
 
 fn with(name: &str, look: Look, analyser: tearbench::tui::state::Analyser) -> App {
@@ -96,6 +97,9 @@ fn style_name(cell: &Cell) -> String {
     let mut parts = Vec::new();
     if cell.fg != ratatui::style::Color::Reset {
         parts.push(format!("{:?}", cell.fg).to_lowercase());
+    }
+    if cell.bg != ratatui::style::Color::Reset {
+        parts.push(format!("on {:?}", cell.bg).to_lowercase());
     }
     if !cell.modifier.is_empty() {
         parts.push(format!("{:?}", cell.modifier).to_lowercase());

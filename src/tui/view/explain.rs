@@ -90,8 +90,8 @@ fn checks(app: &App) -> Vec<String> {
 fn marks(app: &App) -> String {
     let g = app.look.glyphs;
     format!(
-        "MARKS: {} the point hole, {} the latest nock hole, {} earlier ones, {} a bad shot, {} the mean tear, {} a move under the chart.",
-        g.point, g.nock, g.earlier, g.bad, g.mean, g.moved
+        "MARKS: {} the point hole, {} the last nock hole, {} earlier ones, {} a shot that is not counted. In the chart {} a shot, {} the likely tear, {} a move, {} the range of the next shot.",
+        g.point, g.nock, g.earlier, g.bad, g.earlier, g.likely, g.moved, g.range
     )
 }
 

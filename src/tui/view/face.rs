@@ -213,7 +213,7 @@ impl Face {
                 up: centre.up,
             };
             let text = format!("their centre: {}", impact_words(centre, unit));
-            rows.extend(wrap(&text, Role::Mean, width, 2));
+            rows.extend(wrap(&text, Role::Likely, width, 2));
         }
         for (n, hit) in self.marks.iter().enumerate().rev() {
             let text = format!("{}  {}", n + 1, impact_words(*hit, unit));

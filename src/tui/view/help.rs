@@ -20,7 +20,7 @@ use crate::tui::theme::Role;
 /// Columns for the keys.
 const KEYS: u16 = 12;
 
-pub(super) const PANES: &str = "Tear: where the nock went through, seen from the point hole in the middle, right and up as the shooter sees it. The ring is the tolerance; the faint oval holds two shots of three. Next step: the verdict, what to do, and why. Convergence: the size of each tear, the mean with its band, and moves under the line. Type a tear as you would say it: 12 left 4 high. Several holes of one sheet with ; between. #3 names the arrow; bad, bare, ragged and slit may follow.";
+pub(super) const PANES: &str = "Tear: where the nock went through, seen from the point hole in the middle, right and up as the shooter sees it. What is shaded, or ringed with dots, is within tolerance. Next step: the verdict, what to do, and why. Convergence: how far each tear is from the wanted one, the likely tear, and moves across the chart. Type a tear as you would say it: 12 left 4 high. Several holes of one sheet with ; between. #3 names the arrow; bad, bare, ragged and slit may follow.";
 const GRID: &str = "Put the cursor on the point hole and mark it, then on the nock hole and mark that. Arrows go one step; digits before an arrow make it go that far.";
 
 /// The screen.

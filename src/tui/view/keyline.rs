@@ -119,7 +119,9 @@ fn keys(app: &App, width: u16) -> Vec<Span> {
         .filter(|s| s.scopes.contains(&scope) && !front.contains(&s.action));
     for spec in first.chain(others) {
         let hidden = MOVING.contains(&spec.action) || last.contains(&spec.action);
-        if !hidden && spec.when.holds(&now) && !add(piece(spec.action)) {
+        let wanted = !hidden && spec.when.holds(&now);
+        // What comes first may stand in the band as well: the next may fit.
+        if wanted && !add(piece(spec.action)) && !front.contains(&spec.action) {
             break;
         }
     }

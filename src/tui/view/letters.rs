@@ -8,8 +8,8 @@
 
 use ratatui::layout::Rect;
 
-use super::next_step::verdict_role;
 use super::paint::{Paint, wrap};
+use super::verdict::Band;
 use crate::actions::{Action, Scope};
 use crate::advice::Verdict;
 use crate::gear::{AdjusterKind, Step};
@@ -17,7 +17,7 @@ use crate::range;
 use crate::tui::screens::{Flow, Screen};
 use crate::tui::state::App;
 use crate::tui::theme::Role;
-use crate::words;
+use crate::words::order::Order;
 
 /// Cells of a letter, and with its gap.
 const CELLS: u16 = 5;
@@ -84,13 +84,8 @@ fn lines(app: &App) -> Vec<String> {
         Verdict::Probe => &["TEST"],
         Verdict::Move => &[],
     };
-    if advice.verdict == Verdict::Move && texts.is_empty() {
-        return advice
-            .movement
-            .iter()
-            .flat_map(|m| &m.steps)
-            .flat_map(|s| step(app, s.adjuster, s.amount, s.clicks))
-            .collect();
+    if let (Some(advised), true) = (&advice.movement, texts.is_empty()) {
+        return moves(app, &advised.moves());
     }
     texts.iter().map(|t| (*t).to_owned()).collect()
 }
@@ -102,21 +97,27 @@ fn says_shoot(app: &App) -> bool {
         && app.timeline().pending.is_none()
 }
 
-/// `REST OUT` and `6 CLICKS`.
-fn step(app: &App, adjuster: AdjusterKind, amount: f64, clicks: Option<i64>) -> [String; 2] {
+/// `OUT 2.25`, `9 CLICKS` and the side as the shooter sees it; of two steps
+/// only the first of these, or they would be too small to read.
+fn moves(app: &App, steps: &[Step]) -> Vec<String> {
     let card = &app.timeline().card;
-    let headline = words::step_headline(&Step { adjuster, amount }, card, app.system);
-    let way: Vec<&str> = headline
-        .split(' ')
-        .take_while(|w| !w.starts_with(|c: char| c.is_ascii_digit()))
-        .collect();
-    let size = match clicks {
-        Some(n) => words::count(n.unsigned_abs() as usize, "click"),
-        None => words::amount(adjuster, amount, app.system),
-    };
-    // The noun may be two words; the last of it and the way are what matters at 3 m.
-    let from = way.len().saturating_sub(2);
-    [way[from..].join(" ").to_uppercase(), size.to_uppercase()]
+    let of = |step: &Step| (step.adjuster, Order::of(step, card, app.system));
+    if let [one] = steps {
+        let (kind, order) = of(one);
+        let turns = order.turned.iter().map(|t| {
+            let mut words = t.split(' ');
+            let count = words.by_ref().take(2);
+            count.collect::<Vec<_>>().join(" ")
+        });
+        let clicks = turns.filter(|t| t.contains("click"));
+        let side = order.side.iter().filter_map(|s| s.split(' ').next());
+        let lines = std::iter::once(order.short(kind))
+            .chain(clicks)
+            .chain(side.map(str::to_owned));
+        return lines.map(|l| l.to_uppercase()).collect();
+    }
+    let short = |(kind, order): (AdjusterKind, Order)| order.short(kind).to_uppercase();
+    steps.iter().map(of).map(short).collect()
 }
 
 impl Screen for LettersScreen {
@@ -134,17 +135,19 @@ impl Screen for LettersScreen {
     }
     fn draw(&self, app: &App, paint: &mut Paint<'_>, area: Rect) {
         let lines = lines(app);
+        // In the colour of the verdict from edge to edge: that is seen first.
+        let role = Role::Band(Band::of(app).tone);
+        paint.fill(area, ' ', role);
         let mut area = area;
         if says_shoot(app) && area.height > 8 {
             area.height -= 1;
-            let text = wrap(range::BEFORE_EVERY_SHOT, Role::Text, area.width, 0);
+            let text = wrap(range::BEFORE_EVERY_SHOT, role, area.width, 0);
             paint.rows(Rect::new(area.x, area.bottom(), area.width, 1), &text);
         }
         let longest = lines.iter().map(|l| l.chars().count()).max().unwrap_or(1) as u16;
         let count = lines.len().max(1) as u16;
         let wide = area.width / (longest * PITCH).max(1);
         let high = area.height / (count * PITCH).max(1);
-        let role = verdict_role(app.analysis.advice.verdict);
         if wide == 0 || high == 0 {
             paint.rows(area, &wrap(&lines.join(" "), role, area.width, 0));
             return;
@@ -165,12 +168,6 @@ impl Screen for LettersScreen {
 }
 
 fn letter(paint: &mut Paint<'_>, at: (u16, u16), c: char, (wide, high): (u16, u16), role: Role) {
-    // Reverse video would turn block letters into holes.
-    let role = if role == Role::Bad {
-        Role::Strong
-    } else {
-        role
-    };
     let Some((_, rows)) = FONT.iter().find(|(l, _)| *l == c) else {
         return;
     };

@@ -11,6 +11,7 @@ pub mod adjusters;
 pub mod answers;
 pub(super) mod axes;
 pub mod bench;
+mod blocks;
 pub mod book;
 pub mod card;
 mod card_confirm;
@@ -34,6 +35,7 @@ pub mod next_shots;
 pub mod next_step;
 pub mod paint;
 pub mod panes;
+mod past;
 pub mod plot;
 pub mod practice;
 pub mod proof;
@@ -50,6 +52,8 @@ pub mod setup;
 pub mod spine;
 pub mod status;
 pub mod tear;
+mod trend;
+pub mod verdict;
 pub mod why;
 
 use ratatui::Frame;
@@ -61,6 +65,9 @@ use super::theme::Role;
 
 /// Narrower or lower than this nothing useful fits.
 pub const LEAST: (u16, u16) = (40, 12);
+
+/// From this height on a message has a row of its own.
+const MESSAGE_FROM: u16 = 20;
 
 const STATUS: Constraint = Constraint::Length(1);
 const MIDDLE: Constraint = Constraint::Fill(1);
@@ -75,11 +82,16 @@ pub fn draw(app: &App, frame: &mut Frame<'_>) {
         glyphs: app.look.glyphs,
         cursor: None,
     };
+    paint.clear(area);
     if area.width < LEAST.0 || area.height < LEAST.1 {
         too_small(app, &mut paint, area);
         return;
     }
     let mut hint = app.hint_rows(area);
+    // A row of its own for what was just said, so that the keys stay in sight.
+    if hint.is_empty() && area.height >= MESSAGE_FROM {
+        hint.push(paint::Row::new());
+    }
     let said = app.message.as_ref().filter(|_| app.hint_gives_way());
     let said = said.map(|m| keyline::message_rows(m, area.width));
     let said = said.filter(|rows| rows.len() <= hint.len());

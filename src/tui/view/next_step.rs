@@ -1,42 +1,48 @@
-//! The next-step pane: the verdict, the move as the bench wants it, what to
-//! expect, why, and the four checks.
+//! The next-step pane: the verdict as a band, the order large under it, what
+//! to expect, why, and the four checks.
 //!
 //! ```text
-//! | MOVE                |  verdict
-//! | Rest OUT 1.50 mm    |  headline, for a bow lying on the bench
-//! | (6 clicks), LEFT    |
-//! | Expect 1 mm right.. |  what the next shot should be
-//! | Chance it is ...    |
-//! | why ...             |  reasons: one below 100 columns, else all
-//! |                     |
-//! | safety ok           |  the checks: one word each below 100 columns
-//! | ...                 |
+//! |# MOVE      m  take it #|  the band: it never scrolls away
+//! |                        |
+//! | Rest OUT 2.25 mm       |  the order, for a bow lying on the bench;
+//! | 9 clicks clockwise     |  in block figures where there are rows
+//! | left as you shoot      |
+//! |                        |
+//! | next  2 left, 2 high   |  what the next shot should be
+//! | 2 of 3 within 6 mm     |
+//! | within 6 mm  now 9 %   |
+//! |                        |
+//! | why ...                |  one reason, then the rest dim; scrolls
+//! |                        |
+//! | ok safety   ok spine   |  the four checks: in full where there is room
+//! | ok scatter  ~ response |
 //! ```
 
 use ratatui::layout::Rect;
 
-use super::paint::{Paint, Row, flow, row, wrap};
+use super::blocks;
+use super::paint::{Paint, Row, flow, row, under, wrap};
+use super::verdict::Band;
 use crate::actions::Action;
 use crate::advice::{Advice, RANGE_LIST_OPEN, Verdict};
 use crate::checks::Status;
+use crate::gear::Step;
 use crate::range;
+use crate::tear::Tear;
 use crate::tui::state::App;
 use crate::tui::theme::Role;
 use crate::tui::wording;
 use crate::words;
+use crate::words::order::{self, Order};
 
 /// A pane this wide (100 columns of screen) says everything.
 const ROOMY: u16 = 32;
-
-/// The role of a verdict.
-pub const fn verdict_role(verdict: Verdict) -> Role {
-    match verdict {
-        Verdict::Done => Role::Good,
-        Verdict::Move | Verdict::Probe | Verdict::Shoot => Role::Strong,
-        Verdict::Refuse => Role::Warn,
-        Verdict::Stop => Role::Bad,
-    }
-}
+/// A pane this high has the order in block figures.
+const BLOCKS: u16 = 22;
+/// Columns of a figure's name.
+const NAME: usize = 12;
+/// Columns of a check in a row of two.
+const CHECK: usize = 12;
 
 /// The role of a check's word.
 pub const fn status_role(status: Status) -> Role {
@@ -50,56 +56,137 @@ pub const fn status_role(status: Status) -> Role {
 
 /// Everything the pane says, in words only.
 pub(in crate::tui) fn said(app: &App) -> Vec<Row> {
-    let mut rows = head(app, u16::MAX);
-    rows.extend(reasons(app, u16::MAX, true));
-    rows.extend(checks(app, u16::MAX, true));
+    let band = Band::of(app);
+    let title = match band.then.as_str() {
+        "" => band.title,
+        then => format!("{}: {then}", band.title),
+    };
+    let mut rows = vec![row(title, Role::Strong)];
+    rows.extend(orders(app).into_iter().flat_map(|o| spoken(&o, u16::MAX)));
+    rows.extend(told(app, u16::MAX));
+    rows.extend(body(app, u16::MAX, true));
+    for (kind, check) in app.analysis.advice.checks.each() {
+        let name = words::check_name(kind);
+        let text = format!("{name} {}: {}", words::status(check.status), check.text);
+        rows.push(row(text, Role::Text));
+    }
     rows
 }
 
 /// Draws the pane.
 pub fn draw(app: &App, paint: &mut Paint<'_>, area: Rect) {
     let roomy = area.width >= ROOMY;
+    let used = Band::of(app).draw(paint, area);
     let inside = Rect::new(
         area.x + 1,
         area.y,
         area.width.saturating_sub(2),
         area.height,
     );
-    let mut checks = checks(app, inside.width, roomy);
-    let head = head(app, inside.width);
-    // Checks in full only where they leave half of the pane to the rest.
-    if checks.len() > usize::from(area.height / 2) {
-        checks = self::checks(app, inside.width, false);
+    let mut rest = under(inside, used);
+    if rest.height >= 10 {
+        rest = under(rest, 1);
     }
+    let mut rows = told(app, inside.width);
+    rows.extend(body(app, inside.width, roomy));
+    // In full only where nothing else has to give way.
+    let order = orders(app).len() * 7;
+    let spare = usize::from(rest.height).saturating_sub(rows.len() + order);
+    let full = [Full::Sentence, Full::Figure].into_iter();
+    let mut checks = full
+        .filter(|_| roomy)
+        .map(|full| checks(app, inside.width, full))
+        .find(|rows| rows.len() <= spare.max(usize::from(rest.height / 4)))
+        .unwrap_or_else(|| self::checks(app, inside.width, Full::Word));
     let foot = checks.len() as u16;
-    let mut rows = head;
-    let why = reasons(app, inside.width, roomy);
-    if area.height < foot + 4 {
-        rows.extend(why);
-        rows.extend(checks);
-        return paint.scrolled(inside, &rows, app.scroll);
+    if rest.height >= foot + 4 {
+        let at = Rect::new(inside.x, area.bottom() - foot, inside.width, foot);
+        paint.rows(at, &checks);
+        rest.height -= foot;
+        checks.clear();
     }
-    let body = Rect::new(inside.x, inside.y, inside.width, area.height - foot);
-    rows.extend(why);
-    paint.scrolled(body, &rows, app.scroll);
-    let at = Rect::new(inside.x, area.bottom() - foot, inside.width, foot);
-    paint.rows(at, &checks);
+    let large = rest.height >= BLOCKS.saturating_sub(foot);
+    rest = under(rest, order_rows(app, paint, rest, large));
+    rows.extend(checks);
+    while rows.first().is_some_and(Vec::is_empty) {
+        rows.remove(0);
+    }
+    paint.scrolled(rest, &rows, app.scroll);
 }
 
-/// Verdict, move, expectation: what must be read first.
-fn head(app: &App, width: u16) -> Vec<Row> {
-    let advice = &app.analysis.advice;
-    let system = app.system;
+/// The orders to be met first: those of a move that waits at the bench, else
+/// those of the one that is advised.
+fn orders(app: &App) -> Vec<Order> {
     let timeline = app.timeline();
-    let mut rows = range_first(app, width);
-    let pending = timeline
-        .pending
-        .as_ref()
-        .filter(|_| advice.verdict != Verdict::Stop);
-    if let Some(pending) = pending {
-        rows.extend(wrap("AT THE BENCH", Role::Warn, width, 0));
-        let words = wording::steps(&pending.steps, &timeline.card, system);
-        rows.extend(wrap(&words, Role::Strong, width, 2));
+    let advice = &app.analysis.advice;
+    let of = |step: &Step| Order::of(step, &timeline.card, app.system);
+    if advice.verdict == Verdict::Stop {
+        return Vec::new();
+    }
+    match (&timeline.pending, &advice.movement) {
+        (Some(pending), _) => pending.steps.iter().map(of).collect(),
+        (None, Some(advised)) => advised.moves().iter().map(of).collect(),
+        (None, None) => Vec::new(),
+    }
+}
+
+/// One order in rows of text.
+fn spoken(order: &Order, width: u16) -> Vec<Row> {
+    let mut rows = wrap(&order.line(), Role::Strong, width, 2);
+    if let Some(turned) = &order.turned {
+        rows.extend(wrap(turned, Role::Text, width, 2));
+    }
+    if let Some(side) = &order.side {
+        rows.extend(wrap(side, Role::Faint, width, 2));
+    }
+    rows
+}
+
+/// Draws the orders; the rows they took, an empty one at the end.
+fn order_rows(app: &App, paint: &mut Paint<'_>, area: Rect, large: bool) -> u16 {
+    let mut rest = area;
+    let all = orders(app);
+    for order in &all {
+        let figure = format!("{} {}", order.way, order.size);
+        let fits = blocks::wide(&figure).is_some_and(|w| w <= area.width);
+        let rows = if large && fits && all.len() == 1 {
+            blocks::draw(paint, (rest.x, rest.y), &figure, Role::Strong);
+            rest = under(rest, blocks::high(paint.glyphs));
+            let noun = order.noun.to_lowercase();
+            let unit = &order.unit;
+            let said = match &order.turned {
+                Some(turned) => format!("{unit}, {noun}: {turned}"),
+                None => format!("{unit}, {noun}"),
+            };
+            let mut rows = wrap(&said, Role::Strong, area.width, 2);
+            if let Some(side) = &order.side {
+                rows.extend(wrap(side, Role::Faint, area.width, 2));
+            }
+            rows
+        } else {
+            spoken(order, area.width)
+        };
+        rest = under(rest, paint.rows(rest, &rows));
+    }
+    if !all.is_empty() && rest.height > 6 {
+        rest = under(rest, 1);
+    }
+    area.height - rest.height
+}
+
+/// What stands under the band where there is no order: the headline, what is
+/// due, the test to do, the keys of a move at the bench.
+fn told(app: &App, width: u16) -> Vec<Row> {
+    let advice = &app.analysis.advice;
+    let mut rows = Vec::new();
+    let due = app.analysis.range_due;
+    if let Some(due) = due {
+        let why = format!("{}.", words::capital(&due.short()));
+        rows.extend(wrap(&why, Role::Text, width, 0));
+        rows.push(Row::new());
+    }
+    let pending = app.timeline().pending.is_some() && advice.verdict != Verdict::Stop;
+    if pending {
         let keys = format!(
             "{} made as shown, {} other, {} not made, {} shows how",
             app.key(Action::AsShown),
@@ -110,13 +197,15 @@ fn head(app: &App, width: u16) -> Vec<Row> {
         rows.extend(wrap(&keys, Role::Text, width, 0));
         rows.push(Row::new());
     }
-    // The move at the bench is the one advised: it is not said twice.
-    if pending.is_none() || advice.verdict != Verdict::Move {
-        let role = verdict_role(advice.verdict);
-        rows.extend(wrap(words::title(advice), role, width, 0));
-        let headline = without(&headline(app), words::title(advice));
+    // Where something else stands in the band, the verdict follows it; the
+    // move at the bench is the one advised and is not said twice.
+    if (due.is_some() || pending) && advice.verdict != Verdict::Move {
+        rows.extend(wrap(words::title(advice), Role::Strong, width, 0));
+    }
+    if advice.movement.is_none() {
+        let headline = without(&advice.headline, words::title(advice));
         if !headline.is_empty() {
-            rows.extend(wrap(&headline, Role::Strong, width, 2));
+            rows.extend(wrap(&headline, Role::Strong, width, 0));
         }
     }
     if advice.verdict == Verdict::Shoot {
@@ -124,71 +213,67 @@ fn head(app: &App, width: u16) -> Vec<Row> {
     }
     if let Some(probe) = &advice.probe {
         rows.extend(wrap(&probe.text, Role::Text, width, 0));
-        let key = format!(
-            "{} answers, or sets the next shots for it",
-            app.key(Action::Answer)
-        );
-        rows.extend(wrap(&key, Role::Faint, width, 0));
     }
+    rows
+}
+
+/// What to expect, the chance, and why: in the order of their weight.
+fn body(app: &App, width: u16, all: bool) -> Vec<Row> {
+    let advice = &app.analysis.advice;
+    let system = app.system;
+    let mut rows = Vec::new();
     if let Some(advised) = &advice.movement {
-        rows.extend(wrap(
-            &wording::expected(advised, system),
-            Role::Text,
-            width,
-            0,
-        ));
-        for step in &advised.steps {
-            if let Some(gain) = advice.estimate.gain.get(step.adjuster.id()) {
-                let text = wording::gain(step.adjuster, gain, system);
-                rows.extend(wrap(&text, Role::Text, width, 0));
-            }
-        }
+        let e = advised.expected_tear_mm;
+        let tear = order::tear(Tear::new(e.right, e.up), system);
+        let name = if width < ROOMY { "next" } else { "next shot" };
+        rows.push(Row::new());
+        rows.extend(named(name, &[tear], width));
+        rows.extend(wrap(&order::stray(e.sd, system), Role::Faint, width, 0));
     }
     // Where the reason gives the same figure, it is said once.
-    if let Some(chance) = wording::chance(&app.analysis).filter(|_| !says_chance(advice)) {
-        rows.extend(wrap(&chance, Role::Text, width, 0));
+    let refused = matches!(advice.verdict, Verdict::Refuse | Verdict::Stop);
+    let chance = advice.estimate.probability_within_tolerance;
+    if let Some(chance) = chance.filter(|_| !refused && !says_chance(advice)) {
+        let tolerance = app.timeline().card.paper.tolerance;
+        let name = order::within(tolerance, system);
+        if advice.movement.is_none() {
+            rows.push(Row::new());
+        }
+        let odds = words::odds(chance);
+        rows.extend(named(&name, &[order::now(chance), odds], width));
     }
     if app.analysis.judged_by_technician {
-        rows.extend(wrap(
-            "Judged by the technician's shots: let the owner shoot",
-            Role::Warn,
-            width,
-            0,
-        ));
+        let text = "Judged by the technician's shots: let the owner shoot";
+        rows.extend(wrap(text, Role::Warn, width, 0));
+    }
+    rows.extend(reasons(app, width, all));
+    let gains = advice.movement.iter().flat_map(|m| &m.steps);
+    for (i, step) in gains.enumerate() {
+        if let Some(gain) = advice.estimate.gain.get(step.adjuster.id()) {
+            if i == 0 {
+                rows.push(Row::new());
+            }
+            let text = wording::gain(step.adjuster, gain, system);
+            rows.extend(wrap(&text, Role::Faint, width, 0));
+        }
     }
     rows
 }
 
-/// The range safety list, where it comes before the shot.
-fn range_first(app: &App, width: u16) -> Vec<Row> {
-    let Some(due) = app.analysis.range_due else {
-        return Vec::new();
+/// A figure after its quieter name: the first of its forms that fits beside it.
+fn named(name: &str, forms: &[String], width: u16) -> Vec<Row> {
+    let head = if width < ROOMY || width == u16::MAX {
+        format!("{name} ")
+    } else {
+        format!("{name:<NAME$} ")
     };
-    let key = app.key(Action::Answer);
-    let title = format!("{} FIRST", range::TITLE.to_uppercase());
-    let mut rows = wrap(&title, Role::Warn, width, 0);
-    let why = format!("{}. Press {key}", crate::words::capital(&due.short()));
-    rows.extend(wrap(&why, Role::Text, width, 0));
-    rows.push(Row::new());
-    rows
-}
-
-/// The advised move in the system on screen, or the headline as it is.
-fn headline(app: &App) -> String {
-    let advice = &app.analysis.advice;
-    match &advice.movement {
-        Some(advised) => {
-            let steps: Vec<_> = advised
-                .steps
-                .iter()
-                .map(|s| crate::gear::Step {
-                    adjuster: s.adjuster,
-                    amount: s.amount,
-                })
-                .collect();
-            wording::steps(&steps, &app.timeline().card, app.system)
+    let fits = |text: &&String| head.len() + text.chars().count() <= usize::from(width);
+    match forms.iter().find(fits) {
+        Some(text) => vec![vec![(head, Role::Faint), (text.clone(), Role::Text)]],
+        None => {
+            let text = forms.last().map_or("", String::as_str);
+            flow(&[(&head, Role::Faint), (text, Role::Text)], width, 2)
         }
-        None => advice.headline.clone(),
     }
 }
 
@@ -204,10 +289,7 @@ fn without(headline: &str, title: &str) -> String {
     let Some((_, rest)) = headline[title.len()..].split_once(':') else {
         return String::new();
     };
-    let mut chars = rest.trim_start().chars();
-    chars
-        .next()
-        .map_or(String::new(), |c| c.to_uppercase().chain(chars).collect())
+    words::capital(rest.trim_start())
 }
 
 /// Whether the first reason is the chance that it is inside now.
@@ -229,14 +311,10 @@ fn reasons(app: &App, width: u16, all: bool) -> Vec<Row> {
         .filter(|r| r.code != RANGE_LIST_OPEN)
         .collect();
     let shown = if all { news.len() } else { 1 };
-    for reason in news.iter().take(shown) {
+    for (i, reason) in news.iter().take(shown).enumerate() {
         rows.push(Row::new());
-        rows.extend(wrap(
-            &crate::words::capital(&reason.text),
-            Role::Text,
-            width,
-            0,
-        ));
+        let role = if i == 0 { Role::Text } else { Role::Faint };
+        rows.extend(wrap(&words::capital(&reason.text), role, width, 0));
     }
     if news.len() > shown {
         rows.push(row(format!("more: {}", app.key(Action::Why)), Role::Faint));
@@ -244,23 +322,65 @@ fn reasons(app: &App, width: u16, all: bool) -> Vec<Row> {
     rows
 }
 
-fn checks(app: &App, width: u16, full: bool) -> Vec<Row> {
+/// How much of the checks is said.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Full {
+    /// A word each, two a row.
+    Word,
+    /// Its figure against its limit.
+    Figure,
+    /// What it says.
+    Sentence,
+}
+
+/// The checks, in as many words as there is room for.
+fn checks(app: &App, width: u16, full: Full) -> Vec<Row> {
     let mut rows = vec![Row::new()];
-    for (kind, check) in app.analysis.advice.checks.each() {
-        let role = status_role(check.status);
-        let (name, state) = (words::check_name(kind), words::status(check.status));
-        if full {
-            let head = format!("{name} {state}:");
-            rows.extend(flow(
-                &[(&head, role), (" ", Role::Text), (&check.text, Role::Text)],
-                width,
-                2,
-            ));
-        } else {
+    let each = app.analysis.advice.checks.each();
+    if full == Full::Figure {
+        for ((_, check), word) in each.iter().zip(order::CHECKS) {
+            let mark = order::mark(check.status);
+            let gap = 3 - mark.len();
+            let figure = order::figure(check, app.system).unwrap_or_default();
             rows.push(vec![
-                (format!("{name:<12} "), Role::Text),
-                (state.into(), role),
+                (mark.into(), status_role(check.status)),
+                (format!("{:gap$}{word:<CHECK$}", ""), Role::Text),
+                (figure, Role::Faint),
             ]);
+        }
+        return rows;
+    }
+    if full == Full::Sentence {
+        for (kind, check) in each {
+            let head = format!("{}: ", words::check_name(kind));
+            let spans = [(head.as_str(), Role::Text), (&check.text, Role::Faint)];
+            let text = flow(&spans, width.saturating_sub(3), 0);
+            for (i, mut line) in text.into_iter().enumerate() {
+                let mark = if i == 0 {
+                    order::mark(check.status)
+                } else {
+                    ""
+                };
+                line.insert(0, (" ".repeat(3 - mark.len()), Role::Text));
+                line.insert(0, (mark.into(), status_role(check.status)));
+                rows.push(line);
+            }
+        }
+        return rows;
+    }
+    let beside = usize::from(width) >= 2 * CHECK;
+    for (i, (check, word)) in each.iter().zip(order::CHECKS).enumerate() {
+        let mark = order::mark(check.1.status);
+        let role = status_role(check.1.status);
+        let pad = if beside && i % 2 == 0 { CHECK - 3 } else { 0 };
+        let gap = 3 - mark.len();
+        let spans = [
+            (mark.to_owned(), role),
+            (format!("{:gap$}{word:<pad$}", ""), Role::Text),
+        ];
+        match rows.last_mut().filter(|_| beside && i % 2 == 1) {
+            Some(row) => row.extend(spans),
+            None => rows.push(spans.to_vec()),
         }
     }
     rows

@@ -210,14 +210,58 @@ impl Paint<'_> {
         }
     }
 
-    /// Blanks an area.
+    /// Blanks an area: nothing on it but the theme's own ground.
     pub fn clear(&mut self, area: Rect) {
+        let ground = self.theme.ground();
         for y in area.top()..area.bottom() {
             for x in area.left()..area.right() {
                 if let Some(cell) = self.buf.cell_mut((x, y)) {
                     cell.reset();
+                    cell.set_style(ground);
                 }
             }
+        }
+    }
+
+    /// Gives cells that are on screen the ground of what is within tolerance;
+    /// what stands on them stays. Whether the theme has such a ground.
+    pub fn shade(&mut self, cells: impl Iterator<Item = (u16, u16)>) -> bool {
+        let Some(colour) = self.theme.shade() else {
+            return false;
+        };
+        for at in cells {
+            if let Some(cell) = self.buf.cell_mut(at) {
+                cell.set_bg(colour);
+            }
+        }
+        true
+    }
+
+    /// Fills an area with one character of a role.
+    pub fn fill(&mut self, area: Rect, c: char, role: Role) {
+        for y in area.top()..area.bottom() {
+            for x in area.left()..area.right() {
+                self.cell(x, y, c, role);
+            }
+        }
+    }
+
+    /// A filled row: its words, the rest of it in the same style.
+    pub fn band(&mut self, area: Rect, y: u16, words: [&str; 2], role: Role) {
+        let row = Rect {
+            y,
+            height: 1,
+            ..area
+        };
+        self.fill(row, self.glyphs.fill, role);
+        let [first, last] = words;
+        let wide = last.width() as u16 + 2;
+        let room = area.width.saturating_sub(2);
+        if !first.is_empty() {
+            self.put(area.x, y, &format!(" {first} "), role, room + 2);
+        }
+        if !last.is_empty() && wide <= area.width {
+            self.put(area.right() - wide, y, &format!(" {last} "), role, wide);
         }
     }
 

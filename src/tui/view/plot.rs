@@ -14,11 +14,18 @@ const STOPS: [f64; 16] = [
     2000.0,
 ];
 
-/// A plane centred on the point hole.
+/// Millimetres a column the zoom of a cropped plane stops at.
+const CROPS: [f64; 18] = [
+    0.3, 0.4, 0.5, 0.6, 0.8, 1.0, 1.25, 1.5, 2.0, 2.5, 3.0, 4.0, 6.0, 8.0, 12.0, 20.0, 40.0, 80.0,
+];
+
+/// A plane on cells, the point hole at zero.
 #[derive(Debug, Clone, Copy)]
 pub struct Plot {
     area: Rect,
     mm_per_col: f64,
+    /// What stands in the middle, mm.
+    centre: (f64, f64),
 }
 
 impl Plot {
@@ -35,7 +42,51 @@ impl Plot {
         Self {
             area,
             mm_per_col: 2.0 * half / cols.min(rows),
+            centre: (0.0, 0.0),
         }
+    }
+
+    /// A plane cropped to what lies between two corners, mm: as large as the
+    /// area allows, a millimetre as long upright as it is across.
+    pub fn around(area: Rect, low: (f64, f64), high: (f64, f64)) -> Self {
+        let cols = f64::from(area.width.saturating_sub(3).max(2));
+        let rows = f64::from(area.height.saturating_sub(2).max(1)) * CELL_ASPECT;
+        let needed = ((high.0 - low.0) / cols).max((high.1 - low.1) / rows);
+        let fits = |mm: &&f64| **mm >= needed;
+        let mm_per_col = *CROPS.iter().find(fits).unwrap_or(&CROPS[CROPS.len() - 1]);
+        // Whole cells from zero, so that marks keep their places among
+        // themselves whatever else comes in.
+        let snap = |mm: f64, cell: f64| (mm / cell).round() * cell;
+        Self {
+            area,
+            mm_per_col,
+            centre: (
+                snap((low.0 + high.0) / 2.0, mm_per_col),
+                snap((low.1 + high.1) / 2.0, mm_per_col * CELL_ASPECT),
+            ),
+        }
+    }
+
+    /// The place in the middle of a cell, mm.
+    fn place(&self, (x, y): (u16, u16)) -> (f64, f64) {
+        let (cx, cy) = self.middle();
+        (
+            self.centre.0 + (f64::from(x) - cx) * self.mm_per_col,
+            self.centre.1 - (f64::from(y) - cy) * self.mm_per_col * CELL_ASPECT,
+        )
+    }
+
+    /// Shades what is within a circle, where the theme has a shade: to be called
+    /// after everything else is drawn.
+    pub fn disc(&self, paint: &mut Paint<'_>, centre: (f64, f64), radius: f64) {
+        let area = self.area;
+        let all = (area.top()..area.bottom())
+            .flat_map(|y| (area.left()..area.right()).map(move |x| (x, y)));
+        let within = all.filter(|at| {
+            let (right, up) = self.place(*at);
+            (right - centre.0).hypot(up - centre.1) <= radius
+        });
+        paint.shade(within);
     }
 
     /// Millimetres in one column.
@@ -53,8 +104,8 @@ impl Plot {
     /// The cell of a place, if it is on the plane.
     pub fn cell(&self, right: f64, up: f64) -> Option<(u16, u16)> {
         let (cx, cy) = self.middle();
-        let x = (cx + right / self.mm_per_col).round();
-        let y = (cy - up / (self.mm_per_col * CELL_ASPECT)).round();
+        let x = (cx + (right - self.centre.0) / self.mm_per_col).round();
+        let y = (cy - (up - self.centre.1) / (self.mm_per_col * CELL_ASPECT)).round();
         let inside = x >= f64::from(self.area.left())
             && x < f64::from(self.area.right())
             && y >= f64::from(self.area.top())
@@ -129,8 +180,8 @@ impl Plot {
         let (cx, cy) = self.middle();
         let mut cells: Vec<((u16, u16), u32)> = Vec::new();
         for (right, up) in points {
-            let x = cx + 0.5 + right / self.mm_per_col;
-            let y = cy + 0.5 - up / (self.mm_per_col * CELL_ASPECT);
+            let x = cx + 0.5 + (right - self.centre.0) / self.mm_per_col;
+            let y = cy + 0.5 - (up - self.centre.1) / (self.mm_per_col * CELL_ASPECT);
             if x < f64::from(self.area.left())
                 || y < f64::from(self.area.top())
                 || x >= f64::from(self.area.right())
@@ -174,11 +225,14 @@ impl Plot {
         } else {
             falling
         };
+        // A long flat slit steps from row to row; its steps need no sign.
+        let shallow = dx.abs() > 3 * dy.abs();
         for i in 1..steps {
             let (before, here) = (at(i - 1), at(i));
             let c = match (before.0 == here.0, before.1 == here.1) {
                 (_, true) => flat,
                 (true, false) => upright,
+                (false, false) if shallow => flat,
                 (false, false) => slope,
             };
             paint.cell(here.0, here.1, c, role);
@@ -197,5 +251,35 @@ mod tests {
         let (x, y) = plot.cell(6.0, 6.0).unwrap();
         assert!(x > 12 && y < 6);
         assert_eq!(plot.cell(500.0, 0.0), None);
+    }
+
+    #[test]
+    fn a_cropped_plane_holds_its_corners_and_a_millimetre_is_square() {
+        for (width, height) in [(25, 12), (40, 30), (12, 6)] {
+            let area = Rect::new(3, 2, width, height);
+            for (low, high) in [
+                ((-21.0, -6.0), (6.0, 6.0)),
+                ((-6.0, -40.0), (6.0, 6.0)),
+                ((0.0, 0.0), (300.0, 10.0)),
+            ] {
+                let plot = Plot::around(area, low, high);
+                for (right, up) in [low, high, (0.0, 0.0)] {
+                    assert!(plot.cell(right, up).is_some(), "{area} {right} {up}");
+                }
+                let (x, y) = plot.cell(0.0, 0.0).unwrap();
+                let (right, up) = plot.place((x, y));
+                let cell = plot.mm_per_col();
+                assert!(
+                    right.abs() <= cell / 2.0 && up.abs() <= cell,
+                    "{right} {up}"
+                );
+                // Ten columns across are as long as five rows up.
+                let (a, _) = plot.place((x + 10, y));
+                let (_, b) = plot.place((x, y.saturating_sub(5)));
+                if y >= 5 {
+                    assert!(((a - right) - (b - up)).abs() < 1e-9);
+                }
+            }
+        }
     }
 }

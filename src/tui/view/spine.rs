@@ -106,7 +106,7 @@ fn drawn(arrow: &ArrowSpec, pounds: f64, glyphs: &Glyphs, columns: usize) -> Row
     for cell in &mut line[vanes.saturating_sub(half)..=(vanes + half).min(columns - 1)] {
         *cell = '=';
     }
-    line[column(arrow.balance_m(), arrow, columns)] = glyphs.moved;
+    line[column(arrow.balance_m(), arrow, columns)] = glyphs.under;
     line[0] = '(';
     line[columns - 1] = '>';
     let push = format!("{:.0} lb {}", pounds, glyphs.here);

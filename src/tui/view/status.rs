@@ -1,7 +1,8 @@
-//! The status line: whose bow, hand, setting, shots, what is pending.
+//! The status line: whose bow, its setting, where its adjusters stand, and
+//! what must not be overlooked.
 //!
 //! ```text
-//! Ann: blue bow | left hand | setting 3: rest 1.50 mm left | 7 shots | AT THE BENCH | DEMO: NOT KEPT
+//! Ann: blue bow  compound, left-handed, release aid        setting 3  rest 1.50 mm left
 //! ```
 
 use ratatui::layout::Rect;
@@ -11,7 +12,6 @@ use super::paint::{Paint, fit, safe};
 use crate::tui::state::App;
 use crate::tui::theme::Role;
 use crate::tui::wording;
-use crate::words;
 
 /// A piece with how much it matters: the lowest goes first where room is short.
 struct Piece {
@@ -20,39 +20,34 @@ struct Piece {
     rank: u8,
 }
 
-/// Columns in which the name can still be told from others.
-const NAME_READS: usize = 18;
-
 /// Bytes of the line over a new card where there is no room for all of it.
 const NEW_SHORT: usize = "A NEW SESSION: check the card, then start it".len();
 
-/// Rank of the piece that says where the adjusters stand.
-const STANDING: u8 = 3;
+/// Rank of the piece that says where the adjusters stand: it stays to the end.
+const STANDING: u8 = 12;
 
 /// Columns the bow's name may take at least and at most.
-const NAME: (usize, usize) = (10, 28);
+const NAME: (usize, usize) = (10, 32);
 
+/// Columns between two pieces.
+const GAP: usize = 2;
+
+/// What stands at the right end.
 fn pieces(app: &App) -> Vec<Piece> {
     let timeline = app.timeline();
-    let card = &timeline.card;
-    let mut all = vec![Piece {
-        text: format!("{}-handed", card.bow.hand.id()),
-        role: Role::Text,
-        rank: 4,
-    }];
+    let mut all = Vec::new();
     let mut add = |text: String, role: Role, rank: u8| all.push(Piece { text, role, rank });
-    let number = timeline.setting().number;
-    let shots = timeline.shots_here().count();
-    add(format!("setting {number}"), Role::Text, 6);
-    add(
-        wording::standing(timeline, app.system),
-        Role::Text,
-        STANDING,
-    );
-    add(words::count(shots, "shot"), Role::Text, 5);
-    let next = wording::next_shots(&app.next, app.system);
-    if !next.is_empty() {
-        add(next, Role::Warn, 8);
+    if app.demo {
+        add("DEMO: NOT KEPT".into(), Role::Warn, 11);
+    }
+    if app.practice.is_some() {
+        add("PRACTICE: NOT KEPT".into(), Role::Warn, 11);
+    }
+    if app.read_only.is_some() {
+        add("READING ONLY".into(), Role::Warn, 10);
+    }
+    if !timeline.holes.is_none() {
+        add("FILE HAS HOLES".into(), Role::Warn, 9);
     }
     if timeline.open_incident().is_some() {
         add("INCIDENT".into(), Role::Bad, 10);
@@ -61,21 +56,31 @@ fn pieces(app: &App) -> Vec<Piece> {
         add("CLOSED".into(), Role::Good, 9);
     }
     if timeline.pending.is_some() {
-        add("AT THE BENCH".into(), Role::Warn, 9);
+        add("AT THE BENCH".into(), Role::Warn, 5);
     }
-    if app.demo {
-        add("DEMO: NOT KEPT".into(), Role::Warn, 11);
+    let next = wording::next_shots(&app.next, app.system);
+    if !next.is_empty() {
+        add(next, Role::Warn, 8);
     }
-    if app.practice.is_some() {
-        add("PRACTICE: NOT KEPT".into(), Role::Warn, 11);
-    }
-    if !timeline.holes.is_none() {
-        add("FILE HAS HOLES".into(), Role::Warn, 9);
-    }
-    if app.read_only.is_some() {
-        add("READING ONLY".into(), Role::Warn, 10);
-    }
+    let number = timeline.setting().number;
+    add(format!("setting {number}"), Role::Text, 6);
+    add(
+        wording::standing(timeline, app.system),
+        Role::Text,
+        STANDING,
+    );
     all
+}
+
+/// What kind of bow and whose hand, in full and in short.
+fn kind(app: &App, between: &str) -> [String; 2] {
+    let bow = &app.timeline().card.bow;
+    let hand = format!("{}-handed", bow.hand.id());
+    let release = match bow.release {
+        crate::gear::Release::Aid => "release aid",
+        crate::gear::Release::Fingers => "fingers",
+    };
+    [[bow.kind.id(), &hand, release].join(between), hand]
 }
 
 /// Whose bow; by its file where neither owner nor bow has a name.
@@ -104,42 +109,36 @@ pub fn draw(app: &App, paint: &mut Paint<'_>, area: Rect) {
     }
     let mut all = pieces(app);
     let title = safe(&whose(app));
-    let readable = NAME_READS.min(title.width());
-    let least_name = NAME.0.min(title.width());
-    let needed = |all: &[Piece]| all.iter().map(|p| p.text.width() + 3).sum::<usize>();
-    if needed(&all) + readable > width
+    let least = NAME.0.min(title.width());
+    let needed = |all: &[Piece]| all.iter().map(|p| p.text.width() + GAP).sum::<usize>();
+    let wanted = title.width().min(NAME.1);
+    if needed(&all) + wanted > width
         && let Some(piece) = all.iter_mut().find(|p| p.rank == STANDING)
     {
         piece.text = wording::standing_short(app.timeline(), app.system);
     }
-    if needed(&all) + readable > width {
-        all.retain(|p| p.rank != STANDING);
-    }
-    while needed(&all) + least_name > width {
-        let Some(least) = (0..all.len()).min_by_key(|i| all[*i].rank) else {
+    while needed(&all) + least > width {
+        let Some(lowest) = (0..all.len()).min_by_key(|i| all[*i].rank) else {
             break;
         };
-        all.remove(least);
+        if all[lowest].rank == STANDING {
+            break;
+        }
+        all.remove(lowest);
     }
-    let room = width
-        .saturating_sub(needed(&all))
-        .clamp(least_name, NAME.1.max(least_name));
-    let title = fit(&title, room);
-    let mut x = paint.put(area.x, area.y, &title, Role::Strong, area.width);
+    let room = width.saturating_sub(needed(&all));
+    let title = fit(&title, room.clamp(least, NAME.1.max(least)));
+    let x = paint.put(area.x, area.y, &title, Role::Strong, area.width);
+    let left = room.saturating_sub(title.width() + GAP);
+    let fits = |text: &&String| text.width() <= left;
+    let kind = kind(app, paint.glyphs.between);
+    if let Some(kind) = kind.iter().find(fits) {
+        let x = x + GAP as u16;
+        paint.put(x, area.y, kind, Role::Faint, area.right().saturating_sub(x));
+    }
+    let mut x = (area.right() + GAP as u16).saturating_sub(needed(&all) as u16);
     for piece in all {
-        x = paint.put(
-            x,
-            area.y,
-            " | ",
-            Role::Faint,
-            area.right().saturating_sub(x),
-        );
-        x = paint.put(
-            x,
-            area.y,
-            &piece.text,
-            piece.role,
-            area.right().saturating_sub(x),
-        );
+        let room = area.right().saturating_sub(x);
+        x = paint.put(x, area.y, &piece.text, piece.role, room) + GAP as u16;
     }
 }

@@ -1,18 +1,24 @@
-//! The tear pane: where the nock went through, seen from the point hole.
+//! The tear pane: one hole as it is in the paper, and what it says in figures.
 //!
 //! ```text
-//! |10        .          |  the grid in mm: the point hole in the middle,
-//! |      o   .          |  the tolerance ring, the slit to the latest nock,
-//! | 0  O-----+ - - - - -|  earlier shots of this setting faint, the mean
-//! |          .          |  and its scatter
-//! |    10    0    10    |  the scale
-//! | latest 9 mm left    |  what it says in figures
+//! |          high           |  cropped to what it shows, a square mm
+//! |           :             |
+//! |  o   *====:             |  the latest hole: nock, slit, point
+//! | left------@---- right   |  earlier shots hollow; what is within
+//! |           :             |  tolerance shaded, or ringed with dots
+//! |          low            |
+//! | last    8 left   2 high |
+//! | likely  9 left   2 high |
+//! |         ± 2 mm, 1 shot  |
+//! | scatter 2 mm (limit 6)  |
+//! | wanted  within 6 mm     |
 //! ```
 
 use ratatui::layout::Rect;
+use unicode_width::UnicodeWidthStr;
 
 use super::axes::{self, MARGIN, Scale};
-use super::paint::{Paint, Row, fit, row};
+use super::paint::{Paint, Row, row};
 use super::plot::Plot;
 use crate::session::ShotAt;
 use crate::tear::Tear;
@@ -22,11 +28,10 @@ use crate::tui::state::App;
 use crate::tui::theme::Role;
 use crate::units::System;
 use crate::words;
+use crate::words::order;
 
-/// Rows the figures under the grid may take, least and most.
-const FIGURES: (u16, u16) = (2, 6);
-/// The share of the height they may take is one part in this.
-const FIGURES_SHARE: u16 = 3;
+/// Rows the grid keeps whatever is said under it.
+const LEAST_GRID: u16 = 5;
 /// Columns of a figure's name.
 const NAME: usize = 8;
 /// Scatter this much larger one way than the other is told both ways.
@@ -34,15 +39,17 @@ const UNLIKE: f64 = 1.4;
 /// From this on, mm: less is within what is read off paper.
 const TELLING: f64 = 3.0;
 /// A shot counts as a bad one from this chance.
-const BAD_FROM: f64 = 0.5;
+pub(super) const BAD_FROM: f64 = 0.5;
+/// A pane this wide and high says more.
+const ROOMY: (u16, u16) = (30, 26);
 
 /// What is shown on the grid.
 struct Shown<'a> {
     here: Vec<&'a ShotAt>,
     bad: Vec<bool>,
     typed: Vec<Tear>,
-    mean: Option<Tear>,
-    aim: (f64, f64),
+    likely: Option<Tear>,
+    wanted: (f64, f64),
     tolerance: f64,
 }
 
@@ -63,22 +70,27 @@ impl<'a> Shown<'a> {
             here,
             bad,
             typed: typed(app),
-            mean: estimate.map(|e| Tear::new(e.right, e.up)),
-            aim: timeline.card.paper.aim,
+            likely: estimate.map(|e| Tear::new(e.right, e.up)),
+            wanted: timeline.card.paper.aim,
             tolerance: timeline.card.paper.tolerance,
         }
     }
 
-    fn reach(&self) -> f64 {
-        let far = |t: Tear| t.right.abs().max(t.up.abs());
-        let aim = self.aim.0.abs().max(self.aim.1.abs());
-        self.here
-            .iter()
-            .map(|s| far(s.shot.tear()))
-            .chain(self.typed.iter().map(|t| far(*t)))
-            .chain(self.mean.map(far))
-            .fold(self.tolerance + aim, f64::max)
-            * 1.1
+    /// The corners of what the grid has to hold, mm.
+    fn corners(&self) -> ((f64, f64), (f64, f64)) {
+        let (right, up) = self.wanted;
+        let shots = self.here.iter().map(|s| s.shot.tear());
+        let marks = shots.chain(self.typed.iter().copied());
+        let (mut low, mut high) = ((0.0f64, 0.0f64), (0.0f64, 0.0f64));
+        let mut hold = |x: f64, y: f64| {
+            low = (low.0.min(x), low.1.min(y));
+            high = (high.0.max(x), high.1.max(y));
+        };
+        for edge in [-self.tolerance, self.tolerance] {
+            hold(right + edge, up + edge);
+        }
+        marks.for_each(|t| hold(t.right, t.up));
+        (low, high)
     }
 }
 
@@ -94,7 +106,7 @@ fn typed(app: &App) -> Vec<Tear> {
 
 /// What the pane says, in words only.
 pub(in crate::tui) fn said(app: &App) -> Vec<Row> {
-    figures(app, &Shown::of(app), u16::MAX)
+    figures(app, &Shown::of(app), u16::MAX, true)
 }
 
 /// Draws the pane.
@@ -103,88 +115,125 @@ pub fn draw(app: &App, paint: &mut Paint<'_>, area: Rect) {
         return;
     }
     let shown = Shown::of(app);
-    let most = (area.height / FIGURES_SHARE).clamp(FIGURES.0, FIGURES.1);
-    let rows = figures(app, &shown, area.width.saturating_sub(2));
-    let height = (rows.len() as u16).min(most);
-    let grid = Rect::new(
-        area.x + MARGIN,
-        area.y,
-        area.width - MARGIN,
-        area.height - height - 1,
-    );
-    match &app.grid {
-        Some(cursor) => draw_sheet(app, paint, grid, cursor),
-        None => draw_tears(app, paint, grid, &shown),
+    let roomy = area.width >= ROOMY.0 && area.height >= ROOMY.1;
+    let mut rows = figures(app, &shown, area.width.saturating_sub(1), roomy);
+    rows.truncate(usize::from(area.height.saturating_sub(LEAST_GRID).max(2)));
+    if roomy {
+        rows.push(legend(paint));
     }
-    let text = Rect::new(area.x + 1, area.bottom() - height, area.width - 2, height);
+    let height = rows.len() as u16;
+    let above = Rect::new(area.x, area.y, area.width, area.height - height);
+    match &app.grid {
+        Some(cursor) => {
+            let grid = Rect::new(
+                above.x + MARGIN,
+                above.y,
+                above.width - MARGIN,
+                above.height - 1,
+            );
+            draw_sheet(app, paint, grid, cursor);
+        }
+        None => draw_tears(app, paint, above, &shown),
+    }
+    let text = Rect::new(area.x + 1, area.bottom() - height, area.width - 1, height);
     paint.rows(text, &rows);
 }
 
-fn draw_tears(app: &App, paint: &mut Paint<'_>, grid: Rect, shown: &Shown<'_>) {
-    let plot = Plot::new(grid, shown.reach());
-    axes::draw(paint, &plot, grid, Scale::tear(app.system));
-    let ring = (shown.tolerance, shown.tolerance);
-    plot.ellipse(paint, shown.aim, ring, Role::Tolerance);
-    if let (Some(mean), Some((right, up))) = (shown.mean, app.analysis.scatter)
-        && !app.look.thin
-    {
-        let radii = (right * words::TWO_OF_THREE, up * words::TWO_OF_THREE);
-        plot.ellipse(paint, (mean.right, mean.up), radii, Role::Faint);
+fn draw_tears(app: &App, paint: &mut Paint<'_>, area: Rect, shown: &Shown<'_>) {
+    // Its first and last row name what is up and what is down.
+    let named = area.height >= LEAST_GRID;
+    let grid = Rect::new(
+        area.x,
+        area.y + u16::from(named),
+        area.width,
+        area.height - 2 * u16::from(named),
+    );
+    let (low, high) = shown.corners();
+    let plot = Plot::around(grid, low, high);
+    let Some((cx, cy)) = plot.cell(0.0, 0.0) else {
+        return;
+    };
+    let [flat, upright] = paint.glyphs.axis;
+    for x in grid.left()..grid.right() {
+        paint.cell(x, cy, flat, Role::Border);
     }
-    let latest = if shown.typed.is_empty() {
-        shown.here.last().map(|s| s.shot.tear())
-    } else {
-        None
+    for y in grid.top()..grid.bottom() {
+        paint.cell(cx, y, upright, Role::Border);
+    }
+    if paint.theme.shade().is_none() {
+        let radii = (shown.tolerance, shown.tolerance);
+        plot.ellipse(paint, shown.wanted, radii, Role::Faint);
+    }
+    let (last, before) = match (shown.typed.is_empty(), shown.here.split_last()) {
+        (true, Some((last, before))) => (Some(last), before),
+        _ => (None, &shown.here[..]),
     };
     // A slow line is spared what is faint.
-    let history = if app.look.thin { 0 } else { shown.here.len() };
-    let marks = shown.here.iter().zip(&shown.bad).take(history);
-    for (shot, bad) in marks {
-        let c = if *bad {
-            paint.glyphs.bad
-        } else {
-            paint.glyphs.earlier
-        };
+    let before = if app.look.thin { &[] } else { before };
+    for (shot, bad) in before.iter().zip(&shown.bad) {
+        let g = paint.glyphs;
+        let c = if *bad { g.bad } else { g.earlier };
         plot.mark(paint, shot.shot.right, shot.shot.up, c, Role::Faint);
     }
-    if let Some(mean) = shown.mean {
-        plot.mark(paint, mean.right, mean.up, paint.glyphs.mean, Role::Mean);
+    for tear in &shown.typed {
+        hole(paint, &plot, *tear, false);
     }
-    for tear in shown.typed.iter().copied().chain(latest) {
-        hole(paint, &plot, tear);
+    if let Some(last) = last {
+        let bad = shown.bad.last().copied().unwrap_or(false);
+        hole(paint, &plot, last.shot.tear(), bad);
+    } else if shown.typed.is_empty() {
+        plot.mark(paint, 0.0, 0.0, paint.glyphs.point, Role::Latest);
+    }
+    sides(paint, grid, cy);
+    plot.disc(paint, shown.wanted, shown.tolerance);
+    if named {
+        let middle = |word: &str| {
+            let half = word.len() as u16 / 2;
+            cx.saturating_sub(half)
+                .clamp(area.x, area.right() - word.len() as u16)
+        };
+        paint.put(middle("high"), area.y, "high", Role::Faint, 4);
+        paint.put(middle("low"), area.bottom() - 1, "low", Role::Faint, 3);
     }
 }
 
-/// The slit from point to nock, and the vane cuts round the nock.
-fn hole(paint: &mut Paint<'_>, plot: &Plot, tear: Tear) {
+/// The slit from point to nock.
+fn hole(paint: &mut Paint<'_>, plot: &Plot, tear: Tear, bad: bool) {
     plot.slit(paint, (tear.right, tear.up), Role::Latest);
-    let [_, upright, rising, falling] = paint.glyphs.slit;
-    if let Some((x, y)) = plot.cell(tear.right, tear.up)
-        && x > 1
-        && y > 1
-    {
-        // Three vanes a third of a turn apart, the odd one up.
-        for (vx, vy, c) in [
-            (x, y - 1, upright),
-            (x - 1, y + 1, rising),
-            (x + 1, y + 1, falling),
-        ] {
-            vane(paint, plot, (vx, vy), c);
-        }
-    }
     plot.mark(paint, 0.0, 0.0, paint.glyphs.point, Role::Latest);
-    plot.mark(paint, tear.right, tear.up, paint.glyphs.nock, Role::Latest);
+    let nock = if bad {
+        paint.glyphs.bad
+    } else {
+        paint.glyphs.nock
+    };
+    let at = plot.cell(tear.right, tear.up);
+    // Both holes in one: the point is what is left to see.
+    if at != plot.cell(0.0, 0.0) {
+        plot.mark(paint, tear.right, tear.up, nock, Role::Latest);
+    }
 }
 
-/// A vane cut, where nothing that matters stands already.
-fn vane(paint: &mut Paint<'_>, plot: &Plot, at: (u16, u16), c: char) {
-    let dot = paint.glyphs.dot;
-    let free = paint.buf.cell(at).is_some_and(|cell| {
-        let s = cell.symbol();
-        s == " " || s.starts_with(dot)
-    });
-    if free && plot.holds(at) {
-        paint.cell(at.0, at.1, c, Role::Latest);
+/// Names the two sides at the ends of the axis, or as near to it as nothing
+/// that was drawn stands in the way.
+fn sides(paint: &mut Paint<'_>, grid: Rect, axis: u16) {
+    let [flat, _] = paint.glyphs.axis;
+    let free = |paint: &Paint<'_>, x: u16, y: u16| {
+        let cell = paint.buf.cell((x, y));
+        cell.is_some_and(|c| c.symbol() == " " || c.symbol().starts_with(flat))
+    };
+    for (word, at_right) in [("left", false), ("right", true)] {
+        let wide = word.len() as u16;
+        let x = if at_right {
+            grid.right().saturating_sub(wide)
+        } else {
+            grid.x + 1
+        };
+        let rows = (0..grid.height).flat_map(|d| [axis + d, axis.saturating_sub(d)]);
+        let mut rows = rows.filter(|y| *y >= grid.top() && *y < grid.bottom());
+        let place = rows.find(|y| (x..x + wide).all(|x| free(paint, x, *y)));
+        if let Some(y) = place {
+            paint.put(x, y, word, Role::Faint, wide);
+        }
     }
 }
 
@@ -194,13 +243,8 @@ fn draw_sheet(app: &App, paint: &mut Paint<'_>, grid: Rect, cursor: &GridCursor)
     let plot = Plot::new(grid, far.max(30.0) * 1.05);
     axes::draw(paint, &plot, grid, Scale::tear(app.system));
     if let Some(point) = cursor.point {
-        plot.mark(
-            paint,
-            point.right,
-            point.up,
-            paint.glyphs.nock,
-            Role::Latest,
-        );
+        let (at, glyph) = ((point.right, point.up), paint.glyphs.nock);
+        plot.mark(paint, at.0, at.1, glyph, Role::Latest);
     }
     plot.mark(
         paint,
@@ -211,67 +255,127 @@ fn draw_sheet(app: &App, paint: &mut Paint<'_>, grid: Rect, cursor: &GridCursor)
     );
 }
 
+/// What the marks are.
+fn legend(paint: &Paint<'_>) -> Row {
+    let g = paint.glyphs;
+    let text = format!("{} point  {} nock  {} earlier", g.point, g.nock, g.earlier);
+    row(text, Role::Faint)
+}
+
+/// The figures under the grid, each with room for what it says.
+struct Figures {
+    rows: Vec<Row>,
+    room: usize,
+}
+
+impl Figures {
+    fn named(&mut self, name: &str, text: Row) {
+        let mut row = vec![(format!("{name:<NAME$}"), Role::Faint)];
+        row.extend(text);
+        self.rows.push(row);
+    }
+
+    /// A tear by its sides: beside one another where both fit, else a row each.
+    fn tear(&mut self, name: &str, tear: Tear, system: System, role: Role) {
+        let sides: Vec<String> = order::sides(tear, system).into_iter().flatten().collect();
+        match &sides[..] {
+            [a, b] if a.width().max(9) + 1 + b.width() <= self.room => {
+                self.named(name, row(format!("{a:<9} {b}"), role));
+            }
+            [a, b] => {
+                self.named(name, row(a.clone(), role));
+                self.named("", row(b.clone(), role));
+            }
+            [one] => self.named(name, row(one.clone(), role)),
+            _ => self.named(name, row("clean", role)),
+        }
+    }
+
+    /// Pieces in order, as many to a row as fit.
+    fn pieces(&mut self, name: &str, pieces: &[String], role: Role) {
+        let mut line = String::new();
+        let mut name = name;
+        for piece in pieces {
+            let gap = if line.is_empty() { 0 } else { 2 };
+            if !line.is_empty() && line.width() + gap + piece.width() > self.room {
+                self.named(name, row(std::mem::take(&mut line), role));
+                name = "";
+            }
+            if !line.is_empty() {
+                line.push_str(", ");
+            }
+            line.push_str(piece);
+        }
+        self.named(name, row(line, role));
+    }
+}
+
 /// What the grid says in figures, most important first.
-fn figures(app: &App, shown: &Shown<'_>, width: u16) -> Vec<Row> {
+fn figures(app: &App, shown: &Shown<'_>, width: u16, roomy: bool) -> Vec<Row> {
     let system = app.system;
     if let Some(cursor) = &app.grid {
         return sheet_figures(cursor, system, width);
     }
-    let mut rows = Vec::new();
-    let mut add = |name: &str, text: String, role: Role| {
-        let room = usize::from(width).saturating_sub(NAME);
-        rows.push(vec![
-            (format!("{name:<NAME$}"), Role::Faint),
-            (fit(&text, room), role),
-        ]);
+    let mut out = Figures {
+        rows: Vec::new(),
+        room: usize::from(width).saturating_sub(NAME),
     };
     match shown.here.last() {
-        Some(shot) => add(
-            "latest",
-            words::tear(shot.shot.tear(), system),
-            Role::Latest,
-        ),
-        None => add("latest", "none here yet".into(), Role::Text),
+        Some(shot) => out.tear("last", shot.shot.tear(), system, Role::Latest),
+        None => out.named("last", row("none here yet", Role::Text)),
     }
-    if let Some(mean) = shown.mean {
-        add("mean", words::tear(mean, system), Role::Mean);
-    }
-    let bad = shown.bad.iter().filter(|b| **b).count();
-    let bad = if bad == 0 {
-        String::new()
-    } else {
-        format!(", {bad} bad")
-    };
-    add(
-        "here",
-        format!("{}{bad}", words::count(shown.here.len(), "shot")),
-        Role::Text,
-    );
-    if let Some((right, up)) = app.analysis.scatter {
-        let round = system.tear(right.hypot(up) / 2f64.sqrt());
-        let (wide, tall) = (system.tear_number(right), system.tear_number(up));
-        let both = format!("{wide} wide {tall} tall");
-        let unlike = right.max(up) > UNLIKE * right.min(up) && right.max(up) > TELLING;
-        let words = match unlike && NAME + both.len() <= usize::from(width) {
-            true => both,
-            false => format!("about {round}"),
+    if let (Some(shot), Some(true)) = (shown.here.last(), shown.bad.last()) {
+        let why = if shot.shot.called_bad {
+            ["called bad".to_owned(), "not counted".to_owned()]
+        } else {
+            ["a flier".to_owned(), "counts little".to_owned()]
         };
-        add("scatter", words, Role::Text);
+        out.pieces("", &why, Role::Warn);
     }
-    add(
-        "ring",
-        format!("within {}", system.tear(shown.tolerance)),
-        Role::Tolerance,
-    );
-    if let Some(shot) = shown
-        .here
-        .last()
-        .filter(|s| width >= 30 && s.shot.said.is_some())
-    {
-        let said = shot.shot.said.clone().unwrap_or_default();
-        add("typed", said, Role::Faint);
+    let count = order::shots(shown.here.len(), app.timeline().shots.len());
+    if let Some(likely) = shown.likely {
+        out.tear("likely", likely, system, Role::Likely);
+        let sd = app.analysis.advice.estimate.tear_mm.map_or(0.0, |e| e.sd);
+        let about = order::give_or_take(sd, shown.here.len(), system, out.room);
+        let about = about.replace('±', app.look.glyphs.about);
+        out.named("", row(about, Role::Faint));
     }
-    rows
+    if roomy {
+        let others = shown.bad.iter().filter(|b| **b).count();
+        let mut pieces = vec![count];
+        if others > 0 {
+            pieces.push(format!("{others} not counted"));
+        }
+        out.pieces("shots", &pieces, Role::Text);
+    }
+    out.named("scatter", row(scatter(app, out.room), Role::Text));
+    let within = order::within(shown.tolerance, system);
+    let wanted = Tear::new(shown.wanted.0, shown.wanted.1);
+    let aim = order::sides(wanted, system).into_iter().flatten();
+    let pieces: Vec<String> = aim.chain([within]).collect();
+    out.pieces("wanted", &pieces, Role::Tolerance);
+    out.rows
+}
+
+/// The scatter against its limit where that is what is judged.
+fn scatter(app: &App, room: usize) -> String {
+    let system = app.system;
+    let check = &app.analysis.advice.checks.consistency;
+    if let (Some(value), Some(limit), Some("mm")) = (check.value, check.limit, check.unit) {
+        return order::against(value, limit, system, room);
+    }
+    let Some((right, up)) = app.analysis.scatter else {
+        return "not known yet".into();
+    };
+    let round = system.tear(right.hypot(up) / 2f64.sqrt());
+    let (wide, tall) = (system.tear_number(right), system.tear_number(up));
+    let both = format!("{wide} wide {tall} tall");
+    let unlike = right.max(up) > UNLIKE * right.min(up) && right.max(up) > TELLING;
+    if unlike && both.len() <= room {
+        both
+    } else {
+        format!("about {round}")
+    }
 }
 
 fn sheet_figures(cursor: &GridCursor, system: System, width: u16) -> Vec<Row> {

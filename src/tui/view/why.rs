@@ -10,15 +10,14 @@
 
 use ratatui::layout::Rect;
 
-use super::next_step::verdict_role;
 use super::paint::{Paint, Row, row, wrap};
+use super::verdict::Band;
 use crate::actions::{Action, Scope};
 use crate::tui::input::scrolled;
 use crate::tui::screens::{Flow, Screen};
 use crate::tui::state::App;
 use crate::tui::theme::Role;
 use crate::units::trim_number;
-use crate::words;
 
 /// The screen.
 #[derive(Debug, Default)]
@@ -42,12 +41,9 @@ impl Screen for WhyScreen {
     }
     fn draw(&self, app: &App, paint: &mut Paint<'_>, area: Rect) {
         let advice = &app.analysis.advice;
-        let mut rows: Vec<Row> = wrap(
-            words::title(advice),
-            verdict_role(advice.verdict),
-            area.width,
-            0,
-        );
+        let used = Band::of(app).draw(paint, Rect { height: 1, ..area });
+        let area = super::paint::under(area, used);
+        let mut rows: Vec<Row> = Vec::new();
         rows.extend(wrap(&advice.headline, Role::Strong, area.width, 2));
         for reason in &advice.reasons {
             rows.push(Row::new());

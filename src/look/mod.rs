@@ -1,0 +1,11 @@
+//! How things look: the roles of text and marks, the colours of each scheme,
+//! the characters to draw with. No screen and no terminal in it, so that the
+//! settings can name a look without either.
+
+pub mod glyphs;
+mod inks;
+pub mod terminals;
+pub mod theme;
+
+pub use glyphs::{GlyphChoice, Glyphs};
+pub use theme::{ColourChoice, Palette, Role, Scheme, Theme, Tone};
