@@ -53,15 +53,17 @@ impl Order {
 
     /// In as few letters as tell it: `OUT 2.25`, `Plunger FIRMER 1/8`.
     pub fn short(&self, kind: AdjusterKind) -> String {
-        let rest = matches!(
-            kind,
-            AdjusterKind::RestSideways | AdjusterKind::RestHeight | AdjusterKind::CentreShot
-        );
-        if rest {
-            format!("{} {}", self.way, self.size)
-        } else {
-            format!("{} {} {}", self.noun, self.way, self.size)
-        }
+        let noun = match kind {
+            AdjusterKind::RestSideways | AdjusterKind::RestHeight => "",
+            AdjusterKind::NockingPoint => "Nock ",
+            AdjusterKind::PlungerTension => "Plunger ",
+            AdjusterKind::CentreShot => "Centre ",
+            AdjusterKind::YokeTwist => "Yoke ",
+            AdjusterKind::CamShim => "Cam ",
+            AdjusterKind::LimbBolts => "Bolts ",
+            AdjusterKind::BraceHeight => "Brace ",
+        };
+        format!("{noun}{} {}", self.way, self.size)
     }
 }
 
