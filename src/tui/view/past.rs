@@ -10,7 +10,7 @@
 
 use unicode_width::UnicodeWidthStr;
 
-use super::paint::{Row, fit, row, wrap};
+use super::paint::{Row, row, wrap};
 use crate::session::{Event, Timeline};
 use crate::tear::Tear;
 use crate::tui::glyphs::Glyphs;
@@ -109,17 +109,21 @@ fn columns(all: &[Did], width: usize) -> Vec<Row> {
     let number = wide(|d| &d.number);
     let what = wide(|d| &d.what);
     let before = wide(|d| &d.before);
-    all.iter()
-        .map(|d| {
-            let head = format!("{:<number$} {:<what$}  ", d.number, d.what);
-            let room = width.saturating_sub(head.width() + before + 1);
-            vec![
-                (head, Role::Text),
-                (format!("{:<before$} ", d.before), Role::Faint),
-                (fit(&d.after, room), Role::Strong),
-            ]
-        })
-        .collect()
+    let after = wide(|d| &d.after);
+    let beside = number + what + before + after + 3 <= width;
+    let mut rows = Vec::new();
+    for d in all {
+        let head = format!("{:<number$} {:<what$} ", d.number, d.what);
+        let mut row = vec![(head, Role::Text)];
+        if !beside {
+            rows.push(std::mem::take(&mut row));
+            row.push((" ".repeat(number + 1), Role::Text));
+        }
+        row.push((format!("{:<before$} ", d.before), Role::Faint));
+        row.push((d.after.clone(), Role::Strong));
+        rows.push(row);
+    }
+    rows
 }
 
 /// An entry in as few words as tell it.
