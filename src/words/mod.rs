@@ -5,8 +5,8 @@
 //! that screen, command line, sheet and JSON say it with the same words.
 
 mod moves;
-mod steps;
 pub mod order;
+mod steps;
 mod tears;
 mod verdict;
 
