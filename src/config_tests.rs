@@ -44,7 +44,7 @@ fn every_kind_of_mistake_is_refused_by_name_and_line() {
     for (text, parts) in [
         (
             "[display]\nsytem = \"mm\"\n",
-            vec!["2: display.sytem", "system, colour"],
+            vec!["2: display.sytem", "system, look, colour"],
         ),
         (
             "[display]\nsystem = \"feet\"\n",

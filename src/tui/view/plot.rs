@@ -269,10 +269,8 @@ mod tests {
                 let (x, y) = plot.cell(0.0, 0.0).unwrap();
                 let (right, up) = plot.place((x, y));
                 let cell = plot.mm_per_col();
-                assert!(
-                    right.abs() <= cell / 2.0 && up.abs() <= cell,
-                    "{right} {up}"
-                );
+                let near = |mm: f64, cell: f64| mm.abs() <= cell / 2.0 + 1e-9;
+                assert!(near(right, cell) && near(up, 2.0 * cell), "{right} {up}");
                 // Ten columns across are as long as five rows up.
                 let (a, _) = plot.place((x + 10, y));
                 let (_, b) = plot.place((x, y.saturating_sub(5)));
