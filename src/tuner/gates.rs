@@ -207,7 +207,8 @@ pub fn evidence(belief: &Belief, task: &Task, shots: &[Obs], track: &Track) -> E
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::tuner::Repeated;
+    use crate::belief::{OWNER, Place, Prior};
+    use crate::tuner::{Range, Repeated};
 
     fn track(shots: usize, repeats: usize, apart: f64) -> Track {
         let here = crate::belief::Place::start(1, 2.0);
@@ -262,5 +263,96 @@ mod tests {
         assert_eq!(at(5, 0.50), Gate::Refuse);
         // One repeat is one accident, whatever it says.
         assert_eq!(at(1, 0.0), Gate::Wait);
+    }
+
+    const STEP: f64 = 0.25;
+
+    /// Tears at places of the rest sideways, two shots each, 1 mm apart; the
+    /// adjusters stand at the last place.
+    fn told(seen: &[(f64, f64)]) -> (Belief, Task, Track, Vec<Obs>) {
+        let range = |axis| Range {
+            axis,
+            step: STEP,
+            low: -8.0,
+            high: 8.0,
+            usable: true,
+        };
+        let task = Task::new(vec![range(Axis::Right), range(Axis::Up)], 6.0);
+        let shot = |x: f64, right: f64| Obs {
+            place: Place::start(2, 2.0).moved(0, x),
+            called_bad: false,
+            tear: [right, 0.0],
+        };
+        let pairs = seen.iter();
+        let shots: Vec<Obs> = pairs
+            .flat_map(|(x, right)| [shot(*x, right - 0.5), shot(*x, right + 0.5)])
+            .collect();
+        let belief = Belief::fit(&Prior::aid(), &shots, OWNER);
+        let track = Track::count(&shots, &shots[shots.len() - 1].place, OWNER);
+        (belief, task, track, shots)
+    }
+
+    fn unfit(seen: &[(f64, f64)]) -> Option<Unfit> {
+        let (belief, task, track, shots) = told(seen);
+        let decision = crate::tuner::choose(&belief, &task, &track);
+        let evidence = evidence(&belief, &task, &shots, &track);
+        response(&belief, &evidence, &decision, &task, &track)
+    }
+
+    #[test]
+    fn a_rest_that_hardly_moves_the_tear_is_given_up_early_once_both_sides_were_tried() {
+        for side in [1.0, -1.0] {
+            let at = |x: f64, right: f64| (side * x, side * right);
+            // 0.4 mm a mm, 14 mm out: its whole travel brings in 3.
+            let both = unfit(&[at(0.0, 14.0), at(4.0, 15.6), at(-4.0, 12.4)]);
+            assert!(matches!(both, Some(Unfit::Weak(0, _))), "{both:?}");
+            // One side alone shows nothing of the other.
+            assert_eq!(unfit(&[at(0.0, 14.0), at(4.0, 14.0)]), None);
+            // The same slope and 7 mm out: two millimetres of rest do it.
+            let near = unfit(&[at(0.0, 7.0), at(4.0, 8.6), at(-4.0, 5.4)]);
+            assert_eq!(near, None);
+        }
+    }
+
+    #[test]
+    fn a_weak_answer_is_an_answer_and_opens_the_travel() {
+        for side in [1.0, -1.0] {
+            let care = |slope: f64| {
+                let places = [0.0, 4.0, -4.0, 2.0, -2.0, 0.0];
+                let seen = places.map(|x| (side * x, side * (9.0 + slope * x)));
+                let (belief, task, track, _) = told(&seen);
+                Care::of(&belief, &task, &track, 0)
+            };
+            let weak = care(0.6);
+            assert!(weak.answered && weak.side, "{weak:?}");
+            assert_eq!(weak.bounds, (-32, 32));
+            let none = care(0.0);
+            assert!(!none.answered, "{none:?}");
+            assert!(none.bounds.0 >= -16 && none.bounds.1 <= 16, "{none:?}");
+        }
+    }
+
+    #[test]
+    fn a_bent_response_whose_repeats_agree_is_not_refused_for_scatter() {
+        for side in [1.0, -1.0] {
+            let seen = [(0.0, 12.0), (2.0, 44.0), (-2.0, 10.0), (-4.0, 36.0)]
+                .map(|(x, right)| (side * x, side * right));
+            let (belief, task, track, _) = told(&seen);
+            let found = consistency(&belief, &task, &track, 6.0);
+            assert!(found.by_repeats < REPEATS_AGREE, "{found:?}");
+            assert_ne!(found.gate, Gate::Refuse, "{found:?}");
+        }
+    }
+
+    #[test]
+    fn a_response_is_likely_from_one_in_ten() {
+        let reach = |chance| Reach {
+            axis: Axis::Right,
+            off: 40.0,
+            chance,
+            longest: 39.0,
+        };
+        assert!(reach(0.0999).is_short());
+        assert!(!reach(0.1).is_short());
     }
 }
