@@ -65,6 +65,7 @@ impl Obstacle {
     pub fn text(&self, card: &Card, system: System) -> String {
         match self {
             Self::HugeTear(mm, longest) => format!("the tear is {} out one way; within its travel no likely response of this bow brings in more than about {}: check arrow, draw length, draw weight and nocking point first", system.tear(*mm), system.tear(*longest)),
+            Self::Weak(kind, mm, longest) if mm <= longest => format!("the {} hardly moves the tear on this bow: {} out that way, and many shots at several places do not show it coming in. Put it back to the start. {}", name(*kind), system.tear(*mm), instead(kind.axis(), card)),
             Self::Weak(kind, mm, longest) => format!("the {} hardly moves the tear on this bow: {} out that way, and its whole travel brings in about {} at most. Put it back to the start. {}", name(*kind), system.tear(*mm), system.tear(*longest), instead(kind.axis(), card)),
             Self::NoResponse(kind, _) => format!("the tear does not answer to the {}: put it back to the start and look elsewhere", name(*kind)),
             Self::Silent(kind, moves, power) => format!("{moves} moves of the {} would have shown a usual response (chance {}), and none showed: put it back to the start and look elsewhere", name(*kind), crate::words::odds(*power)),

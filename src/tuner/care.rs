@@ -3,7 +3,7 @@
 
 use super::search;
 use super::task::{Task, Track};
-use crate::belief::{AdjusterPrior, Belief};
+use crate::belief::{AdjusterPrior, Belief, Place};
 use crate::stats::normal;
 
 /// Chance above which an adjuster has answered.
@@ -50,7 +50,7 @@ impl Care {
         let doubt = gain
             .probability_negative
             .min(1.0 - gain.probability_negative);
-        let beyond = belief.gain_beyond(k, a.axis, &track.here, near, caution.answer);
+        let beyond = beyond(belief, task, track, k, caution.answer);
         let mut care = Care {
             moved,
             answered: moved && beyond > ANSWERED,
@@ -92,6 +92,27 @@ impl Care {
         let size = steps.abs().max(self.test);
         (steps.signum() * size).clamp(self.bounds.0, self.bounds.1)
     }
+}
+
+/// Chance that a unit of the adjuster changes the tear by `least` or more:
+/// near here, or over all the places shot, whichever shows it better.
+fn beyond(belief: &Belief, task: &Task, track: &Track, k: usize, least: f64) -> f64 {
+    let a = &task.adjusters[k];
+    let near = belief.gain_beyond(k, a.axis, &track.here, 2.0 * a.step, least);
+    let (low, high) = track.reached[k];
+    if high - low < 2.0 * a.step {
+        return near;
+    }
+    let (at, half) = whole(track, k);
+    near.max(belief.gain_beyond(k, a.axis, &at, half, least))
+}
+
+/// The middle of the places shot of an adjuster, and half the way between
+/// the outermost.
+fn whole(track: &Track, k: usize) -> (Place, f64) {
+    let (low, high) = track.reached[k];
+    let middle = 0.5 * (low + high) - track.here.positions[k];
+    (track.here.moved(k, middle), 0.5 * (high - low))
 }
 
 /// The response that is usual of an adjuster, mm for one unit.
@@ -162,6 +183,25 @@ const NONE_SHARE: f64 = 0.5;
 /// Chance of more than that, under which none was seen.
 const NONE_SEEN: f64 = 0.1;
 
+/// Chance that a usual response would have shown over the places shot.
+fn power(belief: &Belief, task: &Task, track: &Track, k: usize) -> f64 {
+    let (at, half) = whole(track, k);
+    let sd = belief.gain(k, task.adjusters[k].axis, &at, half).sd;
+    normal::below(usual(&belief.prior.adjusters[k]) / sd - SURE_SCORE)
+}
+
+/// Shots after which an adjuster that still has not answered is given up.
+const LONG_TRIED: usize = 16;
+
+/// Whether an adjuster was tried for long at several places, would have shown
+/// a usual response, and still has not answered.
+pub fn long_tried(belief: &Belief, task: &Task, track: &Track, k: usize) -> bool {
+    track.shots >= LONG_TRIED
+        && track.places[k] > SILENT_MOVES
+        && !Care::of(belief, task, track, k).answered
+        && power(belief, task, track, k) >= POWER
+}
+
 /// Whether two moves that would have shown a usual response showed none;
 /// where it is given up anyway, whether none was more likely than one.
 pub fn silence(
@@ -176,12 +216,9 @@ pub fn silence(
         return None;
     }
     let axis = task.adjusters[k].axis;
-    let (low, high) = track.reached[k];
-    let middle = 0.5 * (low + high) - track.here.positions[k];
-    let (at, half) = (track.here.moved(k, middle), 0.5 * (high - low));
+    let (at, half) = whole(track, k);
     let usual = usual(&belief.prior.adjusters[k]);
-    let sd = belief.gain(k, axis, &at, half).sd;
-    let power = normal::below(usual / sd - SURE_SCORE);
+    let power = power(belief, task, track, k);
     let seen = belief.gain_beyond(k, axis, &at, half, NONE_SHARE * usual);
     let most = if given_up { 0.5 } else { NONE_SEEN };
     (power >= POWER && seen < most).then_some(Silence {

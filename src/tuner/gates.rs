@@ -1,7 +1,7 @@
 //! When the rest is to be left alone: the figures behind the checks.
 
 use super::care::{self, Care, Silence};
-use super::choose::Decision;
+use super::choose::{Decision, VERTICAL_LIKELY};
 use super::reach::{self, Reach};
 use super::task::{Task, Track};
 use super::untried;
@@ -156,8 +156,12 @@ pub fn response(
     let limit = matches!(decision.choice, super::Choice::Limit);
     // Giving up anyway, the likelier of the two reasons is named.
     let sure = if limit { 0.5 } else { DEAD_SURE };
-    let open =
-        |k: &usize| task.adjusters[*k].usable && untried::steps(belief, task, track, *k).is_none();
+    // Giving up anyway; else not while a weak answer could still do it.
+    let open = |k: &usize| {
+        task.adjusters[*k].usable
+            && (limit || past_weak(belief, task, track, *k))
+            && untried::steps(belief, task, track, *k).is_none()
+    };
     if track.moves >= 1 && best < untried::OUT_OF_IDEAS {
         let dead = (0..task.adjusters.len())
             .filter(|k| evidence.dead[*k] >= sure && open(k))
@@ -171,7 +175,40 @@ pub fn response(
             return Some(Unfit::Silent(silence));
         }
     }
-    beyond_reach(belief, task, track).or_else(|| limit.then_some(Unfit::Clipped(best)))
+    beyond_reach(belief, task, track)
+        .or_else(|| hardly(belief, task, track))
+        .or_else(|| limit.then_some(Unfit::Clipped(best)))
+}
+
+/// A weak answer, in least answers: 0.6 mm a mm of rest.
+const WEAK: f64 = 2.0;
+
+/// Whether a tear stands too far out for a weak answer of the adjuster to
+/// bring it inside within travel.
+fn past_weak(belief: &Belief, task: &Task, track: &Track, k: usize) -> bool {
+    let a = &task.adjusters[k];
+    let i = a.axis.index();
+    let off = (belief.tear(&track.here).mean[i] - task.aim[i]).abs();
+    let here = track.here.positions[k];
+    let way = (a.high - here).max(here - a.low);
+    off - task.tolerance > WEAK * task.caution[k].answer * way
+}
+
+/// An adjuster that was tried for long and hardly moves the tear, on an axis
+/// that is not likely inside.
+fn hardly(belief: &Belief, task: &Task, track: &Track) -> Option<Unfit> {
+    let axes = Axis::BOTH.into_iter();
+    axes.filter(|axis| {
+        let (aim, here) = (task.aim[axis.index()], &track.here);
+        belief.probability_component(*axis, here, aim, task.tolerance) < VERTICAL_LIKELY
+    })
+    .find_map(|axis| {
+        let k = task.adjuster(axis)?;
+        let long = care::long_tried(belief, task, track, k);
+        let left_out = untried::steps(belief, task, track, k).is_some();
+        let reach = reach::of(belief, task, track, axis).filter(|_| long && !left_out)?;
+        Some(Unfit::Weak(k, reach))
+    })
 }
 
 /// Shots at a setting before a tear there is beyond reach.
