@@ -180,4 +180,12 @@ mod tests {
         assert!((high_start(&read(COMPOUND)) - 6.35).abs() < 1e-9);
         assert!((high_start(&read(RECURVE)) - 14.0).abs() < 1e-9);
     }
+
+    #[test]
+    fn heights_stay_within_4_mm_of_the_start_before_they_answer() {
+        for hand in ["right", "left"] {
+            let t = timeline(COMPOUND, hand, &[]);
+            assert_eq!(window(AdjusterKind::RestHeight, &t), (-4.0, 4.0));
+        }
+    }
 }

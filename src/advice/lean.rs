@@ -165,7 +165,8 @@ mod tests {
         card.set("bow.hand", hand).unwrap();
         let entries: Vec<Entry> = (1..).zip(events).map(|(n, e)| Entry::now(n, e)).collect();
         let timeline = Timeline::new(&card, &entries).unwrap();
-        let slope = prior(&timeline, &[kind]).adjusters[0].slope[0];
+        let own = usize::from(kind.axis() == Axis::Vertical);
+        let slope = prior(&timeline, &[kind]).adjusters[0].slope[own];
         (100.0 * normal::below(-slope.mean / slope.sd)).round() as u32
     }
 
@@ -234,5 +235,20 @@ mod tests {
         };
         assert_eq!(against("right", &card, events(), SPRING), 43);
         assert_eq!(against("left", &card, events(), SPRING), 57);
+    }
+
+    /// Guides agree: the rest up lowers the tail, the nocking point up raises
+    /// it. One sd from nothing is 84 % of the normal distribution.
+    #[test]
+    fn up_and_down_lean_the_guides_way_for_either_hand_and_release() {
+        use AdjusterKind::{NockingPoint, RestHeight};
+        for hand in ["right", "left"] {
+            for card in [COMPOUND, RECURVE] {
+                for events in [vec![], vec![record(2, 0.1)]] {
+                    assert_eq!(against(hand, card, events.clone(), RestHeight), 84);
+                    assert_eq!(against(hand, card, events, NockingPoint), 16);
+                }
+            }
+        }
     }
 }

@@ -309,4 +309,20 @@ mod tests {
             .is_none()
         );
     }
+
+    /// The rest goes down for a high nock, the nocking point up: each ends at
+    /// its own end of the travel.
+    #[test]
+    fn the_rise_ends_where_the_travel_that_way_ends() {
+        for (kind, against, steps) in [(RestHeight, 8.0, -12), (NockingPoint, -8.0, 6)] {
+            let mut session = answered(kind, "2 mm high", against);
+            powder(&mut session);
+            let mut reading = Reading::of(session.timeline(), System::Mm);
+            let k = reading.view.task.adjuster(Axis::Up).unwrap();
+            let range = &mut reading.view.task.adjusters[k];
+            // 2 mm down and 2.5 mm up: 3 mm down or 1.5 mm up from 1 mm up.
+            (range.low, range.high) = (-2.0, 2.5);
+            assert_eq!(steps_to_high(&reading, k), steps, "{kind:?}");
+        }
+    }
 }

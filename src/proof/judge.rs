@@ -341,6 +341,20 @@ mod tests {
             status(vec![answer("levels", "off")], Stage::Levels),
             Status::Off
         );
+        // Without an answer the set-up list's own word counts.
+        let listed = |item: &str, result: &str| Event::Setup {
+            item: item.into(),
+            value: None,
+            result: result.into(),
+        };
+        for (item, result, stands) in [
+            ("levels", "ok", Status::Passed),
+            ("levels", "off", Status::Off),
+            ("nock-fit", "ok", Status::Open),
+        ] {
+            let found = status(vec![listed(item, result)], Stage::Levels);
+            assert_eq!(found, stands, "{item} {result}");
+        }
     }
 
     #[test]

@@ -308,8 +308,8 @@ mod tests {
         assert_eq!(more_shots(&round_at(4.0, 30.0), 0, 10.0), 1);
     }
 
-    /// The axis that a pair's correction takes at a limit of 50 mm.
-    fn corrected(right: f64, up: f64, variance_up: f64) -> Axis {
+    /// The axis and the way of a pair's correction at a limit of 50 mm.
+    fn corrected(right: f64, up: f64, variance_up: f64) -> (Axis, f64) {
         let t = crate::setup::tests::timeline(crate::fixtures::MEASURED_COMPOUND, vec![]);
         let system = crate::units::System::Mm;
         let analysis = crate::advice::analyse(&t, system, crate::range::Today::now());
@@ -327,17 +327,21 @@ mod tests {
         };
         let mut verdict = context.open();
         context.correct(&mut verdict, &found, 50.0);
-        verdict.suggestion.unwrap().step.adjuster.axis()
+        let step = verdict.suggestion.unwrap().step;
+        (step.adjuster.axis(), step.amount.signum())
     }
 
     #[test]
     fn the_vertical_goes_first_past_half_the_limit_and_one_and_a_half_errors() {
         for way in [1.0, -1.0] {
-            assert_eq!(corrected(200.0, 25.0 * way, 1.0), Axis::Sideways);
-            assert_eq!(corrected(200.0, 25.01 * way, 1.0), Axis::Vertical);
+            // Bare shafts to the right: the rest goes left. Bare shafts high:
+            // the rest goes down (the usual rule).
+            let (aside, height) = ((Axis::Sideways, -1.0), (Axis::Vertical, -way));
+            assert_eq!(corrected(200.0, 25.0 * way, 1.0), aside);
+            assert_eq!(corrected(200.0, 25.01 * way, 1.0), height);
             // 1.5 x 20 mm is 30 mm.
-            assert_eq!(corrected(200.0, 30.0 * way, 400.0), Axis::Sideways);
-            assert_eq!(corrected(200.0, 30.01 * way, 400.0), Axis::Vertical);
+            assert_eq!(corrected(200.0, 30.0 * way, 400.0), aside);
+            assert_eq!(corrected(200.0, 30.01 * way, 400.0), height);
         }
     }
 

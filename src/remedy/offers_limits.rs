@@ -1,7 +1,7 @@
 //! Offers at the very limits.
 
-use super::offers;
 use super::tests::{card, find, taken, try_card};
+use super::{cut_wants_a_mark, offers};
 use crate::setup::tests::COMPOUND;
 
 /// Without its vanes the arrow weighs 371 gr, its point 126.1 gr; at a
@@ -57,4 +57,66 @@ fn more_weight_stops_where_the_arrow_gets_too_light() {
     };
     assert!(most("7.2 gr/lb").is_none_or(|lb| lb <= 43.8));
     assert!(most("").is_some_and(|lb| lb > 50.0 && lb <= 60.4));
+}
+
+/// Sizes are rounded to half pounds, never past the maker's least weight.
+#[test]
+fn no_weight_is_offered_under_the_makers_least() {
+    let mut offered = 0;
+    for spine in ["0.450", "0.470", "0.490", "0.510"] {
+        for tenths in 0..10 {
+            let least = 54.0 + 0.1 * f64::from(tenths);
+            let least_text = format!("{least:.1} lb");
+            let changes = [
+                ("arrow.spine", spine),
+                ("bow.maker_min_weight", least_text.as_str()),
+                ("bow.maker_max_turns", "6 turns"),
+            ];
+            if let Some(offer) = find(&card(COMPOUND, &changes), "weight") {
+                let lb = taken(COMPOUND, &changes, &offer, &[])
+                    .bow
+                    .peak_weight
+                    .pounds();
+                assert!(lb >= least - 1e-6 && lb < 59.9, "{spine} {least}: {lb}");
+                offered += 1;
+            }
+        }
+    }
+    assert!(offered >= 20, "{offered}");
+}
+
+/// Under the floor already a stiff arrow may still have a heavier point: it
+/// only adds. A trial point leaves the own one as it is, so a lighter trial
+/// point has all the room that its own mass leaves: 477.5 gr less 21 gr of
+/// vanes, 56 gr over a maker's 400 gr.
+#[test]
+fn a_heavier_point_needs_no_room_and_a_trial_point_counts_by_itself() {
+    let point = |changes: &[(&str, &str)]| {
+        let offer = find(&card(COMPOUND, changes), "point")?;
+        Some(
+            taken(COMPOUND, changes, &offer, &[])
+                .arrow
+                .next_point()
+                .grains(),
+        )
+    };
+    let stiff = [("arrow.spine", "0.250"), ("bow.maker_min_arrow", "600 gr")];
+    assert!(point(&stiff).is_some_and(|gr| gr > 125.5));
+    let trial = [
+        ("arrow.spine", "0.400"),
+        ("arrow.trial_point", "200 gr"),
+        ("bow.maker_min_arrow", "400 gr"),
+    ];
+    let lighter = point(&trial).expect("room for a lighter trial point");
+    assert!((143.0..199.0).contains(&lighter), "{lighter}");
+}
+
+#[test]
+fn only_a_weak_arrow_that_may_be_shot_waits_for_the_mark_to_be_cut() {
+    let wants = |changes: &[(&str, &str)]| cut_wants_a_mark(&card(COMPOUND, changes));
+    assert!(wants(&[("arrow.spine", "0.500")]));
+    let mark = ("rest.full_draw_mark", "27 1/4 in");
+    assert!(!wants(&[("arrow.spine", "0.500"), mark]));
+    assert!(!wants(&[("arrow.spine", "0.250")]));
+    assert!(!wants(&[("arrow.spine", "0.800")]));
 }

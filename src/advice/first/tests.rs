@@ -101,7 +101,8 @@ fn clean_powder_sends_the_rest_the_guides_way_for_either_hand() {
             let (adjuster, sign, why) = bow.first_move();
             assert_eq!(adjuster, AdjusterKind::RestSideways);
             assert_eq!(sign, out, "{hand} {answer}: rest OUT");
-            assert!(why.contains("rest OUT"), "{why}");
+            let side = if out < 0.0 { "left" } else { "right" };
+            assert!(why.contains(&format!("tail {side}, rest OUT")), "{why}");
             assert!(why.ends_with("Not shown by this bow yet"), "{why}");
             assert!(!why.contains("contradict"), "{why}");
         }
@@ -348,4 +349,65 @@ fn only_the_shooters_own_fletched_shots_of_that_setting_speak_of_the_hand() {
     relaxed.answer("hand", "relaxed");
     relaxed.shoot(&[(0.0, 0.0), (0.0, 0.0)]);
     assert!(super::hand_changed(relaxed.0.timeline()).is_none());
+}
+
+/// A tear 4 mm left where 30 mm left is wanted is 26 mm right of it.
+#[test]
+fn the_side_of_the_tail_is_that_from_the_wanted_tear() {
+    for (hand, way) in [("right", "rest IN"), ("left", "rest OUT")] {
+        let mut text = CardText::from_toml(RECURVE).unwrap();
+        text.set("bow.hand", hand).unwrap();
+        text.set("paper.aim_right", "-30 mm").unwrap();
+        let mut bow = Bow(Session::from_text(&text.to_toml()).unwrap());
+        bow.shoot(&[(-4.0, 1.0), (-5.0, 1.0)]);
+        bow.answer("contact", "none");
+        let (adjuster, sign, why) = bow.first_move();
+        assert_eq!((adjuster, sign), (AdjusterKind::RestSideways, 1.0), "{why}");
+        assert!(why.contains(&format!("tail right, {way}")), "{why}");
+    }
+}
+
+/// The spring has two moves, then the rest has its turn; only moves of the
+/// spring count, and only a bow that has one.
+#[test]
+fn at_its_figure_the_spring_has_two_moves_before_the_rest() {
+    use AdjusterKind::{PlungerTension, RestSideways};
+    for (hand, out) in HANDS {
+        let mut bow = measured(hand, out, "2.4 mm out");
+        let now = |bow: &Bow| super::sideways(bow.0.timeline());
+        assert_eq!(now(&bow), Some(PlungerTension));
+        bow.moved(RestSideways, 0.25);
+        bow.moved(RestSideways, -0.25);
+        assert_eq!(now(&bow), Some(PlungerTension));
+        bow.moved(PlungerTension, 0.125);
+        assert_eq!(now(&bow), Some(PlungerTension));
+        bow.moved(PlungerTension, 0.125);
+        assert_eq!(now(&bow), Some(RestSideways));
+        let rest = "[[adjuster]]\nname = \"rest-sideways\"\nstep = \"0.25 mm\"\nrange = \"8 mm\"\n";
+        let bow = Bow::new(&format!("{RECURVE}{rest}"), hand, &[]);
+        let mut bow = Bow(bow.0);
+        let event = Event::Setup {
+            item: "centre-shot".into(),
+            value: Some("2.4 mm out".into()),
+            result: "ok".into(),
+        };
+        bow.0.record(event).unwrap();
+        assert_eq!(now(&bow), Some(RestSideways), "no spring");
+    }
+}
+
+/// Exactly two errors of the change are no change yet.
+#[test]
+fn an_opened_hand_changes_nothing_at_exactly_two_errors() {
+    // One shot before and two alike after: squares 2 x 2.8^2, over 3, x 1.5.
+    let two_errors = 2.0 * (2.0 * 2.8 * 2.8 / 3.0 * 1.5_f64).sqrt();
+    for (to, counts) in [(two_errors, false), (two_errors + 1e-9, true)] {
+        for way in [1.0, -1.0] {
+            let mut bow = Bow::new(COMPOUND, "right", &[(0.0, 0.0)]);
+            bow.answer("hand", "not");
+            bow.shoot(&[(way * to, 0.0), (way * to, 0.0)]);
+            let found = super::hand_changed(bow.0.timeline());
+            assert_eq!(found.is_some(), counts, "{to}");
+        }
+    }
 }

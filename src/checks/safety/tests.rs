@@ -341,6 +341,9 @@ fn a_recurve_has_no_figure_a_turn_and_is_weighed() {
         "weigh-first"
     );
     assert!(dangers(&recurve("51 lb", -0.5)).is_empty());
+    // Exactly eight grains a pound is not under it: 402.5 gr on 50.3125 lb.
+    assert!(dangers(&recurve("50.3125 lb", 0.5)).is_empty());
+    assert!(!dangers(&recurve("50.32 lb", 0.5)).is_empty());
 }
 
 #[test]

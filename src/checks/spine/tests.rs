@@ -229,3 +229,15 @@ fn the_arrow_makers_chart_turns_the_stop_into_a_fail() {
         );
     }
 }
+
+/// The limit that is shown lies on the arrow's own side: weak ones have the
+/// upper edge of the band they left, stiff ones the lower (design's table).
+#[test]
+fn the_limit_shown_is_the_edge_on_the_arrows_own_side() {
+    let limit = |changes: &[(&str, &str)]| check(&timeline(changes, &[])).limit.unwrap();
+    assert_eq!(limit(&[("arrow.spine", "0.250")]), 0.85);
+    assert_eq!(limit(&[("arrow.spine", "0.600")]), 1.25);
+    let fingers = |spine| limit(&[("bow.release", "fingers"), ("arrow.spine", spine)]);
+    assert_eq!(fingers("0.200"), 0.77);
+    assert_eq!(fingers("0.550"), 1.3);
+}

@@ -206,3 +206,48 @@ fn a_label_leaves_the_weight_more_open_than_a_scale() {
     assert!((0.04..0.06).contains(&spread(false)), "{}", spread(false));
     assert!((0.008..0.012).contains(&spread(true)), "{}", spread(true));
 }
+
+/// Only fingers push the shaft against a rest that it can leave and come back
+/// to; what holds the shaft has one answer either way.
+#[test]
+fn fingers_on_a_plunger_or_a_shelf_are_one_sided_and_nothing_else_is() {
+    use RestKind::{Blade, Capture, DropAway, Plunger, Shelf};
+    for rest in [DropAway, Blade, Capture, Plunger, Shelf] {
+        for release in [Release::Aid, Release::Fingers] {
+            let mut case = case(RestKind::Plunger);
+            (case.setup.rest, case.setup.release) = (rest, release);
+            let wanted = release == Release::Fingers && matches!(rest, Plunger | Shelf);
+            assert_eq!(case.one_sided(), wanted, "{release:?} {rest:?}");
+        }
+    }
+}
+
+/// 15 in a hundred: of 17 clean ones 3 that slap stay, evenly over the draw.
+#[test]
+fn those_that_slap_stay_as_fifteen_in_a_hundred() {
+    let bows = |late: usize, clean: usize| -> Vec<Answers> {
+        (0..late + clean)
+            .map(|i| Answers {
+                start: [i as f64, 0.0],
+                scatter: [0.0; 2],
+                slopes: vec![],
+                late: i < late,
+            })
+            .collect()
+    };
+    let kept = |late, clean| -> Vec<usize> {
+        let all = few_late(bows(late, clean));
+        all.iter()
+            .map(|b| b.start[0] as usize)
+            .filter(|i| *i < late)
+            .collect()
+    };
+    // The 7th, the 14th and the 20th of twenty.
+    assert_eq!(kept(20, 17), [6, 13, 19]);
+    assert_eq!(few_late(bows(20, 17)).len(), 20);
+    // No more than that, and where there is no other, all stay.
+    assert_eq!(kept(3, 17), [0, 1, 2]);
+    assert_eq!(kept(4, 17).len(), 3);
+    assert_eq!(kept(5, 0).len(), 5);
+    assert_eq!(kept(2, 1).len(), 0);
+}

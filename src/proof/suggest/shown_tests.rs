@@ -160,3 +160,50 @@ fn the_way_is_against_the_offset_where_the_impacts_follow() {
         );
     }
 }
+
+/// 8 mm each way: a step of 0.75 mm reaches 8 from 7.25, and no further.
+#[test]
+fn a_suggestion_ends_with_the_travel_on_either_side() {
+    for side in [1.0, -1.0] {
+        let goes = |from: f64, offset: f64| {
+            let t = timeline(COMPOUND, vec![rest(side * from)]);
+            let analysis = advice::analyse(&t, System::Mm, Today::now());
+            let wanted = wanted(Stage::BareShaft, side * offset, 6.0, &[]);
+            suggest(&t, &analysis, &wanted, System::Mm)
+                .ok()
+                .map(|s| side * s.step.amount)
+        };
+        // Impacts on the other side of the offset's: the rest follows it out.
+        assert_eq!(goes(7.25, -40.0), Some(0.75));
+        assert_eq!(goes(7.5, -40.0), None);
+        assert_eq!(goes(8.0, 40.0), Some(-0.75));
+    }
+}
+
+/// A line's slant is centre shot or rest, never the spring; bare shafts shot
+/// with fingers are the spring's first; anything else the rest's first.
+#[test]
+fn a_lines_slant_is_never_the_springs() {
+    use crate::setup::tests::RECURVE;
+    let only = |names: &[&str]| {
+        let list = names
+            .iter()
+            .map(|n| format!("[[adjuster]]\nname = \"{n}\"\n"));
+        timeline(&format!("{RECURVE}{}", list.collect::<String>()), vec![])
+    };
+    let both = only(&["rest-sideways", "plunger-tension"]);
+    let spring = only(&["plunger-tension"]);
+    let of = |t: &Timeline, stage| adjuster_for(t, stage, Axis::Sideways);
+    for stage in [Stage::WalkBack, Stage::NearFar] {
+        assert_eq!(of(&both, stage), Some(REST));
+        assert_eq!(of(&spring, stage), None);
+    }
+    let tension = Some(AdjusterKind::PlungerTension);
+    assert_eq!(of(&both, Stage::BareShaft), tension);
+    assert_eq!(of(&both, Stage::Broadhead), Some(REST));
+    assert_eq!(of(&spring, Stage::Broadhead), tension);
+    // With an aid the rest comes first for bare shafts too.
+    let aid = RECURVE.replace("\"fingers\"", "\"aid\"");
+    let aid = timeline(&aid, vec![]);
+    assert_eq!(of(&aid, Stage::BareShaft), Some(REST));
+}
