@@ -253,7 +253,7 @@ actions! {
     More "more" [Char(' ')] [Main] Always "more" "Every further action, by its letter";
     Range "range" [Char('l')] [More] Always "range list" "The range safety list: eight items, one key; another place";
     Reload "reload" [] [Main] Always "reload" "Read the file again, as another program left it; take it over for writing where it is free";
-    Guide "guide" [] [Main] Always "first sitting" "The first sitting step by step, from the start; on the demo";
+    Guide "guide" [] [Main] Always "first steps" "The first steps from the start: a virtual bow tuned by keyboard; on the demo";
     Restart "restart" [] [Main] Writable "restart" "Something on the bow changed: the mean tear is unknown again, what its adjusters do is kept";
     Mirror "mirror" [] [Main] Writable "mirror" "Read the sheet from the target side: left and right swap on entry";
     Units "units" [Char('i')] [Main, More, Grid, Bench, Card, Log, Job, Stage, Face, Book, Choice, Reading] Always "mm/in" "Millimetres or inches, on screen only";

@@ -83,6 +83,13 @@ impl Practice {
         })
     }
 
+    /// The same bow after so many shots, as a session goes on that has them.
+    #[must_use]
+    pub const fn after(mut self, fired: u32) -> Self {
+        self.fired = fired;
+        self
+    }
+
     /// The seed it was drawn from.
     #[must_use]
     pub const fn seed(&self) -> u64 {

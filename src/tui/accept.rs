@@ -107,6 +107,10 @@ impl App {
             return;
         }
         let outcome = match prompt.purpose {
+            Purpose::Tear if self.is_virtual() => {
+                self.practice_reads();
+                Ok(())
+            }
             Purpose::Tear => self.accept_tear(&prompt),
             Purpose::Move => self.accept_move(&prompt),
             Purpose::Note if text.trim().is_empty() => Ok(()),

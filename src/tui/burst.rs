@@ -19,7 +19,7 @@ pub struct Burst {
 impl App {
     /// Whether a tear can be typed onto what is in front.
     fn takes_tears(&self) -> bool {
-        self.scope() == Scope::Main && self.practice.is_none() && self.read_only.is_none()
+        self.scope() == Scope::Main && self.read_only.is_none()
     }
 
     /// Takes a letter for a tear where it begins one, or goes on with the one
@@ -50,11 +50,7 @@ impl App {
         if !c.is_alphabetic() || !free || !may_begin(&c.to_string()) {
             return false;
         }
-        if self.practice.is_some() {
-            self.practice_reads();
-        } else {
-            self.type_tear(&c.to_string());
-        }
+        self.type_tear(&c.to_string());
         true
     }
 
@@ -78,7 +74,7 @@ impl App {
         self.message = None;
     }
 
-    fn type_tear(&mut self, text: &str) {
+    pub(super) fn type_tear(&mut self, text: &str) {
         let mut prompt = Prompt::new(Purpose::Tear, "Tear");
         text.chars().for_each(|c| prompt.edit(Key::Char(c)));
         self.prompt = Some(prompt);

@@ -1,4 +1,4 @@
-//! Hints that go away as they are used, and the first sitting step by step.
+//! Hints that go away as they are used; before them, on the demo, the first steps.
 //! What was used is kept in the XDG state folder; losing it only brings the
 //! hints back, so its errors are not shown.
 
@@ -8,6 +8,7 @@ use std::path::PathBuf;
 use etcetera::{BaseStrategy as _, choose_base_strategy};
 use ratatui::layout::Rect;
 
+use super::first_steps::FirstSteps;
 use super::state::App;
 use super::view::paint::{Row, flow};
 use crate::actions::{Action, Scope};
@@ -24,47 +25,6 @@ const LARGEST: u64 = 16 * 1024;
 const MOST_ROWS: usize = 2;
 /// A screen lower than this has no row to spare.
 const LEAST_HEIGHT: u16 = 16;
-
-/// The first sitting, in order; `{}` is the key of the action.
-const STEPS: &[(Action, &str)] = &[
-    (
-        Action::Shot,
-        "this bow is invented and half-way tuned. Type a tear as you would say it: 9 left 2 high, then Enter",
-    ),
-    (
-        Action::Why,
-        "the middle pane is the verdict; {} says how it was reached, Esc comes back",
-    ),
-    (
-        Action::Checks,
-        "{} shows the four checks: safety, the arrow, shots that repeat, a rest that answers",
-    ),
-    (
-        Action::TakeMove,
-        "{} takes the advised move to the bench, worded for a bow lying there",
-    ),
-    (
-        Action::AsShown,
-        "with the move made on the bow, {} records it; then shoot again",
-    ),
-    (
-        Action::Answer,
-        "{} reads the range safety list: eight items, one key. This bow is invented; on a real one every item counts",
-    ),
-    (
-        Action::CallBad,
-        "a shot felt bad? {} before looking at the paper, and it tells nothing",
-    ),
-    (
-        Action::Undo,
-        "{} takes back what was entered by mistake; it stays in the log",
-    ),
-    (Action::Help, "{} explains whatever is on the screen now"),
-    (
-        Action::New,
-        "that is all of it. {} starts a session of your own: a file, then its card",
-    ),
-];
 
 /// Single hints, most useful first.
 const HINTS: &[(Action, &str)] = &[
@@ -98,8 +58,6 @@ pub struct Hints {
     on: bool,
     file: Option<PathBuf>,
     used: BTreeMap<&'static str, u32>,
-    /// Steps of the first sitting already done, where one is going on.
-    sitting: Option<Vec<Action>>,
 }
 
 impl Hints {
@@ -129,25 +87,28 @@ impl Hints {
             on: true,
             file: Some(file),
             used,
-            sitting: None,
         }
     }
 
-    /// Begins the first sitting where nothing was ever used.
-    pub fn greet(&mut self) {
-        if self.on && self.used.is_empty() {
-            self.sitting = Some(Vec::new());
-        }
+    /// Whether hints are wanted at all.
+    pub const fn wanted(&self) -> bool {
+        self.on
+    }
+
+    /// They are wanted from now on.
+    pub const fn want(&mut self) {
+        self.on = true;
+    }
+
+    /// How far the first steps went, kept beside what was used.
+    pub fn first_steps(&self) -> FirstSteps {
+        let file = self.file.as_ref().map(|f| f.with_file_name("first-steps"));
+        file.map_or_else(FirstSteps::default, FirstSteps::at)
     }
 
     /// An action was used.
     pub fn used(&mut self, action: Action) {
-        if let Some(done) = &mut self.sitting
-            && !done.contains(&action)
-        {
-            done.push(action);
-        }
-        let hinted = HINTS.iter().chain(STEPS).any(|(a, _)| *a == action);
+        let hinted = HINTS.iter().any(|(a, _)| *a == action);
         if !self.on || !hinted {
             return;
         }
@@ -170,17 +131,6 @@ impl Hints {
 }
 
 impl App {
-    /// The first sitting from its start.
-    pub(super) fn begin_guide(&mut self) {
-        if !self.demo {
-            return self.complain(
-                "the first sitting is on the demo: leave, and start tearbench without a file",
-            );
-        }
-        self.look.hints.on = true;
-        self.look.hints.sitting = Some(Vec::new());
-    }
-
     /// What the moves made due again, once there is nothing left to move:
     /// said whether or not hints are wanted.
     fn due_again(&self) -> Option<(String, String)> {
@@ -212,16 +162,12 @@ impl App {
         let now = self.situation();
         let usable = |action: Action| action.spec().when.holds(&now);
         let words = |action: Action, text: &str| text.replace("{}", &self.by_name(action));
-        if let Some(done) = hints.sitting.as_ref().filter(|_| self.demo) {
-            let left = |(a, _): &&(Action, &str)| !done.contains(a) && usable(*a);
-            let (action, text) = STEPS.iter().find(left)?;
-            let at = STEPS.iter().position(|(a, _)| a == action)? + 1;
-            let head = format!("First sitting, {at} of {}:", STEPS.len());
-            return Some((head, words(*action, text)));
+        if let Some(step) = self.first_step() {
+            return Some(step);
         }
         // In practice the bow is shot by a key and the paper read for you.
         let fresh = |a: Action| {
-            (self.practice.is_none() || a != Action::Shot)
+            (!self.is_virtual() || a != Action::Shot)
                 && hints.used.get(a.spec().id).is_none_or(|n| *n < ENOUGH)
         };
         let (action, text) = HINTS.iter().find(|(a, _)| fresh(*a) && usable(*a))?;
@@ -234,7 +180,7 @@ impl App {
     }
 
     /// Whether what was just said may stand in place of the hint, so that the
-    /// keys stay in sight: not where the hint is a step of the first sitting.
+    /// keys stay in sight: not where the hint is a first step.
     pub(super) fn hint_gives_way(&self) -> bool {
         self.prompt.is_none() && self.hint().is_none_or(|(head, _)| head == HINT)
     }

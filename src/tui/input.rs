@@ -56,7 +56,6 @@ impl App {
         let scope = self.scope();
         if let Key::Char(digit @ '0'..='9') = key {
             match (scope, &mut self.grid) {
-                (Scope::Main, _) if self.practice.is_some() => self.practice_reads(),
                 (Scope::Main, _) => self.start_tear(digit),
                 (Scope::Grid, Some(cursor)) => cursor.digit(digit),
                 _ => self.digit_here(digit),
@@ -92,11 +91,8 @@ impl App {
     /// Takes pasted text: into the line being typed, or as a tear.
     pub fn paste(&mut self, text: &str) {
         self.message = None;
-        if self.prompt.is_none() && self.practice.is_some() {
-            return;
-        }
         if self.prompt.is_none() && self.scope() == Scope::Main && self.read_only.is_none() {
-            self.act(Action::Shot);
+            self.type_tear("");
         }
         if let Some(prompt) = &mut self.prompt {
             prompt.paste(text);
@@ -112,6 +108,11 @@ impl App {
     }
 
     fn start_tear(&mut self, digit: char) {
+        // On a virtual bow the key for a shot shoots; what is typed is a tear
+        // there too, and read to its end.
+        if self.is_virtual() {
+            return self.type_tear(&digit.to_string());
+        }
         self.act(Action::Shot);
         if let Some(prompt) = &mut self.prompt {
             prompt.edit(Key::Char(digit));
@@ -134,6 +135,12 @@ impl App {
             self.look.hints.used(action);
         }
         self.leave_list(action);
+        self.meet_the_bow();
+        self.do_it(action);
+        self.keep_first_step();
+    }
+
+    fn do_it(&mut self, action: Action) {
         match action {
             Action::Units => {
                 self.system = self.system.other();
@@ -144,7 +151,7 @@ impl App {
             Action::Palette => self.prompt = Some(Prompt::new(Purpose::Find, "Find")),
             Action::Help => self.open(Box::new(help::HelpScreen::of(self))),
             Action::Note => self.prompt = Some(Prompt::new(Purpose::Note, "Note")),
-            Action::New => self.prompt = Some(Prompt::new(Purpose::NewFile, "New session")),
+            Action::New => self.ask_for_file(),
             Action::OwnMove => self.prompt = Some(Prompt::new(Purpose::Move, "Move made")),
             Action::AsShown => self.confirm_as_shown(),
             Action::NotMade => self.confirm_not_made(),
@@ -153,6 +160,11 @@ impl App {
             Action::Guide => self.begin_guide(),
             _ => self.act_here(action),
         }
+    }
+
+    /// Asks where a session of one's own goes.
+    pub(super) fn ask_for_file(&mut self) {
+        self.prompt = Some(Prompt::new(Purpose::NewFile, "New session"));
     }
 
     /// The list of actions gives way to the one that was chosen on it.
@@ -186,6 +198,9 @@ impl App {
         if self.grid.is_some() {
             return self.act_on_grid(action);
         }
+        if action == Action::Practice && self.first_steps.is_some() {
+            return self.show_what_was_wrong();
+        }
         if action == Action::Practice && self.demo {
             return self.begin_practice(super::practice::new_seed(), 1);
         }
@@ -193,8 +208,8 @@ impl App {
             return self.open(screen);
         }
         match action {
-            Action::Shot if self.practice.is_some() => self.practice_shot(),
-            Action::Mark if self.practice.is_some() => self.practice_reads(),
+            Action::Shot if self.is_virtual() => self.practice_shot(),
+            Action::Mark if self.is_virtual() => self.practice_reads(),
             Action::Shot => self.prompt = Some(Prompt::new(Purpose::Tear, "Tear")),
             Action::TakeMove => self.take_move(),
             Action::Answer => self.open_question(),
@@ -327,7 +342,7 @@ impl App {
         let Some(probe) = self.analysis.advice.probe.clone() else {
             return;
         };
-        if !probe.answers.is_empty() && self.practice.is_some() {
+        if !probe.answers.is_empty() && self.is_virtual() {
             return self.practice_answer(probe.kind);
         }
         if !probe.answers.is_empty() {

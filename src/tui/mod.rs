@@ -3,6 +3,7 @@
 
 mod accept;
 mod burst;
+pub mod first_steps;
 pub mod follow;
 pub mod grid;
 pub mod hints;
@@ -37,7 +38,8 @@ pub use state::{App, Look};
 use terminal::{Wake, Wakes};
 use theme::{ColourChoice, Palette, Scheme, Theme};
 
-/// The session the demo is a copy of.
+/// A session half-way tuned, in memory: what a console shows while the file
+/// it was opened on is still to be made.
 pub const DEMO: &str = include_str!("../../sample-sessions/half-way.toml");
 
 /// What to open.
@@ -95,7 +97,7 @@ impl Default for Options {
     }
 }
 
-/// A console on the demo.
+/// A console on the half-way tuned session.
 ///
 /// # Errors
 /// When the bundled session cannot be read, which a test rules out.
@@ -104,9 +106,7 @@ pub fn demo(look: Look) -> anyhow::Result<App> {
         let lines: Vec<String> = problems.iter().map(ToString::to_string).collect();
         anyhow!("the bundled demo: {}", lines.join("; "))
     })?;
-    let mut app = App::new(session, true, crate::advice::analyse_after, look);
-    app.look.hints.greet();
-    Ok(app)
+    Ok(App::new(session, true, crate::advice::analyse_after, look))
 }
 
 /// A console on what the options name.
@@ -130,7 +130,8 @@ pub fn open(options: &Options) -> anyhow::Result<App> {
     };
     let path = match &options.source {
         Source::Demo => {
-            let mut app = demo(look)?;
+            let steps = look.hints.first_steps();
+            let mut app = first_steps::open(look, steps);
             view::go_on::offer(&mut app);
             return Ok(app);
         }

@@ -230,7 +230,7 @@ impl Plain {
                 "{line}: nothing of that name works here; keys lists what does, back leaves"
             ));
         }
-        if self.app.practice.is_some() {
+        if self.app.is_virtual() {
             return self.app.practice_reads();
         }
         if let Some(why) = self.app.read_only.clone() {

@@ -1,6 +1,7 @@
 //! The console on a virtual bow: its shots, its tests, its end.
 
 use super::state::{App, Look};
+use super::view::practice::PracticeScreen;
 use super::view::reveal::RevealScreen;
 use super::wording;
 use crate::actions::Action;
@@ -137,6 +138,18 @@ impl App {
         }
         self.refresh();
         self.say(found.words);
+    }
+
+    /// On the demo: what was wrong with its bow, once it is tuned; before
+    /// that the way to another bow.
+    pub(super) fn show_what_was_wrong(&mut self) {
+        if self.analysis.advice.verdict != Verdict::Done {
+            return self.open(Box::new(PracticeScreen::of(self)));
+        }
+        self.end_first_steps();
+        if let Some(screen) = self.conclude(Conclusion::Tuned) {
+            self.open(Box::new(screen));
+        }
     }
 
     /// Takes the player's answer and shows what was wrong.

@@ -132,6 +132,8 @@ pub struct App {
     pub(super) demo: bool,
     /// The virtual bow behind the session, in practice.
     pub(super) practice: Option<crate::practice::Practice>,
+    /// How far the first steps went, on the demo.
+    pub(super) first_steps: Option<super::first_steps::FirstSteps>,
     pub(super) read_only: Option<String>,
     pub(super) pane: Pane,
     pub(super) series: Series,
@@ -162,6 +164,7 @@ impl App {
             next: NextShots::default(),
             demo,
             practice: None,
+            first_steps: None,
             read_only: None,
             pane: Pane::default(),
             series: Series::default(),

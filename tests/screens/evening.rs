@@ -1,10 +1,11 @@
-//! The first evening: the first sitting on the demo, hints that go away, and
+//! The first evening: the first steps on the demo, hints that go away, and
 //! `?` on what is on the screen now.
 
 use crate::support::{demo, look, press, sample, snapshot, styled, text, type_text};
 use tearbench::actions::{Action, Key};
 use tearbench::gear::{AdjusterKind, Step};
 use tearbench::session::{Event, Session, Shot};
+use tearbench::tui::first_steps;
 use tearbench::tui::hints::Hints;
 use tearbench::tui::{App, Look};
 
@@ -15,62 +16,137 @@ fn with_hints(file: &std::path::Path) -> Look {
     }
 }
 
+/// The demo as it opens with these hints.
+fn evening(file: &std::path::Path) -> App {
+    let look = with_hints(file);
+    let steps = look.hints.first_steps();
+    first_steps::open(look, steps)
+}
+
+fn head(app: &App) -> String {
+    app.hint().map_or(String::new(), |(head, _)| head)
+}
+
+/// Presses the key that the step names.
+fn follow_the_step(app: &mut App) {
+    let (_, words) = app.hint().expect("a step");
+    let named = [
+        ("take-move", "m takes the move"),
+        ("as-shown", "y says"),
+        ("shot", "s shoots"),
+        ("practice", "v shows"),
+        ("answer", "a shows"),
+    ];
+    let named = named.into_iter().find(|(_, said)| words.contains(said));
+    let (id, _) = named.unwrap_or_else(|| panic!("no key in {words}"));
+    let action = Action::from_id(id).unwrap();
+    app.act(action);
+    if app.screen_title() == "Range safety list" {
+        app.press(Key::Enter);
+    } else if action == Action::from_id("take-move").unwrap() {
+        // The move is shown large; the key that confirms it works there.
+        app.press(Key::Esc);
+    }
+}
+
 #[test]
-fn the_first_sitting_goes_step_by_step_and_ends() {
+fn the_first_steps_end_within_tolerance_and_say_what_was_wrong() {
     let folder = tempfile::tempdir().unwrap();
     let file = folder.path().join("hints");
-    let mut app = demo(with_hints(&file));
-    let step = |app: &tearbench::tui::App| app.hint().map_or(String::new(), |(head, _)| head);
-    assert_eq!(step(&app), "First sitting, 1 of 10:");
-    snapshot("first-sitting-80x24", &styled(&app, 80, 24));
-    type_text(&mut app, "9");
-    app.press(Key::Esc);
-    assert!(
-        step(&app).contains("1 of 10"),
-        "a tear that was not recorded is no step done"
-    );
-    type_text(&mut app, "9l2h");
-    app.press(Key::Enter);
-    assert!(step(&app).contains("2 of 10"));
-    let mut seen = Vec::new();
-    for _ in 0..30 {
-        let Some((head, words)) = app.hint().filter(|(h, _)| h.starts_with("First")) else {
+    let mut app = evening(&file);
+    assert_eq!(head(&app), "First steps:");
+    snapshot("first-steps-begin-80x24", &styled(&app, 80, 24));
+    let mut seen = vec![head(&app)];
+    for _ in 0..20 {
+        if app.screen_title() == "What it was" {
             break;
-        };
-        seen.push(head);
-        // The step names the key to press.
-        let action = [
-            "why",
-            "checks",
-            "take-move",
-            "as-shown",
-            "call-bad",
-            "undo",
-            "help",
-            // Its key is also a word of other steps.
-            "answer",
-        ]
-        .into_iter()
-        .map(|id| Action::from_id(id).unwrap())
-        .find(|a| words.split(' ').any(|w| w == a.spec().keys[0].label()));
-        match action {
-            Some(action) => app.act(action),
-            None => break,
         }
-        // The range safety list is answered with one key.
-        if app.screen_title() == "Range safety list" {
-            app.press(Key::Enter);
-        } else {
-            app.press(Key::Esc);
+        follow_the_step(&mut app);
+        let now = head(&app);
+        if !now.is_empty() && seen.last() != Some(&now) {
+            seen.push(now);
         }
     }
-    assert!(seen.len() >= 5, "{seen:?}");
-    assert!(step(&app).contains("10 of 10"), "{}", step(&app));
-    // On the next evening it does not begin again, and by name it does.
-    let mut again = demo(with_hints(&file));
-    assert!(!step(&again).contains("First"));
+    assert_eq!(app.screen_title(), "What it was", "{seen:?}");
+    let steps: Vec<String> = (1..=6).map(|n| format!("First steps, {n} of 6:")).collect();
+    assert_eq!(
+        seen[1..],
+        steps[..],
+        "the range comes before the first shot"
+    );
+    let screen = text(&app, 80, 24);
+    assert!(
+        screen.contains("the rest stood 3.1 mm too low; you found it"),
+        "{screen}"
+    );
+    snapshot("first-steps-end-80x24", &styled(&app, 80, 24));
+    // From there: a session of one's own.
+    app.press(Key::Down);
+    app.press(Key::Enter);
+    assert!(
+        text(&app, 80, 24).contains("New session"),
+        "{}",
+        text(&app, 80, 24)
+    );
+
+    // On the next evening there is something to see, and no steps.
+    let mut again = evening(&file);
+    assert!(!head(&again).starts_with("First steps"), "{}", head(&again));
+    assert!(text(&again, 80, 24).contains("MOVE"));
     again.act(Action::Guide);
-    assert!(step(&again).contains("1 of 10"));
+    assert_eq!(head(&again), "First steps:");
+}
+
+#[test]
+fn the_first_steps_can_be_left_at_any_of_them_and_go_on_there() {
+    for leave_at in 2..=6 {
+        let folder = tempfile::tempdir().unwrap();
+        let file = folder.path().join("hints");
+        let mut app = evening(&file);
+        let wanted = format!("First steps, {leave_at} of 6:");
+        for _ in 0..12 {
+            if head(&app) == wanted {
+                break;
+            }
+            follow_the_step(&mut app);
+        }
+        assert_eq!(head(&app), wanted);
+        let again = evening(&file);
+        // Before a shot the range is asked about anew: it is another day.
+        let asked_anew = head(&again) == "First steps:";
+        assert!(
+            head(&again) == wanted || asked_anew,
+            "{leave_at}: {}",
+            head(&again)
+        );
+        let tears = |app: &App| -> Vec<_> {
+            let shots = app.timeline().shots.iter();
+            shots.map(|s| s.shot.tear()).collect()
+        };
+        assert_eq!(tears(&again), tears(&app), "{leave_at}");
+        assert_eq!(again.timeline().now, app.timeline().now, "{leave_at}");
+    }
+}
+
+#[test]
+fn a_tear_typed_on_the_demo_is_read_for_you_and_a_digit_shoots_nothing() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut app = evening(&folder.path().join("hints"));
+    app.act(Action::Answer);
+    app.press(Key::Enter);
+    type_text(&mut app, "12 left 4 high");
+    assert_eq!(
+        app.screen_title(),
+        "panes",
+        "no letter ran on into a screen"
+    );
+    app.press(Key::Enter);
+    let screen = text(&app, 80, 24);
+    assert!(
+        screen.contains("the paper is read for you: s shoots"),
+        "{screen}"
+    );
+    assert_eq!(head(&app), "First steps, 1 of 6:", "nothing was shot");
 }
 
 #[test]

@@ -39,7 +39,7 @@ impl HelpScreen {
         let about = match (app.screens.last(), &app.grid) {
             (Some(screen), _) => vec![screen.about().to_owned()],
             (None, Some(_)) => vec![GRID.to_owned()],
-            (None, None) if app.practice.is_some() => vec![PRACTICE.to_owned()],
+            (None, None) if app.is_virtual() => vec![PRACTICE.to_owned()],
             (None, None) => super::explain::panes(app),
         };
         Self {

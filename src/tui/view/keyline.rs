@@ -77,8 +77,8 @@ fn keys(app: &App, width: u16) -> Vec<Span> {
         _ => &[Action::Help, Action::Back],
     };
     let label = |action: Action| match action {
-        Action::Shot if app.practice.is_some() => "shoot",
-        Action::Practice if app.practice.is_some() => "tests, answer",
+        Action::Shot if app.is_virtual() => "shoot",
+        Action::Practice if app.practice.is_some() && !app.demo => "tests, answer",
         Action::Answer if refuses(app) => "what to do now",
         _ => action.spec().label,
     };
@@ -87,6 +87,14 @@ fn keys(app: &App, width: u16) -> Vec<Span> {
     // From the demo a session of one's own or a bow to practise on is what
     // most people want next; in practice it is the bow itself.
     let front: &[Action] = match scope {
+        Scope::Main if app.first_steps.is_some() => &[
+            Action::Shot,
+            Action::TakeMove,
+            Action::AsShown,
+            Action::Answer,
+            Action::Practice,
+            Action::New,
+        ],
         Scope::Main if app.practice.is_some() && refuses(app) => {
             &[Action::Shot, Action::Answer, Action::Practice]
         }

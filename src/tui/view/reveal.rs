@@ -29,12 +29,36 @@ use crate::tui::theme::Role;
 use crate::words;
 
 /// What can be done next.
-const NEXT: [&str; 4] = [
-    "another bow of this level",
-    "a bow of the next level",
-    "this bow again, from the start",
-    "back to this bow as it stands",
-];
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Next {
+    SameLevel,
+    NextLevel,
+    Again,
+    Own,
+    Back,
+}
+
+impl Next {
+    /// What is offered after a practice bow, and after the first steps.
+    const fn all(first_steps: bool) -> &'static [Self] {
+        if first_steps {
+            &[Self::SameLevel, Self::Own, Self::Again, Self::Back]
+        } else {
+            &[Self::SameLevel, Self::NextLevel, Self::Again, Self::Back]
+        }
+    }
+
+    const fn words(self, first_steps: bool) -> &'static str {
+        match self {
+            Self::SameLevel if first_steps => "practise: another bow with something wrong",
+            Self::SameLevel => "another bow of this level",
+            Self::NextLevel => "a bow of the next level",
+            Self::Again => "this bow again, from the start",
+            Self::Own => "your own bow: a session of your own",
+            Self::Back => "back to this bow as it stands",
+        }
+    }
+}
 
 /// The screen.
 pub struct RevealScreen {
@@ -58,7 +82,8 @@ impl RevealScreen {
         let mut rows = wrap(&verdict, role, width, 0);
         rows.push(row("WHAT WAS WRONG", Role::Title));
         for fault in &found.faults {
-            rows.extend(wrap(&format!("- {fault}"), Role::Text, width, 2));
+            let found_it = if found.right { "; you found it" } else { "" };
+            rows.extend(wrap(&format!("- {fault}{found_it}"), Role::Text, width, 2));
         }
         rows.push(row("HOW IT WENT", Role::Title));
         for line in how(found, app) {
@@ -72,7 +97,7 @@ impl RevealScreen {
 fn how(found: &Reveal, app: &App) -> Vec<String> {
     let [right, up] = found.tear_mm;
     let tear = words::tear_with_unit(Tear::new(right, up), app.system);
-    let inside = if found.inside { "inside" } else { "outside" };
+    let inside = if found.inside { "within" } else { "outside" };
     let tolerance = app.system.tear(app.timeline().card.paper.tolerance);
     let program = &found.program;
     let how = match (program.right, program.end) {
@@ -116,30 +141,38 @@ impl Screen for RevealScreen {
     }
     fn act(&mut self, action: Action, app: &mut App) -> Flow {
         if action != Action::Choose {
-            self.at = chosen(self.at, NEXT.len(), action);
+            let next = Next::all(app.first_steps.is_some());
+            self.at = chosen(self.at, next.len(), action);
             return Flow::Stay;
         }
         let Some((seed, level)) = app.practice.as_ref().map(|p| (p.seed(), p.level())) else {
             return Flow::Panes;
         };
-        match self.at {
-            0 => app.begin_practice(new_seed(), level),
-            1 => app.begin_practice(new_seed(), (level + 1).min(*LEVELS.end())),
-            2 => app.begin_practice(seed, level),
-            _ => {}
+        let first_steps = app.first_steps.is_some();
+        match Next::all(first_steps).get(self.at) {
+            Some(Next::SameLevel) => app.begin_practice(new_seed(), level),
+            Some(Next::NextLevel) => {
+                app.begin_practice(new_seed(), (level + 1).min(*LEVELS.end()));
+            }
+            Some(Next::Again) if first_steps => app.begin_guide(),
+            Some(Next::Again) => app.begin_practice(seed, level),
+            Some(Next::Own) => app.ask_for_file(),
+            Some(Next::Back) | None => {}
         }
         Flow::Panes
     }
     fn draw(&self, app: &App, paint: &mut Paint<'_>, area: Rect) {
         let text = self.rows(app, area.width);
-        let room = area.height.saturating_sub(NEXT.len() as u16);
+        let first_steps = app.first_steps.is_some();
+        let next = Next::all(first_steps);
+        let room = area.height.saturating_sub(next.len() as u16);
         let above = Rect::new(area.x, area.y, area.width, room);
         let used = paint.rows(above, &text);
         let rest = under(area, used);
-        let rows: Vec<_> = NEXT
+        let rows: Vec<_> = next
             .iter()
             .enumerate()
-            .map(|(i, text)| (row(*text, Role::Text), Some(i)))
+            .map(|(i, next)| (row(next.words(first_steps), Role::Text), Some(i)))
             .collect();
         list::draw(paint, rest, &rows, self.at);
     }

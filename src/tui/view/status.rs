@@ -40,7 +40,7 @@ fn pieces(app: &App) -> Vec<Piece> {
     if app.demo {
         add("DEMO: NOT KEPT".into(), Role::Warn, 11);
     }
-    if app.practice.is_some() {
+    if app.practice.is_some() && !app.demo {
         add("PRACTICE: NOT KEPT".into(), Role::Warn, 11);
     }
     if app.read_only.is_some() {
