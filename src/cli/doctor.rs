@@ -10,9 +10,9 @@ use clap::Args;
 
 use super::{Outcome, say};
 use crate::config::{self, Config};
-use crate::tui::glyphs::GlyphChoice;
+use crate::look::glyphs::GlyphChoice;
+use crate::look::theme::{ColourChoice, Palette, Theme};
 use crate::tui::recent::Recent;
-use crate::tui::theme::{ColourChoice, Palette, Theme};
 
 /// Arguments of `doctor`.
 #[derive(Debug, Args)]

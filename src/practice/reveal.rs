@@ -166,7 +166,9 @@ impl Practice {
             (Conclusion::GaveUp, Conclusion::Tuned) if self.is_inside(timeline) => {
                 "it is tuned: you could have handed it over".into()
             }
-            (Conclusion::GaveUp, Conclusion::Tuned) => "moves would have brought it within tolerance".into(),
+            (Conclusion::GaveUp, Conclusion::Tuned) => {
+                "moves would have brought it within tolerance".into()
+            }
             (Conclusion::GaveUp, truth) => format!("the answer was: {}", truth.words()),
             _ if right => format!("right: {}", said.words()),
             (Conclusion::Tuned, Conclusion::Tuned) => {

@@ -1,7 +1,7 @@
 //! The first evening: the first steps on the demo, hints that go away, and
 //! `?` on what is on the screen now.
 
-use crate::support::{demo, look, press, sample, snapshot, styled, text, type_text};
+use crate::support::{look, press, sample, snapshot, styled, text, type_text};
 use tearbench::actions::{Action, Key};
 use tearbench::gear::{AdjusterKind, Step};
 use tearbench::session::{Event, Session, Shot};
