@@ -17,7 +17,8 @@ mod stage;
 
 pub use answer::Answer;
 pub use ask::{
-    ARROW_ANSWERS, BUTTON_ANSWERS, Fixed, HAND_ANSWERS, Question, RAGGED_ANSWERS, Test, Work,
+    ARROW_ANSWERS, BEFORE_BOTH_ANSWERS, BUTTON_ANSWERS, Fixed, HAND_ANSWERS, Question,
+    RAGGED_ANSWERS, Test, Work,
 };
 pub use card::Taken;
 pub use contact::Contact;

@@ -415,9 +415,10 @@ fn why(reading: &Reading<'_>, chosen: &[(usize, i32)], purpose: Purpose) -> Reas
             "learn",
             "a small move to see how this bow answers near here",
         ),
-        Purpose::Correct => {
-            Reason::plain("correct", response::sentence(kind, gain, reading.system))
-        }
+        Purpose::Correct => match super::earlier::why(reading, chosen) {
+            Some(text) => Reason::plain("earlier-bows", text),
+            None => Reason::plain("correct", response::sentence(kind, gain, reading.system)),
+        },
     }
 }
 

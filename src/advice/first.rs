@@ -10,7 +10,9 @@ use super::reading::Reading;
 use super::types::{Probe, ProbeKind, Reason, Verdict};
 use crate::belief::Powder;
 use crate::gear::{AdjusterKind, Axis, Release, RestKind};
-use crate::question::{Answer, BUTTON_ANSWERS, Contact, HAND_ANSWERS, Test as Asked};
+use crate::question::{
+    Answer, BEFORE_BOTH_ANSWERS, BUTTON_ANSWERS, Contact, HAND_ANSWERS, Test as Asked,
+};
 use crate::session::{AnswerAt, Shooter, ShotAt, Timeline};
 use crate::setup;
 use crate::tuner::Choice;
@@ -239,6 +241,12 @@ pub(super) fn ask(reading: &Reading<'_>) -> Option<Outcome> {
     if !is_next(reading) || !reading.consistency.may_move() {
         return None;
     }
+    if let Choice::Move(steps) = &reading.decision.choice
+        && reading.timeline.card.bow.release == Release::Aid
+        && super::earlier::asks_for_powder(reading, steps)
+    {
+        return Some(ask_before_both());
+    }
     match reading.timeline.card.bow.release {
         Release::Fingers => match powder_test(reading.timeline) {
             Test::Open => Some(ask_powder(reading)),
@@ -287,6 +295,23 @@ fn ask_powder(reading: &Reading<'_>) -> Outcome {
             "With fingers a slap of the {name} turns the response round. Powder shows it before any move; paper does not. This bow has shown nothing yet"
         ),
     ));
+    outcome
+}
+
+/// Both axes at once on the word of earlier bows: nothing may touch the arrow,
+/// or the answer could not be read.
+fn ask_before_both() -> Outcome {
+    let why = Reason::plain(
+        "earlier-bows",
+        "Earlier bows of the folder know both answers well, so both axes can go in one move. That holds only where nothing touches the arrow",
+    );
+    let headline =
+        "Before both axes are moved at once: powder the arrow's rear third, vanes and rest";
+    let mut outcome = super::probes::powder(headline, why);
+    if let Some(probe) = &mut outcome.probe {
+        probe.answers = BEFORE_BOTH_ANSWERS.to_vec();
+        probe.text.push_str(". not-looked: one axis at a time");
+    }
     outcome
 }
 

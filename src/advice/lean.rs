@@ -38,11 +38,13 @@ pub fn prior(timeline: &Timeline, kinds: &[AdjusterKind]) -> Prior {
             AdjusterPrior::new(axis(*kind), slope, CROSS_SD)
         })
         .collect();
-    Prior {
+    let mut prior = Prior {
         adjusters,
         distance_m: card.paper.distance.m(),
         ..base
-    }
+    };
+    super::earlier::teach(&mut prior, timeline, kinds);
+    prior
 }
 
 /// Whether the figures of a record are still believed: those of the earlier
@@ -53,7 +55,7 @@ fn counts(record: &PriorRecord) -> bool {
 
 /// What the record behind the lean is, in words; `None` where there is none.
 pub fn about(timeline: &Timeline) -> Option<String> {
-    let record = timeline.prior.as_ref()?;
+    let record = timeline.prior.as_ref().filter(|r| r.draws > 0)?;
     let fingers = timeline.card.bow.release == Release::Fingers;
     Some(match (counts(record), fingers) {
         (false, _) => format!(
@@ -69,6 +71,16 @@ pub fn about(timeline: &Timeline) -> Option<String> {
             record.draws
         ),
     })
+}
+
+/// What is usual of an adjuster of this kind of bow before any bow has shown
+/// it: the wide prior that earlier bows are pooled against.
+pub(super) fn usual(card: &Card, kind: AdjusterKind, powder: Powder) -> SlopePrior {
+    let base = match card.bow.release {
+        Release::Aid => Prior::aid(),
+        Release::Fingers => Prior::fingers_after(powder),
+    };
+    usual_slope(kind, card, powder, &base)
 }
 
 /// The usual slope leaning on the mechanics, never narrower than usual.
@@ -148,6 +160,7 @@ mod tests {
                 wander: 0.1,
                 negative,
             }],
+            learned: None,
         })
     }
 

@@ -4,6 +4,7 @@ mod another;
 mod caution;
 mod cures;
 mod decide;
+pub mod earlier;
 mod first;
 mod fliers;
 mod holes;
@@ -28,8 +29,8 @@ pub use range_first::CODE as RANGE_LIST_OPEN;
 pub use stop::{Stop, stopped};
 pub use track::Memo;
 pub use types::{
-    Advice, Analysis, Estimate, GainEstimate, MoveAdvice, MovePurpose, NextShot, Probe, ProbeKind,
-    Reason, SCHEMA, StepAdvice, TearEstimate, TrackPoint, Verdict,
+    Advice, Analysis, Estimate, GainEstimate, MoveAdvice, MovePurpose, NextShot, PriorSource,
+    Probe, ProbeKind, Reason, SCHEMA, StepAdvice, TearEstimate, TrackPoint, Verdict,
 };
 
 use crate::belief::Axis;
@@ -151,6 +152,7 @@ fn estimate(reading: &Reading<'_>) -> Estimate {
         tear_mm,
         probability_within_tolerance: known.then_some(tidy(reading.decision.here)),
         gain,
+        prior: earlier::source(reading.timeline),
     }
 }
 

@@ -72,6 +72,11 @@ impl<'a> Reading<'a> {
         })
     }
 
+    /// Whether this bow was shot with the adjuster in more than one place.
+    pub fn moved(&self, k: usize) -> bool {
+        self.track.reached[k] != (0.0, 0.0)
+    }
+
     pub fn owner_is_judged(&self) -> bool {
         self.view.shooter == Shooter::Owner
     }

@@ -121,6 +121,9 @@ pub(super) fn reckoning(reading: &Reading<'_>, outcome: &Outcome) -> Vec<String>
         ));
     }
     lines.extend(super::lean::about(reading.timeline));
+    if let Some(learned) = &reading.timeline.learned {
+        lines.push(format!("Earlier bows: {}", words::learned(learned)));
+    }
     lines.extend(bad_shots(reading));
     if outcome.verdict == Verdict::Move {
         lines.push(format!("Why this size: it gives the best chance of being inside, {}, within what is known so far", words::odds(reading.decision.best.chance)));

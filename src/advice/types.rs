@@ -241,6 +241,15 @@ pub struct GainEstimate {
     pub probability_negative: f64,
 }
 
+/// What the response was believed to be before this bow's first shot, and why.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct PriorSource {
+    /// Earlier bows it rests on; 0 where none taught anything.
+    pub bows: u32,
+    /// What it rests on, in words.
+    pub source: String,
+}
+
 /// The estimate behind the verdict; unknown is null.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Estimate {
@@ -250,6 +259,8 @@ pub struct Estimate {
     pub probability_within_tolerance: Option<f64>,
     /// Response of each adjuster the bow has.
     pub gain: BTreeMap<&'static str, GainEstimate>,
+    /// What was believed before the first shot, and what it rests on.
+    pub prior: PriorSource,
 }
 
 /// The whole advice, as JSON writes it.

@@ -57,7 +57,7 @@ impl View {
     pub fn of(timeline: &Timeline) -> Self {
         let card = &timeline.card;
         let kinds = columns(timeline);
-        let prior = super::lean::prior(timeline, &kinds);
+        let mut prior = super::lean::prior(timeline, &kinds);
         let shooter = judged(timeline);
         let arrows = arrow_marks(timeline);
         let fliers = super::fliers::find(timeline);
@@ -88,12 +88,20 @@ impl View {
             bare: false,
             distance_m: card.paper.distance.m(),
         };
+        super::earlier::steady(&mut prior, timeline, here.shooter);
         let another = another::standing(timeline, &shots, &prior, &here);
         for i in another::set_aside(timeline, &another) {
             shots[i].called_bad = true;
         }
         let mut task = task(timeline, &kinds);
         task.both_at_once &= !contact_marked(timeline);
+        if timeline.learned.is_some() {
+            let misled = super::earlier::misled(&prior, &shots);
+            let together = super::earlier::together(timeline);
+            task.earlier = !misled;
+            task.earlier_both = together != super::earlier::Together::No;
+            task.both_at_once &= !misled;
+        }
         Self {
             kinds,
             prior,

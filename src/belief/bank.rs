@@ -12,6 +12,49 @@ use std::collections::HashMap;
 
 /// Shot-to-shot sds supposed, mm, reading included.
 pub const SCATTERS: [f64; 9] = [1.0, 1.45, 2.1, 3.1, 4.5, 6.5, 9.5, 14.0, 20.0];
+/// A kind of response supposed.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Class {
+    /// Such as earlier bows had, where they taught any.
+    pooled: bool,
+    /// Times the slope's sd.
+    stretch: f64,
+    /// Times the walk's rate, as a sd.
+    bend: f64,
+    /// Probability beforehand.
+    share: f64,
+    /// Every how many of [`SCATTERS`] are supposed with it.
+    stride: usize,
+}
+
+/// The kinds of response supposed on the kernel's axis, the plain one first.
+/// Where earlier bows taught something, all of [`STRETCHES`] together keep the
+/// share of the wide prior, so that the odd bow is found out as fast as ever.
+fn classes(kernel: &Kernel) -> Vec<Class> {
+    let wide = kernel.prior.wide[kernel.axis].clamp(0.0, 1.0);
+    let pooled = (wide < 1.0).then_some(Class {
+        pooled: true,
+        stretch: 1.0,
+        bend: 1.0,
+        share: 1.0 - wide,
+        stride: 1,
+    });
+    let usual = STRETCHES.iter().enumerate();
+    // Unusual responses get a coarser choice of scatters.
+    let usual = usual.map(|(i, (stretch, bend, share))| Class {
+        pooled: false,
+        stretch: *stretch,
+        bend: *bend,
+        share: wide * share,
+        stride: if i == 0 { 1 } else { 2 },
+    });
+    let mut all: Vec<Class> = pooled.into_iter().chain(usual).collect();
+    if kernel.plain {
+        all.truncate(1);
+    }
+    all
+}
+
 /// Responses supposed: the slope's sd and the walk's rate (as a sd) as
 /// multiples of the usual, and the share of each. One answers far more than
 /// expected, one is bent as well: a
@@ -68,11 +111,12 @@ impl Started<'_> {
     }
 }
 
-/// The kernel with larger responses than usual.
-fn stretched<'a>(kernel: &Kernel<'a>, stretch: f64, bend: f64) -> Kernel<'a> {
+/// The kernel with responses of this kind.
+fn of_class<'a>(kernel: &Kernel<'a>, class: &Class) -> Kernel<'a> {
     Kernel {
-        stretch,
-        bend,
+        pooled: class.pooled,
+        stretch: class.stretch,
+        bend: class.bend,
         ..kernel.clone()
     }
 }
@@ -82,7 +126,9 @@ fn stretched<'a>(kernel: &Kernel<'a>, stretch: f64, bend: f64) -> Kernel<'a> {
 pub struct Bank {
     /// 0 right, 1 up.
     pub axis: usize,
-    /// The numbers the members speak of, one set for each of [`STRETCHES`].
+    /// The kinds of response supposed.
+    classes: Vec<Class>,
+    /// The numbers the members speak of, one set for each of the kinds.
     pub bases: Vec<Basis>,
     /// The suppositions left.
     pub members: Vec<Member>,
@@ -112,14 +158,10 @@ impl Bank {
         others: &HashMap<Shooter, f64>,
     ) -> Self {
         let (prior, axis) = (kernel.prior, kernel.axis);
-        let classes = if kernel.plain {
-            &STRETCHES[..1]
-        } else {
-            &STRETCHES[..]
-        };
+        let classes = classes(kernel);
         let bases: Vec<Basis> = classes
             .iter()
-            .map(|(s, w, _)| Basis::build(&stretched(kernel, *s, *w), &cells.cells))
+            .map(|class| Basis::build(&of_class(kernel, class), &cells.cells))
             .collect();
         let readings = &cells.readings[axis];
         let weaker: Vec<f64> = cells
@@ -147,9 +189,8 @@ impl Bank {
             }
         };
         let mut runs: Vec<Started> = Vec::new();
-        for (base, (basis, (_, _, share))) in bases.iter().zip(STRETCHES).enumerate() {
-            // Unusual responses get a coarser choice of scatters.
-            let stride = if base == 0 { 1 } else { 2 };
+        for (base, (basis, class)) in bases.iter().zip(&classes).enumerate() {
+            let Class { share, stride, .. } = *class;
             let weights = scatter_prior(prior, axis);
             let some = SCATTERS.into_iter().zip(weights).step_by(stride);
             let all: f64 = some.clone().map(|s| s.1).sum();
@@ -181,6 +222,7 @@ impl Bank {
         let log_evidence = normalise(&mut members, &logs);
         Bank {
             axis,
+            classes,
             bases,
             members,
             log_evidence,
@@ -219,11 +261,11 @@ impl Bank {
     fn views(&self, kernel: &Kernel, look: impl Fn(&Basis, &Kernel) -> View) -> Vec<View> {
         self.bases
             .iter()
-            .zip(STRETCHES)
+            .zip(&self.classes)
             .enumerate()
-            .map(|(i, (basis, (s, w, _)))| {
+            .map(|(i, (basis, class))| {
                 if self.members.iter().any(|m| m.base == i) {
-                    look(basis, &stretched(kernel, s, w))
+                    look(basis, &of_class(kernel, class))
                 } else {
                     View::default()
                 }

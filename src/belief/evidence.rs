@@ -11,8 +11,6 @@ use crate::stats::{quantile, regression};
 
 /// Chance believed beforehand of a mean that jumps.
 const JUMP_SHARE: f64 = 0.05;
-/// Chance believed beforehand of an adjuster that does nothing.
-const DEAD_SHARE: f64 = 0.1;
 /// Shots looked back on.
 pub const WINDOW: usize = 60;
 /// Sds of the jump supposed when something is loose, mm.
@@ -104,7 +102,6 @@ fn dead(belief: &Belief, k: usize, least: f64) -> f64 {
         return 0.0;
     };
     let axis = belief.prior.adjusters[k].axis;
-    let own = belief.prior.adjusters[k].slope[axis.index()];
     let mut kernel = belief.kernel(axis.index());
     let to = |x: f64| here.place.moved(k, x - at(here));
     let slopes = belief
@@ -114,12 +111,12 @@ fn dead(belief: &Belief, k: usize, least: f64) -> f64 {
         .iter()
         .map(|p| p.weight * crate::stats::normal::within(least, p.mean, p.sd))
         .sum();
-    let small_before = crate::stats::normal::within(least, own.mean, own.sd);
+    let small_before = belief.prior.small(k, least);
     let live = (1.0 - small).max(1e-12) / (1.0 - small_before);
     kernel.dead = Some((k, NOTHING * least));
     kernel.plain = true;
     chance(
-        DEAD_SHARE,
+        belief.prior.adjusters[k].dead,
         refit(belief, cells, &kernel) - belief.bank(axis).log_evidence - live.ln(),
     )
 }

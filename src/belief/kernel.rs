@@ -27,6 +27,8 @@ pub struct Kernel<'a> {
     pub dead: Option<(usize, f64)>,
     /// Only the usual response is supposed, not larger or more crooked ones.
     pub plain: bool,
+    /// The response is one such as earlier bows had, where they taught any.
+    pub pooled: bool,
     /// Times as large a response as usual is believed in.
     pub stretch: f64,
     /// Times as crooked a response as usual (as an sd).
@@ -46,6 +48,7 @@ impl<'a> Kernel<'a> {
             visit_variance: 0.0,
             dead: None,
             plain: false,
+            pooled: false,
             stretch: 1.0,
             bend: 1.0,
             arrow_variance: HashMap::new(),
@@ -61,7 +64,11 @@ impl<'a> Kernel<'a> {
                 walk: 0.0,
             };
         }
-        let usual = self.prior.adjusters[k].slope[self.axis];
+        let own = &self.prior.adjusters[k];
+        let usual = match own.pooled {
+            Some(pooled) if self.pooled && own.axis.index() == self.axis => pooled,
+            _ => own.slope[self.axis],
+        };
         SlopePrior {
             mean: usual.mean,
             sd: usual.sd * self.stretch,

@@ -12,12 +12,15 @@ mod believe;
 pub mod cells;
 mod evidence;
 pub mod kernel;
+mod lesson;
 mod obs;
+pub mod pool;
 mod prior;
 mod shooters;
 pub mod sites;
 
 pub use believe::{Belief, Gain, OddArrow, Scatter, Tear, shifted};
 pub use evidence::{Drift, Evidence};
+pub use lesson::{Bell, Lesson, lesson};
 pub use obs::{Axis, OWNER, Obs, Place, Shooter};
-pub use prior::{AdjusterPrior, Powder, Prior, SUREST, SlopePrior};
+pub use prior::{AdjusterPrior, DEAD_SHARE, Powder, Prior, SUREST, SlopePrior};

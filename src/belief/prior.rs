@@ -98,9 +98,16 @@ impl Powder {
 pub struct AdjusterPrior {
     /// The axis it is there for.
     pub axis: Axis,
-    /// Response right and up.
+    /// Response right and up, before any bow has shown one.
     pub slope: [SlopePrior; 2],
+    /// Response on its own axis as earlier bows of the same kind had it.
+    pub pooled: Option<SlopePrior>,
+    /// Chance that it does nothing at all, before it is moved.
+    pub dead: f64,
 }
+
+/// Chance that an adjuster does nothing, where no earlier bow says better.
+pub const DEAD_SHARE: f64 = 0.1;
 
 impl AdjusterPrior {
     /// Own response on `axis`, a small straight cross term on the other.
@@ -112,7 +119,12 @@ impl AdjusterPrior {
         };
         let mut slope = [cross; 2];
         slope[axis.index()] = own;
-        AdjusterPrior { axis, slope }
+        AdjusterPrior {
+            axis,
+            slope,
+            pooled: None,
+            dead: DEAD_SHARE,
+        }
     }
 }
 
@@ -127,6 +139,11 @@ pub struct Prior {
     pub scatter: [f64; 2],
     /// Sd of the logarithm of the shot-to-shot sd.
     pub scatter_spread: f64,
+    /// Whether the judged shooter's scatter is known from earlier sessions.
+    pub scatter_known: bool,
+    /// Share of the wide prior on each axis beside what earlier bows taught:
+    /// 1 where they taught nothing.
+    pub wide: [f64; 2],
     /// Share of bad shots (three times the scatter).
     pub bad_share: f64,
     /// Sd of another shooter's mean about the owner's, mm.
@@ -199,6 +216,8 @@ impl Prior {
             mean_sd,
             scatter,
             scatter_spread: 0.7,
+            scatter_known: false,
+            wide: [1.0; 2],
             bad_share: 0.03,
             shooter_sd: 6.0,
             arrow_sd: 0.7,
@@ -208,5 +227,17 @@ impl Prior {
             response_kept: 0.7,
             distance_m: 2.0,
         }
+    }
+
+    /// Chance, before any shot, that the response of adjuster `k` on its own
+    /// axis is smaller than `least` either way.
+    pub fn small(&self, k: usize, least: f64) -> f64 {
+        let own = &self.adjusters[k];
+        let i = own.axis.index();
+        let within = |s: &SlopePrior| crate::stats::normal::within(least, s.mean, s.sd);
+        let wide = within(&own.slope[i]);
+        own.pooled.map_or(wide, |pooled| {
+            self.wide[i] * wide + (1.0 - self.wide[i]) * within(&pooled)
+        })
     }
 }

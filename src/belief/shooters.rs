@@ -51,6 +51,31 @@ pub fn repeats(prior: &Prior, cells: &Cells, axis: usize, shooter: Shooter) -> V
     weighed(prior, cells, axis, shooter, &groups)
 }
 
+/// What one shooter's repeats say of the scatter on one axis: how many of the
+/// readings stand beyond the first of their cell, and the sum of squares about
+/// the cells' own means, mm^2. Bad shots are left out: `keep` tells which.
+pub fn squares(
+    cells: &Cells,
+    axis: usize,
+    shooter: Shooter,
+    keep: impl Fn(usize) -> bool,
+) -> (f64, f64) {
+    let n = cells.cells.len();
+    let (mut count, mut sum, mut squares) = (vec![0.0; n], vec![0.0; n], vec![0.0; n]);
+    let own = cells.readings[axis].iter().enumerate();
+    for (_, r) in own.filter(|(i, r)| r.shooter == shooter && keep(*i)) {
+        count[r.cell] += r.count;
+        sum[r.cell] += r.count * r.y;
+        squares[r.cell] += r.count * r.y * r.y;
+    }
+    let (mut df, mut about) = (0.0, 0.0);
+    for c in (0..n).filter(|c| count[*c] > 1.0) {
+        df += count[c] - 1.0;
+        about += squares[c] - sum[c] * sum[c] / count[c];
+    }
+    (df, about)
+}
+
 /// Probability of each supposed scatter, the readings of each group about
 /// their own mean; `groups` names the group of each cell.
 fn weighed(

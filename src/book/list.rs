@@ -48,26 +48,31 @@ pub struct Row {
 /// # Errors
 /// When the folder itself cannot be read.
 pub fn scan(folder: &Path) -> io::Result<Vec<Row>> {
-    let mut paths: Vec<PathBuf> = std::fs::read_dir(folder)?
-        .flatten()
-        .map(|e| e.path())
-        .filter(|p| {
-            p.extension()
-                .is_some_and(|e| e.eq_ignore_ascii_case("toml"))
-        })
-        // Following a link to a pipe or device would never end.
-        .filter(|p| std::fs::metadata(p).is_ok_and(|m| m.is_file()))
-        .take(MOST)
-        .filter(|p| looks_like_one(p))
-        .collect();
+    let mut paths = files(folder)?;
+    paths.retain(|p| looks_like_one(p));
     paths.sort();
     let mut rows: Vec<Row> = paths.into_iter().map(row).collect();
     rows.sort_by(|a, b| b.date.cmp(&a.date).then_with(|| a.path.cmp(&b.path)));
     Ok(rows)
 }
 
+/// The files of a folder that may be sessions, by their name, in no order.
+pub(super) fn files(folder: &Path) -> io::Result<Vec<PathBuf>> {
+    let named = |p: &PathBuf| {
+        let ending = p.extension();
+        ending.is_some_and(|e| e.eq_ignore_ascii_case("toml"))
+    };
+    let all = std::fs::read_dir(folder)?.flatten().map(|e| e.path());
+    Ok(all
+        .filter(named)
+        // Following a link to a pipe or device would never end.
+        .filter(|p| std::fs::metadata(p).is_ok_and(|m| m.is_file()))
+        .take(MOST)
+        .collect())
+}
+
 /// A file that cannot be opened may well be a session: it is listed with its problem.
-fn looks_like_one(path: &Path) -> bool {
+pub(super) fn looks_like_one(path: &Path) -> bool {
     match crate::session::files::read_head(path, HEAD) {
         Ok(head) => {
             let text = String::from_utf8_lossy(&head);

@@ -5,10 +5,11 @@ use std::path::{Path, PathBuf};
 use clap::Args;
 
 use super::{Failure, Outcome, open, say};
+use crate::book::{How, Lessons};
 use crate::gear::{Card, CardText};
 use crate::session::files::{self, Fault};
-use crate::session::{Session, SessionError, journal, lock};
-use crate::{advice, book};
+use crate::session::{LearnedRecord, Session, SessionError, journal, lock};
+use crate::{advice, book, words};
 
 /// Arguments of `new`.
 #[derive(Debug, Args)]
@@ -21,6 +22,9 @@ pub struct NewArgs {
     /// An old session of the same bow: its card as it stood at the end
     #[arg(long, value_name = "SESSION", conflicts_with = "card")]
     pub from: Option<PathBuf>,
+    /// Leave out what the other sessions of its folder teach
+    #[arg(long)]
+    pub no_history: bool,
 }
 
 /// Makes the session; it never replaces a file.
@@ -37,12 +41,47 @@ pub fn run(args: &NewArgs) -> Outcome {
             )));
         }
     };
+    let learned = match args.no_history {
+        true => None,
+        false => earlier_bows(&args.file, &card),
+    };
     Session::create(&args.file, &card)?;
     // Opened quietly: the card's warnings were said above.
     let mut session = Session::open_for_writing(&args.file, open::HOLDER, lock::PATIENCE)?;
-    advice::prior::refresh(&mut session)?;
+    let taught = learned.as_ref().map(words::learned);
+    advice::prior::begin(&mut session, learned)?;
     say(&format!("made {}", args.file.display()));
+    if let Some(taught) = taught {
+        say(&format!(
+            "earlier bows teach: {taught}; --no-history leaves it out"
+        ));
+    }
     Ok(0)
+}
+
+/// Files left out of what earlier bows teach that are named; the rest are
+/// counted.
+const NAMED: usize = 3;
+
+/// What the other sessions of the folder teach of the bow of a card. A folder
+/// that cannot be read teaches nothing; making the file says why.
+fn earlier_bows(file: &Path, card: &CardText) -> Option<LearnedRecord> {
+    let (card, _) = Card::read(card).ok()?;
+    let folder = match file.parent() {
+        Some(folder) if folder != Path::new("") => folder,
+        _ => Path::new("."),
+    };
+    let lessons = Lessons::of(folder, Some(file), &How::of_user(folder)).ok()?;
+    for skipped in lessons.skipped.iter().take(NAMED) {
+        super::warn(skipped);
+    }
+    if lessons.skipped.len() > NAMED {
+        let more = lessons.skipped.len() - NAMED;
+        super::warn(&format!(
+            "and {more} more files left out; tearbench list names them"
+        ));
+    }
+    lessons.for_card(&card)
 }
 
 fn read_card(path: &Path) -> Result<CardText, Failure> {

@@ -369,6 +369,7 @@ mod tests {
                 wander: 0.1,
                 negative: 0.0,
             }],
+            learned: None,
         });
         let mut called_bad = on_paper(-3.0);
         for event in called_bad.iter_mut().skip(4) {

@@ -106,6 +106,8 @@ word_table! {
         Shafts = "shafts",
         /// The shafts were cut.
         Cut = "cut",
+        /// There is no such bow.
+        Virtual = "virtual",
     }
 }
 

@@ -73,6 +73,8 @@ word_table! {
         MakerChart = "maker-chart",
         /// Which of the offers for a weak or stiff arrow was done.
         SpineRemedy = "spine-remedy",
+        /// What a kept practice session says of itself: its bow is virtual.
+        Practice = "practice",
     }
 }
 
@@ -179,7 +181,7 @@ impl Test {
     pub fn answers(self, release: Release) -> Vec<Answer> {
         match (self, release) {
             (Self::Contact, Release::Fingers) => Contact::ALL.map(Contact::answer).to_vec(),
-            (Self::Contact, Release::Aid) => RAGGED_ANSWERS.to_vec(),
+            (Self::Contact, Release::Aid) => BEFORE_BOTH_ANSWERS.to_vec(),
             (Self::Hand, _) => HAND_ANSWERS.to_vec(),
             (Self::Arrow, _) => ARROW_ANSWERS.to_vec(),
             _ => Vec::new(),
@@ -199,6 +201,16 @@ pub const BUTTON_ANSWERS: [Answer; 5] = [
 
 /// Answers of the powder test after ragged holes.
 pub const RAGGED_ANSWERS: [Answer; 4] = [Answer::None, Answer::Rest, Answer::Cable, Answer::Other];
+
+/// Answers of the powder test before both axes are moved on the word of
+/// earlier bows.
+pub const BEFORE_BOTH_ANSWERS: [Answer; 5] = [
+    Answer::None,
+    Answer::Rest,
+    Answer::Cable,
+    Answer::Other,
+    Answer::NotLooked,
+];
 
 /// Answers to the question about the hand.
 pub const HAND_ANSWERS: [Answer; 3] = [Answer::Relaxed, Answer::Not, Answer::NotLooked];
@@ -318,6 +330,10 @@ mod tests {
         assert_eq!(
             words(&BUTTON_ANSWERS),
             ["none", "button", "rest", "other", "not-looked"]
+        );
+        assert_eq!(
+            words(&BEFORE_BOTH_ANSWERS),
+            ["none", "rest", "cable", "other", "not-looked"]
         );
         assert_eq!(words(&RAGGED_ANSWERS), ["none", "rest", "cable", "other"]);
         assert_eq!(words(&HAND_ANSWERS), ["relaxed", "not", "not-looked"]);

@@ -21,8 +21,8 @@ pub mod timeline;
 
 pub use append::NotWritten;
 pub use entry::{
-    Entry, Event, Given, Impact, PriorGain, PriorRecord, RangeSaid, Shooter, Shot, Together,
-    TwoArrows,
+    Entry, Event, Given, Impact, LearnedGain, LearnedRecord, LearnedScatter, PriorGain,
+    PriorRecord, RangeSaid, Shooter, Shot, Together, TwoArrows,
 };
 pub use error::SessionError;
 pub use journal::{Damage, Harm, Journal, Remark};

@@ -3,6 +3,7 @@
 
 mod accept;
 mod burst;
+mod earlier;
 pub mod first_steps;
 pub mod follow;
 pub mod grid;

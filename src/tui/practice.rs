@@ -7,8 +7,8 @@ use super::wording;
 use crate::actions::Action;
 use crate::advice::{ProbeKind, Verdict};
 use crate::practice::{Conclusion, Job, Practice};
-use crate::question::Question;
-use crate::session::{Event, Session, files, whole_file};
+use crate::question::{Answer, Question, Test};
+use crate::session::{Entry, Event, Session, files, whole_file};
 use crate::tear::Hole;
 
 /// A console on the practice bow of a seed and a level.
@@ -164,7 +164,18 @@ impl App {
         let session: &Session = &self.session;
         let card = self.practice.as_ref().map(Practice::card);
         let card = card.unwrap_or_else(|| session.first_card());
-        let text = whole_file(card, session.entries());
+        let mut entries = session.entries().to_vec();
+        // So that no later session takes the virtual bow for one of the folder's.
+        let next = entries.last().map_or(1, |e| e.number + 1);
+        entries.push(Entry::now(
+            next,
+            Event::Answer {
+                test: Question::Test(Test::Practice).into(),
+                result: Answer::Virtual.into(),
+                detail: None,
+            },
+        ));
+        let text = whole_file(card, &entries);
         files::create(&path, text.as_bytes()).map_err(|e| files::explain(&e))?;
         Ok(path.display().to_string())
     }

@@ -242,7 +242,10 @@ pub fn entry(event: &Event, card: &Card, system: System) -> String {
             setting: Some(n), ..
         } => format!("back to setting {n}, mean tear unknown"),
         Event::Restart { .. } => "fresh start: mean tear unknown".into(),
-        Event::Prior(_) => "what to expect of this bow, worked out from its card".into(),
+        Event::Prior(prior) => match &prior.learned {
+            Some(learned) => format!("what to expect of this bow: {}", words::learned(learned)),
+            None => "what to expect of this bow, worked out from its card".into(),
+        },
         Event::Setup { item, value, .. }
             if value.is_none() || crate::setup::item(card, item.clone()).is_none() =>
         {

@@ -33,6 +33,8 @@ pub struct Care {
     pub answered: bool,
     /// Whether it is known which way.
     pub side: bool,
+    /// Whether it was not moved yet, and earlier bows say well what it does.
+    pub earlier: bool,
     /// Size of a test move, whole steps, at least one.
     pub test: i32,
     /// Lowest and highest whole steps from here.
@@ -55,6 +57,7 @@ impl Care {
             moved,
             answered: moved && beyond > ANSWERED,
             side: moved && doubt <= SIDE_KNOWN,
+            earlier: !moved && task.earlier && well_known(belief, k, doubt),
             test: test_steps(belief, task, track, k),
             bounds: search::room(task, track, k),
         };
@@ -84,7 +87,7 @@ impl Care {
 
     /// Whether a move of it is a test: nobody knows yet what it will do.
     pub const fn is_test(&self) -> bool {
-        !(self.side && self.answered)
+        !(self.side && self.answered || self.earlier)
     }
 
     /// A move made large enough to tell, as far as it may go.
@@ -113,6 +116,17 @@ fn whole(track: &Track, k: usize) -> (Place, f64) {
     let (low, high) = track.reached[k];
     let middle = 0.5 * (low + high) - track.here.positions[k];
     (track.here.moved(k, middle), 0.5 * (high - low))
+}
+
+/// From so many of its own sds the response of earlier bows is known well
+/// enough to correct by (this project's own figure).
+const WELL_KNOWN: f64 = 1.5;
+
+/// Whether earlier bows say well what adjuster `k` does: the side as surely as
+/// a bow must show it, the size to two thirds.
+fn well_known(belief: &Belief, k: usize, doubt: f64) -> bool {
+    let pooled = belief.prior.adjusters[k].pooled;
+    doubt <= SIDE_KNOWN && pooled.is_some_and(|p| p.mean.abs() >= WELL_KNOWN * p.sd)
 }
 
 /// The response that is usual of an adjuster, mm for one unit.

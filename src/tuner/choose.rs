@@ -273,9 +273,19 @@ impl Scene<'_> {
         self.task.both_at_once && known(Axis::Right) && known(Axis::Up)
     }
 
+    /// Whether earlier bows say well what an adjuster does that was not moved
+    /// yet, and both axes may be moved on their word.
+    fn known_from_earlier(&self, k: usize) -> bool {
+        self.task.earlier_both && Care::of(self.belief, self.task, self.track, k).earlier
+    }
+
     /// Whether the response of an adjuster is known well enough to move it
-    /// together with the other: moved before, sign and size both clear.
+    /// together with the other: moved before, sign and size both clear, or
+    /// well known from earlier bows.
     fn known(&self, k: usize) -> bool {
+        if self.known_from_earlier(k) {
+            return true;
+        }
         let a = &self.task.adjusters[k];
         let g = self.belief.gain(k, a.axis, &self.track.here, 2.0 * a.step);
         let doubt = g.probability_negative.min(1.0 - g.probability_negative);

@@ -86,7 +86,13 @@ pub fn consistency(
     let (r, u) = (of(Axis::Right), of(Axis::Up));
     let (probability_over, figure, axis) = if u.0 > r.0 { u } else { r };
     let by_repeats = belief.scatter_of_repeats(axis).probability_over(limit);
-    let gate = gate(track, probability_over, by_repeats, limit);
+    let gate = gate(
+        track,
+        probability_over,
+        by_repeats,
+        limit,
+        belief.prior.scatter_known,
+    );
     Consistency {
         gate,
         figure,
@@ -99,10 +105,13 @@ pub fn consistency(
 
 /// The answer rests on repeats, that is on shots at one setting: without any
 /// nothing is known of the archer, however many settings were shot.
-fn gate(track: &Track, over: f64, by_repeats: f64, limit: f64) -> Gate {
+/// Where this owner's scatter is known from earlier sessions, one repeat is
+/// enough to pass.
+fn gate(track: &Track, over: f64, by_repeats: f64, limit: f64, known: bool) -> Gate {
     let apart = track.repeated.map_or(0.0, |r| r.apart);
     match track.repeats {
         0 => Gate::Wait,
+        1 if known && over < PASSES => Gate::Pass,
         1 if over < SO_FAR && apart <= limit => Gate::SoFar,
         n if n >= REPEATS && track.shots >= REFUSE_FROM && over >= SURE => {
             match by_repeats < REPEATS_AGREE {
@@ -264,35 +273,48 @@ mod tests {
     #[test]
     fn without_a_repeat_nothing_is_known_of_the_archer() {
         for over in [0.0, 0.29, 0.99] {
-            assert_eq!(gate(&track(1, 0, 0.0), over, over, 6.0), Gate::Wait);
-            assert_eq!(gate(&track(9, 0, 0.0), over, over, 6.0), Gate::Wait);
+            assert_eq!(gate(&track(1, 0, 0.0), over, over, 6.0, false), Gate::Wait);
+            assert_eq!(gate(&track(9, 0, 0.0), over, over, 6.0, false), Gate::Wait);
         }
     }
 
     #[test]
     fn one_repeat_is_good_enough_so_far_within_the_limit_and_under_30_percent() {
-        assert_eq!(gate(&track(2, 1, 6.0), 0.29, 0.29, 6.0), Gate::SoFar);
-        assert_eq!(gate(&track(2, 1, 6.1), 0.29, 0.29, 6.0), Gate::Wait);
-        assert_eq!(gate(&track(2, 1, 6.0), 0.30, 0.30, 6.0), Gate::Wait);
-        assert_eq!(gate(&track(2, 1, 6.1), 0.29, 0.29, 12.0), Gate::SoFar);
+        assert_eq!(gate(&track(2, 1, 6.0), 0.29, 0.29, 6.0, false), Gate::SoFar);
+        assert_eq!(gate(&track(2, 1, 6.1), 0.29, 0.29, 6.0, false), Gate::Wait);
+        assert_eq!(gate(&track(2, 1, 6.0), 0.30, 0.30, 6.0, false), Gate::Wait);
+        assert_eq!(
+            gate(&track(2, 1, 6.1), 0.29, 0.29, 12.0, false),
+            Gate::SoFar
+        );
         // One repeat never refuses, whatever was shot at other settings.
-        assert_eq!(gate(&track(9, 1, 30.0), 0.99, 0.99, 6.0), Gate::Wait);
+        assert_eq!(gate(&track(9, 1, 30.0), 0.99, 0.99, 6.0, false), Gate::Wait);
+    }
+
+    #[test]
+    fn one_repeat_passes_where_the_owners_scatter_is_known_and_none_never_does() {
+        assert_eq!(gate(&track(2, 1, 9.0), 0.49, 0.99, 6.0, true), Gate::Pass);
+        assert_eq!(gate(&track(2, 1, 9.0), 0.50, 0.01, 6.0, true), Gate::Wait);
+        assert_eq!(gate(&track(1, 0, 0.0), 0.01, 0.01, 6.0, true), Gate::Wait);
     }
 
     #[test]
     fn two_repeats_pass_under_a_half_and_refuse_from_80_percent_and_five_shots() {
-        assert_eq!(gate(&track(3, 2, 9.0), 0.49, 0.49, 6.0), Gate::Pass);
-        assert_eq!(gate(&track(3, 2, 9.0), 0.50, 0.50, 6.0), Gate::Wait);
-        assert_eq!(gate(&track(4, 2, 9.0), 0.80, 0.80, 6.0), Gate::Wait);
-        assert_eq!(gate(&track(5, 2, 9.0), 0.79, 0.79, 6.0), Gate::Wait);
-        assert_eq!(gate(&track(5, 2, 9.0), 0.80, 0.80, 6.0), Gate::Refuse);
-        assert_eq!(gate(&track(6, 4, 9.0), 0.79, 0.79, 6.0), Gate::Wait);
-        assert_eq!(gate(&track(6, 5, 9.0), 0.79, 0.79, 6.0), Gate::SoFar);
+        assert_eq!(gate(&track(3, 2, 9.0), 0.49, 0.49, 6.0, false), Gate::Pass);
+        assert_eq!(gate(&track(3, 2, 9.0), 0.50, 0.50, 6.0, false), Gate::Wait);
+        assert_eq!(gate(&track(4, 2, 9.0), 0.80, 0.80, 6.0, false), Gate::Wait);
+        assert_eq!(gate(&track(5, 2, 9.0), 0.79, 0.79, 6.0, false), Gate::Wait);
+        assert_eq!(
+            gate(&track(5, 2, 9.0), 0.80, 0.80, 6.0, false),
+            Gate::Refuse
+        );
+        assert_eq!(gate(&track(6, 4, 9.0), 0.79, 0.79, 6.0, false), Gate::Wait);
+        assert_eq!(gate(&track(6, 5, 9.0), 0.79, 0.79, 6.0, false), Gate::SoFar);
     }
 
     #[test]
     fn where_shots_at_one_setting_agree_two_more_are_shot_before_it_is_scatter() {
-        let at = |repeats, by_repeats| gate(&track(9, repeats, 9.0), 0.8, by_repeats, 6.0);
+        let at = |repeats, by_repeats| gate(&track(9, repeats, 9.0), 0.8, by_repeats, 6.0, false);
         assert_eq!(at(2, 0.49), Gate::Bent);
         assert_eq!(at(4, 0.49), Gate::Bent);
         assert_eq!(at(5, 0.49), Gate::SoFar);

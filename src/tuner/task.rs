@@ -65,6 +65,11 @@ pub struct Task {
     pub least_shots: usize,
     /// Whether both axes may be moved at once when both responses are known.
     pub both_at_once: bool,
+    /// Whether what earlier bows taught is believed of this one before it was
+    /// moved.
+    pub earlier: bool,
+    /// Whether both axes may be moved at once on the word of earlier bows.
+    pub earlier_both: bool,
     /// Whether the sideways adjuster waits until the vertical is likely inside.
     pub vertical_first: bool,
 }
@@ -80,6 +85,8 @@ impl Task {
             level: 0.95,
             least_shots: 1,
             both_at_once: true,
+            earlier: false,
+            earlier_both: false,
             vertical_first: true,
         }
     }

@@ -4,12 +4,14 @@
 //! no unit system. What a finding says is made here, at the last moment, so
 //! that screen, command line, sheet and JSON say it with the same words.
 
+mod learned;
 mod moves;
 pub mod order;
 mod steps;
 mod tears;
 mod verdict;
 
+pub use learned::{earlier_bows, learned, slope, slope_of};
 pub use moves::{
     amount, backlash_note, bolts_caution, step_bench, step_command, step_headline, toward_the_tail,
     turns_of,

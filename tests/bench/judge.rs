@@ -13,6 +13,8 @@
 mod bow;
 #[path = "judge/cost.rs"]
 mod cost;
+#[path = "judge/folder.rs"]
+mod folder;
 #[path = "judge/hard.rs"]
 mod hard;
 #[path = "judge/mechanics.rs"]
@@ -167,6 +169,9 @@ fn main() {
         spine::print(first, bows);
         calibration(first, bows);
         binned(&stated);
+    }
+    if only.is_empty() || only == "folder" {
+        folder::print(first, bows);
     }
     if only.is_empty() || only == "cost" {
         cost::print();

@@ -5,6 +5,7 @@ mod bench;
 mod card;
 mod clock;
 mod contract;
+mod earlier;
 #[path = "../fixtures/mod.rs"]
 mod fixtures;
 mod job;

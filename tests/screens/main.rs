@@ -5,6 +5,7 @@ mod adjusters;
 mod bytes;
 mod card;
 mod clock;
+mod earlier;
 mod evening;
 mod everywhere;
 mod file;

@@ -1,6 +1,7 @@
 //! The entries of a session, and how each is written.
 
 mod given;
+mod learned;
 mod range;
 mod wire;
 
@@ -13,6 +14,7 @@ use crate::question::{Answer, Question, Said, SetupItem, Stage, Taken};
 use crate::tear::Tear;
 use crate::units::Length;
 pub use given::{Given, TwoArrows};
+pub use learned::{LearnedGain, LearnedRecord, LearnedScatter};
 pub use range::RangeSaid;
 pub(crate) use wire::Unread;
 pub use wire::{Entry, Together};
@@ -124,6 +126,9 @@ pub struct PriorRecord {
     /// Per adjuster: mean slope, its spread, and how fast the slope wanders,
     /// on the adjuster's own axis; and the share of negative slopes.
     pub gains: Vec<PriorGain>,
+    /// What earlier bows of the same folder taught, where it is used.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub learned: Option<LearnedRecord>,
 }
 
 /// Prior knowledge of one adjuster's response on its own axis.

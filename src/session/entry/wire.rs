@@ -189,6 +189,9 @@ impl Entry {
             {
                 Err("the gains of a prior must be finite".into())
             }
+            Event::Prior(p) if p.learned.as_ref().is_some_and(|l| !l.is_sound()) => Err(
+                "what earlier bows taught needs a spread above zero and shares from 0 to 1".into(),
+            ),
             _ => Ok(()),
         }
     }
@@ -302,7 +305,9 @@ fn bare_or_quoted(key: &str) -> String {
 mod tests {
     use super::*;
     use crate::gear::{AdjusterKind, Step};
-    use crate::session::entry::{Impact, PriorGain, PriorRecord, Shooter};
+    use crate::session::entry::{
+        Impact, LearnedGain, LearnedRecord, LearnedScatter, PriorGain, PriorRecord, Shooter,
+    };
     use std::collections::BTreeMap;
 
     fn round_trip(event: Event) {
@@ -373,6 +378,34 @@ mod tests {
                 wander: 0.2,
                 negative: 0.97,
             }],
+            learned: None,
+        }));
+        round_trip(Event::Prior(PriorRecord {
+            model: 2,
+            seed: 1,
+            draws: 0,
+            gains: vec![],
+            learned: Some(LearnedRecord {
+                bows: 11,
+                sessions: 14,
+                own: 2,
+                read: Some([400, 1000]),
+                gains: vec![LearnedGain {
+                    adjuster: AdjusterKind::RestSideways,
+                    powder: Some("none".into()),
+                    bows: 9,
+                    mean: -2.25,
+                    sd: 1.1,
+                    wide: 0.08,
+                    dead: 0.02,
+                }],
+                scatter: Some(LearnedScatter {
+                    right: 2.5,
+                    up: 1.5,
+                    spread: 0.3,
+                    repeats: 18,
+                }),
+            }),
         }));
         round_trip(Event::Setup {
             item: "brace-height".into(),

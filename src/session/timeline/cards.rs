@@ -46,6 +46,23 @@ pub fn resets(before: &Card, after: &Card) -> Option<Resets> {
     (bow(before) != bow(after)).then_some(Resets::Bow)
 }
 
+/// Distances to the paper within this factor are one distance to learn from.
+const DISTANCES: f64 = 1.25;
+
+/// Whether what was learned of the bow on one card may be used for the other:
+/// same kind of bow, release and rest, the same hand, much the same distance.
+pub fn alike(a: &Card, b: &Card) -> bool {
+    let class = |c: &Card| (c.bow.kind, c.bow.release, c.rest.kind);
+    class(a) == class(b)
+        && a.bow.hand == b.bow.hand
+        && near(a.paper.distance.m(), b.paper.distance.m())
+}
+
+/// Whether two distances are one to learn from.
+pub fn near(a: f64, b: f64) -> bool {
+    a.max(b) <= DISTANCES * a.min(b)
+}
+
 impl Timeline {
     /// Takes a change of the card; one that cannot be applied is a warning.
     pub(super) fn take_card(
@@ -86,6 +103,9 @@ impl Timeline {
             Some(Taken::Changed) => differs.or_else(|| named(set)),
             None => differs,
         };
+        if !alike(&self.card, card) {
+            self.learned = None;
+        }
         let weight = |c: &Card| (c.bow.peak_weight, c.bow.let_off, c.bow.speed);
         if found == Some(Resets::Arrow) {
             self.arrow_epoch += 1;

@@ -9,12 +9,12 @@ mod kinds;
 
 use std::collections::BTreeSet;
 
-use super::entry::{Entry, Event, PriorRecord, RangeSaid, Shot};
+use super::entry::{Entry, Event, LearnedRecord, PriorRecord, RangeSaid, Shot};
 use crate::gear::{AdjusterKind, Card, CardProblem, CardText, Positions, Step};
 use crate::question::{Question, Said};
 use crate::units::Length;
 use bolts::Bolts;
-pub use cards::{Resets, resets};
+pub use cards::{Resets, near, resets};
 use history::History;
 pub(in crate::session) use history::company;
 pub use inspection::Clearance;
@@ -58,6 +58,9 @@ pub struct Timeline {
     pub incidents: Vec<IncidentAt>,
     /// The latest response prior for the card as it stands.
     pub prior: Option<PriorRecord>,
+    /// What earlier bows of the folder taught, where it is used and the bow,
+    /// release and rest are still those it was taught for.
+    pub learned: Option<LearnedRecord>,
     /// The limb bolts, where they were moved since the bow was last weighed.
     bolts: Option<Bolts>,
     /// Whether the console has the next shots set to bare shafts. Not an
@@ -117,6 +120,7 @@ impl Timeline {
             card_changes: Vec::new(),
             incidents: Vec::new(),
             prior: None,
+            learned: None,
             bolts: None,
             next_bare: false,
             epoch: 0,
@@ -204,7 +208,10 @@ impl Timeline {
                 });
             }
             Event::Restart { setting, .. } => self.take_restart(*setting),
-            Event::Prior(prior) => self.prior = Some(prior.clone()),
+            Event::Prior(prior) => {
+                self.learned.clone_from(&prior.learned);
+                self.prior = Some(prior.clone());
+            }
             Event::Close { how } => self.closed = Some(how.clone()),
             Event::Setup {
                 item,

@@ -10,6 +10,7 @@
 //! | OTHERWISE                                             |
 //! |   another file: type its name                         |
 //! |   a new session                                       |
+//! |   what this folder teaches                            |
 //! +-------------------------------------------------------+
 //! ```
 
@@ -21,6 +22,7 @@ use unicode_width::UnicodeWidthStr;
 use super::list;
 use super::paint::{Paint, Row as Line, row, wrap};
 use super::report_page::Page;
+use super::taught::TaughtScreen;
 use crate::actions::{Action, Scope};
 use crate::book::{self, ONLY_A_CARD, Row};
 use crate::session::Session;
@@ -71,7 +73,7 @@ impl BookScreen {
     }
 
     fn len(&self) -> usize {
-        self.here.len() + self.recent.len() + 2
+        self.here.len() + self.recent.len() + 3
     }
 
     fn chosen_file(&self) -> Option<&PathBuf> {
@@ -122,11 +124,18 @@ impl BookScreen {
         let path = app.new_path(text);
         let old = Session::open(old).map_err(|e| e.to_string())?;
         let fresh = book::fresh_card(old.timeline())?;
+        let learned = app.earlier_bows(&path, &fresh.card);
         Session::create(&path, &fresh.card).map_err(|e| e.to_string())?;
         let (session, read_only) = App::open_session(&path).map_err(|e| e.to_string())?;
         app.take_session(session, read_only);
-        app.refresh_prior();
         let mut text = format!("{} is begun", path.display());
+        if let Some(learned) = &learned {
+            text.push_str(&format!(
+                "; earlier bows teach: {}",
+                crate::words::learned(learned)
+            ));
+        }
+        app.begin_prior(learned);
         for note in fresh.notes {
             text.push_str(&format!("; {note}"));
         }
@@ -244,6 +253,10 @@ impl Screen for BookScreen {
             Action::Choose => match self.chosen_file().cloned() {
                 Some(path) => open(app, &path),
                 None if self.at + 1 == self.len() => {
+                    let lessons = app.lessons(&app.look.folder, None);
+                    Ok(Flow::Open(Box::new(TaughtScreen::new(&lessons))))
+                }
+                None if self.at + 2 == self.len() => {
                     app.prompt = Some(Prompt::new(Purpose::NewFile, "New session"));
                     Ok(Flow::Stay)
                 }
@@ -315,6 +328,7 @@ impl Screen for BookScreen {
         rows.push((row("OTHERWISE", Role::Title), None));
         rows.push((row("another file: type its name", Role::Text), Some(n)));
         rows.push((row("a new session", Role::Text), Some(n + 1)));
+        rows.push((row("what this folder teaches", Role::Text), Some(n + 2)));
         list::draw(paint, area, &rows, self.at);
     }
 }

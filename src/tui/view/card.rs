@@ -12,7 +12,7 @@
 //! ```
 
 use std::collections::BTreeMap;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 use ratatui::layout::Rect;
 
@@ -33,6 +33,8 @@ use crate::tui::theme::Role;
 
 /// The last line of a new card.
 pub(super) const START: &str = "start the session";
+/// The line about what earlier bows teach.
+pub(super) const EARLIER: &str = "earlier bows";
 /// Rows at the bottom for what the field means.
 const EXPLAIN: u16 = 4;
 
@@ -48,6 +50,10 @@ pub struct CardScreen {
     pub(super) weigh: bool,
     pub(super) at: usize,
     leaving: bool,
+    /// What earlier bows teach is used, or on a new card will be.
+    pub(super) earlier: bool,
+    /// The line about earlier bows stands on the card of the open session.
+    taught: bool,
     /// An adjuster is being chosen to be listed.
     adding: Option<Adding>,
     pub(super) starting: bool,
@@ -77,6 +83,8 @@ impl CardScreen {
             weigh: app.timeline().weight_unknown(),
             at: 0,
             leaving: false,
+            earlier: app.timeline().learned.is_some(),
+            taught: app.timeline().learned.is_some(),
             adding: None,
             starting: false,
             asking: false,
@@ -92,6 +100,8 @@ impl CardScreen {
             weigh: false,
             at: 0,
             leaving: false,
+            earlier: true,
+            taught: true,
             adding: None,
             starting: false,
             asking: false,
@@ -124,6 +134,9 @@ impl CardScreen {
             keys.push(format!("adjuster.{}.{}", name.text, adjusters::TAKE_OFF));
         }
         keys.push(adjusters::ADD.to_owned());
+        if self.taught {
+            keys.push(EARLIER.to_owned());
+        }
         if self.path.is_some() {
             keys.push(START.to_owned());
         }
@@ -137,7 +150,11 @@ impl CardScreen {
             field::find(&key).map(|f| f.kind),
             Some(FieldKind::Choice(_) | FieldKind::Flag)
         );
-        !fixed && key != START && self.adding.is_none() && adjusters::does(&key).is_none()
+        !fixed
+            && key != START
+            && key != EARLIER
+            && self.adding.is_none()
+            && adjusters::does(&key).is_none()
     }
 
     pub(super) fn key(&self) -> String {
@@ -303,7 +320,38 @@ impl CardScreen {
         }
     }
 
+    /// Leaves out what earlier bows teach, or takes it up again; one key.
+    fn turn_earlier(&mut self, app: &mut App) {
+        let learned = match (&self.path, self.earlier) {
+            (Some(_), _) => {
+                self.earlier = !self.earlier;
+                return;
+            }
+            (None, true) => None,
+            (None, false) => {
+                let own = app.session().path().map(Path::to_owned);
+                own.and_then(|path| app.earlier_bows(&path, &self.base))
+            }
+        };
+        let found = learned.is_some();
+        if !found && !self.earlier {
+            return app.complain("the other sessions of the folder teach nothing of this bow");
+        }
+        if app.begin_prior(learned) {
+            self.earlier = found;
+            app.say(if found {
+                "what earlier bows teach is used again"
+            } else {
+                "what earlier bows teach is left out"
+            });
+        }
+    }
+
     fn choose(&mut self, app: &mut App) -> Flow {
+        if self.key() == EARLIER && self.adding.is_none() {
+            self.turn_earlier(app);
+            return Flow::Stay;
+        }
         if self.key() == START && self.adding.is_none() {
             return self.start(app);
         }
@@ -477,13 +525,17 @@ impl Screen for CardScreen {
             if key == adjusters::ADD {
                 let listed = adjusters::rows(&self.with_changes(), app.system, room);
                 rows.extend(listed.into_iter().map(|r| (r, None)));
-            } else if key == START {
+            } else if key == EARLIER || (key == START && !self.taught) {
                 rows.push((Row::new(), None));
-            } else if own != section {
+            } else if key != START && own != section {
                 section = own.to_owned();
                 rows.push((row(heading(&section), Role::Title), None));
             }
-            rows.push((self.row(key, room, app.system), Some(i)));
+            let line = match key.as_str() {
+                EARLIER => self.earlier_row(app.timeline(), room),
+                _ => self.row(key, room, app.system),
+            };
+            rows.push((line, Some(i)));
         }
         list::draw(paint, body, &rows, self.at);
         let below = Rect::new(area.x, area.bottom() - foot, area.width, foot);

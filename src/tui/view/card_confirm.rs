@@ -116,16 +116,23 @@ impl CardScreen {
         if self.asks_to_look(app) {
             return Flow::Stay;
         }
+        let learned = match self.earlier {
+            true => app.earlier_bows(&path, &self.base),
+            false => None,
+        };
         let made = Session::create(&path, &self.base)
             .and_then(|()| App::open_session(&path))
             .map_err(|e| e.to_string());
         match made {
             Ok((session, read_only)) => {
                 app.take_session(session, read_only);
-                app.refresh_prior();
+                let taught = learned.as_ref().map_or_else(String::new, |l| {
+                    format!(" Earlier bows teach: {}.", crate::words::learned(l))
+                });
+                app.begin_prior(learned);
                 if app.message.is_none() {
                     app.say(format!(
-                        "{} is begun. {} is the list before paper; then shoot, and type the tear",
+                        "{} is begun.{taught} {} is the list before paper; then shoot, and type the tear",
                         path.display(),
                         app.key(Action::Before)
                     ));

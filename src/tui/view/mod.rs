@@ -51,6 +51,7 @@ pub mod reveal;
 pub mod setup;
 pub mod spine;
 pub mod status;
+pub mod taught;
 pub mod tear;
 mod trend;
 pub mod verdict;

@@ -12,7 +12,7 @@ use tearbench::gear::{AdjusterKind, CardText, Step};
 use tearbench::physics::prior::{DRAWS, MODEL_VERSION};
 use tearbench::question::Answer;
 use tearbench::range::Today;
-use tearbench::session::{Event, PriorGain, PriorRecord, Session, Shot};
+use tearbench::session::{Event, LearnedRecord, PriorGain, PriorRecord, Session, Shot};
 use tearbench::tuner::{Choice, Track, choose};
 use tearbench::units::System;
 
@@ -94,7 +94,21 @@ struct User<'b, 'w> {
 /// Runs to the end.
 pub fn run(bench: &mut Bench, kind: Kind, style: Style, seed: u64) -> (End, Ran) {
     let text = card(bench, kind, style.level);
-    let session = Session::from_text(&text).unwrap_or_else(|e| panic!("{text}\n{e:?}"));
+    let (end, ran, _) = run_on(bench, kind, style, seed, &text, None);
+    (end, ran)
+}
+
+/// Runs to the end on this card, with what earlier bows taught; the session as
+/// it was left.
+pub fn run_on(
+    bench: &mut Bench,
+    kind: Kind,
+    style: Style,
+    seed: u64,
+    text: &str,
+    learned: Option<LearnedRecord>,
+) -> (End, Ran, Session) {
+    let session = Session::from_text(text).unwrap_or_else(|e| panic!("{text}\n{e:?}"));
     let mut user = User {
         bench,
         kind,
@@ -106,8 +120,17 @@ pub fn run(bench: &mut Bench, kind: Kind, style: Style, seed: u64) -> (End, Ran)
         looked_twice: false,
     };
     user.expect();
+    if let Some(learned) = learned {
+        user.record(Event::Prior(PriorRecord {
+            model: MODEL_VERSION,
+            seed: 1,
+            draws: 0,
+            gains: Vec::new(),
+            learned: Some(learned),
+        }));
+    }
     let end = user.follow(style);
-    (end, user.ran)
+    (end, user.ran, user.session)
 }
 
 impl User<'_, '_> {
@@ -129,6 +152,7 @@ impl User<'_, '_> {
                 seed: 1,
                 draws: DRAWS as u32,
                 gains: vec![gain],
+                learned: None,
             }));
         }
     }

@@ -96,6 +96,11 @@ impl Tally {
         self.shots.len()
     }
 
+    /// Mean shots of a run.
+    pub fn mean_shots(&self) -> f64 {
+        self.shots.iter().sum::<usize>() as f64 / self.runs().max(1) as f64
+    }
+
     /// Shots of each run.
     pub fn shots(&self) -> &[usize] {
         &self.shots
