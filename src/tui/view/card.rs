@@ -12,11 +12,13 @@
 //! ```
 
 use std::collections::BTreeMap;
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 
 use ratatui::layout::Rect;
 
 use super::adjusters::{self, Adding, Change};
+use super::card_confirm::lifted;
+use super::card_earlier::EARLIER;
 use super::card_rows::{heading, label};
 use super::paint::{Paint, Row, row};
 use super::{card_new, list};
@@ -33,8 +35,6 @@ use crate::tui::theme::Role;
 
 /// The last line of a new card.
 pub(super) const START: &str = "start the session";
-/// The line about what earlier bows teach.
-pub(super) const EARLIER: &str = "earlier bows";
 /// Rows at the bottom for what the field means.
 const EXPLAIN: u16 = 4;
 
@@ -59,18 +59,6 @@ pub struct CardScreen {
     pub(super) starting: bool,
     /// A change that makes something unknown again waits to be confirmed.
     pub(super) asking: bool,
-}
-
-/// That a change of the card lifted a stop, where it did.
-fn lifted(app: &App, entry: u32) -> String {
-    let all = crate::checks::safety::lifted_by_card(app.timeline());
-    let found = all.iter().find(|l| l.entry == entry);
-    found.map_or(String::new(), |l| {
-        format!(
-            ". It lifts DO NOT SHOOT, and the sheet says so: {}",
-            l.was.text
-        )
-    })
 }
 
 impl CardScreen {
@@ -317,33 +305,6 @@ impl CardScreen {
         };
         if let Err(problem) = self.take(&key, words[to], app) {
             app.complain(problem);
-        }
-    }
-
-    /// Leaves out what earlier bows teach, or takes it up again; one key.
-    fn turn_earlier(&mut self, app: &mut App) {
-        let learned = match (&self.path, self.earlier) {
-            (Some(_), _) => {
-                self.earlier = !self.earlier;
-                return;
-            }
-            (None, true) => None,
-            (None, false) => {
-                let own = app.session().path().map(Path::to_owned);
-                own.and_then(|path| app.earlier_bows(&path, &self.base))
-            }
-        };
-        let found = learned.is_some();
-        if !found && !self.earlier {
-            return app.complain("the other sessions of the folder teach nothing of this bow");
-        }
-        if app.begin_prior(learned) {
-            self.earlier = found;
-            app.say(if found {
-                "what earlier bows teach is used again"
-            } else {
-                "what earlier bows teach is left out"
-            });
         }
     }
 

@@ -10,6 +10,18 @@ use crate::session::{Resets, Session, resets};
 use crate::tui::screens::Flow;
 use crate::tui::state::App;
 
+/// That a change of the card lifted a stop, where it did.
+pub(super) fn lifted(app: &App, entry: u32) -> String {
+    let all = crate::checks::safety::lifted_by_card(app.timeline());
+    let found = all.iter().find(|l| l.entry == entry);
+    found.map_or(String::new(), |l| {
+        format!(
+            ". It lifts DO NOT SHOOT, and the sheet says so: {}",
+            l.was.text
+        )
+    })
+}
+
 impl CardScreen {
     /// Whether a line holds a usual value that nobody entered or confirmed.
     pub(super) fn unchecked(&self, key: &str) -> bool {

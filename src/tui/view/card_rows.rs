@@ -1,16 +1,16 @@
 //! How the lines of the card read, and what stands under them.
 
 use super::adjusters;
-use super::card::{CardScreen, EARLIER, START};
+use super::card::{CardScreen, START};
+use super::card_earlier::EARLIER;
 use super::paint::{Row, fit, wrap};
 use crate::gear::Card;
 use crate::gear::field::{self, Field, FieldKind};
-use crate::session::Timeline;
 use crate::tui::theme::Role;
 use crate::units::System;
 
 /// Columns for the field's name.
-const NAME: usize = 20;
+pub(super) const NAME: usize = 20;
 /// Columns for a usual value before the word that it wants checking.
 const VALUE: usize = 14;
 
@@ -71,19 +71,6 @@ impl CardScreen {
         }
     }
 
-    /// The line about earlier bows: what they teach, or that it is left out.
-    pub(super) fn earlier_row(&self, timeline: &Timeline, room: usize) -> Row {
-        let text = match (&self.path, self.earlier, &timeline.learned) {
-            (Some(_), true, _) => "what the folder's other sessions teach is used".to_owned(),
-            (None, true, Some(learned)) => crate::words::learned(learned),
-            _ => "left out".to_owned(),
-        };
-        vec![
-            (format!("{EARLIER:<NAME$}"), Role::Text),
-            (fit(&text, room.saturating_sub(NAME)), Role::Text),
-        ]
-    }
-
     pub(super) fn row(&self, key: &str, room: usize, system: System) -> Row {
         let name = label(key);
         let value = shown(key, self.text(key));
@@ -133,12 +120,7 @@ impl CardScreen {
     pub(super) fn explain(&self, width: u16) -> Vec<Row> {
         let key = self.key();
         if key == EARLIER {
-            let text = if self.earlier {
-                "The other sessions of this folder say what to expect of this kind of bow, release and rest: how many bows, no names. Enter leaves it out."
-            } else {
-                "What the other sessions of this folder teach is left out. Enter uses it."
-            };
-            return wrap(text, Role::Faint, width, 0);
+            return wrap(self.earlier_about(), Role::Faint, width, 0);
         }
         if key == START {
             let mut rows = wrap("Then shoot, and type the tear.", Role::Faint, width, 0);

@@ -15,6 +15,7 @@ mod blocks;
 pub mod book;
 pub mod card;
 mod card_confirm;
+mod card_earlier;
 mod card_new;
 pub(super) mod card_rows;
 pub mod checks;

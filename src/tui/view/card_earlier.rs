@@ -1,0 +1,65 @@
+//! The card's line about earlier bows: what they teach, and the one key that
+//! leaves it out.
+
+use std::path::Path;
+
+use super::card::CardScreen;
+use super::card_rows::NAME;
+use super::paint::{Row, fit};
+use crate::session::Timeline;
+use crate::tui::state::App;
+use crate::tui::theme::Role;
+
+/// The line about what earlier bows teach.
+pub(super) const EARLIER: &str = "earlier bows";
+
+impl CardScreen {
+    /// The line about earlier bows: what they teach, or that it is left out.
+    pub(super) fn earlier_row(&self, timeline: &Timeline, room: usize) -> Row {
+        let text = match (&self.path, self.earlier, &timeline.learned) {
+            (Some(_), true, _) => "what the folder's other sessions teach is used".to_owned(),
+            (None, true, Some(learned)) => crate::words::learned(learned),
+            _ => "left out".to_owned(),
+        };
+        vec![
+            (format!("{EARLIER:<NAME$}"), Role::Text),
+            (fit(&text, room.saturating_sub(NAME)), Role::Text),
+        ]
+    }
+
+    /// What stands under the list while the cursor is on that line.
+    pub(super) const fn earlier_about(&self) -> &'static str {
+        if self.earlier {
+            "The other sessions of this folder say what to expect of this kind of bow, release and rest: how many bows, no names. Enter leaves it out."
+        } else {
+            "What the other sessions of this folder teach is left out. Enter uses it."
+        }
+    }
+
+    /// Leaves out what earlier bows teach, or takes it up again; one key.
+    pub(super) fn turn_earlier(&mut self, app: &mut App) {
+        let learned = match (&self.path, self.earlier) {
+            (Some(_), _) => {
+                self.earlier = !self.earlier;
+                return;
+            }
+            (None, true) => None,
+            (None, false) => {
+                let own = app.session().path().map(Path::to_owned);
+                own.and_then(|path| app.earlier_bows(&path, &self.base))
+            }
+        };
+        let found = learned.is_some();
+        if !found && !self.earlier {
+            return app.complain("the other sessions of the folder teach nothing of this bow");
+        }
+        if app.begin_prior(learned) {
+            self.earlier = found;
+            app.say(if found {
+                "what earlier bows teach is used again"
+            } else {
+                "what earlier bows teach is left out"
+            });
+        }
+    }
+}
