@@ -8,7 +8,7 @@ use crate::belief::{self, Bell};
 use crate::checks::spine::{arrow_spec, spine_bow};
 use crate::gear::{AdjusterKind, Card, Hand};
 use crate::physics::spine_match;
-use crate::question::{Contact, Test};
+use crate::question::{Contact, Question, Test};
 use crate::session::{Session, Timeline};
 
 /// The sessions that come with the program, by [`first_print`].
@@ -152,7 +152,7 @@ pub(super) fn frame(kind: AdjusterKind, hand: Hand) -> f64 {
 /// Whether a session is of a bow that is none: the program's own samples and
 /// practice sessions that were kept.
 fn invented(session: &Session) -> bool {
-    let practice = |t: &Timeline| t.answers.iter().any(|a| a.test == Test::Practice);
+    let practice = |t: &Timeline| t.answers.iter().any(|a| a.test == Question::Practice);
     practice(session.timeline()) || SAMPLES.contains(&first_print(session))
 }
 

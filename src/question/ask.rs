@@ -73,8 +73,6 @@ word_table! {
         MakerChart = "maker-chart",
         /// Which of the offers for a weak or stiff arrow was done.
         SpineRemedy = "spine-remedy",
-        /// What a kept practice session says of itself: its bow is virtual.
-        Practice = "practice",
     }
 }
 
@@ -120,6 +118,8 @@ pub enum Question {
     Part(InspectPart),
     /// All parts at once: damage in general, or an older program's one word.
     Inspection,
+    /// What a kept practice session says of itself: its bow is virtual.
+    Practice,
     /// Work on the bow.
     Work(Work),
     /// A stage of proof left out knowingly.
@@ -132,6 +132,8 @@ pub enum Question {
 
 /// The whole inspection.
 const INSPECTION: &str = "inspection";
+/// A kept practice session.
+const PRACTICE: &str = "practice";
 /// What stands before the name of a stage that is left out.
 const STAGE: &str = "proof-";
 /// What stands before the code of the refusal a path belongs to.
@@ -144,6 +146,9 @@ impl Question {
     pub fn parse(word: &str) -> Option<Self> {
         if word == INSPECTION {
             return Some(Self::Inspection);
+        }
+        if word == PRACTICE {
+            return Some(Self::Practice);
         }
         let plain = Test::parse(word).map(Self::Test);
         let plain = plain.or_else(|| InspectPart::parse(word).map(Self::Part));
@@ -235,6 +240,7 @@ impl fmt::Display for Question {
             Self::Part(it) => it.fmt(out),
             Self::Work(it) => it.fmt(out),
             Self::Inspection => out.pad(INSPECTION),
+            Self::Practice => out.pad(PRACTICE),
             Self::Stage(it) => write!(out, "{STAGE}{it}"),
             Self::Path(it) => write!(out, "{PATH}{it}"),
             Self::Fixed(it) => it.fmt(out),
@@ -277,7 +283,7 @@ mod tests {
     use super::*;
 
     fn every() -> Vec<Question> {
-        let mut all = vec![Question::Inspection];
+        let mut all = vec![Question::Inspection, Question::Practice];
         all.extend(Test::ALL.map(Question::Test));
         all.extend(InspectPart::ALL.map(Question::Part));
         all.extend(Work::ALL.map(Question::Work));

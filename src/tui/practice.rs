@@ -7,7 +7,7 @@ use super::wording;
 use crate::actions::Action;
 use crate::advice::{ProbeKind, Verdict};
 use crate::practice::{Conclusion, Job, Practice};
-use crate::question::{Answer, Question, Test};
+use crate::question::{Answer, Question};
 use crate::session::{Entry, Event, Session, files, whole_file};
 use crate::tear::Hole;
 
@@ -170,7 +170,7 @@ impl App {
         entries.push(Entry::now(
             next,
             Event::Answer {
-                test: Question::Test(Test::Practice).into(),
+                test: Question::Practice.into(),
                 result: Answer::Virtual.into(),
                 detail: None,
             },

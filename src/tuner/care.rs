@@ -325,6 +325,7 @@ mod tests {
             moved,
             answered,
             side,
+            earlier: false,
             test: 6,
             bounds: (-32, 32),
         }

@@ -388,7 +388,7 @@ fn another_bow_release_or_rest_on_the_card_drops_what_was_learned() {
         let mut session = Session::from_text(&card.text().to_toml()).unwrap();
         crate::advice::prior::begin(&mut session, learned.clone()).unwrap();
         let set = [(key.to_owned(), value.to_owned())].into();
-        session.record(Event::Card { set }).unwrap();
+        session.record(Event::Card { set, taken: None }).unwrap();
         crate::advice::prior::refresh(&mut session).unwrap();
         session.timeline().learned.is_some()
     };

@@ -49,7 +49,7 @@ pub struct CardScreen {
     /// The draw weight is not known since the limb bolts were moved.
     pub(super) weigh: bool,
     pub(super) at: usize,
-    leaving: bool,
+    pub(super) leaving: bool,
     /// What earlier bows teach is used, or on a new card will be.
     pub(super) earlier: bool,
     /// The line about earlier bows stands on the card of the open session.
@@ -370,24 +370,6 @@ impl CardScreen {
             Some(digit) => Prompt::with(Purpose::Screen, name, &digit.to_string()),
             None => Prompt::over(Purpose::Screen, name, &self.text(&key)),
         });
-    }
-
-    fn leave(&mut self, app: &mut App) -> Flow {
-        let fresh = self.path.is_some();
-        if (!fresh && self.changes.is_empty()) || self.leaving {
-            return Flow::Close;
-        }
-        self.leaving = true;
-        app.complain(if fresh {
-            "nothing is made yet: the last line starts the session, Esc again leaves without it"
-                .to_owned()
-        } else {
-            format!(
-                "{} not recorded: Esc again drops it",
-                crate::words::count(self.changes.len(), "change")
-            )
-        });
-        Flow::Stay
     }
 }
 

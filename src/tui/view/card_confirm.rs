@@ -157,4 +157,23 @@ impl CardScreen {
             }
         }
     }
+
+    /// Leaves the card; what is not recorded or made yet is said once first.
+    pub(super) fn leave(&mut self, app: &mut App) -> Flow {
+        let fresh = self.path.is_some();
+        if (!fresh && self.changes.is_empty()) || self.leaving {
+            return Flow::Close;
+        }
+        self.leaving = true;
+        app.complain(if fresh {
+            "nothing is made yet: the last line starts the session, Esc again leaves without it"
+                .to_owned()
+        } else {
+            format!(
+                "{} not recorded: Esc again drops it",
+                crate::words::count(self.changes.len(), "change")
+            )
+        });
+        Flow::Stay
+    }
 }
