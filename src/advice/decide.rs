@@ -405,7 +405,6 @@ fn move_by(reading: &Reading<'_>, chosen: &[(usize, i32)], purpose: MovePurpose)
 
 fn why(reading: &Reading<'_>, chosen: &[(usize, i32)], purpose: Purpose) -> Reason {
     let kind = reading.view.kinds[chosen[0].0];
-    let gain = &reading.gains[chosen[0].0].1;
     match purpose {
         Purpose::Test => Reason::plain(
             "test-move",
@@ -415,10 +414,7 @@ fn why(reading: &Reading<'_>, chosen: &[(usize, i32)], purpose: Purpose) -> Reas
             "learn",
             "a small move to see how this bow answers near here",
         ),
-        Purpose::Correct => match super::earlier::why(reading, chosen) {
-            Some(text) => Reason::plain("earlier-bows", text),
-            None => Reason::plain("correct", response::sentence(kind, gain, reading.system)),
-        },
+        Purpose::Correct => super::earlier::correct(reading, chosen),
     }
 }
 

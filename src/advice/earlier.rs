@@ -2,7 +2,7 @@
 
 use super::first;
 use super::reading::Reading;
-use super::types::PriorSource;
+use super::types::{PriorSource, Reason};
 use crate::belief::{self, Axis, Belief, OWNER, Obs, Powder, Prior, SlopePrior};
 use crate::checks::response;
 use crate::gear::{AdjusterKind, Card, Release};
@@ -152,12 +152,15 @@ pub(super) fn asks_for_powder(reading: &Reading<'_>, chosen: &[(usize, i32)]) ->
         && together(reading.timeline) == Together::Ask
 }
 
-/// Why a move is a correction though this bow has shown nothing of it yet.
-pub(super) fn why(reading: &Reading<'_>, chosen: &[(usize, i32)]) -> Option<String> {
-    let untried = |(k, _): &&(usize, i32)| !reading.moved(*k);
-    let (k, _) = chosen.iter().find(untried)?;
-    let (kind, gain, _) = &reading.gains[*k];
-    let bows = gain_of(reading.timeline, *kind)?.bows;
+/// Why a move is a correction: what this bow has shown, or earlier bows where
+/// it has shown nothing of it yet.
+pub(super) fn correct(reading: &Reading<'_>, chosen: &[(usize, i32)]) -> Reason {
+    let untried = chosen.iter().find(|(k, _)| !reading.moved(*k));
+    let k = untried.or(chosen.first()).map_or(0, |(k, _)| *k);
+    let (kind, gain, _) = &reading.gains[k];
     let answer = response::sentence(*kind, gain, reading.system);
-    Some(words::earlier_bows(bows, &answer))
+    match untried.and_then(|_| gain_of(reading.timeline, *kind)) {
+        Some(taught) => Reason::plain("earlier-bows", words::earlier_bows(taught.bows, &answer)),
+        None => Reason::plain("correct", answer),
+    }
 }
