@@ -1,6 +1,7 @@
 //! The one table of actions and keys. Dispatch, key line, help screen,
 //! palette, the manual page and the README's table all come from it.
 
+mod also;
 mod key;
 mod listing;
 
@@ -207,8 +208,8 @@ actions! {
     Undo "undo" [Char('u')] [Main] Undoable "undo" "Take back the latest entry (it stays in the log)";
     Card "card" [Char('c')] [Main] Always "card" "The card: bow, rest, arrow, archer, paper";
     Log "log" [Char('l')] [Main] Always "log" "Every entry: browse, undo, note";
-    Why "why" [Char('w')] [Main] Always "why" "How the verdict was reached";
-    Checks "checks" [Char('c')] [More] Always "checks" "The four checks in detail, with their figures";
+    Why "why" [Char('w')] [Main, Reading] Always "why" "How the verdict was reached";
+    Checks "checks" [Char('c')] [More, Reading] Always "checks" "The four checks in detail, with their figures";
     Mark "mark" [Char('g')] [More] Writable "grid" "Mark a hole on the grid: point, then nock";
     MarkHere "mark-here" [Key::Enter, Char('g')] [Grid] Writable "mark" "Mark the point hole, then the nock hole";
     CallBad "call-bad" [Char('k')] [Main] Writable "call bad" "Call the shot bad before looking at the paper";
@@ -229,11 +230,11 @@ actions! {
     Distances "distances" [Char('d')] [More, Reading] Always "distances" "The same arrow at other distances, from the tear as it is known now";
     InOrder "in-order" [Char('y')] [Job] ByWord "ok" "In order";
     NotInOrder "not-in-order" [Char('x')] [Job] ByWord "off" "Not in order: what follows is said";
-    Face "face" [Char('g')] [Stage] Writable "mark on a face" "Mark where the arrows of this group hit, on a face";
+    Face "face" [Char('f')] [Stage] Writable "mark on a face" "Mark where the arrows of this group hit, on a face";
     HitHere "hit-here" [Key::Enter, Char('g')] [Face] Writable "hit here" "An arrow hit here";
     TakeBack "take-back" [Char('u'), Key::Backspace] [Face] Writable "take back" "Take the last mark back";
     KeepGroup "keep-group" [Char('y')] [Face] Writable "record them" "These are all: record the group";
-    LeaveOut "leave-out" [Char('k')] [Job, Stage] Writable "skip" "Left out knowingly; the record shows it";
+    LeaveOut "leave-out" [Char('s')] [Job, Stage] Writable "skip" "Left out knowingly; the record shows it";
     PressWork "press-work" [Char('p')] [Job] Writable "press work" "Press work, a new string or cables was done: what it changes is asked again";
     NewVisit "new-visit" [Char('n')] [Book] Always "new from this card" "A new session from the card of this one, as the bow stood at its end";
     Compare "compare" [Char('w')] [Book] Always "compare" "This session against the one that is open: what moved, what changed in the tears";
@@ -244,8 +245,8 @@ actions! {
     RestartAt "restart-at" [Char('r')] [Log] Writable "go back to it" "The bow is put back to the setting of this entry";
     Up "up" [Key::Up] [Main, More, Grid, Bench, Card, Log, Job, Stage, Face, Book, Choice, Reading] Always "up" "Cursor, line or text up";
     Down "down" [Key::Down] [Main, More, Grid, Bench, Card, Log, Job, Stage, Face, Book, Choice, Reading] Always "down" "Cursor, line or text down";
-    Left "left" [Key::Left] [Main, Grid, Card, Job, Stage, Face, Choice] Always "left" "Cursor left, the choice before, or the pane before";
-    Right "right" [Key::Right, Key::Tab] [Main, Grid, Card, Job, Stage, Face, Choice] Always "right" "Cursor right, the next choice, or the next pane";
+    Left "left" [Key::Left] [Main, Grid, Card, Job, Stage, Face, Choice, Reading] Always "left" "Cursor left, the choice before, or the pane before";
+    Right "right" [Key::Right, Key::Tab] [Main, Grid, Card, Job, Stage, Face, Choice, Reading] Always "right" "Cursor right, the next choice, or the next pane";
     First "first" [Key::Home] [Bench, More, Card, Log, Job, Stage, Book, Choice, Reading] Always "first" "To the first line";
     Last "last" [Key::End] [Bench, More, Card, Log, Job, Stage, Book, Choice, Reading] Always "last" "To the last line";
     PageUp "page-up" [Key::PageUp] [Main, More, Bench, Card, Log, Job, Stage, Book, Choice, Reading] Always "page up" "A page up";
@@ -256,6 +257,7 @@ actions! {
     Guide "guide" [] [Main] Always "first steps" "The first steps from the start: a virtual bow tuned by keyboard; on the demo";
     Restart "restart" [] [Main] Writable "restart" "Something on the bow changed: the mean tear is unknown again, what its adjusters do is kept";
     Mirror "mirror" [] [Main] Writable "mirror" "Read the sheet from the target side: left and right swap on entry";
+    LookPage "look" [Char('o')] [More] Always "look" "Colours and characters: every look side by side, and the one to use";
     Units "units" [Char('i')] [Main, More, Grid, Bench, Card, Log, Job, Stage, Face, Book, Choice, Reading] Always "mm/in" "Millimetres or inches, on screen only";
     Palette "palette" [Char('/')] [Main, More, Log, Job, Stage, Book, Choice, Reading, Bench] Always "find" "Find an action by a few of its letters";
     Help "help" [Char('?')] [Main, More, Grid, Bench, Card, Log, Job, Stage, Face, Book, Choice, Reading] Always "help" "What is on the screen now, and its keys";
@@ -328,6 +330,11 @@ impl Keymap {
     /// Replaces the keys of an action, clashes or not: see [`Self::clash`].
     pub fn set(&mut self, action: Action, keys: Vec<Key>) {
         self.overrides.push((action, keys));
+    }
+
+    /// Gives an action the table's keys back.
+    pub fn unset(&mut self, action: Action) {
+        self.overrides.retain(|(a, _)| *a != action);
     }
 
     /// The keys of an action.

@@ -33,8 +33,13 @@ pub struct Config {
     pub thin: bool,
     /// Hints that go away as they are used.
     pub hints: bool,
+    /// One bell when a job comes within tolerance.
+    pub bell: bool,
     /// Keys.
     pub keymap: Keymap,
+    /// What the file names and this program does not have, or no longer: left
+    /// out, and said.
+    pub left_out: Vec<ConfigProblem>,
 }
 
 impl Default for Config {
@@ -47,7 +52,9 @@ impl Default for Config {
             glyphs: GlyphChoice::default(),
             thin: false,
             hints: true,
+            bell: false,
             keymap: Keymap::default(),
+            left_out: Vec::new(),
         }
     }
 }
@@ -92,7 +99,7 @@ const GLYPHS: &Words<GlyphChoice> = &[
     ("dots", GlyphChoice::Dot),
     ("ascii", GlyphChoice::Ascii),
 ];
-const DISPLAY: &str = "system, look, colour, palette, draw, thin, hints";
+const DISPLAY: &str = "system, look, colour, palette, draw, thin, hints, bell";
 
 /// Reads one file's text, gathering problems.
 struct Reader<'a> {
@@ -101,12 +108,17 @@ struct Reader<'a> {
 }
 
 impl Reader<'_> {
-    fn refuse(&mut self, at: usize, field: &str, message: impl Into<String>) {
-        self.problems.push(ConfigProblem {
+    fn problem(&self, at: usize, field: &str, message: impl Into<String>) -> ConfigProblem {
+        ConfigProblem {
             line: Some(line_of(self.source, at)),
             field: field.into(),
             message: message.into(),
-        });
+        }
+    }
+
+    fn refuse(&mut self, at: usize, field: &str, message: impl Into<String>) {
+        let problem = self.problem(at, field, message);
+        self.problems.push(problem);
     }
 
     fn word<T: Copy>(
@@ -149,11 +161,12 @@ impl Reader<'_> {
                 "draw" => set(&mut config.glyphs, self.word(at, &field, value, GLYPHS)),
                 "thin" => set(&mut config.thin, self.flag(at, &field, value)),
                 "hints" => set(&mut config.hints, self.flag(at, &field, value)),
-                _ => self.refuse(
-                    at,
-                    &field,
-                    format!("no such setting; display has {DISPLAY}"),
-                ),
+                "bell" => set(&mut config.bell, self.flag(at, &field, value)),
+                _ => {
+                    let text = format!("no such setting; display has {DISPLAY}");
+                    let said = self.problem(at, &field, text);
+                    config.left_out.push(said);
+                }
             }
         }
     }
@@ -165,7 +178,8 @@ impl Reader<'_> {
             let field = format!("keys.{}", key.get_ref());
             let Some(action) = Action::from_id(key.get_ref()) else {
                 let hint = nearest(key.get_ref());
-                self.refuse(at, &field, format!("there is no such action; {hint}"));
+                let text = format!("there is no such action; {hint}");
+                config.left_out.push(self.problem(at, &field, text));
                 continue;
             };
             if let Some(keys) = self.key_list(at, &field, action, value.get_ref()) {
@@ -173,20 +187,24 @@ impl Reader<'_> {
                 named.push((action, at));
             }
         }
-        if let Some(clash) = config.keymap.clash() {
+        while let Some(clash) = config.keymap.clash() {
             // The one that was named last in the file is the one to change.
-            let culprit = named
+            let both: Vec<_> = named
                 .iter()
                 .filter(|(action, _)| clash.actions.contains(action))
-                .max_by_key(|(_, at)| *at);
-            if let Some((action, at)) = culprit {
-                let field = format!("keys.{}", action.spec().id);
-                self.refuse(
-                    *at,
-                    &field,
-                    format!("{clash}; give one of them another key"),
-                );
+                .collect();
+            let Some((action, at)) = both.iter().max_by_key(|(_, at)| *at) else {
+                break;
+            };
+            let field = format!("keys.{}", action.spec().id);
+            let text = format!("{clash}; give one of them another key");
+            if both.len() > 1 {
+                self.refuse(*at, &field, text);
+                break;
             }
+            // A key that another action has come to have since.
+            config.left_out.push(self.problem(*at, &field, text));
+            config.keymap.unset(*action);
         }
     }
 
@@ -305,11 +323,22 @@ impl Config {
             }
         }
         reader.problems.sort_by_key(|p| p.line);
+        config.left_out.sort_by_key(|p| p.line);
         if reader.problems.is_empty() {
             Ok(config)
         } else {
             Err(reader.problems)
         }
+    }
+
+    /// What was left out of the user's file, a line each.
+    pub fn warnings(&self) -> Vec<String> {
+        let file = path().map_or_else(String::new, |p| clean(&p.display().to_string()));
+        let said = |p: &ConfigProblem| {
+            let line = p.line.map_or(String::new(), |line| line.to_string());
+            format!("{file}:{line}: {p}; left out")
+        };
+        self.left_out.iter().map(said).collect()
     }
 
     /// Reads the user's file, or the defaults where there is none.
@@ -373,6 +402,7 @@ pub fn sample() -> String {
          draw = \"auto\"          # auto (by the locale), unicode, dots, ascii\n\
          thin = false           # fewer redraws, no faint history: for a slow line\n\
          hints = true           # short hints that go away as they are used\n\
+         bell = false           # one bell when a job comes within tolerance\n\
          \n\
          # Keys of each action: letters and signs, or left, right, up, down, Enter, Esc,\n\
          # Tab, Backspace, Del, Home, End, PgUp, PgDn. With [] it is reached by name.\n\

@@ -43,10 +43,6 @@ fn it_overrides_only_what_it_names() {
 fn every_kind_of_mistake_is_refused_by_name_and_line() {
     for (text, parts) in [
         (
-            "[display]\nsytem = \"mm\"\n",
-            vec!["2: display.sytem", "system, look, colour"],
-        ),
-        (
             "[display]\nsystem = \"feet\"\n",
             vec!["2: display.system", "\"inch\""],
         ),
@@ -59,15 +55,6 @@ fn every_kind_of_mistake_is_refused_by_name_and_line() {
             vec!["3: thin", "twice"],
         ),
         ("[colours]\n", vec!["1: colours", "[display] and [keys]"]),
-        (
-            "[keys]\nund = \"+\"\n",
-            vec!["2: keys.und", "did you mean undo?"],
-        ),
-        ("[keys]\nfly = \"+\"\n", vec!["2: keys.fly", "print config"]),
-        (
-            "[keys]\nundo = \"s\"\n",
-            vec!["2: keys.undo", "key s is both shot and undo"],
-        ),
         (
             "[keys]\nundo = \"+\"\ncard = \"+\"\n",
             vec!["3: keys.card", "undo and card"],
@@ -91,6 +78,38 @@ fn every_kind_of_mistake_is_refused_by_name_and_line() {
 }
 
 #[test]
+fn names_and_keys_that_are_gone_are_left_out_and_said() {
+    for (text, parts) in [
+        (
+            "[display]\nsytem = \"mm\"\nbell = true\n",
+            vec!["2: display.sytem", "system, look"],
+        ),
+        (
+            "[keys]\nund = \"+\"\n",
+            vec!["2: keys.und", "did you mean undo?"],
+        ),
+        ("[keys]\nfly = \"+\"\n", vec!["2: keys.fly", "print config"]),
+        (
+            "[keys]\nundo = \"s\"\ncard = \"+\"\n",
+            vec!["2: keys.undo", "key s is both shot and undo"],
+        ),
+    ] {
+        let config = Config::from_toml(text).unwrap();
+        let said = config.warnings().join("\n");
+        for part in parts {
+            assert!(said.contains(part), "no '{part}' in: {said}");
+        }
+        assert!(said.ends_with("left out"), "{said}");
+        // What stands beside it is taken, and no key means two things.
+        assert_eq!(config.bell, text.contains("bell"));
+        let own_card = config.keymap.first(Action::Card) == "+";
+        assert_eq!(own_card, text.contains("card"));
+        assert_eq!(config.keymap.first(Action::Undo), "u");
+        assert_eq!(config.keymap.clash(), None);
+    }
+}
+
+#[test]
 fn two_keys_can_be_swapped() {
     let text = "[keys]\nundo = \"r\"\nredo = \"u\"\n";
     assert!(Config::from_toml(text).is_ok());
@@ -101,8 +120,9 @@ fn a_file_is_named_with_each_problem() {
     let folder = tempfile::tempdir().unwrap();
     let file = folder.path().join("config.toml");
     assert_eq!(Config::read(&file).unwrap(), Config::default());
-    std::fs::write(&file, "[keys]\nfly = \"+\"\nundo = \"s\"\n").unwrap();
+    let text = "[keys]\nfly = \"+\"\nundo = 5\nback = []\n";
+    std::fs::write(&file, text).unwrap();
     let said = Config::read(&file).unwrap_err();
-    assert!(said.contains("config.toml:2: keys.fly"), "{said}");
     assert!(said.contains("config.toml:3: keys.undo"), "{said}");
+    assert!(said.contains("config.toml:4: keys.back"), "{said}");
 }

@@ -49,6 +49,7 @@ fn options(source: Source, look: &LookArgs) -> Result<Options, Failure> {
         Some(_) => GlyphChoice::Auto,
         None => config.glyphs,
     };
+    let warnings = config.warnings();
     let scheme = look.look.as_deref().and_then(Scheme::from_id);
     Ok(Options {
         source,
@@ -60,6 +61,8 @@ fn options(source: Source, look: &LookArgs) -> Result<Options, Failure> {
         keymap: config.keymap,
         thin: config.thin || look.thin,
         hints: config.hints,
+        bell: config.bell,
+        warnings,
     })
 }
 

@@ -11,6 +11,7 @@ mod console;
 mod contract;
 mod doctor;
 mod json;
+mod look;
 mod mistyped;
 mod moves;
 mod new;

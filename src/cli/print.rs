@@ -34,6 +34,8 @@ pub enum Print {
     Schema,
     /// What scripts may rely on: exit codes, names, the schema of every JSON
     Contract,
+    /// Every look as this terminal shows it: colours and characters to choose from
+    Look,
     /// A commented settings file, equal to the defaults
     Config,
     /// The format of the session file, for other programs and later years
@@ -53,6 +55,7 @@ pub fn run(what: &Print) -> Outcome {
         Print::Contract => buffer.extend(super::contract::text().bytes()),
         Print::Schema => buffer.extend(SCHEMA.bytes()),
         Print::Format => buffer.extend(crate::session::format::PAGE.bytes()),
+        Print::Look => buffer.extend(super::look::page()?.bytes()),
         Print::Config => buffer.extend(crate::config::sample().bytes()),
     }
     let _ = io::stdout().write_all(&buffer);

@@ -62,6 +62,8 @@ pub struct Glyphs {
     pub here: char,
     /// More above, more below.
     pub more: [char; 2],
+    /// Which part of it all is in sight, at the right edge.
+    pub thumb: char,
     /// From one figure to the next.
     pub to: &'static str,
     /// Give or take.
@@ -95,6 +97,7 @@ const UNICODE_BASE: Glyphs = Glyphs {
     block: '█',
     here: '>',
     more: ['↑', '↓'],
+    thumb: '┃',
     to: "→",
     about: "±",
     between: " · ",
@@ -118,6 +121,7 @@ static DOT: Glyphs = Glyphs {
     moved: ':',
     dashes: '-',
     more: ['^', 'v'],
+    thumb: '█',
     to: "->",
     ..UNICODE_BASE
 };
@@ -145,6 +149,7 @@ static ASCII: Glyphs = Glyphs {
     moved: ':',
     dashes: '-',
     more: ['^', 'v'],
+    thumb: '#',
     to: "->",
     ..UNICODE_BASE
 };
@@ -192,7 +197,7 @@ mod tests {
     fn signs(g: &Glyphs) -> Vec<char> {
         let mut all = vec![
             g.dot, g.point, g.nock, g.earlier, g.bad, g.likely, g.joined, g.next, g.range,
-            g.cursor, g.under, g.moved, g.dashes, g.block, g.here, g.fill,
+            g.cursor, g.under, g.moved, g.dashes, g.block, g.here, g.fill, g.thumb,
         ];
         let more = [&g.frame[..], &g.tees, &g.axis, &g.slit, &g.more];
         all.extend(more.into_iter().flatten());

@@ -4,6 +4,7 @@
 
 pub mod glyphs;
 mod inks;
+pub mod sample;
 pub mod terminals;
 pub mod theme;
 

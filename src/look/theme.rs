@@ -219,6 +219,11 @@ impl Theme {
         }
     }
 
+    /// The same terminal in another scheme.
+    pub const fn with(self, scheme: Scheme) -> Self {
+        Self { scheme, ..self }
+    }
+
     /// Without colour codes.
     pub const fn plain() -> Self {
         Self::of(Scheme::Mono)

@@ -73,7 +73,8 @@ impl App {
             Key::Char(c) => Key::Char(c.to_ascii_lowercase()),
             other => other,
         };
-        match self.look.keymap.action(scope, plain) {
+        let bound = self.look.keymap.action(scope, plain);
+        match bound.or_else(|| travels(scope, key)) {
             Some(action) => {
                 self.may_be_a_tear(plain, action);
                 self.act(action);
@@ -149,7 +150,7 @@ impl App {
                 self.scroll = scroll;
             }
             Action::Palette => self.prompt = Some(Prompt::new(Purpose::Find, "Find")),
-            Action::Help => self.open(Box::new(help::HelpScreen::of(self))),
+            Action::Help | Action::Why | Action::Checks => self.explain(action),
             Action::Note => self.prompt = Some(Prompt::new(Purpose::Note, "Note")),
             Action::New => self.ask_for_file(),
             Action::OwnMove => self.prompt = Some(Prompt::new(Purpose::Move, "Move made")),
@@ -239,6 +240,17 @@ impl App {
             Action::PageDown => self.scroll = (self.scroll + 8).min(200),
             _ => {}
         }
+    }
+
+    /// The page of three parts at the part an action asks for; over itself it
+    /// only turns to it.
+    fn explain(&mut self, action: Action) {
+        let titles = help::Part::ALL.map(help::Part::title);
+        if titles.contains(&self.screen_title().as_str()) {
+            self.screens.pop();
+        }
+        let part = help::Part::of(action);
+        self.open(Box::new(help::HelpScreen::of(self, part)));
     }
 
     pub(super) fn open(&mut self, screen: Box<dyn Screen>) {
@@ -412,6 +424,20 @@ impl App {
             Err(problem) => self.complain(problem),
         }
     }
+}
+
+/// What `j`, `k`, `g` and `G` mean in pages and lists, wherever no action of
+/// the screen has the letter: on the panes letters begin tears.
+fn travels(scope: Scope, key: Key) -> Option<Action> {
+    let action = match key {
+        Key::Char('j' | 'J') => Action::Down,
+        Key::Char('k' | 'K') => Action::Up,
+        Key::Char('g') => Action::First,
+        Key::Char('G') => Action::Last,
+        _ => return None,
+    };
+    let goes = |action: Action| action.spec().scopes.contains(&scope);
+    (scope != Scope::Main && goes(Action::First) && goes(action)).then_some(action)
 }
 
 /// A screen that only scrolls.

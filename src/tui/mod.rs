@@ -80,6 +80,10 @@ pub struct Options {
     pub thin: bool,
     /// Hints that go away as they are used.
     pub hints: bool,
+    /// One bell when a job comes within tolerance.
+    pub bell: bool,
+    /// What was left out of the settings: said first.
+    pub warnings: Vec<String>,
 }
 
 impl Default for Options {
@@ -94,6 +98,8 @@ impl Default for Options {
             keymap: Keymap::default(),
             thin: false,
             hints: true,
+            bell: false,
+            warnings: Vec::new(),
         }
     }
 }
@@ -115,6 +121,16 @@ pub fn demo(look: Look) -> anyhow::Result<App> {
 /// # Errors
 /// When the file is there and cannot be read.
 pub fn open(options: &Options) -> anyhow::Result<App> {
+    let mut app = open_source(options)?;
+    if !options.warnings.is_empty() {
+        let said = app.message.take().map(|m| m.text);
+        let all: Vec<String> = options.warnings.iter().cloned().chain(said).collect();
+        app.complain(all.join("; "));
+    }
+    Ok(app)
+}
+
+fn open_source(options: &Options) -> anyhow::Result<App> {
     let look = Look {
         theme: Theme::choose(options.colour, options.palette, options.scheme),
         glyphs: options.glyphs.set(),
@@ -128,6 +144,7 @@ pub fn open(options: &Options) -> anyhow::Result<App> {
         } else {
             Hints::default()
         },
+        bell: options.bell,
     };
     let path = match &options.source {
         Source::Demo => {
@@ -234,6 +251,9 @@ fn watch(
         }
         app.tell_of_file();
         terminal::draw(screen, app).context("drawing")?;
+        if app.rings() {
+            terminal::ring(screen).context("ringing")?;
+        }
     }
     Ok(None)
 }

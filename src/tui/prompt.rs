@@ -228,8 +228,10 @@ pub fn matches(text: &str) -> Vec<&'static Spec> {
                 0
             } else if s.label.contains(&wanted) || s.id.contains(&wanted) {
                 1
-            } else if s.doc.to_lowercase().contains(&wanted) {
+            } else if s.action.is_also(&wanted) {
                 2
+            } else if s.doc.to_lowercase().contains(&wanted) {
+                3
             } else {
                 return None;
             };

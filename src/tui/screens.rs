@@ -71,10 +71,9 @@ pub const SCREENS: &[(Action, Open)] = &[
         |_| Box::new(view::more::MoreScreen::default()),
     ),
     (Action::Log, |app| Box::new(view::log::LogScreen::of(app))),
-    (Action::Checks, |_| {
-        Box::new(view::checks::ChecksScreen::default())
+    (Action::LookPage, |_| {
+        Box::new(view::look_page::LookScreen::default())
     }),
-    (Action::Why, |_| Box::new(view::why::WhyScreen::default())),
     (Action::Letters, |_| Box::new(view::letters::LettersScreen)),
     (Action::Files, |app| {
         Box::new(view::book::BookScreen::of(app))

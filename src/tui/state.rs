@@ -112,6 +112,8 @@ pub struct Look {
     pub recent: Recent,
     /// Hints that go away as they are used; none in tests.
     pub hints: Hints,
+    /// One bell when a job comes within tolerance.
+    pub bell: bool,
 }
 
 /// The console.
@@ -139,6 +141,8 @@ pub struct App {
     pub(super) series: Series,
     pub(super) scroll: u16,
     pub(super) quit: bool,
+    /// The bell is to ring with the next frame.
+    ring: bool,
     pub(super) follow: Follow,
 }
 
@@ -170,6 +174,7 @@ impl App {
             series: Series::default(),
             scroll: 0,
             quit: false,
+            ring: false,
             follow: Follow::default(),
         };
         app.follow = Follow::of(app.session.path());
@@ -246,6 +251,12 @@ impl App {
     /// Whether the user asked to leave.
     pub const fn wants_to_quit(&self) -> bool {
         self.quit
+    }
+
+    /// Whether the bell is to ring now: once each time the job comes within
+    /// tolerance, where the settings say so.
+    pub const fn rings(&mut self) -> bool {
+        std::mem::replace(&mut self.ring, false)
     }
 
     /// The session on screen.
@@ -383,8 +394,11 @@ impl App {
     pub(super) fn refresh(&mut self) {
         self.session.set_next_bare(self.next.bare);
         let today = self.today();
+        let before = self.analysis.advice.verdict;
         self.analysis =
             (self.analyser)(self.session.timeline(), self.system, today, &mut self.memo);
+        let done = self.analysis.advice.verdict == Verdict::Done;
+        self.ring |= self.look.bell && done && before != Verdict::Done;
         self.scroll = 0;
         if self.next.for_test && self.analysis.advice.verdict != Verdict::Probe {
             self.next.for_test = false;

@@ -241,6 +241,15 @@ pub fn draw(screen: &mut Screen, app: &super::App) -> io::Result<()> {
     Ok(())
 }
 
+/// One bell: the terminal sounds or flashes it, as it is set to.
+///
+/// # Errors
+/// When the terminal cannot be written.
+pub fn ring(screen: &mut Screen) -> io::Result<()> {
+    screen.backend_mut().write_all(b"\x07")?;
+    Write::flush(screen.backend_mut())
+}
+
 /// The signals the console minds; caught from now on.
 ///
 /// # Errors

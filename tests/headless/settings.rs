@@ -19,6 +19,43 @@ fn a_wrong_settings_file_is_refused_by_file_line_and_name_before_the_console_ope
 }
 
 #[test]
+fn names_and_keys_that_are_gone_are_no_obstacle() {
+    let shop = Shop::new();
+    std::fs::create_dir_all(shop.path(".config/tearbench")).unwrap();
+    shop.write(
+        ".config/tearbench/config.toml",
+        "[display]\nrings = true\n[keys]\nfly = \"+\"\nundo = \"s\"\n",
+    );
+    // Without a terminal the console says so; the settings were no obstacle.
+    let said = shop.run(&[]);
+    assert_eq!(said.code, 1, "{}", said.err);
+    assert!(said.err.contains("terminal"), "{}", said.err);
+    let plain = shop.run(&["--plain"]);
+    for part in [
+        "config.toml:2: display.rings",
+        "config.toml:4: keys.fly",
+        "config.toml:5: keys.undo",
+        "left out",
+    ] {
+        assert!(plain.out.contains(part), "no '{part}' in: {}", plain.out);
+    }
+}
+
+#[test]
+fn every_look_can_be_printed() {
+    let shop = Shop::new();
+    let page = shop.good(&["print", "look"]);
+    for part in [
+        "look = \"dark\"",
+        "look = \"contrast\"",
+        "draw = \"ascii\"",
+        "WITHIN TOLERANCE",
+    ] {
+        assert!(page.contains(part), "no '{part}' in: {page}");
+    }
+}
+
+#[test]
 fn the_printed_settings_are_taken_as_they_are() {
     let shop = Shop::new();
     let sample = shop.good(&["print", "config"]);

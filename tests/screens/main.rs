@@ -14,6 +14,7 @@ mod go_on;
 mod job;
 mod keys;
 mod others;
+mod pages;
 mod panes;
 mod picture;
 mod plain;

@@ -1,6 +1,7 @@
 //! The main screen, pinned.
 
 use crate::support::{look, look_with, pinned, press, sample, snapshot, styled, type_text};
+use tearbench::look::Scheme;
 use tearbench::tui::Look;
 use tearbench::tui::glyphs::GlyphChoice;
 use tearbench::tui::theme::Theme;
@@ -82,4 +83,60 @@ fn a_tear_is_echoed_and_drawn_as_it_is_typed() {
     press(&mut app, "shot");
     type_text(&mut app, "12 lift 4 high");
     snapshot("typing-a-wrong-word-80x24", &styled(&app, 80, 24));
+}
+
+/// The half-way bow under names as long as people give them.
+fn long_names() -> tearbench::session::Session {
+    let text = include_str!("../../sample-sessions/half-way.toml")
+        .replace(
+            "owner = \"Demo owner\"",
+            "owner = \"Maximiliana Featherstonehaugh-Cholmondeley of the range at the mill\"",
+        )
+        .replace(
+            "name = \"green hunting bow\"",
+            "name = \"the green hunting bow with the repaired upper limb and the old string\"",
+        );
+    assert!(text.contains("Maximiliana") && text.contains("repaired upper limb"));
+    tearbench::session::Session::from_text(&text).unwrap()
+}
+
+#[test]
+fn every_screen_in_inches_in_ascii_with_long_names() {
+    // Not those that show what is in the folder, or another bow each time.
+    let screens = crate::rules::SCREENS.iter();
+    for screen in screens.filter(|s| !matches!(**s, "files" | "practice")) {
+        let look = Look {
+            glyphs: GlyphChoice::Ascii.set(),
+            ..look_with(System::Inch, Theme::plain())
+        };
+        let mut app =
+            tearbench::tui::App::new(long_names(), false, tearbench::advice::analyse_after, look);
+        if !screen.is_empty() {
+            press(&mut app, screen);
+        }
+        let shown = crate::support::text(&app, 80, 24);
+        assert!(shown.is_ascii(), "{screen}: {shown}");
+        let name = if screen.is_empty() { &"panes" } else { screen };
+        let trimmed: Vec<&str> = shown.lines().map(str::trim_end).collect();
+        snapshot(&format!("inches-ascii-{name}-80x24"), &trimmed.join("\n"));
+    }
+}
+
+#[test]
+fn every_verdict_in_inches_has_all_of_its_figures() {
+    for session in crate::rules::SESSIONS {
+        let app = sample(session, look_with(System::Inch, Theme::of(Scheme::Dark)));
+        let lines = crate::support::lines(&app, 80, 24);
+        let tear = lines
+            .iter()
+            .skip(2)
+            .map(|l| l.chars().take(26).collect::<String>());
+        let tear: Vec<String> = tear.take(18).collect();
+        let pane = tear.join("\n");
+        assert!(!pane.contains("..."), "{session}:\n{pane}");
+        for name in ["last", "likely", "scatter", "wanted"] {
+            assert!(pane.contains(name), "{session} has no {name}:\n{pane}");
+        }
+        assert!(pane.contains("within"), "{session}:\n{pane}");
+    }
 }

@@ -32,7 +32,7 @@ pub const SESSIONS: [&str; 8] = [
     "left-handed-recurve",
     "rest-does-nothing",
 ];
-const SCREENS: [&str; 20] = [
+pub const SCREENS: [&str; 21] = [
     "answer",
     "files",
     "take-move",
@@ -53,6 +53,7 @@ const SCREENS: [&str; 20] = [
     "shot",
     "spine",
     "distances",
+    "look",
 ];
 
 fn opened(session: &str, screen: &str, system: System, theme: Theme) -> App {

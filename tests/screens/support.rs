@@ -27,6 +27,7 @@ pub fn look() -> Look {
         folder: PathBuf::from("."),
         recent: Recent::default(),
         hints: Hints::default(),
+        bell: false,
     }
 }
 

@@ -61,14 +61,52 @@ pub(in crate::tui) fn shown(key: &str, value: String) -> String {
 }
 
 impl CardScreen {
-    fn problems(&self) -> Vec<String> {
+    /// What is wrong with the card or unusual on it: which line, and in words.
+    fn problems(&self) -> Vec<(String, String)> {
         match Card::read(&self.with_changes()) {
             Ok((_, warnings)) => warnings
                 .iter()
-                .map(|w| format!("unusual, kept: {w}"))
+                .map(|w| (w.field.clone(), format!("unusual, kept: {w}")))
                 .collect(),
-            Err(problems) => problems.iter().map(ToString::to_string).collect(),
+            Err(problems) => problems
+                .iter()
+                .map(|p| (p.field.clone(), p.to_string()))
+                .collect(),
         }
+    }
+
+    /// Every problem: in full on the last line and where it is of the line the
+    /// cursor is on; of the others the names of their lines.
+    fn concerns(&self, key: &str, width: u16) -> Vec<Row> {
+        let all = self.problems();
+        let here = |(field, _): &&(String, String)| key == START || field == key;
+        let mut own: Vec<&str> = all.iter().filter(here).map(|p| p.1.as_str()).collect();
+        if own.is_empty() {
+            own.extend(all.first().map(|p| p.1.as_str()));
+        }
+        let others = all.iter().filter(|p| !own.contains(&p.1.as_str()));
+        let names: Vec<String> = others.map(|p| label(&p.0)).collect();
+        let mut rows = Vec::new();
+        for text in &own {
+            rows.extend(wrap(text, Role::Warn, width, 2));
+        }
+        if !names.is_empty() {
+            let text = format!("also to look at: {}", names.join(", "));
+            rows.extend(wrap(&text, Role::Warn, width, 2));
+        }
+        rows
+    }
+
+    /// How many of the values on the card are confirmed, where some are not:
+    /// `7 of 18 confirmed`.
+    pub(super) fn progress(&self) -> Option<String> {
+        let keys = self.keys().into_iter();
+        let filled: Vec<String> = keys
+            .filter(|k| adjusters::does(k).is_none() && !self.text(k).is_empty())
+            .collect();
+        let open = filled.iter().filter(|k| self.unchecked(k)).count();
+        let done = filled.len() - open;
+        (open > 0).then(|| format!("{done} of {} confirmed", filled.len()))
     }
 
     pub(super) fn row(&self, key: &str, room: usize, system: System) -> Row {
@@ -124,8 +162,7 @@ impl CardScreen {
         }
         if key == START {
             let mut rows = wrap("Then shoot, and type the tear.", Role::Faint, width, 0);
-            let first = self.problems().into_iter().next();
-            rows.extend(first.map_or_else(Vec::new, |p| wrap(&p, Role::Warn, width, 2)));
+            rows.extend(self.concerns(&key, width));
             return rows;
         }
         if let Some(text) = adjusters::explain(&key, &self.base) {
@@ -147,10 +184,7 @@ impl CardScreen {
             }
             None => wrap(&key, Role::Faint, width, 0),
         };
-        let problems = self.problems();
-        if let Some(first) = problems.first() {
-            rows.extend(wrap(first, Role::Warn, width, 2));
-        }
+        rows.extend(self.concerns(&key, width));
         rows
     }
 }

@@ -1,32 +1,19 @@
-//! The four checks with their figures.
+//! The four checks with their figures: the second part of the page behind `w`.
 //!
 //! ```text
-//! +- Checks ------------------------------+
 //! | SAFETY: ok                            |
 //! |   6.9 gr/lb, limit 5 gr/lb            |
 //! |   what it says                        |
-//! | ARROW SPINE: borderline                    |
-//! +---------------------------------------+
+//! | ARROW SPINE: borderline               |
 //! ```
 
-use ratatui::layout::Rect;
-
 use super::next_step::status_role;
-use super::paint::{Paint, Row, wrap};
-use crate::actions::{Action, Scope};
-use crate::tui::input::scrolled;
-use crate::tui::screens::{Flow, Screen};
+use super::paint::{Row, wrap};
 use crate::tui::state::App;
 use crate::tui::theme::Role;
 use crate::tui::wording;
 use crate::units::trim_number;
 use crate::words;
-
-/// The screen.
-#[derive(Debug, Default)]
-pub struct ChecksScreen {
-    scroll: u16,
-}
 
 /// A figure of a check with its unit, as it is read aloud.
 fn figure(value: f64, unit: &str) -> String {
@@ -45,56 +32,42 @@ pub(super) const ASKS: [&str; 4] = [
     "Does the tear follow the adjusters?",
 ];
 
-impl Screen for ChecksScreen {
-    fn scope(&self) -> Scope {
-        Scope::Reading
-    }
-    fn title(&self, _app: &App) -> String {
-        "Checks".into()
-    }
-    fn about(&self) -> &'static str {
-        "The four checks, in the order they count: safety before all, then whether the arrow suits the bow, whether the shots repeat, and what the adjusters do to the tear. ok: in order. borderline: go on with care. not yet: not known. NOT OK: put it right first."
-    }
-    fn act(&mut self, action: Action, _app: &mut App) -> Flow {
-        self.scroll = scrolled(self.scroll, action);
-        Flow::Stay
-    }
-    fn draw(&self, app: &App, paint: &mut Paint<'_>, area: Rect) {
-        let advice = &app.analysis.advice;
-        let mut rows: Vec<Row> = Vec::new();
-        for ((kind, check), asks) in advice.checks.each().into_iter().zip(ASKS) {
-            rows.push(vec![
-                (
-                    format!("{}: ", words::check_name(kind).to_uppercase()),
-                    Role::Strong,
-                ),
-                (
-                    words::status(check.status).into(),
-                    status_role(check.status),
-                ),
-            ]);
-            rows.extend(wrap(asks, Role::Faint, area.width, 0));
-            if let (Some(value), Some(limit), Some(unit)) = (check.value, check.limit, check.unit) {
-                let text = format!(
-                    "figure {}, limit {}",
-                    figure(value, unit),
-                    figure(limit, unit)
-                );
-                rows.extend(wrap(&text, Role::Strong, area.width, 0));
-            }
-            rows.extend(wrap(&check.text, Role::Text, area.width, 0));
-            rows.push(Row::new());
+/// Each check: what it asks, its figure against its limit, what it says.
+pub(super) fn rows(app: &App, width: u16) -> Vec<Row> {
+    let advice = &app.analysis.advice;
+    let mut rows: Vec<Row> = Vec::new();
+    for ((kind, check), asks) in advice.checks.each().into_iter().zip(ASKS) {
+        rows.push(vec![
+            (
+                format!("{}: ", words::check_name(kind).to_uppercase()),
+                Role::Strong,
+            ),
+            (
+                words::status(check.status).into(),
+                status_role(check.status),
+            ),
+        ]);
+        rows.extend(wrap(asks, Role::Faint, width, 0));
+        if let (Some(value), Some(limit), Some(unit)) = (check.value, check.limit, check.unit) {
+            let text = format!(
+                "figure {}, limit {}",
+                figure(value, unit),
+                figure(limit, unit)
+            );
+            rows.extend(wrap(&text, Role::Strong, width, 0));
         }
-        for (id, gain) in &advice.estimate.gain {
-            if let Some(kind) = crate::gear::AdjusterKind::from_id(id) {
-                let text = format!(
-                    "{}: {}",
-                    kind.spoken(),
-                    wording::gain(kind, gain, app.system)
-                );
-                rows.extend(wrap(&text, Role::Text, area.width, 2));
-            }
-        }
-        paint.scrolled(area, &rows, self.scroll);
+        rows.extend(wrap(&check.text, Role::Text, width, 0));
+        rows.push(Row::new());
     }
+    for (id, gain) in &advice.estimate.gain {
+        if let Some(kind) = crate::gear::AdjusterKind::from_id(id) {
+            let text = format!(
+                "{}: {}",
+                kind.spoken(),
+                wording::gain(kind, gain, app.system)
+            );
+            rows.extend(wrap(&text, Role::Text, width, 2));
+        }
+    }
+    rows
 }

@@ -1,21 +1,66 @@
-//! Help: what is on the screen now, then every key from the one table.
+//! One page of three parts: how the verdict was reached, the four checks, and
+//! what is on the screen with every key from the one table.
 //!
 //! ```text
-//! +- Help -------------------------------------+
-//! | what the screen behind this one shows      |
-//! | THE THREE PANES                            |
-//! | s, Enter   Type a tear; a digit starts it  |
-//! +--------------------------------------------+
+//! +- Why ----------------------------------------+
+//! |  why    checks    keys     left, right turn  |
+//! |                                              |
+//! | the part, as far down as it was scrolled     |
+//! +----------------------------------------------+
 //! ```
 
 use ratatui::layout::Rect;
 
-use super::paint::{Paint, Row, row, wrap};
+use super::paint::{Paint, Row, row, under, wrap};
+use super::{checks, why};
 use crate::actions::{ACTIONS, Action, Scope};
 use crate::tui::input::scrolled;
 use crate::tui::screens::{Flow, Screen};
 use crate::tui::state::App;
 use crate::tui::theme::Role;
+
+/// One part of the page.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Part {
+    /// How the verdict was reached.
+    Why,
+    /// The four checks.
+    Checks,
+    /// What is on the screen now, and the keys.
+    Keys,
+}
+
+impl Part {
+    /// The three, in their order on the page.
+    pub const ALL: [Self; 3] = [Self::Why, Self::Checks, Self::Keys];
+
+    /// The part an action opens the page at.
+    pub const fn of(action: Action) -> Self {
+        match action {
+            Action::Why => Self::Why,
+            Action::Checks => Self::Checks,
+            _ => Self::Keys,
+        }
+    }
+
+    /// The title of the page at this part.
+    pub const fn title(self) -> &'static str {
+        match self {
+            Self::Why => "Why",
+            Self::Checks => "Checks",
+            Self::Keys => "Help",
+        }
+    }
+
+    /// Its word on the page.
+    const fn word(self) -> &'static str {
+        match self {
+            Self::Why => "why",
+            Self::Checks => "checks",
+            Self::Keys => "keys",
+        }
+    }
+}
 
 /// Columns for the keys.
 const KEYS: u16 = 12;
@@ -25,17 +70,18 @@ const GRID: &str = "Put the cursor on the point hole and mark it, then on the no
 
 /// The screen.
 pub struct HelpScreen {
+    part: Part,
     about: Vec<String>,
     scope: Scope,
-    scroll: u16,
+    scroll: [u16; 3],
 }
 
 /// On the panes, in practice.
 const PRACTICE: &str = "Practice: a virtual bow with something wrong with it. The key for a shot shoots it and the paper is read for you; the moves are made by taking them to the bench, or by typing your own. Sometimes it is not the rest. The key for practice has tests and cures, and takes your answer; then it shows what it was.";
 
 impl HelpScreen {
-    /// Help on what is in front now.
-    pub fn of(app: &App) -> Self {
+    /// The page over what is in front now, at one of its parts.
+    pub fn of(app: &App, part: Part) -> Self {
         let about = match (app.screens.last(), &app.grid) {
             (Some(screen), _) => vec![screen.about().to_owned()],
             (None, Some(_)) => vec![GRID.to_owned()],
@@ -43,9 +89,10 @@ impl HelpScreen {
             (None, None) => super::explain::panes(app),
         };
         Self {
+            part,
             about,
             scope: app.scope(),
-            scroll: 0,
+            scroll: [0; 3],
         }
     }
 
@@ -77,30 +124,76 @@ impl HelpScreen {
     }
 }
 
+/// Moving in pages and lists, beside the keys of the table.
+const TRAVEL: (&str, &str) = (
+    "j k g G",
+    "Down, up, first and last, in every page and list",
+);
+
+impl HelpScreen {
+    /// The words of the three parts, the one in front marked.
+    fn head(&self) -> Row {
+        let mut row = Row::new();
+        for part in Part::ALL {
+            let role = if part == self.part {
+                Role::Selected
+            } else {
+                Role::Text
+            };
+            row.push((format!(" {} ", part.word()), role));
+            row.push(("  ".into(), Role::Text));
+        }
+        row.push(("Tab: the next part".into(), Role::Faint));
+        row
+    }
+
+    fn rows(&self, app: &App, width: u16) -> Vec<Row> {
+        match self.part {
+            Part::Why => why::rows(app, width),
+            Part::Checks => checks::rows(app, width),
+            Part::Keys => {
+                let mut rows = Vec::new();
+                for paragraph in &self.about {
+                    rows.extend(wrap(paragraph, Role::Text, width, 0));
+                    rows.push(Row::new());
+                }
+                Self::keys(app, self.scope, width, &mut rows);
+                for scope in Scope::ALL.into_iter().filter(|s| *s != self.scope) {
+                    Self::keys(app, scope, width, &mut rows);
+                }
+                rows.push(vec![
+                    (format!("{:<12}", TRAVEL.0), Role::Key),
+                    (TRAVEL.1.into(), Role::Text),
+                ]);
+                rows
+            }
+        }
+    }
+}
+
 impl Screen for HelpScreen {
     fn scope(&self) -> Scope {
         Scope::Reading
     }
     fn title(&self, _app: &App) -> String {
-        "Help".into()
+        self.part.title().into()
     }
     fn about(&self) -> &'static str {
-        "Help on the screen you came from, then the keys of every screen."
+        "Three parts: how the verdict was reached, each reason with its figure and the limit it is held against; the four checks; what is on the screen you came from, and the keys of every screen. Left, right or Tab turns to the next."
     }
     fn act(&mut self, action: Action, _app: &mut App) -> Flow {
-        self.scroll = scrolled(self.scroll, action);
+        let at = self.part as usize;
+        match action {
+            Action::Left => self.part = Part::ALL[(at + 2) % 3],
+            Action::Right => self.part = Part::ALL[(at + 1) % 3],
+            _ => self.scroll[at] = scrolled(self.scroll[at], action),
+        }
         Flow::Stay
     }
     fn draw(&self, app: &App, paint: &mut Paint<'_>, area: Rect) {
-        let mut rows = Vec::new();
-        for paragraph in &self.about {
-            rows.extend(wrap(paragraph, Role::Text, area.width, 0));
-            rows.push(Row::new());
-        }
-        Self::keys(app, self.scope, area.width, &mut rows);
-        for scope in Scope::ALL.into_iter().filter(|s| *s != self.scope) {
-            Self::keys(app, scope, area.width, &mut rows);
-        }
-        paint.scrolled(area, &rows, self.scroll);
+        paint.row(area.x, area.y, &self.head(), area.width);
+        let rest = under(area, 2);
+        let rows = self.rows(app, rest.width);
+        paint.scrolled(rest, &rows, self.scroll[self.part as usize]);
     }
 }

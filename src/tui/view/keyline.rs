@@ -259,7 +259,7 @@ fn list(app: &App, prompt: &Prompt, paint: &mut Paint<'_>, above: Rect) {
         let mark = if here { paint.glyphs.here } else { ' ' };
         let role = if here { Role::Selected } else { Role::Text };
         let key = app.look.keymap.way(spec.action, Scope::Main);
-        let text = format!("{mark} {key:<8} {}", spec.doc);
+        let text = format!("{mark} {key:<8} {:<14} {}", spec.label, spec.doc);
         let text = super::paint::fit(&text, usize::from(area.width));
         paint.put(area.x, area.y + i as u16, &text, role, area.width);
     }

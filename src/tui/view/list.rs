@@ -37,18 +37,7 @@ pub fn draw(paint: &mut Paint<'_>, area: Rect, rows: &[(Row, Option<usize>)], ch
         };
         paint.row(area.x + 2, y, &spans, area.width.saturating_sub(2));
     }
-    let [up, down] = paint.glyphs.more;
-    if from > 0 {
-        paint.cell(area.right(), area.y, up, Role::Strong);
-    }
-    if from + height < rows.len() {
-        paint.cell(
-            area.right(),
-            area.bottom().saturating_sub(1),
-            down,
-            Role::Strong,
-        );
-    }
+    paint.place(area, from, height, rows.len());
 }
 
 /// A list with what is to be read about the chosen line under it; the list

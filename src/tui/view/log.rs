@@ -12,6 +12,7 @@ use ratatui::layout::Rect;
 
 use super::list;
 use super::paint::{Paint, Row, row, wrap};
+use super::tear::BAD_FROM;
 use crate::actions::{Action, Scope};
 use crate::session::Event;
 use crate::tui::input::chosen;
@@ -67,6 +68,22 @@ impl LogScreen {
     }
 }
 
+/// That a shot does not count, where it does not, and why.
+fn not_counted(app: &App, entry: u32) -> &'static str {
+    let shots = &app.timeline().shots;
+    let Some(i) = shots.iter().position(|s| s.entry == entry) else {
+        return "";
+    };
+    let doubt = app.analysis.bad.get(i).copied().unwrap_or(0.0);
+    if shots[i].shot.called_bad {
+        ": not counted"
+    } else if doubt >= BAD_FROM {
+        ": a flier, counts little"
+    } else {
+        ""
+    }
+}
+
 impl Screen for LogScreen {
     fn scope(&self) -> Scope {
         Scope::Log
@@ -109,6 +126,7 @@ impl Screen for LogScreen {
                 let undone = timeline.undone.contains(&entry.number);
                 let mark = if undone { "(undone) " } else { "" };
                 let mut what = wording::entry(&entry.event, &timeline.card, app.system);
+                what.push_str(not_counted(app, entry.number));
                 if lifted.iter().any(|l| l.entry == entry.number) {
                     what.push_str(" (lifts DO NOT SHOOT)");
                 }
@@ -130,5 +148,13 @@ impl Screen for LogScreen {
             paint.rows(area, &[row("Nothing is recorded yet", Role::Faint)]);
         }
         list::draw(paint, area, &rows, self.at);
+        // The list holds only what is near: the mark is of all entries.
+        if all.len() > height {
+            for y in area.top()..area.bottom() {
+                paint.cell(area.right(), y, paint.glyphs.frame[1], Role::Border);
+            }
+            let top = self.at.saturating_sub(height / 2).min(all.len() - height);
+            paint.place(area, top, height, all.len());
+        }
     }
 }

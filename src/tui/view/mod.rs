@@ -31,6 +31,7 @@ pub mod keyline;
 pub mod letters;
 pub mod list;
 pub mod log;
+pub mod look_page;
 pub mod more;
 pub mod next_shots;
 pub mod next_step;

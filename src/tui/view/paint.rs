@@ -196,17 +196,32 @@ impl Paint<'_> {
         let most = rows.len().saturating_sub(height);
         let from = usize::from(scroll).min(most);
         self.rows(area, &rows[from..]);
-        let [up, down] = self.glyphs.more;
-        if from > 0 {
-            self.cell(area.right(), area.y, up, Role::Strong);
+        self.place(area, from, height, rows.len());
+    }
+
+    /// Marks on the right edge of an area how far down one is: which part of
+    /// so many rows is in sight, and where there is more.
+    pub fn place(&mut self, area: Rect, from: usize, shown: usize, all: usize) {
+        if all <= shown || area.height == 0 {
+            return;
         }
-        if from < most {
-            self.cell(
-                area.right(),
-                area.bottom().saturating_sub(1),
-                down,
-                Role::Strong,
-            );
+        let [up, down] = self.glyphs.more;
+        let (x, last) = (area.right(), area.bottom() - 1);
+        if area.height >= 5 {
+            // Between the two ends, at least one cell long.
+            let track = usize::from(area.height) - 2;
+            let long = (track * shown / all).max(1);
+            let top = (track - long) * from / (all - shown);
+            for i in top..top + long {
+                let y = area.y + 1 + i as u16;
+                self.cell(x, y, self.glyphs.thumb, Role::Faint);
+            }
+        }
+        if from > 0 {
+            self.cell(x, area.y, up, Role::Strong);
+        }
+        if from + shown < all {
+            self.cell(x, last, down, Role::Strong);
         }
     }
 

@@ -1,0 +1,135 @@
+//! Every look side by side, so that somebody on a bad terminal can choose.
+//!
+//! ```text
+//! +- Look ---------------------------------------+
+//! | > terminal  in use                           |
+//! |    MOVE  SHOOT  WITHIN TOLERANCE  DO NOT ... |
+//! |    figures text labels ok ~ NO likely ...    |
+//! |   dark                                       |
+//! | > unicode   the characters it draws with     |
+//! | how to keep it                               |
+//! +----------------------------------------------+
+//! ```
+
+use ratatui::layout::Rect;
+
+use super::paint::{Paint, Row, row, wrap};
+use crate::actions::{Action, Scope};
+use crate::look::sample;
+use crate::look::{Scheme, Theme};
+use crate::tui::input::chosen;
+use crate::tui::screens::{Flow, Screen};
+use crate::tui::state::App;
+use crate::tui::theme::Role;
+
+/// The screen.
+#[derive(Debug, Default)]
+pub struct LookScreen {
+    at: usize,
+}
+
+/// Rows of a scheme, and of a set of characters.
+const SCHEME_ROWS: u16 = 3;
+
+impl LookScreen {
+    /// How many can be chosen: the schemes, then the sets of characters.
+    const ALL: usize = Scheme::ALL.len() + sample::SETS.len();
+
+    /// Uses what the cursor is on until the console is left.
+    fn choose(&self, app: &mut App) {
+        let (setting, word) = match Scheme::ALL.get(self.at) {
+            Some((word, scheme)) => {
+                app.look.theme = app.look.theme.with(*scheme);
+                ("look", *word)
+            }
+            None => {
+                let (word, choice) = sample::SETS[self.at - Scheme::ALL.len()];
+                app.look.glyphs = choice.set();
+                ("draw", word)
+            }
+        };
+        let file = crate::config::path().map_or_else(
+            || "the settings file".into(),
+            |path| path.display().to_string(),
+        );
+        app.say(format!(
+            "In use until you leave. To keep it, write {setting} = \"{word}\" under [display] in {file}"
+        ));
+    }
+}
+
+impl Screen for LookScreen {
+    fn scope(&self) -> Scope {
+        Scope::Choice
+    }
+    fn title(&self, _app: &App) -> String {
+        "Look".into()
+    }
+    fn about(&self) -> &'static str {
+        "Every look as this terminal shows it. Take the one you can read: the bands and each kind of text must stand apart. If boxes or question marks stand where characters should, take another set. Enter uses the line you are on."
+    }
+    fn act(&mut self, action: Action, app: &mut App) -> Flow {
+        if action == Action::Choose {
+            self.choose(app);
+        } else {
+            self.at = chosen(self.at, Self::ALL, action);
+        }
+        Flow::Stay
+    }
+    fn draw(&self, app: &App, paint: &mut Paint<'_>, area: Rect) {
+        let own = paint.theme;
+        let all = heights();
+        let total: u16 = all.iter().sum();
+        // The line the cursor is on stays in sight.
+        let end: u16 = all[..=self.at].iter().sum();
+        let skip = end.saturating_sub(area.height);
+        let mut y = 0;
+        for (i, high) in all.iter().enumerate() {
+            let here = i == self.at;
+            for (n, (theme, line)) in lines(app, own, i, here).into_iter().enumerate() {
+                let at = y + n as u16;
+                if at >= skip && at - skip < area.height {
+                    paint.theme = theme;
+                    let (x, width) = if n == 0 {
+                        (area.x, area.width)
+                    } else {
+                        (area.x + 4, area.width.saturating_sub(4))
+                    };
+                    paint.row(x, area.y + at - skip, &line, width);
+                }
+            }
+            y += high;
+        }
+        paint.theme = own;
+        paint.place(area, skip.into(), area.height.into(), total.into());
+    }
+}
+
+/// Rows each of the choices takes.
+fn heights() -> Vec<u16> {
+    let schemes = Scheme::ALL.iter().map(|_| SCHEME_ROWS);
+    schemes.chain(sample::SETS.iter().map(|_| 2)).collect()
+}
+
+/// The rows of one choice, each with the theme it is shown in.
+fn lines(app: &App, own: Theme, i: usize, here: bool) -> Vec<(Theme, Row)> {
+    let mark = if here { app.look.glyphs.here } else { ' ' };
+    let role = if here { Role::Strong } else { Role::Text };
+    let head = |word: &str, used: bool| {
+        let used = if used { "in use" } else { "" };
+        let mut line = row(format!("{mark} {word:<10} "), role);
+        line.push((used.into(), Role::Faint));
+        (own, line)
+    };
+    if let Some((word, scheme)) = Scheme::ALL.get(i) {
+        let mut out = vec![head(word, own.scheme() == *scheme)];
+        out.extend(sample::rows().map(|row| (own.with(*scheme), row)));
+        return out;
+    }
+    let (word, choice) = sample::SETS[i - Scheme::ALL.len()];
+    let set = choice.set();
+    let text = wrap(&sample::characters(set), Role::Text, u16::MAX, 0);
+    let mut out = vec![head(word, std::ptr::eq(set, app.look.glyphs))];
+    out.extend(text.into_iter().map(|row| (own, row)));
+    out
+}

@@ -1,0 +1,184 @@
+//! Pages and lists: moving in them, how far down one is, the page of three
+//! parts, finding by everyday words, the page of looks, the bell.
+
+use crate::support::{lines, look, press, sample, snapshot, styled, text, type_text};
+use tearbench::actions::Key;
+use tearbench::look::{GlyphChoice, Scheme};
+use tearbench::tui::{App, Look};
+
+fn page(app: &App) -> String {
+    text(app, 80, 24)
+}
+
+#[test]
+fn the_letters_of_pagers_move_in_pages_and_lists_and_begin_tears_on_the_panes() {
+    let mut app = sample("half-way", look());
+    press(&mut app, "help");
+    let top = page(&app);
+    for (letter, arrow) in [
+        ('j', Key::Down),
+        ('G', Key::End),
+        ('k', Key::Up),
+        ('g', Key::Home),
+    ] {
+        let mut other = sample("half-way", look());
+        press(&mut other, "help");
+        other.press(Key::PageDown);
+        app.press(Key::Home);
+        app.press(Key::PageDown);
+        app.press(Key::Char(letter));
+        other.press(arrow);
+        assert_eq!(page(&app), page(&other), "{letter}");
+    }
+    app.press(Key::Home);
+    assert_eq!(page(&app), top);
+    // In a list they move the cursor.
+    let mut log = sample("half-way", look());
+    press(&mut log, "log");
+    let newest = page(&log);
+    log.press(Key::Char('g'));
+    assert!(page(&log).contains(">    1 "), "{}", page(&log));
+    log.press(Key::Char('G'));
+    assert_eq!(page(&log), newest);
+    log.press(Key::Char('k'));
+    assert_ne!(page(&log), newest);
+    // On the panes a letter that begins a tear begins one, and typing goes on.
+    let mut app = sample("half-way", look());
+    type_text(&mut app, "high 4");
+    assert!(app.is_typing());
+}
+
+#[test]
+fn the_right_edge_says_how_far_down_one_is() {
+    let column = |app: &App| -> String {
+        let edge = lines(app, 80, 24).into_iter();
+        edge.filter_map(|l| l.chars().last()).collect()
+    };
+    let mut app = sample("half-way", look());
+    press(&mut app, "help");
+    app.press(Key::Right);
+    app.press(Key::Left);
+    let top = column(&app);
+    assert!(
+        top.contains('┃') && top.contains('↓') && !top.contains('↑'),
+        "{top}"
+    );
+    app.press(Key::End);
+    let end = column(&app);
+    assert!(
+        end.contains('┃') && end.contains('↑') && !end.contains('↓'),
+        "{end}"
+    );
+    let place = |column: &str| column.chars().position(|c| c == '┃').unwrap();
+    assert!(place(&end) > place(&top) + 8, "{top} {end}");
+    let ascii = Look {
+        glyphs: GlyphChoice::Ascii.set(),
+        ..look()
+    };
+    let mut app = sample("half-way", ascii);
+    press(&mut app, "help");
+    assert!(column(&app).contains('#') && page(&app).is_ascii());
+}
+
+#[test]
+fn why_checks_and_keys_are_one_page_of_three_parts() {
+    let mut app = sample("half-way", look());
+    app.press(Key::Char('w'));
+    assert_eq!(app.screen_title(), "Why");
+    assert!(page(&app).contains("THE RECKONING"));
+    app.press(Key::Tab);
+    assert_eq!(app.screen_title(), "Checks");
+    assert!(page(&app).contains("SAFETY: ok"));
+    app.press(Key::Right);
+    assert_eq!(app.screen_title(), "Help");
+    assert!(page(&app).contains("What is on the screen now"));
+    app.press(Key::Tab);
+    assert_eq!(app.screen_title(), "Why");
+    // From within, the keys turn to their part and do not pile up.
+    app.press(Key::Char('?'));
+    app.press(Key::Char('c'));
+    assert_eq!(app.screen_title(), "Checks");
+    app.press(Key::Esc);
+    assert_eq!(app.screen_title(), "panes");
+}
+
+#[test]
+fn actions_are_found_by_everyday_words() {
+    for (word, label) in [
+        ("export", "sheet"),
+        ("print", "sheet"),
+        ("save", "sheet"),
+        ("colour", "look"),
+        ("exit", "quit"),
+        ("string", "before paper"),
+        ("cable", "before paper"),
+        ("inch", "mm/in"),
+        ("broadhead", "after paper"),
+        ("graph", "chart"),
+        ("mistake", "undo"),
+    ] {
+        let mut app = sample("half-way", look());
+        press(&mut app, "palette");
+        type_text(&mut app, word);
+        let shown = page(&app);
+        let first = shown.lines().find(|l| l.starts_with("> "));
+        let first = first.unwrap_or_else(|| panic!("{word}: {shown}"));
+        assert!(first.contains(label), "{word}: {first}");
+    }
+}
+
+#[test]
+fn every_look_is_shown_and_the_one_that_is_read_can_be_taken() {
+    let mut app = sample("half-way", look());
+    press(&mut app, "look");
+    snapshot("screen-look-80x24", &styled(&app, 80, 24));
+    let tall = text(&app, 80, 40);
+    for (word, _) in Scheme::ALL {
+        assert!(tall.contains(&format!("{word} ")), "{word}: {tall}");
+    }
+    app.press(Key::Down);
+    app.press(Key::Enter);
+    let said = page(&app);
+    assert!(said.contains("look = \"dark\""), "{said}");
+    // Its ground is under everything now.
+    let ground = crate::support::cells(&app, 80, 24)[(40, 20)].bg;
+    assert_ne!(ground, ratatui::style::Color::Reset);
+    // Down to the last: the set of characters that every terminal has.
+    app.press(Key::End);
+    app.press(Key::Enter);
+    assert!(page(&app).contains("draw = \"ascii\""));
+    app.press(Key::Esc);
+    assert!(page(&app).is_ascii());
+}
+
+#[test]
+fn the_bell_rings_once_when_a_job_comes_within_tolerance_and_only_where_it_is_wanted() {
+    for wanted in [true, false] {
+        let with = Look {
+            bell: wanted,
+            ..look()
+        };
+        let mut app = sample("converges-cleanly", with);
+        let done = |app: &App| page(app).contains("WITHIN TOLERANCE");
+        assert!(
+            done(&app) && !app.rings(),
+            "opening what is done rings nothing"
+        );
+        for _ in 0..12 {
+            if !done(&app) {
+                break;
+            }
+            press(&mut app, "undo");
+        }
+        assert!(!done(&app) && !app.rings());
+        for _ in 0..12 {
+            if done(&app) {
+                break;
+            }
+            press(&mut app, "redo");
+        }
+        assert!(done(&app));
+        assert_eq!(app.rings(), wanted);
+        assert!(!app.rings(), "once");
+    }
+}
