@@ -21,12 +21,7 @@ pub(super) fn page() -> Result<String, Failure> {
             ""
         };
         let _ = writeln!(out, "look = \"{word}\"{used}");
-        // Where no colours are wanted, none are sent to show what they were.
-        let shown = if theme.has_colour() {
-            theme.with(scheme)
-        } else {
-            Theme::plain()
-        };
+        let shown = theme.with(scheme);
         for row in sample::rows() {
             out.push_str("  ");
             for (text, role) in row {

@@ -26,7 +26,7 @@ pub fn rows() -> [Row; 2] {
         (" ", Role::Text),
         ("likely ", Role::Likely),
         ("tolerance ", Role::Tolerance),
-        ("the line you are on", Role::Selected),
+        ("chosen", Role::Selected),
     ];
     let texts = texts.map(|(word, role)| (word.to_owned(), role));
     [bands.to_vec(), texts.to_vec()]

@@ -167,6 +167,8 @@ fn takes_any_colour() -> bool {
 pub struct Theme {
     pub(super) scheme: Scheme,
     pub(super) palette: Palette,
+    /// Whether colour codes may be written at all.
+    allowed: bool,
     /// Any colour; where it is not, the nearest of the 256.
     pub(super) fine: bool,
 }
@@ -185,6 +187,7 @@ impl Theme {
         Self {
             scheme: if colour { scheme } else { Scheme::Mono },
             palette,
+            allowed: colour,
             fine: takes_any_colour(),
         }
     }
@@ -194,6 +197,7 @@ impl Theme {
         Self {
             scheme,
             palette: Palette::Default,
+            allowed: !matches!(scheme, Scheme::Mono),
             fine: true,
         }
     }
@@ -219,9 +223,15 @@ impl Theme {
         }
     }
 
-    /// The same terminal in another scheme.
+    /// The same terminal in another scheme; without colours where it may have none.
     pub const fn with(self, scheme: Scheme) -> Self {
+        let scheme = if self.allowed { scheme } else { Scheme::Mono };
         Self { scheme, ..self }
+    }
+
+    /// Whether colour codes may be written, in this scheme or another.
+    pub const fn may_colour(self) -> bool {
+        self.allowed
     }
 
     /// Without colour codes.

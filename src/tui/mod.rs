@@ -193,7 +193,7 @@ pub fn run(options: &Options) -> anyhow::Result<()> {
     let ended = {
         let _guard = terminal::Guard;
         // The theme has settled it; the terminal library has a mind of its own on NO_COLOR.
-        crossterm::style::force_color_output(app.look.theme.has_colour());
+        crossterm::style::force_color_output(app.look.theme.may_colour());
         // Before anything is written: it may be that nobody reads it.
         let wakes = Wakes::of_signals(signals);
         terminal::take().context("taking the terminal over")?;

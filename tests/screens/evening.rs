@@ -198,7 +198,7 @@ fn help_speaks_of_what_is_on_the_screen_now() {
     let mut app = sample("half-way", look());
     press(&mut app, "checks");
     press(&mut app, "help");
-    assert!(text(&app, 80, 24).contains("The four checks, in the order they count"));
+    assert!(text(&app, 80, 24).contains("What is on the screen now"));
 }
 
 #[test]

@@ -52,7 +52,7 @@ fn the_letters_of_pagers_move_in_pages_and_lists_and_begin_tears_on_the_panes() 
 fn the_right_edge_says_how_far_down_one_is() {
     let column = |app: &App| -> String {
         let edge = lines(app, 80, 24).into_iter();
-        edge.filter_map(|l| l.chars().last()).collect()
+        edge.filter_map(|l| l.chars().nth(78)).collect()
     };
     let mut app = sample("half-way", look());
     press(&mut app, "help");

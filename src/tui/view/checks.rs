@@ -16,7 +16,7 @@ use crate::units::trim_number;
 use crate::words;
 
 /// A figure of a check with its unit, as it is read aloud.
-fn figure(value: f64, unit: &str) -> String {
+pub(super) fn figure(value: f64, unit: &str) -> String {
     match unit {
         "x" => format!("{} times the usual bend", trim_number(value, 2)),
         "chance" | "travel" => format!("{:.0} %", value * 100.0),

@@ -12,6 +12,7 @@
 use ratatui::layout::Rect;
 
 use super::paint::{Paint, Row, row, under, wrap};
+use super::verdict::Band;
 use super::{checks, why};
 use crate::actions::{ACTIONS, Action, Scope};
 use crate::tui::input::scrolled;
@@ -192,7 +193,12 @@ impl Screen for HelpScreen {
     }
     fn draw(&self, app: &App, paint: &mut Paint<'_>, area: Rect) {
         paint.row(area.x, area.y, &self.head(), area.width);
-        let rest = under(area, 2);
+        let mut rest = under(area, 2);
+        if self.part == Part::Why {
+            // One row of it: the page is about what stands below.
+            let used = Band::of(app).draw(paint, Rect { height: 1, ..rest });
+            rest = under(rest, used);
+        }
         let rows = self.rows(app, rest.width);
         paint.scrolled(rest, &rows, self.scroll[self.part as usize]);
     }

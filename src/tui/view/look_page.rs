@@ -38,6 +38,11 @@ impl LookScreen {
     /// Uses what the cursor is on until the console is left.
     fn choose(&self, app: &mut App) {
         let (setting, word) = match Scheme::ALL.get(self.at) {
+            Some((_, scheme)) if !app.look.theme.may_colour() && *scheme != Scheme::Mono => {
+                return app.complain(
+                    "No colours are written here: NO_COLOR, the terminal or the settings say so",
+                );
+            }
             Some((word, scheme)) => {
                 app.look.theme = app.look.theme.with(*scheme);
                 ("look", *word)

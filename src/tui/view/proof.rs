@@ -227,7 +227,7 @@ impl Screen for ProofScreen {
             text.extend(about_verdict(&stage.verdict, area.width));
         }
         let keys = match stage.verdict.stage {
-            Stage::Levels => "y level, x not level, k leaves it out",
+            Stage::Levels => "y level, x not level, s leaves it out",
             _ => "Enter: how to shoot it safely, and its impacts",
         };
         text.extend(wrap(keys, Role::Faint, area.width, 0));

@@ -177,11 +177,11 @@ fn about_item(s: &ItemState, width: u16) -> Vec<Row> {
     }
     let keys = match s.item.measure {
         Measure::Look if s.item.gate => "y ok, x off; Enter says what was found".to_owned(),
-        Measure::Look => "y ok, x off, k skip; Enter says what was found".to_owned(),
-        Measure::Note => "Enter writes it down; y done but not written, k skip".to_owned(),
+        Measure::Look => "y ok, x off, s skip; Enter says what was found".to_owned(),
+        Measure::Note => "Enter writes it down; y done but not written, s skip".to_owned(),
         measure if s.item.gate => format!("Enter or a digit types it: {}", measure.example()),
         measure => format!(
-            "Enter or a digit types it: {}; y in order but not measured, k skip",
+            "Enter or a digit types it: {}; y in order but not measured, s skip",
             measure.example()
         ),
     };

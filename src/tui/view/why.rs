@@ -6,10 +6,10 @@
 //! | the reckoning, line by line          |
 //! ```
 
+use super::checks::figure;
 use super::paint::{Row, row, wrap};
 use crate::tui::state::App;
 use crate::tui::theme::Role;
-use crate::units::trim_number;
 
 /// Every reason with its figure, then the reckoning.
 pub(super) fn rows(app: &App, width: u16) -> Vec<Row> {
@@ -20,10 +20,10 @@ pub(super) fn rows(app: &App, width: u16) -> Vec<Row> {
         rows.push(Row::new());
         rows.extend(wrap(&reason.text, Role::Text, width, 0));
         if let (Some(value), Some(unit)) = (reason.value, reason.unit) {
-            let limit = reason.limit.map_or(String::new(), |l| {
-                format!(", limit {} {unit}", trim_number(l, 2))
-            });
-            let text = format!("  figure {} {unit}{limit}", trim_number(value, 2));
+            let limit = reason
+                .limit
+                .map_or(String::new(), |l| format!(", limit {}", figure(l, unit)));
+            let text = format!("  figure {}{limit}", figure(value, unit));
             rows.extend(wrap(&text, Role::Strong, width, 2));
         }
     }
