@@ -378,12 +378,7 @@ impl Screen for CardScreen {
         Scope::Card
     }
     fn title(&self, _app: &App) -> String {
-        let name = match &self.path {
-            Some(path) => format!("Card of the new session {}", path.display()),
-            None => "Card".into(),
-        };
-        self.progress()
-            .map_or(name.clone(), |done| format!("{name}, {done}"))
+        self.named()
     }
     fn about(&self) -> &'static str {
         "The card: the bow, its rest and adjusters, the arrow, who shoots, and the paper. Enter keeps or changes a line; left and right go through fixed choices. Values are typed with their unit and checked as you type; a bare number takes the unit that stands there. 'check it' stands at a usual value that nobody confirmed yet: Enter confirms the line, one key its whole section. On an open session each change is recorded at once and can be undone."

@@ -97,9 +97,19 @@ impl CardScreen {
         rows
     }
 
+    /// The title of the page: which card, and how far it is confirmed.
+    pub(super) fn named(&self) -> String {
+        let name = match &self.path {
+            Some(path) => format!("Card of the new session {}", path.display()),
+            None => "Card".into(),
+        };
+        self.progress()
+            .map_or(name.clone(), |done| format!("{name}, {done}"))
+    }
+
     /// How many of the values on the card are confirmed, where some are not:
     /// `7 of 18 confirmed`.
-    pub(super) fn progress(&self) -> Option<String> {
+    fn progress(&self) -> Option<String> {
         let keys = self.keys().into_iter();
         let filled: Vec<String> = keys
             .filter(|k| adjusters::does(k).is_none() && !self.text(k).is_empty())
