@@ -222,6 +222,10 @@ impl App {
         let Some(number) = self.step_of_the_bow().and_then(Step::number) else {
             return;
         };
+        // Nothing is kept of a look at the first step.
+        if number < 2 {
+            return;
+        }
         if let Some(steps) = &mut self.first_steps {
             let further = steps.reached.max(number);
             steps.keep(further);
