@@ -86,7 +86,7 @@ pub enum When {
     MoveShown,
     /// A move waiting at the bench.
     Pending,
-    /// A question: a test to answer, what to do now, or an inspection to be done.
+    /// A question: a test to answer, a step of troubleshooting, or an inspection to be done.
     Asked,
     /// Something to undo.
     Undoable,
@@ -204,7 +204,7 @@ actions! {
     AsShown "as-shown" [Char('y')] [Main, Bench] Pending "made as shown" "The move was made as shown";
     NotMade "not-made" [Char('x')] [Main, Bench] Pending "not made" "The move was not made";
     OwnMove "own-move" [Char('o')] [Main, Bench] Writable "other move" "Record a move that was made and not the one shown";
-    Answer "answer" [Char('a')] [Main] Asked "answer" "Answer the test that is asked; after a refusal what to do now, a step at a time; the inspection; the range safety list";
+    Answer "answer" [Char('a')] [Main] Asked "answer" "Answer the test that is asked; after a refusal troubleshooting, a step at a time; the inspection; the range safety list";
     Undo "undo" [Char('u')] [Main] Undoable "undo" "Take back the latest entry (it stays in the log)";
     Card "card" [Char('c')] [Main] Always "card" "The card: bow, rest, arrow, archer, paper";
     Log "log" [Char('l')] [Main] Always "log" "Every entry: browse, undo, note";

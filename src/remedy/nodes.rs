@@ -5,10 +5,11 @@ use super::node::Node;
 use super::{Ask, spine};
 use crate::cautions;
 use crate::checks::next_steps;
-use crate::gear::{AdjusterKind, BowKind, Release};
-use crate::question::{Answer, Contact, Refusal, Test};
+use crate::gear::{AdjusterKind, Release};
+use crate::question::{Answer, Contact, Refusal, SetupItem, Test};
 use crate::restore::{Target, put_back};
 use crate::session::Timeline;
+use crate::setup;
 use crate::units::System;
 use crate::words;
 
@@ -30,12 +31,12 @@ fn node(timeline: &Timeline, refusal: Refusal, test: Test) -> Node {
         Test::Contact => powder(timeline),
         Test::RestMoves => rest_moves(),
         Test::Torque => torque(timeline),
-        Test::Timing => timing(),
+        Test::Timing => timing(timeline),
         Test::WallHold => wall_hold(),
-        Test::Lean => lean(),
+        Test::Lean => lean(timeline),
         Test::OtherArrow => other_arrow(),
         Test::LimbsTrue => limbs_true(),
-        Test::RestTiming => rest_timing(),
+        Test::RestTiming => rest_timing(timeline),
         Test::Loose => loose(),
         Test::OneSide => one_side(),
         Test::OneArrow => one_arrow(refusal),
@@ -43,15 +44,15 @@ fn node(timeline: &Timeline, refusal: Refusal, test: Test) -> Node {
         Test::Tired => tired(),
         Test::SecondShooter => second_shooter(),
         Test::RightArrow => right_arrow(),
-        Test::DrawLength => draw_length(),
-        Test::DrawWeight => draw_weight(),
-        Test::NockingPoint => nocking_point(),
+        Test::DrawLength => draw_length(timeline),
+        Test::DrawWeight => draw_weight(timeline),
+        Test::NockingPoint => nocking_point(timeline),
         Test::CardComplete => card_complete(timeline),
         Test::OtherPoint => other_point(),
         Test::WeightsRight => weights_right(),
         Test::LengthsRight => lengths_right(),
         Test::LimitRight => limit_right(),
-        Test::WeighBow => weigh_bow(refusal),
+        Test::WeighBow => weigh_bow(timeline, refusal),
         Test::ArrowAsCard => spine::arrow_as_card(),
         Test::MakerChart => spine::chart(),
         Test::SpineRemedy => spine::choose(timeline),
@@ -72,23 +73,44 @@ fn back_to_the_start(timeline: &Timeline) -> Node {
     node
 }
 
-fn powder(timeline: &Timeline) -> Node {
-    let where_ = if timeline.card.bow.kind == BowKind::Compound {
-        "vanes, rest, cables and riser"
-    } else {
-        "vanes, rest and riser"
+/// A test that stands on the list before paper, described there: how it is
+/// done, its caution before it, and what is asked of it here.
+fn as_on_the_list(timeline: &Timeline, test: Test, item: SetupItem, asks: &str) -> Node {
+    let Some(found) = setup::item(&timeline.card, item) else {
+        return Node::test(test, asks);
     };
+    let node = Node::test(test, format!("{}: {} {asks}", found.title, found.how));
+    match found.caution {
+        Some(caution) => node.careful(caution),
+        None => node,
+    }
+}
+
+fn powder(timeline: &Timeline) -> Node {
     let cure = |found| format!("{}; then the powder test again", words::cure(found));
-    Node::test(
+    let node = as_on_the_list(
+        timeline,
         Test::Contact,
-        format!("Powder test: powder the rear third of the shaft, {where_}; shoot once; look for wiped paths. A second person watches for marks made while drawing."),
-    )
-    .careful(cautions::HELPER)
-    .shots(1)
-    .next(Answer::None, "nothing but the rest's own track")
-    .fix(Answer::Rest, "the vanes or shaft hit the rest", cure(Contact::Rest))
-    .fix(Answer::Cable, "the vanes hit a cable or its guard", cure(Contact::Cable))
-    .fix(Answer::Other, "it hits the riser, shelf or clothing", cure(Contact::Other))
+        SetupItem::Clearance,
+        "What was wiped?",
+    );
+    node.shots(1)
+        .next(Answer::None, "nothing but the rest's own track")
+        .fix(
+            Answer::Rest,
+            "the vanes or shaft hit the rest",
+            cure(Contact::Rest),
+        )
+        .fix(
+            Answer::Cable,
+            "the vanes hit a cable or its guard",
+            cure(Contact::Cable),
+        )
+        .fix(
+            Answer::Other,
+            "it hits the riser, shelf or clothing",
+            cure(Contact::Other),
+        )
 }
 
 /// The cheapest reason for a rest that does nothing: it does not move.
@@ -121,18 +143,15 @@ fn torque(timeline: &Timeline) -> Node {
         )
 }
 
-fn timing() -> Node {
-    Node::test(
-        Test::Timing,
-        "On the draw board: do both cams reach their stops together, within 1/16 in?",
-    )
-    .careful(cautions::CAMS)
-    .next(Answer::Together, "timing is not it")
-    .fix(
-        Answer::Apart,
-        "a badly timed bow cannot be papered out",
-        "set the timing (press, trained hands), then measure again what press work changes",
-    )
+fn timing(timeline: &Timeline) -> Node {
+    let asks = "Both within 1/16 in?";
+    as_on_the_list(timeline, Test::Timing, SetupItem::CamTiming, asks)
+        .next(Answer::Together, "timing is not it")
+        .fix(
+            Answer::Apart,
+            "a badly timed bow cannot be papered out",
+            "set the timing (press, trained hands), then measure again what press work changes",
+        )
 }
 
 fn wall_hold() -> Node {
@@ -150,14 +169,11 @@ fn wall_hold() -> Node {
     )
 }
 
-fn lean() -> Node {
-    Node::test(
-        Test::Lean,
-        "An arrow along the cam's face, put there with the bow at rest, seen from behind on the draw board: upright? And the cable guard's load as its maker has it?",
-    )
-    .careful(cautions::CAMS)
-    .next(Answer::Upright, "lean is not it")
-    .fix(Answer::Leans, "the string's plane is off the arrow's", "yoke: add twists to one leg and take out the same on the other; or shims (press, trained hands). On many newer bows this cures what the rest cannot")
+fn lean(timeline: &Timeline) -> Node {
+    let asks = "Upright? And the cable guard's load as its maker has it?";
+    as_on_the_list(timeline, Test::Lean, SetupItem::CamLean, asks)
+        .next(Answer::Upright, "lean is not it")
+        .fix(Answer::Leans, "the string's plane is off the arrow's", "yoke: add twists to one leg and take out the same on the other; or shims (press, trained hands). On many newer bows this cures what the rest cannot")
 }
 
 fn other_arrow() -> Node {
@@ -187,17 +203,15 @@ fn limbs_true() -> Node {
     )
 }
 
-fn rest_timing() -> Node {
-    Node::test(
-        Test::RestTiming,
-        "Drop-away: up early in the draw, down before the vanes arrive, cord snug?",
-    )
-    .next(Answer::Right, "the rest works as it should")
-    .fix(
-        Answer::Wrong,
-        "late or early, it touches the vanes or lets the arrow sag",
-        "move the cord, then the powder test",
-    )
+fn rest_timing(timeline: &Timeline) -> Node {
+    let asks = "Is it so?";
+    as_on_the_list(timeline, Test::RestTiming, SetupItem::RestTiming, asks)
+        .next(Answer::Right, "the rest works as it should")
+        .fix(
+            Answer::Wrong,
+            "late or early, it touches the vanes or lets the arrow sag",
+            "move the cord, then the powder test",
+        )
 }
 
 fn loose() -> Node {
@@ -292,74 +306,66 @@ fn right_arrow() -> Node {
     )
 }
 
-fn draw_length() -> Node {
-    Node::test(
-        Test::DrawLength,
-        "Draw length at this archer's anchor against the card.",
-    )
-    .careful(cautions::HELPER)
-    .next(Answer::Right, "draw length is not it")
-    .fix(
-        Answer::Wrong,
-        "draw length is off",
-        "set it, or put the true figure on the card",
-    )
-}
-
-fn draw_weight() -> Node {
-    Node::test(
-        Test::DrawWeight,
-        "Draw weight on a scale, not the label (labels can be out by 7 lb).",
-    )
-    .careful(cautions::WEIGHING)
-    .next(Answer::Right, "draw weight is not it")
-    .fix(
-        Answer::Wrong,
-        "the arrow's spine was worked out from a wrong weight",
-        "put the scale's figure on the card: peak weight, and that it was weighed",
-    )
-}
-
-/// The bow on a scale: before a spine check is believed, and before the bow
-/// is shot once its limb bolts were moved.
-fn weigh_bow(refusal: Refusal) -> Node {
-    if refusal == Refusal::WeighFirst {
-        return Node::test(
-            Test::WeighBow,
-            "Then weigh the bow on a scale, at this archer's draw.",
-        )
-        .careful(cautions::WEIGHING)
-        .next(Answer::NoScale, "there is no scale here")
+fn draw_length(timeline: &Timeline) -> Node {
+    let asks = "As on the card, within 1/4 in?";
+    as_on_the_list(timeline, Test::DrawLength, SetupItem::DrawLength, asks)
+        .next(Answer::Right, "draw length is not it")
         .fix(
-            Answer::Weighed,
-            "it was weighed",
-            "put its weight on the card: peak weight, and that it was read off a scale",
-        );
-    }
-    Node::test(
-        Test::WeighBow,
-        "Before believing this, weigh the bow on a scale at this archer's draw: labels can be out by 7 lb.",
-    )
-    .careful(cautions::WEIGHING)
-    .next(Answer::AsCard, "the card's weight is right; it goes on the card as weighed")
-    .fix(
-        Answer::Different,
-        "the spine check was worked out from a wrong weight",
-        "put the scale's figure on the card: peak weight, and weighed. The spine check is then worked out again",
-    )
+            Answer::Wrong,
+            "draw length is off",
+            "set it, or put the true figure on the card",
+        )
 }
 
-fn nocking_point() -> Node {
-    Node::test(
-        Test::NockingPoint,
-        "Nocking point with the bow square; nock fit on the string.",
-    )
-    .next(Answer::Right, "where it should be, nock lets go at a tap")
-    .fix(
-        Answer::Wrong,
-        "the nocking point or nock is off",
-        "set it in its starting band, fit other nocks, then shoot again",
-    )
+/// The bow on a scale, for whatever reason: labels can be out by 7 lb.
+fn weighed(timeline: &Timeline, test: Test, asks: &str) -> Node {
+    let asks = format!("Labels can be out by 7 lb. {asks}");
+    as_on_the_list(timeline, test, SetupItem::DrawWeight, &asks)
+}
+
+fn draw_weight(timeline: &Timeline) -> Node {
+    weighed(timeline, Test::DrawWeight, "As on the card, within 2 lb?")
+        .next(Answer::Right, "draw weight is not it")
+        .fix(
+            Answer::Wrong,
+            "the arrow's spine was worked out from a wrong weight",
+            "put the scale's figure on the card: peak weight, and that it was weighed",
+        )
+}
+
+/// Before a spine check is believed, and before the bow is shot once its limb
+/// bolts were moved.
+fn weigh_bow(timeline: &Timeline, refusal: Refusal) -> Node {
+    if refusal == Refusal::WeighFirst {
+        return weighed(timeline, Test::WeighBow, "What is there?")
+            .next(Answer::NoScale, "there is no scale here")
+            .fix(
+                Answer::Weighed,
+                "it was weighed",
+                "put its weight on the card: peak weight, and that it was read off a scale",
+            );
+    }
+    weighed(timeline, Test::WeighBow, "Do this before believing the spine check.")
+        .next(
+            Answer::AsCard,
+            "the card's weight is right; it goes on the card as weighed",
+        )
+        .fix(
+            Answer::Different,
+            "the spine check was worked out from a wrong weight",
+            "put the scale's figure on the card: peak weight, and weighed. The spine check is then worked out again",
+        )
+}
+
+fn nocking_point(timeline: &Timeline) -> Node {
+    let asks = "In its starting band, and does the nock let go of the string at a tap?";
+    as_on_the_list(timeline, Test::NockingPoint, SetupItem::NockingPoint, asks)
+        .next(Answer::Right, "where it should be, nock lets go at a tap")
+        .fix(
+            Answer::Wrong,
+            "the nocking point or nock is off",
+            "set it in its starting band, fit other nocks, then shoot again",
+        )
 }
 
 fn card_complete(timeline: &Timeline) -> Node {

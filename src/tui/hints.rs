@@ -173,7 +173,7 @@ impl App {
         let (action, text) = HINTS.iter().find(|(a, _)| fresh(*a) && usable(*a))?;
         let refused = self.analysis.advice.verdict == Verdict::Refuse;
         let text = match action {
-            Action::Answer if refused => "{} goes through what to do now, step by step",
+            Action::Answer if refused => "{} is troubleshooting, step by step",
             _ => text,
         };
         Some((HINT.into(), words(*action, text)))

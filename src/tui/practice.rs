@@ -88,7 +88,7 @@ impl App {
                     Verdict::Done => format!(". If you think it is tuned, {key} takes your answer"),
                     Verdict::Refuse => {
                         let next = self.look.keymap.first(Action::Answer);
-                        format!(". {next}: what to do now; {key}: tests, cures, your answer")
+                        format!(". {next}: troubleshooting; {key}: tests, cures, your answer")
                     }
                     _ => String::new(),
                 };

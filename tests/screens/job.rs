@@ -57,8 +57,8 @@ fn before_paper_takes_a_figure_or_one_key_and_goes_on_to_the_next() {
 fn what_to_do_now_is_one_key_from_a_refusal_and_one_key_an_answer() {
     let mut app = sample("rest-does-nothing", look());
     press(&mut app, "answer");
-    assert!(app.screen_title().starts_with("What to do now"));
-    shown("what-to-do-now", &app);
+    assert!(app.screen_title().starts_with("Troubleshooting"));
+    shown("troubleshooting", &app);
     // The moves back to the start are recorded as made.
     app.press(Key::Char('1'));
     assert!(text(&app, 80, 24).contains("as it came"));
@@ -140,7 +140,7 @@ fn a_weak_arrow_is_offered_its_remedies_with_their_sizes_and_the_card_takes_them
     app.press(Key::Char('1'));
     app.press(Key::Char('1'));
     app.press(Key::Down);
-    shown("what-to-do-now-weak", &app);
+    shown("troubleshooting-weak", &app);
     app.press(Key::Enter);
     app.press(Key::Char('2'));
     assert!(app.is_typing());

@@ -264,11 +264,11 @@ fn after_a_refusal_what_to_do_now_and_the_bows_own_tests_are_both_a_key_away() {
     let keys = text(&app, 80, 24);
     let keys = keys.lines().last().unwrap();
     assert!(
-        keys.contains("a what to do now") && keys.contains("v tests, answer"),
+        keys.contains("a troubleshooting") && keys.contains("v tests, answer"),
         "{keys}"
     );
     press(&mut app, "answer");
-    assert!(app.screen_title().starts_with("What to do now"));
+    assert!(app.screen_title().starts_with("Troubleshooting"));
     // The bow answers its own test: what is recorded is one of the answers.
     let screen = text(&app, 80, 24);
     let line = screen
@@ -280,7 +280,7 @@ fn after_a_refusal_what_to_do_now_and_the_bows_own_tests_are_both_a_key_away() {
     assert!(app.session().entries().len() > before);
     // Its tests and cures are a line of the same screen.
     let screen = text(&app, 80, 24);
-    if app.screen_title().starts_with("What to do now") {
+    if app.screen_title().starts_with("Troubleshooting") {
         let line = screen.lines().find(|l| l.contains("its tests and cures"));
         let digit = line.unwrap().chars().find(char::is_ascii_digit).unwrap();
         app.press(Key::Char(digit));

@@ -79,7 +79,7 @@ fn keys(app: &App, width: u16) -> Vec<Span> {
     let label = |action: Action| match action {
         Action::Shot if app.is_virtual() => "shoot",
         Action::Practice if app.practice.is_some() && !app.demo => "tests, answer",
-        Action::Answer if refuses(app) => "what to do now",
+        Action::Answer if refuses(app) => "troubleshooting",
         _ => action.spec().label,
     };
     let piece =

@@ -1,7 +1,7 @@
-//! What to do now: the path after a refusal, one step at a time.
+//! Troubleshooting: the path after a refusal, one step at a time.
 //!
 //! ```text
-//! +- What to do now: the tear jumps -------------+
+//! +- Troubleshooting: the tear jumps ------------+
 //! | step 2 of 6: a test                          |
 //! | what to do                                   |
 //! |                                              |
@@ -204,7 +204,7 @@ impl Screen for RemedyScreen {
         Scope::Choice
     }
     fn title(&self, _app: &App) -> String {
-        format!("What to do now: {}", self.reason.title())
+        format!("Troubleshooting: {}", self.reason.title())
     }
     fn about(&self) -> &'static str {
         "Why the rest is left alone, and what to look at instead: one question or test at a time, cheap and reversible before costly. A digit answers, or Enter. Each answer is an entry; you may leave at any step and come back to it. It ends in going on with paper, or in what is to be fixed first."
