@@ -26,8 +26,8 @@ mod tests {
     use super::*;
     use crate::proof::Stage;
     use crate::question::Refusal;
-    use crate::remedy;
     use crate::setup::tests::{COMPOUND, RECURVE, timeline};
+    use crate::trouble;
 
     /// What a text asks for, and the caution that then stands before it.
     const NEEDS: [(&str, &str); 8] = [
@@ -64,7 +64,7 @@ mod tests {
                 cautioned(item.id.id(), before, &item.how);
             }
             for reason in Refusal::ALL {
-                for (id, text) in remedy::texts(&t, reason) {
+                for (id, text) in trouble::texts(&t, reason) {
                     cautioned(&format!("{reason:?} {id}"), "", &text);
                 }
             }

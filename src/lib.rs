@@ -4,8 +4,8 @@
 //! [`tear`], then [`question`] and [`session`]; [`physics`] rests on units and gear, [`stats`]
 //! on nothing of ours; [`belief`] on session, physics and stats; [`checks`]
 //! and [`tuner`] on belief; [`advice`] on checks and tuner. Around the paper
-//! stand [`setup`] before it, [`remedy`] after a refusal, [`proof`] at
-//! distance, [`restore`], and [`report`] and [`book`] on all of them. The
+//! stands [`job`]: [`setup`] before it, [`trouble`] after a refusal, [`proof`]
+//! at distance, [`restore`]; [`report`] and [`book`] stand on all of them. The
 //! command line and the screen come last. Nothing below [`tui`] knows of a
 //! terminal.
 //!
@@ -25,20 +25,18 @@ pub mod config;
 #[path = "../tests/fixtures/mod.rs"]
 pub(crate) mod fixtures;
 pub mod gear;
+pub mod job;
 pub mod look;
 pub mod physics;
 pub mod practice;
-pub mod proof;
 pub mod question;
-pub mod range;
-pub mod remedy;
 pub mod report;
-pub mod restore;
 pub mod session;
-pub mod setup;
 pub mod stats;
 pub mod tear;
 pub mod tui;
 pub mod tuner;
 pub mod units;
 pub mod words;
+
+pub use job::{proof, range, restore, setup, trouble};

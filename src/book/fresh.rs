@@ -149,7 +149,7 @@ mod tests {
             what: "dry fire".into(),
         }];
         let parts = crate::question::InspectPart::ALL;
-        events.extend(parts.map(|p| crate::remedy::found(p, crate::question::Answer::Sound)));
+        events.extend(parts.map(|p| crate::trouble::found(p, crate::question::Answer::Sound)));
         assert!(fresh_card(&timeline(COMPOUND, events)).is_ok());
     }
 

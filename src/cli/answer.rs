@@ -6,8 +6,8 @@ use clap::Args;
 
 use super::{Failure, Outcome, open, say};
 use crate::question::{Answer, InspectPart, Question, Said, Test};
-use crate::remedy;
 use crate::session::{Event, Session, Timeline};
+use crate::trouble;
 use crate::units::clean;
 
 /// Arguments of `answer`.
@@ -75,7 +75,7 @@ pub fn run(args: &AnswerArgs) -> Outcome {
     } else {
         Some(bounded(&args.detail, "detail")?)
     };
-    remedy::check_answer(session.timeline(), test, &result).map_err(Failure::Input)?;
+    trouble::check_answer(session.timeline(), test, &result).map_err(Failure::Input)?;
     say_recorded(&mut session, test, result, detail)?;
     open::repeat_stop(&session);
     Ok(0)
@@ -92,7 +92,7 @@ fn known(timeline: &Timeline, typed: &str, result: &Said<Answer>) -> Result<Ques
         return Ok(test);
     }
     let release = timeline.card.bow.release;
-    let mut all = remedy::known_answers(timeline);
+    let mut all = trouble::known_answers(timeline);
     for test in [Test::Arrow, Test::Contact, Test::Hand] {
         all.retain(|(id, _)| *id != Question::Test(test));
         all.insert(0, (test.into(), test.answers(release)));
@@ -142,7 +142,7 @@ fn after_part(session: &Session, part: InspectPart, bad: bool) {
     if bad {
         say("Do not draw or shoot it. Once it is put right, look at it again and answer sound.");
     }
-    match remedy::still_open(session.timeline()) {
+    match trouble::still_open(session.timeline()) {
         Some(open) => say(&format!("Still open: {open}.")),
         None => say(&format!(
             "Every part was looked at, {} last. Go through the range safety list (before FILE range); first shots close in, with an arrow that was not part of it.",

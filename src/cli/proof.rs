@@ -8,8 +8,8 @@ use super::{Failure, FileOnly, Outcome, open, say};
 use crate::proof::{self, FaceUnit, Stage, Status, Verdict};
 use crate::question::{Question, Refusal, Test};
 use crate::range::{self, Today};
-use crate::remedy;
 use crate::session::{Event, Session};
+use crate::trouble;
 use crate::{advice, words};
 
 /// Arguments of `proof`.
@@ -231,7 +231,7 @@ pub fn next(args: &NextArgs) -> Outcome {
     };
     let mut session = open::writing(file)?;
     let step = reason(&session)
-        .and_then(|r| remedy::next_step(session.timeline(), r))
+        .and_then(|r| trouble::next_step(session.timeline(), r))
         .ok_or_else(|| input("nothing is asked now; tearbench advise says what to do".into()))?;
     let detail = (!args.detail.is_empty()).then(|| args.detail.join(" "));
     let events = step
@@ -276,7 +276,7 @@ fn say_next(session: &Session) {
         return;
     };
     say(reason.title());
-    let Some(step) = remedy::next_step(timeline, reason) else {
+    let Some(step) = trouble::next_step(timeline, reason) else {
         say("This was gone through. Shoot 3 here without moving anything.");
         return;
     };

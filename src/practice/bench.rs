@@ -2,8 +2,8 @@
 
 use super::Practice;
 use crate::question::{Answer, InspectPart, Question, Test};
-use crate::remedy::offers;
 use crate::session::{Event, Timeline};
+use crate::trouble::offers;
 use crate::units::trim_number;
 
 /// Something a technician can do beside shooting and moving.

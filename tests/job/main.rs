@@ -8,11 +8,11 @@ use tearbench::advice::Verdict;
 use tearbench::gear::AdjusterKind;
 use tearbench::proof::{self, Stage, Status};
 use tearbench::question::Refusal;
-use tearbench::remedy::{self, Ask};
 use tearbench::report::Format;
 use tearbench::restore::{Target, put_back};
 use tearbench::session::Event;
 use tearbench::setup::{self, State};
+use tearbench::trouble::{self, Ask};
 
 const HUNTING: &str = "[bow]\nname=\"green hunting bow\"\nkind=\"compound\"\nhand=\"right\"\nrelease=\"aid\"\npeak_weight=\"60 lb\"\ndraw_length=\"29 in\"\nbrace_height=\"7 in\"\nlet_off=\"75 %\"\naxle_to_axle=\"33 in\"\n[rest]\nkind=\"drop-away\"\nclick=\"0.25 mm\"\ntravel=\"8 mm\"\n[arrow]\nshaft_length=\"29 in\"\nspine=0.4\nshaft_mass=\"8.5 gr/in\"\npoint_mass=\"125 gr\"\nnock_mass=\"10 gr\"\nvane_mass=\"21 gr\"\n[paper]\ndistance=\"2 m\"\ntolerance=\"6 mm\"\n[job]\nowner=\"Ann\"\ncontact=\"ann at the club\"\n[[adjuster]]\nname=\"rest-sideways\"\nstep=\"0.25 mm\"\nrange=\"8 mm\"\nclicks=true\n[[adjuster]]\nname=\"rest-height\"\nstep=\"0.25 mm\"\nrange=\"8 mm\"\nclicks=true\n[[adjuster]]\nname=\"yoke-twist\"\n";
 const RECURVE: &str = "[bow]\nname=\"target recurve\"\nkind=\"recurve\"\nhand=\"right\"\nrelease=\"fingers\"\npeak_weight=\"38 lb\"\ndraw_length=\"28 in\"\nbrace_height=\"8 3/4 in\"\n[rest]\nkind=\"plunger\"\ntravel=\"5 mm\"\n[arrow]\nshaft_length=\"29 in\"\nspine=0.6\nshaft_mass=\"6.5 gr/in\"\npoint_mass=\"100 gr\"\n[paper]\ndistance=\"2 m\"\ntolerance=\"12 mm\"\n[job]\nowner=\"Bert\"\n";
@@ -223,14 +223,14 @@ fn a_left_handed_compound_with_a_lost_nock_half_way() {
     // Nothing but the inspection, part by part, goes on.
     let mut parts = 0;
     while bench.timeline().open_incident().is_some() {
-        let step = remedy::next_step(bench.timeline(), Refusal::Incident).unwrap();
+        let step = trouble::next_step(bench.timeline(), Refusal::Incident).unwrap();
         assert_ne!(step.ask, Ask::FixFirst);
         for event in step.events(step.answers[0].word, None).unwrap() {
             bench.record(event);
         }
         parts += 1;
     }
-    let list = remedy::inspection(&bench.timeline().card);
+    let list = trouble::inspection(&bench.timeline().card);
     assert_eq!(parts, list.len());
     let (shots, _) = bench.paper();
     assert!((3..=25).contains(&shots), "{shots} shots");

@@ -6,9 +6,9 @@ use approx::assert_relative_eq;
 use tearbench::gear::Axis;
 use tearbench::proof::sight::pin_move;
 use tearbench::proof::{Along, compare, ellipse_of_mean};
-use tearbench::remedy::shots_to_convince;
 use tearbench::session::Impact;
 use tearbench::stats::quantile;
+use tearbench::trouble::shots_to_convince;
 use tearbench::units::{Length, MM_PER_INCH};
 
 fn hits(all: &[(f64, f64)]) -> Vec<Impact> {

@@ -64,7 +64,7 @@ fn an_incident_and_its_inspection() {
     app.press(Key::Up);
     app.press(Key::Enter);
     assert!(text(&app, 80, 24).contains("first every part"));
-    let parts = tearbench::remedy::inspection(&app.timeline().card);
+    let parts = tearbench::trouble::inspection(&app.timeline().card);
     assert_eq!(parts.len(), 8);
     for _ in 1..parts.len() {
         assert!(app.timeline().open_incident().is_some());

@@ -18,8 +18,8 @@ use super::list;
 use super::paint::{Paint, row, under, wrap};
 use crate::actions::{Action, Scope};
 use crate::question::{Answer, InspectPart, Question};
-use crate::remedy::{self, Inspect};
 use crate::session::{Event, Timeline};
+use crate::trouble::{self, Inspect};
 use crate::tui::input::chosen;
 use crate::tui::prompt::{Prompt, Purpose};
 use crate::tui::screens::{Flow, Screen};
@@ -34,7 +34,7 @@ pub struct InspectionScreen {
 
 /// The steps for this bow, the slow draw last.
 fn steps(timeline: &Timeline) -> Vec<Inspect> {
-    remedy::inspection(&timeline.card)
+    trouble::inspection(&timeline.card)
 }
 
 /// Whether a part was found in order since the incident.
@@ -71,7 +71,7 @@ impl InspectionScreen {
             return Ok(Flow::Stay);
         }
         if !is_good(app.timeline(), step.part) {
-            app.record(remedy::found(step.part, InspectPart::GOOD))?;
+            app.record(trouble::found(step.part, InspectPart::GOOD))?;
         }
         if app.timeline().open_incident().is_none() {
             let then = app.before_shooting();

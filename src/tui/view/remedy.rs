@@ -20,8 +20,8 @@ use super::practice::PracticeScreen;
 use crate::actions::{Action, Scope};
 use crate::question::{Answer, Question, Refusal};
 use crate::range;
-use crate::remedy::{self, Ask, Offer, Step};
 use crate::session::Event;
+use crate::trouble::{self, Ask, Offer, Step};
 use crate::tui::input::chosen;
 use crate::tui::prompt::{Echo, Prompt, Purpose};
 use crate::tui::screens::{Flow, Screen};
@@ -42,7 +42,7 @@ impl RemedyScreen {
     }
 
     fn step(&self, app: &App) -> Option<Step> {
-        remedy::next_step(app.timeline(), self.reason)
+        trouble::next_step(app.timeline(), self.reason)
     }
 
     /// Answers the step; closes when nothing is refused any more.
@@ -147,7 +147,7 @@ fn chosen_remedy(app: &App, step: &Step) -> Option<Offer> {
         .iter()
         .rev()
         .find(|a| a.arrow_epoch == timeline.arrow_epoch)?;
-    remedy::offers_now(timeline)
+    trouble::offers_now(timeline)
         .into_iter()
         .find(|o| last.result == o.id && o.card.is_some())
 }

@@ -15,9 +15,9 @@ use case::{Act, Bow, Case, How};
 use tearbench::gear::{AdjusterKind, Card, Positions, Step};
 use tearbench::proof::{self, Stage};
 use tearbench::question::{Refusal, Work};
-use tearbench::remedy;
 use tearbench::restore::{self, Target};
 use tearbench::session::{Event, Impact, Session, Shooter, Shot};
+use tearbench::trouble;
 use tearbench::units::System;
 use tearbench::{advice, setup};
 
@@ -83,7 +83,7 @@ fn events(act: &Act, session: &Session, bow: &Bow) -> Vec<Event> {
         }
         Act::AnswerStep(n) => {
             let analysis = advice::analyse(timeline, System::Mm, tearbench::range::Today::now());
-            let step = Refusal::of(&analysis).and_then(|r| remedy::next_step(timeline, r));
+            let step = Refusal::of(&analysis).and_then(|r| trouble::next_step(timeline, r));
             let Some(step) = step.filter(|s| !s.answers.is_empty()) else {
                 return Vec::new();
             };

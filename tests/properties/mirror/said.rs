@@ -5,10 +5,10 @@ use tearbench::advice::{self, Analysis};
 use tearbench::bench_plan::BenchPlan;
 use tearbench::proof::{self, Verdict};
 use tearbench::question::Refusal;
-use tearbench::remedy;
 use tearbench::report::{self, Format};
 use tearbench::restore::{self, Target};
 use tearbench::session::Session;
+use tearbench::trouble;
 use tearbench::units::System;
 
 /// The advice alone: asked after every act.
@@ -79,7 +79,7 @@ fn steps(session: &Session, analysis: &Analysis) -> Vec<Value> {
         .into_iter()
         .chain(Refusal::ALL)
         .map(|reason| {
-            let step = remedy::next_step(session.timeline(), reason);
+            let step = trouble::next_step(session.timeline(), reason);
             json!(step.map(|s| json!({
                 "text": s.text,
                 "answers": s.answers.iter().map(|a| json!({ "code": a.word, "means": a.means })).collect::<Vec<_>>(),

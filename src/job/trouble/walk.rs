@@ -384,7 +384,7 @@ mod tests {
 
     #[test]
     fn resuming_lets_the_advice_ask_for_shots_instead_of_refusing() {
-        let text = include_str!("../../sample-sessions/rest-does-nothing.toml");
+        let text = include_str!("../../../sample-sessions/rest-does-nothing.toml");
         let mut session = crate::session::Session::from_text(text).unwrap();
         let advise = |s: &crate::session::Session| {
             crate::advice::analyse(

@@ -1,0 +1,13 @@
+//! The work around the paper, side by side: the range safety list and the
+//! list before it, troubleshooting after a refusal, proof after it, and the
+//! moves that put a bow back.
+//!
+//! What can be asked of them and answered stands in [`crate::question`]. A
+//! test that more than one of them asks for is described once: on the list
+//! before paper ([`setup::items`]), and in [`trouble`] where the list has none.
+
+pub mod proof;
+pub mod range;
+pub mod restore;
+pub mod setup;
+pub mod trouble;
