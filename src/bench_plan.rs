@@ -88,7 +88,7 @@ impl<'a> BenchPlan<'a> {
         let (card, now) = (&self.timeline.card, &self.timeline.now);
         let toward = self
             .likely
-            .and_then(|tear| words::toward_the_tail(step, tear));
+            .and_then(|tear| crate::gear::toward_the_tail(step, tear));
         let way = match toward {
             Some(true) => ", toward the tail",
             Some(false) => ", away from the tail",

@@ -4,26 +4,24 @@
 //! tuner. A verdict that refuses never shows a move beside it.
 
 use super::another::Standing;
+use super::finding::{Chance, Finding, Headline, Missing, Telling, Weighed};
 use super::probes;
 use super::reading::Reading;
-use super::types::{
-    MoveAdvice, MovePurpose, NextShot, Probe, Reason, StepAdvice, TearEstimate, Verdict,
-};
+use super::types::{MoveAdvice, MovePurpose, NextShot, Probe, StepAdvice, TearEstimate, Verdict};
 use crate::belief::{Axis, Place};
-use crate::checks::{self, next_steps, response, safety};
-use crate::gear::{AdjusterUnit, Step};
+use crate::checks::{self, next_steps, safety};
+use crate::gear::{BenchStep, toward_the_tail};
 use crate::question::Refusal;
 use crate::tuner::gates::Gate;
 use crate::tuner::{Choice, Purpose, care, choose, forecast};
-use crate::words;
 
 /// What was decided.
 pub(super) struct Outcome {
     pub verdict: Verdict,
     /// Why it refuses or stops, where it does.
     pub refusal: Option<Refusal>,
-    pub headline: String,
-    pub reasons: Vec<Reason>,
+    pub headline: Headline,
+    pub findings: Vec<Finding>,
     pub movement: Option<MoveAdvice>,
     pub probe: Option<Probe>,
     pub shots_wanted: u32,
@@ -31,12 +29,12 @@ pub(super) struct Outcome {
 }
 
 impl Outcome {
-    pub(super) fn new(verdict: Verdict, headline: impl Into<String>) -> Self {
+    pub(super) fn new(verdict: Verdict, headline: Headline) -> Self {
         Self {
             verdict,
             refusal: None,
-            headline: headline.into(),
-            reasons: Vec::new(),
+            headline,
+            findings: Vec::new(),
             movement: None,
             probe: None,
             shots_wanted: 0,
@@ -63,8 +61,7 @@ pub(super) fn decide(reading: &Reading<'_>) -> Outcome {
             .refusal
             .and_then(|refusal| next_steps::after(reading.timeline, refusal))
     {
-        let text = words::in_order(&next);
-        outcome.reasons.push(Reason::plain("next-steps", text));
+        outcome.findings.push(Finding::NextSteps(next));
     }
     if outcome.verdict != Verdict::Stop {
         super::warnings::warn(reading, &mut outcome);
@@ -78,59 +75,27 @@ pub(super) fn decide(reading: &Reading<'_>) -> Outcome {
 pub(super) fn stop(timeline: &crate::session::Timeline) -> Option<Outcome> {
     let dangers = safety::dangers(timeline);
     let first = dangers.first()?;
-    let refusal = first.refusal;
-    let headline = match refusal {
-        Refusal::Incident => "Do not shoot: inspect the bow first",
-        Refusal::TooLight => "Do not shoot: the arrow is too light for this bow",
-        Refusal::FarTooWeak => "Do not shoot: the arrow is far too weak for this bow",
-        Refusal::WeighFirst => "Do not shoot: weigh the bow first",
-        Refusal::PastLimit => "Do not shoot: past the bow maker's limit",
-        _ => "Do not shoot: the arrow is too short for this draw",
-    };
-    let mut outcome = Outcome::new(Verdict::Stop, headline);
+    let refusal = first.refusal();
+    let mut outcome = Outcome::new(Verdict::Stop, Headline::Stop(refusal));
     outcome.refusal = Some(refusal);
-    outcome.reasons = dangers
-        .into_iter()
-        .map(|d| match d.figure {
-            Some((value, limit, unit)) => {
-                Reason::measured(d.refusal.code(), d.text, value, limit, unit)
-            }
-            None => Reason::plain(d.refusal.code(), d.text),
-        })
-        .collect();
+    outcome.findings = dangers.into_iter().map(Finding::Danger).collect();
     Some(outcome)
 }
 
 fn refuse_spine(reading: &Reading<'_>) -> Option<Outcome> {
-    if !reading.spine_refuses() {
-        return None;
-    }
-    let side = if reading.spine.weak() {
-        "weak"
-    } else {
-        "stiff"
+    let refusal = reading.spine.refusal()?;
+    let weighed = match reading.timeline.weight_unknown() {
+        true => Weighed::Unknown,
+        false => Weighed::Known,
     };
-    let headline = if reading.timeline.weight_unknown() {
-        "Leave the rest alone: weigh the bow first".to_owned()
-    } else {
-        format!("Leave the rest alone: the arrow is too {side} for this bow")
-    };
-    let mut outcome = Outcome::new(Verdict::Refuse, headline);
-    let check = reading.checks().spine_match;
-    let refusal = reading.spine.refusal().unwrap_or(Refusal::SpineWeak);
+    let mut outcome = Outcome::new(Verdict::Refuse, Headline::Spine(refusal, weighed));
     outcome.refusal = Some(refusal);
-    outcome.reasons.push(Reason {
-        code: refusal.code(),
-        text: check.text,
-        value: check.value,
-        limit: check.limit,
-        unit: check.unit,
-    });
+    outcome.findings.push(Finding::Spine(reading.spine.clone()));
     if !reading.timeline.card.bow.weighed {
-        outcome.reasons.push(Reason::plain("weigh-bow", format!("before you believe this, weigh the bow on a scale at this draw and put it on the card: peak weight, and weighed. {}", crate::cautions::WEIGHING)));
+        outcome.findings.push(Finding::WeighBow);
     }
     if reading.timeline.card.arrow.only_these {
-        outcome.reasons.push(Reason::plain("only-these", "with only these arrows: your own moves can be recorded; three good shots in a row within tolerance by the owner lift this, as long as later shots bear it out; or close as best with these arrows, not matched"));
+        outcome.findings.push(Finding::OnlyThese);
     }
     Some(outcome)
 }
@@ -143,19 +108,9 @@ fn refuse_scatter(reading: &Reading<'_>) -> Option<Outcome> {
     {
         return None;
     }
-    let mut outcome = Outcome::new(
-        Verdict::Refuse,
-        "Leave the rest alone: repeat shots do not agree",
-    );
-    let check = reading.checks().consistency;
+    let mut outcome = Outcome::new(Verdict::Refuse, Headline::Scatter);
     outcome.refusal = Some(Refusal::Scatter);
-    outcome.reasons.push(Reason {
-        code: Refusal::Scatter.code(),
-        text: check.text,
-        value: check.value,
-        limit: check.limit,
-        unit: check.unit,
-    });
+    outcome.findings.push(Finding::Scatter(reading.repeats()));
     // What shows that it is over without a word: a tight run.
     outcome.shots_wanted = super::cures::RUNS[0] as u32;
     Some(outcome)
@@ -166,38 +121,11 @@ fn refuse_response(reading: &Reading<'_>) -> Option<Outcome> {
     if checks::resumed(reading.timeline, obstacle.refusal()) {
         return None;
     }
-    let mut outcome = Outcome::new(
-        Verdict::Refuse,
-        match obstacle {
-            response::Obstacle::HugeTear(..) => {
-                "Leave the rest alone: the tear is too large for the rest"
-            }
-            response::Obstacle::Weak(..) => "Leave the rest alone: it hardly moves the tear",
-            response::Obstacle::NoResponse(..) | response::Obstacle::Silent(..) => {
-                "Leave the rest alone: it does not answer"
-            }
-            response::Obstacle::Jumps(_) => "Leave the rest alone: the tear jumps between moves",
-            response::Obstacle::Travel(_) => "Leave the rest alone: its travel does not reach",
-            response::Obstacle::NoAdjuster(_) => {
-                "Leave the rest alone: nothing on this bow moves it that way"
-            }
-            response::Obstacle::Contact(_) => "Leave the rest alone: something touches the arrow",
-        },
-    );
-    let check = reading.checks().response;
+    let mut outcome = Outcome::new(Verdict::Refuse, Headline::Obstacle(obstacle.clone()));
     outcome.refusal = Some(obstacle.refusal());
-    outcome.reasons.push(Reason {
-        code: obstacle.refusal().code(),
-        text: check.text,
-        value: check.value,
-        limit: check.limit,
-        unit: check.unit,
-    });
+    outcome.findings.push(Finding::Obstacle(obstacle.clone()));
     if reading.view.another == Standing::Same {
-        outcome.reasons.push(Reason::plain(
-            "arrow-same",
-            "other arrows of the set tear alike: it is not the one arrow",
-        ));
+        outcome.findings.push(Finding::ArrowSame);
     }
     Some(outcome)
 }
@@ -218,10 +146,7 @@ fn tune(reading: &Reading<'_>) -> Outcome {
         Choice::Shoot if reading.consistency.gate == Gate::Bent => repeat_first(reading),
         Choice::Move(steps) => movement(reading, steps),
         // Refused before as an obstacle; kept total.
-        Choice::Limit => Outcome::new(
-            Verdict::Refuse,
-            "Leave the rest alone: its travel does not reach",
-        ),
+        Choice::Limit => Outcome::new(Verdict::Refuse, Headline::OutOfTravel),
         Choice::Shoot => shoot(reading),
     }
 }
@@ -236,111 +161,70 @@ fn afresh(reading: &Reading<'_>) -> bool {
 /// The archer is judged before the rest is moved: what a single shot shows
 /// may be the archer's.
 fn repeat_first(reading: &Reading<'_>) -> Outcome {
-    let bent = reading.consistency.gate == Gate::Bent;
-    let mut outcome = Outcome::new(
-        Verdict::Shoot,
-        if bent {
-            "Shoot two more here: a bent response, or shots that scatter?"
-        } else {
-            "Shoot again here: the shots must repeat before anything is moved"
-        },
-    );
-    let check = reading.checks().consistency;
-    outcome.reasons.push(Reason {
-        code: if bent {
-            "bent-or-scatter"
-        } else {
-            "repeat-first"
-        },
-        text: check.text,
-        value: check.value,
-        limit: check.limit,
-        unit: check.unit,
-    });
-    outcome.shots_wanted = if bent { 2 } else { 1 };
+    let repeats = reading.repeats();
+    let (headline, finding, shots) = match reading.consistency.gate {
+        Gate::Bent => (Headline::BentOrScatter, Finding::BentOrScatter(repeats), 2),
+        _ => (Headline::RepeatFirst, Finding::RepeatFirst(repeats), 1),
+    };
+    let mut outcome = Outcome::new(Verdict::Shoot, headline);
+    outcome.findings.push(finding);
+    outcome.shots_wanted = shots;
     outcome
 }
 
 fn owner_must_shoot(reading: &Reading<'_>) -> Outcome {
-    let who = reading.view.shooter.id();
-    let mut outcome = Outcome::new(
-        Verdict::Shoot,
-        format!("Within tolerance for the {who}: let the owner shoot 3"),
-    );
-    outcome.reasons.push(Reason::plain(
-        "owner-must-shoot",
-        "another hand, another tear: only the owner's own shots make it done",
-    ));
+    let headline = Headline::OwnerMustShoot(reading.view.shooter);
+    let mut outcome = Outcome::new(Verdict::Shoot, headline);
+    outcome.findings.push(Finding::OwnerMustShoot);
     outcome.shots_wanted = 3;
     outcome
 }
 
 fn done(reading: &Reading<'_>) -> Outcome {
-    let mut outcome = Outcome::new(Verdict::Done, "Within tolerance: now prove it at distance");
-    let level = choose::wanted_level(&reading.belief, &reading.view.task);
-    let text = format!(
-        "chance that the true tear is within {} of the aim: {} (asked for {})",
-        reading.system.tear(reading.view.task.tolerance),
-        words::odds(reading.decision.here),
-        words::odds(level)
-    );
-    outcome.reasons.push(Reason::measured(
-        "inside",
-        text,
-        reading.decision.here,
-        level,
-        "chance",
-    ));
+    let mut outcome = Outcome::new(Verdict::Done, Headline::Done);
+    outcome.findings.push(Finding::Within(chance(reading)));
+    let rests_on = super::tells::rests_on(reading);
+    outcome.findings.push(Finding::RestsOn(rests_on));
     outcome
-        .reasons
-        .push(Reason::plain("rests-on", super::tells::rests_on(reading)));
-    outcome
+}
+
+/// The chance of being within tolerance here.
+fn chance(reading: &Reading<'_>) -> Chance {
+    Chance {
+        now: reading.decision.here,
+        level: choose::wanted_level(&reading.belief, &reading.view.task),
+        tolerance: reading.view.task.tolerance,
+    }
 }
 
 fn shoot(reading: &Reading<'_>) -> Outcome {
     let here = reading.track.shots_here;
     let wanted = shots_wanted(reading);
     let headline = match (reading.track.shots, here, reading.track.fresh) {
-        (0, ..) => "Shoot the first shots here".to_owned(),
-        (_, 0, _) => "Shoot here: this setting has not been shot".to_owned(),
-        (.., 0) => "Shoot here: nothing was shot since the last move".to_owned(),
+        (0, ..) => Headline::FirstShots,
+        (_, 0, _) => Headline::NewSetting,
+        (.., 0) => Headline::SinceTheMove,
         _ => super::tells::shoot_again(reading, wanted),
     };
     let mut outcome = Outcome::new(Verdict::Shoot, headline);
     outcome.shots_wanted = wanted;
-    if !reading.known() {
-        outcome.reasons.push(Reason::plain(
-            "nothing-shot",
-            "nothing is known of the tear yet",
-        ));
-        return outcome;
-    }
-    let text = format!(
-        "chance that it is inside {} now: {}; {}",
-        reading.system.tear(reading.view.task.tolerance),
-        words::odds(reading.decision.here),
-        what_is_missing(reading)
-    );
-    outcome.reasons.push(Reason::measured(
-        "not-sure-yet",
-        text,
-        reading.decision.here,
-        choose::wanted_level(&reading.belief, &reading.view.task),
-        "chance",
-    ));
+    outcome.findings.push(if reading.known() {
+        Finding::NotSureYet(chance(reading), what_is_missing(reading))
+    } else {
+        Finding::NothingShot
+    });
     outcome
 }
 
-/// Why it is not done yet: the odds, or shots at this setting.
-fn what_is_missing(reading: &Reading<'_>) -> String {
+/// Why it is not done yet: the chance, or shots at this setting.
+fn what_is_missing(reading: &Reading<'_>) -> Missing {
     let task = &reading.view.task;
     let needed = choose::shots_needed(&reading.belief, task, reading.decision.here);
     let level = choose::wanted_level(&reading.belief, task);
     if reading.decision.here >= level && reading.track.shots_here < needed {
-        let least = words::count(needed, "shot");
-        return format!("at least {least} at a setting are wanted to call it done");
+        return Missing::Shots(needed);
     }
-    format!("{} is wanted to call it done", words::odds(level))
+    Missing::Chance
 }
 
 /// How many more shots here should settle it if the mean stays where it is
@@ -356,9 +240,9 @@ fn shots_wanted(reading: &Reading<'_>) -> u32 {
 fn movement(reading: &Reading<'_>, chosen: &[(usize, i32)]) -> Outcome {
     let purpose = reading.decision.purpose.unwrap_or(Purpose::Correct);
     let mut outcome = move_by(reading, chosen, MovePurpose::of(purpose));
-    outcome.reasons.push(why(reading, chosen, purpose));
+    outcome.findings.push(why(reading, chosen, purpose));
     if purpose.is_test() {
-        outcome.reasons.extend(tells(reading, chosen));
+        outcome.findings.extend(tells(reading, chosen));
     }
     outcome
 }
@@ -369,22 +253,7 @@ pub(super) fn test_move(reading: &Reading<'_>, chosen: &[(usize, i32)]) -> Outco
 }
 
 fn move_by(reading: &Reading<'_>, chosen: &[(usize, i32)], purpose: MovePurpose) -> Outcome {
-    let card = &reading.timeline.card;
-    let steps: Vec<Step> = chosen
-        .iter()
-        .map(|(k, n)| {
-            let step = reading.view.task.adjusters[*k].step;
-            Step {
-                adjuster: reading.view.kinds[*k],
-                amount: (f64::from(*n) * step * 1e6).round() / 1e6,
-            }
-        })
-        .collect();
-    let headline: Vec<String> = steps
-        .iter()
-        .map(|s| words::step_headline(s, card, reading.system))
-        .collect();
-    let mut outcome = Outcome::new(Verdict::Move, headline.join("; "));
+    let mut outcome = Outcome::new(Verdict::Move, Headline::Move);
     let mut to = reading.track.here.clone();
     for (k, n) in chosen {
         to.positions[*k] += f64::from(*n) * reading.view.task.adjusters[*k].step;
@@ -392,7 +261,10 @@ fn move_by(reading: &Reading<'_>, chosen: &[(usize, i32)], purpose: MovePurpose)
     let next = next_shot(reading, &to);
     outcome.movement = Some(MoveAdvice {
         purpose,
-        steps: steps.iter().map(|s| step_advice(reading, s)).collect(),
+        steps: chosen
+            .iter()
+            .filter_map(|(k, n)| step_advice(reading, *k, *n))
+            .collect(),
         expected_tear_mm: TearEstimate {
             right: super::tidy(next.right),
             up: super::tidy(next.up),
@@ -403,41 +275,29 @@ fn move_by(reading: &Reading<'_>, chosen: &[(usize, i32)], purpose: MovePurpose)
     outcome
 }
 
-fn why(reading: &Reading<'_>, chosen: &[(usize, i32)], purpose: Purpose) -> Reason {
+fn why(reading: &Reading<'_>, chosen: &[(usize, i32)], purpose: Purpose) -> Finding {
     let kind = reading.view.kinds[chosen[0].0];
     match purpose {
-        Purpose::Test => Reason::plain(
-            "test-move",
-            super::first::why(reading, kind, amount(reading, chosen)),
-        ),
-        Purpose::Learn => Reason::plain(
-            "learn",
-            "a small move to see how this bow answers near here",
-        ),
+        Purpose::Test => {
+            Finding::TestMove(super::first::why(reading, kind, amount(reading, chosen)))
+        }
+        Purpose::Learn => Finding::Learn,
         Purpose::Correct => super::earlier::correct(reading, chosen),
     }
 }
 
 /// What a test move can tell, and how many shots there that takes.
-fn tells(reading: &Reading<'_>, chosen: &[(usize, i32)]) -> Option<Reason> {
+fn tells(reading: &Reading<'_>, chosen: &[(usize, i32)]) -> Option<Finding> {
     let (k, steps) = *chosen.first()?;
     let span = f64::from(steps) * reading.view.task.adjusters[k].step;
     let (task, track) = (&reading.view.task, &reading.track);
     let telling = care::telling(&reading.belief, task, track, k, span);
-    let text = format!(
-        "a usual response would change the tear by about {}: {} there will show it (chance {})",
-        reading.system.tear(telling.change),
-        words::count(telling.shots as usize, "shot"),
-        words::odds(telling.power)
-    );
-    let power = telling.power;
-    Some(Reason::measured(
-        "test-tells",
-        text,
-        power,
-        care::POWER,
-        "chance",
-    ))
+    Some(Finding::TestTells(Telling {
+        change: telling.change,
+        shots: telling.shots,
+        power: telling.power,
+        wanted: care::POWER,
+    }))
 }
 
 /// How far the first of the chosen steps goes, in its adjuster's unit.
@@ -446,26 +306,15 @@ fn amount(reading: &Reading<'_>, chosen: &[(usize, i32)]) -> f64 {
     f64::from(n) * reading.view.task.adjusters[k].step
 }
 
-fn step_advice(reading: &Reading<'_>, step: &Step) -> StepAdvice {
-    let card = &reading.timeline.card;
-    let mut text = words::step_bench(step, card, &reading.timeline.now, reading.system);
-    match words::toward_the_tail(step, reading.mean()) {
-        Some(true) => text.push_str(", toward the tail"),
-        Some(false) => text.push_str(", away from the tail"),
-        None => {}
-    }
-    let clicks = card
-        .adjuster(step.adjuster)
-        .filter(|a| a.clicks && step.adjuster.unit() == AdjusterUnit::Mm)
-        .map(|a| a.steps_in(step.amount));
-    StepAdvice {
-        adjuster: step.adjuster,
-        amount: step.amount,
-        unit: step.adjuster.unit().id(),
-        clicks,
-        text,
-        say: step.say(),
-    }
+/// So many whole steps of an adjuster, which stay whole all the way.
+fn step_advice(reading: &Reading<'_>, k: usize, steps: i32) -> Option<StepAdvice> {
+    let timeline = reading.timeline;
+    let kind = reading.view.kinds[k];
+    let bench = BenchStep::of_steps(kind, steps, &timeline.card, &timeline.now)?;
+    Some(StepAdvice {
+        bench,
+        toward_tail: toward_the_tail(&bench.step, reading.mean()),
+    })
 }
 
 /// Where the next shot will be shot: here, or where a move that waits to be

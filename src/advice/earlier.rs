@@ -1,14 +1,14 @@
 //! What earlier bows of the folder taught, as it enters the belief.
 
+use super::finding::Finding;
 use super::first;
 use super::reading::Reading;
-use super::types::{PriorSource, Reason};
+use super::types::PriorSource;
 use crate::belief::{self, Axis, Belief, OWNER, Obs, Powder, Prior, SlopePrior};
-use crate::checks::response;
+use crate::checks::response::Known;
 use crate::gear::{AdjusterKind, Card, Release};
 use crate::question::{Contact, Test};
 use crate::session::{LearnedGain, Timeline};
-use crate::words;
 
 /// The word a powder answer is kept under; none where nobody looked.
 pub fn powder_word(powder: Powder) -> Option<&'static str> {
@@ -131,16 +131,10 @@ pub(super) fn misled(prior: &Prior, shots: &[Obs]) -> bool {
 
 /// What the prior of a session rests on.
 pub(super) fn source(timeline: &Timeline) -> PriorSource {
-    PriorSource {
-        bows: timeline.learned.as_ref().map_or(0, |l| l.bows),
-        source: match (&timeline.learned, &timeline.prior) {
-            (Some(learned), _) => words::learned(learned),
-            (None, Some(prior)) if prior.draws > 0 => format!(
-                "no earlier bow; the card, {} drawn bows (a computation)",
-                prior.draws
-            ),
-            _ => "no earlier bow; what is usual of the kind".to_owned(),
-        },
+    match (&timeline.learned, &timeline.prior) {
+        (Some(learned), _) => PriorSource::Earlier(learned.clone()),
+        (None, Some(prior)) if prior.draws > 0 => PriorSource::Card(prior.draws),
+        _ => PriorSource::Usual,
     }
 }
 
@@ -154,13 +148,13 @@ pub(super) fn asks_for_powder(reading: &Reading<'_>, chosen: &[(usize, i32)]) ->
 
 /// Why a move is a correction: what this bow has shown, or earlier bows where
 /// it has shown nothing of it yet.
-pub(super) fn correct(reading: &Reading<'_>, chosen: &[(usize, i32)]) -> Reason {
+pub(super) fn correct(reading: &Reading<'_>, chosen: &[(usize, i32)]) -> Finding {
     let untried = chosen.iter().find(|(k, _)| !reading.moved(*k));
     let k = untried.or(chosen.first()).map_or(0, |(k, _)| *k);
-    let (kind, gain, _) = &reading.gains[k];
-    let answer = response::sentence(*kind, gain, reading.system);
-    match untried.and_then(|_| gain_of(reading.timeline, *kind)) {
-        Some(taught) => Reason::plain("earlier-bows", words::earlier_bows(taught.bows, &answer)),
-        None => Reason::plain("correct", answer),
+    let (kind, gain, _) = reading.gains[k];
+    let known = Known { kind, gain };
+    match untried.and_then(|_| gain_of(reading.timeline, kind)) {
+        Some(taught) => Finding::EarlierBows(taught.bows, known),
+        None => Finding::Correct(known),
     }
 }

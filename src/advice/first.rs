@@ -6,17 +6,17 @@
 //! torque repeats, so no statistic sees it.
 
 use super::decide::Outcome;
+use super::finding::{Ask, ByGuides, ByLoad, Finding, FirstMove, Ground, GuideWay, Headline, Pad};
 use super::reading::Reading;
-use super::types::{Probe, ProbeKind, Reason, Verdict};
+use super::types::{Probe, ProbeKind, Verdict};
 use crate::belief::Powder;
-use crate::gear::{AdjusterKind, Axis, Release, RestKind};
+use crate::gear::{AdjusterKind, Axis, Release};
 use crate::question::{
     Answer, BEFORE_BOTH_ANSWERS, BUTTON_ANSWERS, Contact, HAND_ANSWERS, Test as Asked,
 };
 use crate::session::{AnswerAt, Shooter, ShotAt, Timeline};
 use crate::setup;
 use crate::tuner::Choice;
-use crate::words;
 
 /// Shots asked for with an open, relaxed hand.
 const HAND_SHOTS: usize = 2;
@@ -257,96 +257,57 @@ pub(super) fn ask(reading: &Reading<'_>) -> Option<Outcome> {
     }
 }
 
-fn probe(headline: &str, kind: ProbeKind, shots: u32, answers: &[Answer], text: String) -> Outcome {
+fn probe(headline: Headline, kind: ProbeKind, shots: u32, answers: &[Answer], ask: Ask) -> Outcome {
     let mut outcome = Outcome::new(Verdict::Probe, headline);
     outcome.probe = Some(Probe {
         kind,
         distance_m: None,
         shots,
         answers: answers.to_vec(),
-        text,
+        ask,
     });
     outcome
 }
 
 /// What the shaft lies against on this bow.
-fn contact_name(reading: &Reading<'_>) -> &'static str {
-    match reading.timeline.card.rest.kind {
-        RestKind::Plunger => "button",
-        RestKind::Shelf => "side plate",
-        _ => "rest",
-    }
+fn pad(reading: &Reading<'_>) -> Pad {
+    Pad::of(reading.timeline.card.rest.kind)
 }
 
 fn ask_powder(reading: &Reading<'_>) -> Outcome {
-    let name = contact_name(reading);
-    let mut outcome = probe(
-        "Before the first sideways move: powder the shaft and look for a late mark",
-        ProbeKind::Contact,
-        0,
-        &BUTTON_ANSWERS,
-        format!(
-            "Powder shaft and vanes from the nock to 2 cm short of where the undrawn shaft lies on the rest (drawing wipes what is ahead of it). Powder the {name} and the rest. Shoot twice; both shots must show the same. Answer none: no mark there. button: the rear of the shaft wiped the {name}. rest or other: vanes or shaft wiped that; cure it first. not-looked: nobody looked"
-        ),
-    );
-    outcome.reasons.push(Reason::plain(
-        "powder-first",
-        format!(
-            "With fingers a slap of the {name} turns the response round. Powder shows it before any move; paper does not. This bow has shown nothing yet"
-        ),
-    ));
+    let pad = pad(reading);
+    let ask = Ask::PowderFirst(pad);
+    let answers = &BUTTON_ANSWERS;
+    let mut outcome = probe(Headline::PowderFirst, ProbeKind::Contact, 0, answers, ask);
+    outcome.findings.push(Finding::PowderFirst(pad));
     outcome
 }
 
 /// Both axes at once on the word of earlier bows: nothing may touch the arrow,
 /// or the answer could not be read.
 fn ask_before_both() -> Outcome {
-    let why = Reason::plain(
-        "earlier-bows",
-        "Earlier bows of the folder know both answers well, so both axes can go in one move. That holds only where nothing touches the arrow",
-    );
-    let headline =
-        "Before both axes are moved at once: powder the arrow's rear third, vanes and rest";
-    let mut outcome = super::probes::powder(headline, why);
+    let mut outcome = super::probes::powder(Headline::PowderBeforeBoth, Finding::PowderBeforeBoth);
     if let Some(probe) = &mut outcome.probe {
         probe.answers = BEFORE_BOTH_ANSWERS.to_vec();
-        probe.text.push_str(". not-looked: one axis at a time");
+        probe.ask = Ask::PowderBeforeBoth;
     }
     outcome
 }
 
 fn ask_clearing(reading: &Reading<'_>) -> Outcome {
-    let name = contact_name(reading);
-    let mut outcome = probe(
-        "Clear the slap once, then powder again",
-        ProbeKind::Contact,
-        0,
-        &BUTTON_ANSWERS,
-        "Try in this order: turn the nock a little; bend or lower the rest arm; put centre shot to its starting figure, 1.6 to 3.2 mm outside the string (set-up, no tuning move); then a stiffer arrow if there is one. Powder again, two shots alike. none: cleared, the tear starts afresh. button or not-looked: it may stay, and tuning goes on with a test move".to_owned(),
-    );
-    outcome.reasons.push(Reason::plain(
-        "slap",
-        format!(
-            "The rear of the shaft slaps the {name}. A slap is contact: one round of clearing is worth it. It alone stops nothing"
-        ),
-    ));
+    let answers = &BUTTON_ANSWERS;
+    let ask = Ask::ClearSlap;
+    let mut outcome = probe(Headline::ClearSlap, ProbeKind::Contact, 0, answers, ask);
+    outcome.findings.push(Finding::Slap(pad(reading)));
     outcome
 }
 
 fn ask_hand(reading: &Reading<'_>) -> Option<Outcome> {
     match hand_answer(reading.timeline) {
         None => {
-            let mut outcome = probe(
-                "Before the first sideways move: was the bow hand open and relaxed?",
-                ProbeKind::Hand,
-                0,
-                &HAND_ANSWERS,
-                "Were the shots that stand shot with an open, relaxed hand, face and loop free? relaxed: go on, no shot is needed. not: two shots so will tell. not-looked: nobody watched".into(),
-            );
-            outcome.reasons.push(Reason::plain(
-                "hand-first",
-                "A sideways tear with a release aid is the hand's before it is the rest's. A steady twist repeats, so the shots cannot show it (common practice)",
-            ));
+            let answers = &HAND_ANSWERS;
+            let mut outcome = probe(Headline::Hand, ProbeKind::Hand, 0, answers, Ask::Hand);
+            outcome.findings.push(Finding::HandFirst);
             Some(outcome)
         }
         Some(answer) if answer.result == Answer::Not => {
@@ -358,21 +319,11 @@ fn ask_hand(reading: &Reading<'_>) -> Option<Outcome> {
 }
 
 fn two_so(missing: usize) -> Outcome {
-    let mut outcome = probe(
-        &format!(
-            "Shoot {} with an open, relaxed hand",
-            words::count(missing, "shot")
-        ),
-        ProbeKind::Hand,
-        missing as u32,
-        &[],
-        "Hand open and relaxed, nothing gripped, face off the string, loop untwisted. Shoot at this setting and enter the tears. If the tear changes, it is not the rest".into(),
-    );
-    outcome.reasons.push(Reason::plain(
-        "hand-first",
-        "The shots so far were not shot with a relaxed hand: nothing is moved on account of them",
-    ));
-    outcome.shots_wanted = missing as u32;
+    let headline = Headline::OpenHand(missing);
+    let shots = missing as u32;
+    let mut outcome = probe(headline, ProbeKind::Hand, shots, &[], Ask::OpenHand);
+    outcome.findings.push(Finding::HandNotRelaxed);
+    outcome.shots_wanted = shots;
     outcome
 }
 
@@ -381,89 +332,55 @@ pub(super) fn remark(reading: &Reading<'_>, outcome: &mut Outcome) {
     if moved_sideways(reading.timeline) {
         return;
     }
-    if let Some(change) = hand_changed(reading.timeline) {
-        let say = |mm: f64| {
-            words::tear_with_unit(crate::tear::Tear::new(mm.round(), 0.0), reading.system)
-        };
-        outcome.reasons.push(Reason::plain(
-            "hand-changed",
-            format!(
-                "With an open hand the tear went from {} to {}: that was not the rest. Shots before count for nothing",
-                say(change.from),
-                say(change.to)
-            ),
-        ));
-    }
+    let changed = hand_changed(reading.timeline);
+    let found = changed.map(|c| Finding::HandChanged(c.from, c.to));
+    outcome.findings.extend(found);
 }
 
 /// Why the first move of an adjuster goes the way it goes, true for this
 /// release and this adjuster. `amount` is in the adjuster's unit.
-pub(super) fn why(reading: &Reading<'_>, kind: AdjusterKind, amount: f64) -> String {
-    if kind.axis() == Axis::Vertical {
-        return format!(
-            "first move of the {}: guides agree on the way, this bow will show how far",
-            kind.noun()
-        );
-    }
-    let text = match reading.timeline.card.bow.release {
-        Release::Aid => aid(reading, kind),
-        Release::Fingers => fingers(reading, kind, amount),
+pub(super) fn why(reading: &Reading<'_>, kind: AdjusterKind, amount: f64) -> FirstMove {
+    let ground = match (kind.axis(), reading.timeline.card.bow.release) {
+        (Axis::Vertical, _) => Ground::Vertical,
+        (_, Release::Aid) => Ground::Aid(by_load(reading, kind)),
+        (_, Release::Fingers) => Ground::Fingers(by_guides(reading, kind, amount)),
     };
-    format!("{text} Not shown by this bow yet")
+    FirstMove { kind, ground }
 }
 
-fn aid(reading: &Reading<'_>, kind: AdjusterKind) -> String {
+/// Chance from which the arrow's load is worth a word on the side.
+const LEANS: f64 = 0.55;
+
+fn by_load(reading: &Reading<'_>, kind: AdjusterKind) -> Option<ByLoad> {
     let known = reading.gains.iter().find(|(k, ..)| *k == kind);
     let negative = known.map_or(0.5, |(_, gain, _)| gain.probability_negative);
-    let drawn = reading.timeline.prior.as_ref().map_or(0, |r| r.draws);
-    let (chance, way) = if negative < 0.5 {
-        (1.0 - negative, "with")
-    } else {
-        (negative, "against")
+    let drawn = reading.timeline.prior.as_ref()?.draws;
+    let found = ByLoad {
+        with_rest: negative < 0.5,
+        chance: negative.max(1.0 - negative),
+        drawn,
     };
-    let mut text = format!(
-        "With a release aid printed guides contradict each other on which way the {} goes.",
-        kind.noun()
-    );
-    let leans = super::lean::about(reading.timeline).is_some_and(|_| chance > 0.55);
-    if leans && kind != AdjusterKind::PlungerTension {
-        text.push_str(&format!(
-            " By this arrow's load the tear more likely goes {way} the rest: chance {} ({drawn} drawn bows, a computation).",
-            words::odds(chance)
-        ));
-    }
-    text
+    (found.chance > LEANS && kind != AdjusterKind::PlungerTension).then_some(found)
 }
 
-fn fingers(reading: &Reading<'_>, kind: AdjusterKind, amount: f64) -> String {
+fn by_guides(reading: &Reading<'_>, kind: AdjusterKind, amount: f64) -> ByGuides {
     let tail = reading.mean().right - reading.timeline.card.paper.aim.0;
     let inward = reading.timeline.card.bow.hand.in_sign();
-    let side = if tail < 0.0 { "left" } else { "right" };
     let spring = kind == AdjusterKind::PlungerTension;
     // Guides: the rest toward the tail; the spring firmer for a tail out.
     let printed = if spring { -inward * tail } else { tail };
-    let word = match (spring, printed > 0.0, inward > 0.0) {
-        (true, true, _) => "plunger firmer",
-        (true, false, _) => "plunger softer",
-        (false, true, true) | (false, false, false) => "rest IN",
-        (false, ..) => "rest OUT",
+    let way = match (spring, printed > 0.0, inward > 0.0) {
+        (true, true, _) => GuideWay::PlungerFirmer,
+        (true, false, _) => GuideWay::PlungerSofter,
+        (false, true, true) | (false, false, false) => GuideWay::RestIn,
+        (false, ..) => GuideWay::RestOut,
     };
-    let guides = format!("tail {side}, {word}");
-    let name = contact_name(reading);
-    match (powder(reading.timeline), amount * printed > 0.0) {
-        (Powder::Clean, true) => {
-            format!("The guides for fingers agree: {guides}. No late mark in the powder fits them.")
-        }
-        (Powder::Slap, false) => format!(
-            "The rear of the shaft slaps the {name}: then the tear more likely goes with the rest, against the guides ({guides}). A computation; nobody has measured it."
-        ),
-        (Powder::NotLooked, true) => format!(
-            "The guides for fingers agree: {guides}. Nobody looked at powder; a slap of the {name} would turn it round."
-        ),
-        (_, true) => format!("The guides for fingers say: {guides}. This move asks the bow."),
-        (_, false) => {
-            format!("The guides for fingers say the other way ({guides}). This move asks the bow.")
-        }
+    ByGuides {
+        tail_left: tail < 0.0,
+        way,
+        powder: powder(reading.timeline),
+        followed: amount * printed > 0.0,
+        pad: pad(reading),
     }
 }
 

@@ -53,23 +53,24 @@ fn counts(record: &PriorRecord) -> bool {
     record.model >= MODEL_VERSION
 }
 
-/// What the record behind the lean is, in words; `None` where there is none.
-pub fn about(timeline: &Timeline) -> Option<String> {
+/// What the side of an adjuster leans on before this bow has shown it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum LeansOn {
+    /// A record of an earlier model, which is not used.
+    EarlierModel(u32),
+    /// The arrow's load, by so many drawn bows.
+    Load(u32),
+    /// The printed guides and the powder, by so many drawn bows.
+    Guides(u32),
+}
+
+/// What the record behind the lean is; `None` where there is none.
+pub fn about(timeline: &Timeline) -> Option<LeansOn> {
     let record = timeline.prior.as_ref().filter(|r| r.draws > 0)?;
-    let fingers = timeline.card.bow.release == Release::Fingers;
-    Some(match (counts(record), fingers) {
-        (false, _) => format!(
-            "The expected response kept in this file is from an earlier computation (model {}): it held the string too stiffly and its sideways figures are not used",
-            record.model
-        ),
-        (true, false) => format!(
-            "Before the first sideways move the side leans with the arrow's load: {} drawn bows, a computation, never past 80 %",
-            record.draws
-        ),
-        (true, true) => format!(
-            "Before the first sideways move the side leans to the printed guides and on the powder: {} drawn bows, few of them slapping the button, never past 80 %",
-            record.draws
-        ),
+    Some(match (counts(record), timeline.card.bow.release) {
+        (false, _) => LeansOn::EarlierModel(record.model),
+        (true, Release::Aid) => LeansOn::Load(record.draws),
+        (true, Release::Fingers) => LeansOn::Guides(record.draws),
     })
 }
 
@@ -201,9 +202,9 @@ mod tests {
         assert_eq!(against("right", COMPOUND, vec![record(1, 0.98)], REST), 50);
         let card = CardText::from_toml(COMPOUND).unwrap();
         let old = Timeline::new(&card, &[Entry::now(1, record(1, 0.98))]).unwrap();
-        assert!(about(&old).unwrap().contains("not used"));
+        assert_eq!(about(&old), Some(LeansOn::EarlierModel(1)));
         let new = Timeline::new(&card, &[Entry::now(1, record(2, 0.98))]).unwrap();
-        assert!(about(&new).unwrap().contains("128 drawn bows"));
+        assert_eq!(about(&new), Some(LeansOn::Load(128)));
     }
 
     #[test]

@@ -1,10 +1,12 @@
-//! The order of the checks, the verdict, and its JSON form.
+//! The order of the checks and the verdict, as findings with figures. What
+//! they say, in whichever unit system, stands in [`crate::words`].
 
 mod another;
 mod caution;
 mod cures;
 mod decide;
 pub mod earlier;
+mod finding;
 mod first;
 mod fliers;
 mod holes;
@@ -25,32 +27,35 @@ mod warnings;
 
 use std::collections::BTreeMap;
 
-pub use range_first::CODE as RANGE_LIST_OPEN;
+pub use finding::{
+    Ask, Backwards, Behind, ByGuides, ByLoad, Chance, Finding, FirstMove, Ground, GuideWay,
+    Headline, Missing, OddArrow, Pad, ResponseKnown, RestsOn, Telling, Weighed,
+};
+pub use lean::LeansOn;
+pub use proved::OUTSIDE;
 pub use stop::{Stop, stopped};
-pub use track::Memo;
+pub use track::{Memo, Reckoned};
 pub use types::{
     Advice, Analysis, Estimate, GainEstimate, MoveAdvice, MovePurpose, NextShot, PriorSource,
-    Probe, ProbeKind, Reason, SCHEMA, StepAdvice, TearEstimate, TrackPoint, Verdict,
+    Probe, ProbeKind, StepAdvice, TearEstimate, TrackPoint, Verdict,
 };
 
 use crate::belief::Axis;
 use crate::range::{Due, Today};
 use crate::session::Timeline;
-use crate::units::System;
 use decide::{Outcome, decide, rms};
 use reading::Reading;
 
-/// The advice on a timeline, worded in `system`, for a shot on the day given:
-/// the range safety list is due once a day, and only the caller knows the day.
-pub fn advise(timeline: &Timeline, system: System, today: Today) -> Advice {
-    let reading = Reading::of(timeline, system);
+/// The advice on a timeline for a shot on the day given: the range safety list is due once a day, and only the caller knows the day.
+pub fn advise(timeline: &Timeline, today: Today) -> Advice {
+    let reading = Reading::of(timeline);
     let outcome = decide(&reading);
     to_advice(&reading, outcome, today).0
 }
 
 /// The advice with all that a screen or a report shows beside it.
-pub fn analyse(timeline: &Timeline, system: System, today: Today) -> Analysis {
-    let reading = Reading::of(timeline, system);
+pub fn analyse(timeline: &Timeline, today: Today) -> Analysis {
+    let reading = Reading::of(timeline);
     let outcome = decide(&reading);
     let lines = track::reckoning(&reading, &outcome);
     let mut analysis = to_analysis(&reading, outcome, &mut Memo::default(), today);
@@ -61,13 +66,8 @@ pub fn analyse(timeline: &Timeline, system: System, today: Today) -> Analysis {
 /// The same for one who asks again after every entry and cannot wait: what the
 /// entries before added up to is taken out of the memo where it still holds,
 /// and the reckoning, which few look at, is left to [`reckoning`].
-pub fn analyse_after(
-    timeline: &Timeline,
-    system: System,
-    today: Today,
-    memo: &mut Memo,
-) -> Analysis {
-    let reading = Reading::of(timeline, system);
+pub fn analyse_after(timeline: &Timeline, today: Today, memo: &mut Memo) -> Analysis {
+    let reading = Reading::of(timeline);
     let outcome = decide(&reading);
     to_analysis(&reading, outcome, memo, today)
 }
@@ -79,8 +79,8 @@ pub fn shots_before_mending(timeline: &Timeline) -> usize {
 }
 
 /// How the verdict on a timeline is reached, line by line.
-pub fn reckoning(timeline: &Timeline, system: System) -> Vec<String> {
-    let reading = Reading::of(timeline, system);
+pub fn reckoning(timeline: &Timeline) -> Vec<Reckoned> {
+    let reading = Reading::of(timeline);
     track::reckoning(&reading, &decide(&reading))
 }
 
@@ -111,11 +111,10 @@ fn to_analysis(reading: &Reading<'_>, outcome: Outcome, memo: &mut Memo, today: 
 /// The advice, and why the range safety list comes before it, where it does.
 fn to_advice(reading: &Reading<'_>, outcome: Outcome, today: Today) -> (Advice, Option<Due>) {
     let mut advice = Advice {
-        schema: SCHEMA,
         verdict: outcome.verdict,
         refusal: outcome.refusal,
         headline: outcome.headline,
-        reasons: outcome.reasons,
+        findings: outcome.findings,
         movement: outcome.movement,
         probe: outcome.probe,
         shots_wanted: outcome.shots_wanted,

@@ -4,8 +4,9 @@
 
 use super::another::{self, Standing};
 use super::decide::Outcome;
+use super::finding::{Ask, Finding, Headline};
 use super::reading::Reading;
-use super::types::{Probe, ProbeKind, Reason, Verdict};
+use super::types::{Probe, ProbeKind, Verdict};
 use crate::checks::{self, response::Obstacle};
 use crate::question::{ARROW_ANSWERS, RAGGED_ANSWERS, Test};
 use crate::tuner::probe::OTHER_ARROWS;
@@ -19,7 +20,7 @@ pub(super) fn other_arrows(reading: &Reading<'_>) -> Option<Outcome> {
         // Half answered: the question is what the first arrow's shots asked.
         Standing::Begun(mark) => {
             let own = another::only(reading.timeline, mark);
-            (mark, Reading::of(&own, reading.system).obstacle)
+            (mark, Reading::of(&own).obstacle)
         }
         _ => return None,
     };
@@ -35,26 +36,17 @@ pub(super) fn other_arrows(reading: &Reading<'_>) -> Option<Outcome> {
     let card = &reading.timeline.card;
     let enough = card.arrow.count.is_none_or(|n| n > OTHER_ARROWS);
     let telling = another::telling(card.bow.release).filter(|_| enough)?;
-    let mark = crate::units::clean(mark);
-    let why = obstacle.text(card, reading.system);
-    let mut outcome = Outcome::new(
-        Verdict::Probe,
-        format!("Before the rest is given up: two other arrows, every shot was arrow {mark}"),
-    );
-    outcome.reasons.push(Reason::plain(
-        "one-arrow",
-        format!("every shot so far came from arrow {mark}, and: {why}"),
-    ));
+    let headline = Headline::OtherArrows(mark.clone());
+    let mut outcome = Outcome::new(Verdict::Probe, headline);
+    outcome
+        .findings
+        .push(Finding::OneArrow(mark.clone(), obstacle));
     outcome.probe = Some(Probe {
         kind: ProbeKind::Arrow,
         distance_m: None,
         shots: OTHER_ARROWS,
         answers: ARROW_ANSWERS.to_vec(),
-        text: format!(
-            "Shoot two other arrows of the set here, once each, entered with their numbers (... #2). same: both within about {} of arrow {mark}: it is not the arrow, leave the rest alone. odd: they agree with each other and not with it: arrow {mark} is set aside, the others start afresh. Tells the two apart about {} times in 10 on virtual bows",
-            reading.system.tear(telling.limit_mm),
-            telling.times_in_ten()
-        ),
+        ask: Ask::OtherArrows(mark.clone(), telling.limit_mm, telling.times_in_ten()),
     });
     Some(outcome)
 }
@@ -74,25 +66,19 @@ pub(super) fn contact(reading: &Reading<'_>) -> Option<Outcome> {
     {
         return None;
     }
-    Some(powder(
-        "Test for contact: powder the arrow's rear third, vanes and rest, shoot once",
-        Reason::plain(
-            "ragged",
-            "ragged or smeared holes: something may touch the arrow, and then no rest position means anything",
-        ),
-    ))
+    Some(powder(Headline::Powder, Finding::Ragged))
 }
 
 /// The powder test, and why it is asked for.
-pub(super) fn powder(headline: &str, why: Reason) -> Outcome {
+pub(super) fn powder(headline: Headline, why: Finding) -> Outcome {
     let mut outcome = Outcome::new(Verdict::Probe, headline);
-    outcome.reasons.push(why);
+    outcome.findings.push(why);
     outcome.probe = Some(Probe {
         kind: ProbeKind::Contact,
         distance_m: None,
         shots: 0,
         answers: RAGGED_ANSWERS.to_vec(),
-        text: "Powder (foot spray) on the rear third of the shaft, the vanes, the rest and the cables. Shoot once, watch that drawing leaves no marks. none: only the rest's own track, go on. rest, cable or other: a wiped path there; turn the nock a little or cure the contact, then test again. A look, not a tear: common practice, not measured".into(),
+        ask: Ask::Powder,
     });
     outcome
 }

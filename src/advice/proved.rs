@@ -6,17 +6,17 @@
 //! and moves the rest only once that is unlikely.
 
 use super::decide::Outcome;
+use super::finding::{Finding, Headline};
 use super::reading::Reading;
-use super::types::{Reason, Verdict};
+use super::types::Verdict;
 use crate::question::Stage;
 use crate::session::Timeline;
 use crate::tuner::forecast;
-use crate::words;
 
 /// Chance of being outside from which paper moves what proof has set (this
 /// project's own figure: four in five).
-pub(super) const OUTSIDE: f64 = 0.8;
-/// Most shots the question takes before it is asked anew.
+pub const OUTSIDE: f64 = 0.8;
+/// Most shots the question takes before it is asked again.
 const MOST: u32 = 9;
 
 /// Whether the latest move was made in proof: between it and the fletched
@@ -44,23 +44,11 @@ pub(super) fn still_inside(reading: &Reading<'_>) -> Outcome {
     let task = &reading.view.task;
     let wanted = forecast::shots_wanted(&reading.belief, task, &reading.track);
     let wanted = wanted.map_or(3, |n| n.min(MOST));
-    let mut outcome = Outcome::new(
-        Verdict::Shoot,
-        format!(
-            "Still within {} after the move made in proof? {} through paper will tell",
-            reading.system.tear(task.tolerance),
-            words::count(wanted as usize, "shot")
-        ),
-    );
+    let headline = Headline::StillWithin(task.tolerance, wanted);
+    let mut outcome = Outcome::new(Verdict::Shoot, headline);
     outcome.shots_wanted = wanted;
     let outside = 1.0 - reading.decision.here;
-    let text = format!(
-        "chance that it is outside now: {}; from {} on paper moves it, until then what proof has set stands",
-        words::odds(outside),
-        words::odds(OUTSIDE)
-    );
-    let reason = Reason::measured("proof-moved", text, outside, OUTSIDE, "chance");
-    outcome.reasons.push(reason);
+    outcome.findings.push(Finding::ProofMoved(outside));
     outcome
 }
 
@@ -73,7 +61,6 @@ mod tests {
     use crate::range::Today;
     use crate::session::{Event, Shot};
     use crate::setup::tests::{COMPOUND, timeline};
-    use crate::units::System;
 
     fn shot(right: f64) -> Event {
         Event::Shot(Shot {
@@ -103,25 +90,32 @@ mod tests {
             confirms: None,
         });
         events.extend(rights.iter().map(|r| shot(*r)));
-        advise(&timeline(&card, events), System::Mm, Today::now())
+        advise(&timeline(&card, events), Today::now())
     }
 
     /// The chance of being outside that stands beside the question.
     fn asks(advice: &Advice) -> Option<f64> {
-        let asked = advice.reasons.iter().find(|r| r.code == "proof-moved")?;
-        asked.value
+        advice.findings.iter().find_map(|found| match found {
+            Finding::ProofMoved(outside) => Some(*outside),
+            _ => None,
+        })
     }
 
     #[test]
     fn paper_asks_one_question_after_a_move_made_in_proof() {
         for (hand, side) in [("right", 1.0), ("left", -1.0)] {
             let open = after_proof(hand, true, &[]);
-            assert_eq!(open.verdict, Verdict::Shoot, "{hand}: {}", open.headline);
+            assert_eq!(open.verdict, Verdict::Shoot, "{hand}: {:?}", open.headline);
             assert!(asks(&open).is_some(), "{hand}: {open:?}");
             assert!((1..=MOST).contains(&open.shots_wanted), "{hand}");
             // Within tolerance: done, and nothing is taken back.
             let inside = after_proof(hand, true, &[side * 2.0, side * 3.0]);
-            assert_eq!(inside.verdict, Verdict::Done, "{hand}: {}", inside.headline);
+            assert_eq!(
+                inside.verdict,
+                Verdict::Done,
+                "{hand}: {:?}",
+                inside.headline
+            );
         }
     }
 
@@ -130,16 +124,21 @@ mod tests {
         for (hand, side) in [("right", 1.0), ("left", -1.0)] {
             let at = |rights: &[f64]| after_proof(hand, true, rights);
             let close = at(&[side * 5.0, side * 6.0]);
-            assert_eq!(close.verdict, Verdict::Shoot, "{hand}: {}", close.headline);
+            assert_eq!(
+                close.verdict,
+                Verdict::Shoot,
+                "{hand}: {:?}",
+                close.headline
+            );
             assert!(asks(&close).is_some_and(|p| p < OUTSIDE), "{close:?}");
             let out = at(&[side * 14.0, side * 15.0, side * 13.0]);
-            assert_eq!(out.verdict, Verdict::Move, "{hand}: {}", out.headline);
+            assert_eq!(out.verdict, Verdict::Move, "{hand}: {:?}", out.headline);
         }
     }
 
     #[test]
     fn a_move_of_the_paper_itself_is_no_move_of_proof() {
         let advice = after_proof("right", false, &[]);
-        assert!(advice.reasons.iter().all(|r| r.code != "proof-moved"));
+        assert_eq!(asks(&advice), None);
     }
 }

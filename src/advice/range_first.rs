@@ -1,12 +1,11 @@
 //! The range safety list before the next shot: said first, changing no verdict.
 
-use super::types::{Advice, ProbeKind, Reason, Verdict};
+use super::finding::Finding;
+use super::types::{Advice, ProbeKind, Verdict};
 use crate::checks::Status;
+use crate::checks::safety::Safety;
 use crate::range::{self, Due, Today};
 use crate::session::Timeline;
-
-/// The reason's stable code.
-pub const CODE: &str = "range-list-open";
 
 /// Where a shot comes next and the list is due: the reason stands first and
 /// safety reads "not yet". The verdict, its move and its test stay as they are.
@@ -20,14 +19,12 @@ pub(super) fn say(timeline: &Timeline, advice: &mut Advice, today: Today) -> Opt
         return None;
     }
     let due = range::due(timeline, today)?;
-    let text = due.text();
     let safety = &mut advice.checks.safety;
     // What forbids the shot itself is never softened.
-    if safety.status != Status::Fail {
-        safety.status = Status::Pending;
-        safety.text = format!("{text} {}", crate::words::capital(&safety.text));
+    if safety.status() != Status::Fail {
+        *safety = Safety::RangeListFirst(due, Box::new(safety.clone()));
     }
-    advice.reasons.insert(0, Reason::plain(CODE, text));
+    advice.findings.insert(0, Finding::RangeListOpen(due));
     Some(due)
 }
 
@@ -50,7 +47,6 @@ mod tests {
     use crate::advice::{self, Analysis};
     use crate::session::{Entry, Event, RangeSaid, Shooter, Shot};
     use crate::setup::tests::COMPOUND;
-    use crate::units::System;
 
     const MONDAY: &str = "2026-03-02";
     const TUESDAY: &str = "2026-03-03";
@@ -71,7 +67,7 @@ mod tests {
             .collect();
         let card = crate::gear::CardText::from_toml(COMPOUND).unwrap();
         let t = Timeline::new(&card, &entries).unwrap();
-        advice::analyse(&t, System::Mm, on(day))
+        advice::analyse(&t, on(day))
     }
 
     fn clean() -> Event {
@@ -96,16 +92,16 @@ mod tests {
         let same_day = of(&events, MONDAY);
         assert_eq!(same_day.advice.verdict, Verdict::Done);
         assert_eq!(same_day.range_due, None);
-        assert_eq!(same_day.advice.checks.safety.status, Status::Pass);
+        assert_eq!(same_day.advice.checks.safety.status(), Status::Pass);
         let later = of(&events, TUESDAY);
         assert_eq!(later.advice.verdict, Verdict::Done);
         assert_eq!(later.range_due, Some(Due::Day));
-        assert_eq!(later.advice.reasons[0].code, "range-list-open");
-        assert_eq!(later.advice.checks.safety.status, Status::Pending);
+        assert_eq!(later.advice.findings[0], Finding::RangeListOpen(Due::Day));
+        assert_eq!(later.advice.checks.safety.status(), Status::Pending);
         events.push(Event::Close { how: "done".into() });
         let closed = of(&events, TUESDAY);
         assert_eq!(closed.range_due, None);
-        assert_eq!(closed.advice.checks.safety.status, Status::Pass);
+        assert_eq!(closed.advice.checks.safety.status(), Status::Pass);
     }
 
     #[test]
@@ -133,6 +129,6 @@ mod tests {
         let stopped = of(&[incident], MONDAY);
         assert_eq!(stopped.advice.verdict, Verdict::Stop);
         assert_eq!(stopped.range_due, None);
-        assert_eq!(stopped.advice.checks.safety.status, Status::Fail);
+        assert_eq!(stopped.advice.checks.safety.status(), Status::Fail);
     }
 }

@@ -2,20 +2,19 @@
 
 use super::view::{View, usual_tolerance};
 use crate::belief::{Belief, Evidence, Gain};
+use crate::checks::consistency::Repeats;
 use crate::checks::response::{self, Obstacle};
 use crate::checks::spine::{self, SpineReport};
-use crate::checks::{self, Check, Checks, Status, rests};
-use crate::gear::{AdjusterKind, Axis, Step};
+use crate::checks::{self, Checks, rests};
+use crate::gear::{AdjusterKind, Axis};
 use crate::session::{Shooter, Timeline};
 use crate::setup;
 use crate::tuner::gates::{self, Consistency, Gate};
 use crate::tuner::{Decision, Track, choose};
-use crate::units::System;
 
 /// What the checks and the tuner found.
 pub(super) struct Reading<'a> {
     pub timeline: &'a Timeline,
-    pub system: System,
     pub view: View,
     pub belief: Belief,
     pub track: Track,
@@ -31,7 +30,7 @@ pub(super) struct Reading<'a> {
 const HOPELESS_COMPONENT: f64 = 0.2;
 
 impl<'a> Reading<'a> {
-    pub fn of(timeline: &'a Timeline, system: System) -> Self {
+    pub fn of(timeline: &'a Timeline) -> Self {
         let view = View::of(timeline);
         let belief = Belief::fit(&view.prior, &view.shots, view.here.shooter);
         let track = Track::count(&view.shots, &view.here, view.here.shooter);
@@ -44,7 +43,6 @@ impl<'a> Reading<'a> {
             spine: spine::assess(timeline),
             obstacle: None,
             timeline,
-            system,
             view,
             belief,
             track,
@@ -93,7 +91,7 @@ impl<'a> Reading<'a> {
             &self.track,
         );
         unfit
-            .map(|u| Obstacle::of(u, &self.view.kinds))
+            .map(|u| Obstacle::of(u, &self.view.kinds, &self.timeline.card))
             .or_else(|| self.missing_adjuster())
     }
 
@@ -113,7 +111,7 @@ impl<'a> Reading<'a> {
                 self.belief
                     .probability_component(axis, &self.track.here, aim, task.tolerance);
             (task.adjuster(axis).is_none() && inside < HOPELESS_COMPONENT)
-                .then_some(Obstacle::NoAdjuster(named))
+                .then(|| Obstacle::NoAdjuster(response::Instead::of(named, &self.timeline.card)))
         })
     }
 
@@ -126,7 +124,7 @@ impl<'a> Reading<'a> {
             .filter(|a| a.range > 0.0)
             .map(|a| self.timeline.now.get(a.kind).abs() / a.range);
         shares
-            .filter(|share| *share >= 0.75)
+            .filter(|share| *share >= response::FAR)
             .fold(None, |most: Option<f64>, s| {
                 Some(most.map_or(s, |m| m.max(s)))
             })
@@ -138,42 +136,29 @@ impl<'a> Reading<'a> {
         let mended = super::cures::rest_mended(timeline).map_or(0, |a| a.entry);
         // Press work and weight restart the tear; how it answers to the
         // adjusters they do not show.
-        let learned = |s: &Step| self.view.kinds.contains(&s.adjuster);
-        let moved = timeline
-            .moves
-            .iter()
-            .any(|m| m.entry > mended && m.steps.iter().any(learned));
-        let response = response::check(
-            self.obstacle.as_ref(),
-            &self.gains,
-            moved,
-            self.far(),
-            &timeline.card,
-            self.system,
-        );
+        let since = timeline.moves.iter().filter(|m| m.entry > mended);
+        let moved: Vec<AdjusterKind> = since
+            .flat_map(|m| m.steps.iter().map(|s| s.adjuster))
+            .filter(|kind| self.view.kinds.contains(kind))
+            .collect();
+        let response = response::check(self.obstacle.as_ref(), &self.gains, &moved, self.far());
+        let open = |keys| timeline.card_text.unconfirmed_of(keys);
         Checks {
             safety: checks::safety::check(timeline),
-            spine_match: spine::check(timeline),
-            consistency: rests::held(timeline, rests::CONSISTENCY, self.consistency_check()),
-            response: rests::held(timeline, rests::RESPONSE, response),
+            spine: self.spine.clone(),
+            consistency: self.repeats().held(open(rests::CONSISTENCY)),
+            response: response.held(open(rests::RESPONSE)),
         }
     }
 
-    fn consistency_check(&self) -> Check {
-        checks::consistency::check(
-            &self.consistency,
-            &self.track,
-            self.view.task.tolerance,
-            self.system,
-        )
+    /// Whether the shots repeat.
+    pub fn repeats(&self) -> Repeats {
+        let tolerance = self.view.task.tolerance;
+        checks::consistency::check(&self.consistency, &self.track, tolerance)
     }
 
     pub fn scatter_refuses(&self) -> bool {
         self.consistency.gate == Gate::Refuse
-    }
-
-    pub fn spine_refuses(&self) -> bool {
-        self.spine.status == Status::Fail
     }
 }
 

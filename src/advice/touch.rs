@@ -2,9 +2,9 @@
 //! on the vanes scatters, jumps or turns the response round, and powder is cheap.
 
 use super::decide::Outcome;
+use super::finding::{Behind, Finding, Headline};
 use super::probes;
 use super::reading::Reading;
-use super::types::Reason;
 use crate::belief::Axis;
 use crate::checks::{self, response::Obstacle};
 use crate::question::{Contact, Refusal, Test};
@@ -17,17 +17,6 @@ const REVERSED: f64 = 0.9;
 /// How surely a side must have been expected for the other to be a surprise.
 const EXPECTED: f64 = 0.7;
 
-/// What contact could be behind.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Behind {
-    /// Repeat shots that do not agree.
-    Scatter,
-    /// Tears that jump at every move.
-    Jumps,
-    /// A sideways response against what was expected of this bow.
-    Reversed,
-}
-
 /// The powder test, where contact could be behind what is about to be
 /// refused and nobody has looked yet.
 pub(super) fn first(reading: &Reading<'_>) -> Option<Outcome> {
@@ -35,24 +24,8 @@ pub(super) fn first(reading: &Reading<'_>) -> Option<Outcome> {
         return None;
     }
     let behind = behind(reading)?;
-    let (headline, text) = match behind {
-        Behind::Scatter => (
-            "Test for contact before the shots are blamed",
-            "repeat shots do not agree, and nobody has looked for contact: what knocks on the vanes scatters too",
-        ),
-        Behind::Jumps => (
-            "Test for contact: the tear jumps between moves",
-            "the tear jumps whenever something is moved, and nobody has looked for contact",
-        ),
-        Behind::Reversed => (
-            "Test for contact before a reversed response is believed",
-            "the tear goes the other way than expected of this bow, and nobody has looked for contact",
-        ),
-    };
-    Some(probes::powder(
-        headline,
-        Reason::plain("contact-first", text),
-    ))
+    let headline = Headline::ContactFirst(behind);
+    Some(probes::powder(headline, Finding::ContactFirst(behind)))
 }
 
 /// Whether powder was looked at; after "nobody looked" it is asked for once

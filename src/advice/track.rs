@@ -2,13 +2,14 @@
 //! verdict was reached.
 
 use super::decide::Outcome;
+use super::lean::LeansOn;
 use super::reading::Reading;
 use super::types::{TrackPoint, Verdict};
 use crate::belief::{Belief, Obs, Place, Prior};
-use crate::checks::response;
+use crate::checks::response::Known;
+use crate::session::LearnedRecord;
 use crate::tear::Tear;
 use crate::tuner::{Task, forecast};
-use crate::words;
 
 /// How many of the latest shots get a point: what the widest screen shows.
 const POINTS: usize = 80;
@@ -84,89 +85,87 @@ fn point(reading: &Reading<'_>, shots: &[Obs]) -> TrackPoint {
     }
 }
 
-/// How the verdict was reached, line by line, in plain words.
-pub(super) fn reckoning(reading: &Reading<'_>, outcome: &Outcome) -> Vec<String> {
+/// One line of how the verdict was reached.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Reckoned {
+    /// The likely tear here, and the standard deviation of one component, mm.
+    LikelyTear(Tear, f64),
+    /// The chance of being within this tolerance, mm, now and at the best
+    /// place within reach.
+    Chance {
+        /// The tolerance, mm.
+        tolerance: f64,
+        /// Now.
+        here: f64,
+        /// At the best place within reach.
+        best: f64,
+    },
+    /// What that chance was before the last shot.
+    BeforeLastShot(f64),
+    /// The chance that one more shot here makes it done.
+    OneMoreShot(f64),
+    /// What an adjuster does, and whether this bow has shown it.
+    Response(Known, bool),
+    /// What its side leans on before that.
+    LeansOn(LeansOn),
+    /// What earlier bows taught.
+    EarlierBows(LearnedRecord),
+    /// A shot that looks like a bad one: its number, its entry, how surely.
+    BadShot(usize, u32, f64),
+    /// The advised size gives the best chance of being within tolerance.
+    WhySize(f64),
+}
+
+/// How the verdict was reached, line by line.
+pub(super) fn reckoning(reading: &Reading<'_>, outcome: &Outcome) -> Vec<Reckoned> {
     let mut lines = Vec::new();
-    let system = reading.system;
+    let (task, decision) = (&reading.view.task, &reading.decision);
     if reading.known() {
         let tear = reading.belief.tear(&reading.track.here);
-        lines.push(format!(
-            "True tear here: {}, give or take {}",
-            words::tear_with_unit(reading.mean(), system),
-            system.tear(super::rms(tear.sd[0], tear.sd[1]))
-        ));
-        lines.push(format!(
-            "Chance it is inside {} now: {}; best place within reach: {}",
-            system.tear(reading.view.task.tolerance),
-            words::odds(reading.decision.here),
-            words::odds(reading.decision.best.chance.max(reading.decision.here))
-        ));
-        lines.extend(last_shot(reading));
-        let once_more = forecast::odds_of_done(&reading.belief, &reading.view.task, &reading.track);
-        lines.push(format!(
-            "Odds that one more shot here makes it done: {}",
-            words::odds(once_more)
-        ));
+        let sd = super::rms(tear.sd[0], tear.sd[1]);
+        lines.push(Reckoned::LikelyTear(reading.mean(), sd));
+        lines.push(Reckoned::Chance {
+            tolerance: task.tolerance,
+            here: decision.here,
+            best: decision.best.chance.max(decision.here),
+        });
+        lines.extend(last_shot(reading).map(Reckoned::BeforeLastShot));
+        let once_more = forecast::odds_of_done(&reading.belief, task, &reading.track);
+        lines.push(Reckoned::OneMoreShot(once_more));
     }
-    for (kind, gain, used) in &reading.gains {
-        let known = if *used {
-            ""
-        } else {
-            " (not shown by this bow yet: what is usual, wide)"
+    lines.extend(reading.gains.iter().map(|(kind, gain, used)| {
+        let known = Known {
+            kind: *kind,
+            gain: *gain,
         };
-        lines.push(format!(
-            "{}; {}{known}",
-            response::sentence(*kind, gain, system),
-            response::likelier_way(*kind, gain)
-        ));
-    }
-    lines.extend(super::lean::about(reading.timeline));
-    if let Some(learned) = &reading.timeline.learned {
-        lines.push(format!("Earlier bows: {}", words::learned(learned)));
-    }
+        Reckoned::Response(known, *used)
+    }));
+    lines.extend(super::lean::about(reading.timeline).map(Reckoned::LeansOn));
+    let learned = reading.timeline.learned.clone();
+    lines.extend(learned.map(Reckoned::EarlierBows));
     lines.extend(bad_shots(reading));
     if outcome.verdict == Verdict::Move {
-        lines.push(format!("Why this size: it gives the best chance of being inside, {}, within what is known so far", words::odds(reading.decision.best.chance)));
+        lines.push(Reckoned::WhySize(decision.best.chance));
     }
     lines
 }
 
-/// What the last shot changed.
-fn last_shot(reading: &Reading<'_>) -> Option<String> {
+/// The chance of being within tolerance before the last shot.
+fn last_shot(reading: &Reading<'_>) -> Option<f64> {
     let shots = &reading.view.shots;
-    let before = shots.len().checked_sub(1)?;
-    if before == 0 {
-        return None;
-    }
-    let belief = Belief::fit(
-        &reading.view.prior,
-        &shots[..before],
-        reading.view.here.shooter,
-    );
-    let chance = belief.probability_within(
-        &reading.track.here,
-        reading.view.task.aim,
-        reading.view.task.tolerance,
-    );
-    Some(format!(
-        "Before the last shot that chance was {}",
-        words::odds(chance)
-    ))
+    let before = shots.len().checked_sub(1).filter(|n| *n > 0)?;
+    let shooter = reading.view.here.shooter;
+    let belief = Belief::fit(&reading.view.prior, &shots[..before], shooter);
+    let task = &reading.view.task;
+    Some(belief.probability_within(&reading.track.here, task.aim, task.tolerance))
 }
 
-fn bad_shots(reading: &Reading<'_>) -> Vec<String> {
+fn bad_shots(reading: &Reading<'_>) -> Vec<Reckoned> {
     let shots = &reading.timeline.shots;
     (0..shots.len())
         .filter_map(|i| Some((i, reading.belief.shot_bad(i)?)))
         .filter(|(_, p)| *p >= 0.5)
-        .map(|(i, p)| {
-            format!(
-                "Shot {} (entry {}) looks like a bad one: {}; it counts for little",
-                i + 1,
-                shots[i].entry,
-                words::odds(p)
-            )
-        })
+        .map(|(i, p)| Reckoned::BadShot(i + 1, shots[i].entry, p))
         .collect()
 }
 
@@ -176,7 +175,6 @@ mod tests {
     use crate::advice::{analyse, analyse_after};
     use crate::range::Today;
     use crate::session::{Event, Session, Shot};
-    use crate::units::System;
 
     #[test]
     fn what_is_kept_in_the_memo_is_what_is_worked_out_afresh() {
@@ -208,8 +206,8 @@ mod tests {
                 Some(event) => vec![session.record(event).unwrap()],
                 None => session.undo().unwrap(),
             };
-            let fresh = analyse(session.timeline(), System::Mm, Today::now());
-            let kept = analyse_after(session.timeline(), System::Mm, Today::now(), &mut memo);
+            let fresh = analyse(session.timeline(), Today::now());
+            let kept = analyse_after(session.timeline(), Today::now(), &mut memo);
             assert_eq!(kept.track, fresh.track);
             assert_eq!(kept.advice, fresh.advice);
         }

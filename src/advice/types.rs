@@ -1,16 +1,19 @@
-//! Advice as data: what the JSON says, and what the screen shows beside it.
+//! Advice as data: the verdict, its findings and figures, and what a screen
+//! shows beside it. What it says stands in [`crate::words`].
 
 use std::collections::BTreeMap;
 
 use serde::Serialize;
 
+use super::finding::{Ask, Finding, Headline};
+use super::track::Reckoned;
+use crate::belief::Gain;
 use crate::checks::Checks;
-use crate::gear::{AdjusterKind, Step};
+use crate::checks::response::Known;
+use crate::gear::{AdjusterKind, BenchStep, Step};
 use crate::question::{Answer, Refusal, Test};
+use crate::session::LearnedRecord;
 use crate::tuner::Purpose;
-
-/// Version of the JSON.
-pub const SCHEMA: u32 = 1;
 
 /// What to do next. The words here are the JSON's; the screen has its own.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
@@ -54,65 +57,24 @@ impl Verdict {
     }
 }
 
-/// One reason behind the verdict.
-#[derive(Debug, Clone, PartialEq, Serialize)]
-pub struct Reason {
-    /// Stable code.
-    pub code: &'static str,
-    /// In words.
-    pub text: String,
-    /// The figure, where there is one.
-    pub value: Option<f64>,
-    /// Its limit, where there is one.
-    pub limit: Option<f64>,
-    /// The unit of both.
-    pub unit: Option<&'static str>,
-}
-
-impl Reason {
-    /// A reason without a figure.
-    pub fn plain(code: &'static str, text: impl Into<String>) -> Self {
-        Self {
-            code,
-            text: text.into(),
-            value: None,
-            limit: None,
-            unit: None,
-        }
-    }
-    /// A reason with a figure held against a limit.
-    pub fn measured(
-        code: &'static str,
-        text: impl Into<String>,
-        value: f64,
-        limit: f64,
-        unit: &'static str,
-    ) -> Self {
-        Self {
-            code,
-            text: text.into(),
-            value: Some(value),
-            limit: Some(limit),
-            unit: Some(unit),
-        }
-    }
-}
-
 /// One step of an advised move.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub struct StepAdvice {
+    /// The step, never zero, with what the bench has to know of it.
+    pub bench: BenchStep,
+    /// Whether it goes toward the side the tail tore to, where that is known.
+    pub toward_tail: Option<bool>,
+}
+
+impl StepAdvice {
     /// Which adjuster.
-    pub adjuster: AdjusterKind,
-    /// How far, relative to where it is now; never zero.
-    pub amount: f64,
-    /// Its unit: `mm`, `turn` or `twist`.
-    pub unit: &'static str,
-    /// Whole clicks, signed like the amount; null where it does not click.
-    pub clicks: Option<i64>,
-    /// As a person at the bench wants it.
-    pub text: String,
-    /// As the command `move` takes it.
-    pub say: String,
+    pub const fn adjuster(&self) -> AdjusterKind {
+        self.bench.step.adjuster
+    }
+    /// How far, relative to where it is now.
+    pub const fn amount(&self) -> f64 {
+        self.bench.step.amount
+    }
 }
 
 /// A tear with one spread, mm.
@@ -148,7 +110,7 @@ impl MovePurpose {
 }
 
 /// An advised move.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct MoveAdvice {
     /// Whether it is a test or a correction.
     pub purpose: MovePurpose,
@@ -161,11 +123,7 @@ pub struct MoveAdvice {
 impl MoveAdvice {
     /// The steps alone, as a move is recorded.
     pub fn moves(&self) -> Vec<Step> {
-        let step = |s: &StepAdvice| Step {
-            adjuster: s.adjuster,
-            amount: s.amount,
-        };
-        self.steps.iter().map(step).collect()
+        self.steps.iter().map(|s| s.bench.step).collect()
     }
 }
 
@@ -216,7 +174,7 @@ impl ProbeKind {
 }
 
 /// One test that would tell.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Probe {
     /// Which kind.
     pub kind: ProbeKind,
@@ -226,8 +184,8 @@ pub struct Probe {
     pub shots: u32,
     /// Possible answers, the harmless one first; empty when the shots answer.
     pub answers: Vec<Answer>,
-    /// What to do and what each outcome would mean.
-    pub text: String,
+    /// What it asks for.
+    pub ask: Ask,
 }
 
 /// What is known of one adjuster's response on its own axis.
@@ -241,17 +199,31 @@ pub struct GainEstimate {
     pub probability_negative: f64,
 }
 
-/// What the response was believed to be before this bow's first shot, and why.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
-pub struct PriorSource {
-    /// Earlier bows it rests on; 0 where none taught anything.
-    pub bows: u32,
-    /// What it rests on, in words.
-    pub source: String,
+/// What the response was believed to be before this bow's first shot.
+#[derive(Debug, Clone, PartialEq)]
+pub enum PriorSource {
+    /// Earlier bows of the folder.
+    Earlier(LearnedRecord),
+    /// The card, by so many drawn bows.
+    Card(u32),
+    /// What is usual of the kind.
+    Usual,
+}
+
+impl GainEstimate {
+    /// The same as what is known of that adjuster.
+    pub const fn known(&self, kind: AdjusterKind) -> Known {
+        let gain = Gain {
+            mean: self.mean,
+            sd: self.sd,
+            probability_negative: self.probability_negative,
+        };
+        Known { kind, gain }
+    }
 }
 
 /// The estimate behind the verdict; unknown is null.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Estimate {
     /// Mean tear here.
     pub tear_mm: Option<TearEstimate>,
@@ -263,33 +235,28 @@ pub struct Estimate {
     pub prior: PriorSource,
 }
 
-/// The whole advice, as JSON writes it.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+/// The whole advice: findings and figures, whatever the unit system.
+#[derive(Debug, Clone, PartialEq)]
 pub struct Advice {
-    /// Always [`SCHEMA`].
-    pub schema: u32,
     /// What to do next.
     pub verdict: Verdict,
     /// Why the rest is to be left alone, or the bow not shot, where it is so.
-    #[serde(skip)]
     pub refusal: Option<Refusal>,
-    /// It in one line.
-    pub headline: String,
+    /// The verdict in one line: what its title does not say.
+    pub headline: Headline,
     /// Why, most important first.
-    pub reasons: Vec<Reason>,
+    pub findings: Vec<Finding>,
     /// The move, only when the verdict is `move`.
-    #[serde(rename = "move")]
     pub movement: Option<MoveAdvice>,
     /// The test, only when the verdict is `probe`.
     pub probe: Option<Probe>,
     /// Shots wanted before the next decision: a forecast.
     pub shots_wanted: u32,
-    /// The four checks.
+    /// What the four checks found.
     pub checks: Checks,
     /// The estimate behind it.
     pub estimate: Estimate,
-    /// Shots that stand at this setting already; not in the JSON.
-    #[serde(skip)]
+    /// Shots that stand at this setting already.
     pub shots_here: usize,
 }
 
@@ -333,7 +300,7 @@ pub struct Analysis {
     pub advice: Advice,
     /// How the verdict was reached, for the reckoning screen; empty where it
     /// is worked out only when asked for.
-    pub reckoning: Vec<String>,
+    pub reckoning: Vec<Reckoned>,
     /// One point for each shot of the timeline, in order; `None` for a shot
     /// that says nothing of the mean (called bad).
     pub track: Vec<Option<TrackPoint>>,

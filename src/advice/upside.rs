@@ -9,11 +9,11 @@
 
 use super::caution;
 use super::decide::Outcome;
+use super::finding::{Finding, Headline};
 use super::probes;
 use super::reading::Reading;
-use super::types::Reason;
 use crate::belief::Axis;
-use crate::checks::response::{self, Reversal};
+use crate::checks::response::Reversal;
 use crate::gear::AdjusterKind;
 
 /// Chance from which the other way round is acted on.
@@ -100,19 +100,16 @@ pub(super) fn ask(reading: &Reading<'_>) -> Option<Outcome> {
         return None;
     }
     let kind = reading.view.kinds[k];
-    let reason = |step: Reversal| {
-        let text = response::reversal(kind, step);
-        Reason::measured("reversed-vertical", text, wrong, REVERSED, "chance")
-    };
+    let why = |step: Reversal| Finding::Reversed(kind, step, wrong);
     match standing(reading) {
         Upside::No | Upside::Believed => None,
         Upside::AskPowder => Some(probes::powder(
-            "Test for contact before a reversed response is believed",
-            reason(Reversal::Powder),
+            Headline::PowderReversed,
+            why(Reversal::Powder),
         )),
         Upside::HighStart(k, steps) => {
             let mut outcome = super::decide::test_move(reading, &[(k, steps)]);
-            outcome.reasons.insert(0, reason(Reversal::HighStart));
+            outcome.findings.insert(0, why(Reversal::HighStart));
             Some(outcome)
         }
     }
@@ -124,7 +121,6 @@ mod tests {
     use crate::fixtures::COMPOUND;
     use crate::gear::{CardText, Step};
     use crate::session::{Event, Session, Shot};
-    use crate::units::System;
     use AdjusterKind::{NockingPoint, RestHeight};
 
     /// The compound with one adjuster up and down, its nock measured.
@@ -183,7 +179,7 @@ mod tests {
     }
 
     fn stands(session: &Session) -> Upside {
-        standing(&Reading::of(session.timeline(), System::Mm))
+        standing(&Reading::of(session.timeline()))
     }
 
     /// Guides: the rest up lowers the tail, the nocking point up raises it.
@@ -194,7 +190,7 @@ mod tests {
             assert_eq!(stands(&answered(kind, "2 mm high", agrees)), Upside::No);
             let against = answered(kind, "2 mm high", -agrees);
             assert_eq!(stands(&against), Upside::AskPowder, "{kind:?}");
-            let reading = Reading::of(against.timeline(), System::Mm);
+            let reading = Reading::of(against.timeline());
             let (k, wrong) = reversed(&reading).unwrap();
             assert_eq!(reading.view.kinds[k], kind);
             assert!((0.9..=1.0).contains(&wrong), "{wrong}");
@@ -210,7 +206,7 @@ mod tests {
     fn a_reversal_is_acted_on_from_nine_times_in_ten() {
         for (kind, agrees) in [(RestHeight, -8.0), (NockingPoint, 8.0)] {
             let session = answered(kind, "2 mm high", -agrees);
-            let mut reading = Reading::of(session.timeline(), System::Mm);
+            let mut reading = Reading::of(session.timeline());
             let k = reading.view.task.adjuster(Axis::Up).unwrap();
             let mut wrong = |chance: f64| {
                 let negative = if kind == RestHeight {
@@ -240,7 +236,7 @@ mod tests {
             let against = if kind == RestHeight { 8.0 } else { -8.0 };
             let mut session = answered(kind, nock, against);
             powder(&mut session);
-            let reading = Reading::of(session.timeline(), System::Mm);
+            let reading = Reading::of(session.timeline());
             let k = reading.view.task.adjuster(Axis::Up).unwrap();
             match standing(&reading) {
                 Upside::HighStart(at, steps) => {
@@ -282,29 +278,28 @@ mod tests {
     #[test]
     fn inside_is_inside_and_a_move_is_shot_first() {
         let against = answered(RestHeight, "2 mm high", 8.0);
-        let reading = Reading::of(against.timeline(), System::Mm);
+        let reading = Reading::of(against.timeline());
         let asked = ask(&reading).expect("powder");
         assert_eq!(asked.probe.unwrap().kind, crate::advice::ProbeKind::Contact);
-        let mut within = Reading::of(against.timeline(), System::Mm);
+        let mut within = Reading::of(against.timeline());
         within.decision.here = within.view.task.level;
         assert!(ask(&within).is_none());
         within.decision.here = within.view.task.level - 1e-9;
         assert!(ask(&within).is_some());
         within.track.fresh = 0;
         assert!(ask(&within).is_none());
-        let mut unsteady = Reading::of(against.timeline(), System::Mm);
+        let mut unsteady = Reading::of(against.timeline());
         unsteady.consistency.gate = crate::tuner::gates::Gate::Wait;
         assert!(ask(&unsteady).is_none());
         // With the powder clean it is a test move down, to the high start.
         let mut clean = answered(RestHeight, "2 mm high", 8.0);
         powder(&mut clean);
-        let outcome = ask(&Reading::of(clean.timeline(), System::Mm)).expect("a move");
+        let outcome = ask(&Reading::of(clean.timeline())).expect("a move");
         let step = &outcome.movement.unwrap().steps[0];
-        assert_eq!((step.adjuster, step.amount), (RestHeight, -5.25));
+        assert_eq!((step.adjuster(), step.amount()), (RestHeight, -5.25));
         assert!(
             ask(&Reading::of(
                 answered(RestHeight, "2 mm high", -8.0).timeline(),
-                System::Mm
             ))
             .is_none()
         );
@@ -317,7 +312,7 @@ mod tests {
         for (kind, against, steps) in [(RestHeight, 8.0, -12), (NockingPoint, -8.0, 6)] {
             let mut session = answered(kind, "2 mm high", against);
             powder(&mut session);
-            let mut reading = Reading::of(session.timeline(), System::Mm);
+            let mut reading = Reading::of(session.timeline());
             let k = reading.view.task.adjuster(Axis::Up).unwrap();
             let range = &mut reading.view.task.adjusters[k];
             // 2 mm down and 2.5 mm up: 3 mm down or 1.5 mm up from 1 mm up.

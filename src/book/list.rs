@@ -8,7 +8,7 @@ use chrono::{DateTime, FixedOffset};
 use crate::advice::{self, Verdict};
 use crate::range::Today;
 use crate::session::{Session, Timeline};
-use crate::units::{System, clean};
+use crate::units::clean;
 use crate::words;
 
 /// Most files of a folder that are looked into.
@@ -109,7 +109,7 @@ fn of_session(path: PathBuf, session: &Session) -> Row {
         // The latest, not the last: a clock may have jumped back since.
         date: session.entries().iter().map(|e| e.at).max(),
         verdict: (!session.entries().is_empty())
-            .then(|| advice::advise(timeline, System::Mm, Today::now()).verdict),
+            .then(|| advice::advise(timeline, Today::now()).verdict),
         closed: timeline.closed.clone(),
         pending: pending(timeline),
         shots: timeline.shots.len(),

@@ -52,7 +52,7 @@ pub fn stand(session: &Session, analysis: &Analysis, system: System) -> Stand {
                 .range_due
                 .map_or(String::new(), |due| format!("{} ", due.text())),
             crate::words::title(&analysis.advice),
-            clean(&analysis.advice.headline)
+            words::headline(&analysis.advice, system)
         ),
         places,
         pending: pending(timeline),
@@ -140,19 +140,14 @@ mod tests {
         session
             .record(Event::Pending { steps: vec![step] })
             .unwrap();
-        let analysis = advice::analyse(session.timeline(), System::Mm, crate::range::Today::now());
+        let analysis = advice::analyse(session.timeline(), crate::range::Today::now());
         let found = stand(&session, &analysis, System::Mm);
         assert_eq!(found.whose, "compound");
         // Whoever comes back to it on another day reads the list first.
         let mut fresh = Session::from_text(COMPOUND).unwrap();
         let verdict = |s: &Session| {
             let today = crate::range::Today::now();
-            stand(
-                s,
-                &advice::analyse(s.timeline(), System::Mm, today),
-                System::Mm,
-            )
-            .verdict
+            stand(s, &advice::analyse(s.timeline(), today), System::Mm).verdict
         };
         assert!(verdict(&fresh).starts_with("Go through the range safety list first"));
         let listed = crate::session::RangeSaid::AllInOrder(crate::session::Shooter::Owner);

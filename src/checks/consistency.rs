@@ -4,13 +4,12 @@
 //! three values and accumulates. It never blames the archer alone: scatter
 //! can be a loose part or something touching the arrow.
 
-use super::{Check, Status};
-use crate::belief::{Axis, Drift};
+use super::{Figure, Status, Unit};
+use crate::belief::Drift;
+use crate::gear::Unconfirmed;
 use crate::session::Timeline;
 use crate::tuner::Track;
 use crate::tuner::gates::{Consistency, Gate};
-use crate::units::System;
-use crate::words;
 
 /// Shots in one sitting after which the archer should rest (common practice,
 /// no source); juniors half of it.
@@ -49,89 +48,151 @@ pub fn drifts(drift: Option<Drift>) -> bool {
     drift.is_some_and(|d| d.probability >= 0.98 && d.per_shot.abs() >= 0.2)
 }
 
-/// The consistency check.
-pub fn check(found: &Consistency, track: &Track, tolerance: f64, system: System) -> Check {
-    let side = match found.axis {
-        Axis::Right => "sideways",
-        Axis::Up => "up and down",
-    };
-    let (figure, limit) = (system.tear(found.figure), system.tear(found.limit));
-    let Some(first) = track.repeated else {
-        return Check::plain(Status::Pending, not_repeated(track.shots));
-    };
-    let basis = basis(track);
-    let pair = track.repeats == 1;
-    let apart = system.tear(first.apart);
-    let (status, text) = match found.gate {
-        Gate::SoFar if pair => (
-            Status::Borderline,
-            format!("{basis} agree within {apart} (limit {limit}): ok so far"),
-        ),
-        Gate::Wait if pair && first.apart > found.limit => (
-            Status::Pending,
-            format!("{basis} differ by {apart} (limit {limit}): a third shot will tell"),
-        ),
-        Gate::Pass if found.figure > 1.2 * tolerance => {
-            let n = shots_to_prove(found.figure, tolerance);
-            let easy = shots_to_prove(found.figure, 2.0 * tolerance);
-            let text = format!(
-                "{basis} scatter about {figure} {side}, normal for this release; to prove {} takes about {n} shots, {} about {easy}",
-                system.tear(tolerance),
-                system.tear(2.0 * tolerance)
-            );
-            (Status::Borderline, text)
-        }
-        Gate::Pass => (
-            Status::Pass,
-            format!("{basis} scatter about {figure} {side} (limit {limit})"),
-        ),
-        Gate::SoFar => (
-            Status::Borderline,
-            format!(
-                "{basis} scatter about {figure} {side} (limit {limit}): close to it, go on with care"
-            ),
-        ),
-        Gate::Wait => (
-            Status::Pending,
-            format!(
-                "{basis} scatter about {figure} {side} (limit {limit}): chance {} that it is over, more shots will tell",
-                words::odds(found.probability_over)
-            ),
-        ),
-        Gate::Bent => (
-            Status::Pending,
-            format!(
-                "{basis} agree better than the tears at different settings follow one line: the response may be bent, or the shots scatter. Two more at one setting will tell"
-            ),
-        ),
-        Gate::Refuse => (
-            Status::Fail,
-            format!(
-                "{basis} scatter about {figure} {side} (limit {limit}). It may be the hold, a loose part, or something touching the arrow"
-            ),
-        ),
-    };
-    let value = if pair { first.apart } else { found.figure };
-    Check::measured(status, text, value, found.limit, "mm")
+/// What the check rests on.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Basis {
+    /// Shots that repeat another at its setting.
+    pub shots: usize,
+    /// At so many settings.
+    pub settings: usize,
+    /// Whether the first of them is where the bow stands now.
+    pub here: bool,
 }
 
-/// Nothing was shot twice at one setting: shots at different settings show
-/// what the moves did, not whether they repeat.
-fn not_repeated(shots: usize) -> &'static str {
-    match shots {
-        0 => "nothing shot yet",
-        1 => "1 shot, not repeated yet: shoot again at this setting",
-        _ => "no setting was shot twice yet: shoot again at this setting",
+/// What the consistency check found.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Repeats {
+    /// Nothing was shot twice at one setting: shots at different settings show
+    /// what the moves did, not whether they repeat. So many shots in all.
+    None(usize),
+    /// Two shots, so far apart, mm: they agree, or a third has to tell.
+    Pair {
+        /// What it rests on.
+        basis: Basis,
+        /// How far apart they are, mm.
+        apart: f64,
+        /// The limit, mm.
+        limit: f64,
+        /// Whether they agree well enough to go on.
+        agree: bool,
+    },
+    /// More: how far they scatter.
+    Scatter {
+        /// What it rests on.
+        basis: Basis,
+        /// The scatter against its limit.
+        found: Consistency,
+        /// How it is taken.
+        taken: Taken,
+    },
+    /// Good enough, but values behind it were never confirmed.
+    NotConfirmed(Vec<Unconfirmed>),
+}
+
+/// How a scatter is taken.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Taken {
+    /// Under the limit.
+    Ok,
+    /// Normal for this release, and wide for the tolerance asked for, mm:
+    /// shots to prove that, and twice that.
+    Normal {
+        /// The tolerance, mm.
+        tolerance: f64,
+        /// Shots to prove it.
+        shots: u32,
+        /// Shots to prove twice that.
+        twice: u32,
+    },
+    /// Close to the limit: moves may go on.
+    Near,
+    /// More shots are needed to tell.
+    Open,
+    /// The shots at one setting agree and the settings lie off one line: a
+    /// bent response, or scatter.
+    Bent,
+    /// Over the limit: a move cannot be judged.
+    Over,
+}
+
+impl Repeats {
+    /// How the check stands.
+    pub const fn status(&self) -> Status {
+        match self {
+            Self::None(_) | Self::NotConfirmed(_) => Status::Pending,
+            Self::Pair { agree, .. } => match agree {
+                true => Status::Borderline,
+                false => Status::Pending,
+            },
+            Self::Scatter { taken, .. } => match taken {
+                Taken::Ok => Status::Pass,
+                Taken::Normal { .. } | Taken::Near => Status::Borderline,
+                Taken::Open | Taken::Bent => Status::Pending,
+                Taken::Over => Status::Fail,
+            },
+        }
+    }
+
+    /// Its figure, where it has one.
+    pub const fn figure(&self) -> Option<Figure> {
+        match self {
+            Self::None(_) | Self::NotConfirmed(_) => None,
+            Self::Pair { apart, limit, .. } => Some(Figure::new(*apart, *limit, Unit::Mm)),
+            Self::Scatter { found, .. } => Some(Figure::new(found.figure, found.limit, Unit::Mm)),
+        }
+    }
+
+    /// Not known yet where it would be good enough and rests on these values.
+    pub(crate) fn held(self, open: Vec<Unconfirmed>) -> Self {
+        match self.status() {
+            Status::Pass | Status::Borderline if !open.is_empty() => Self::NotConfirmed(open),
+            _ => self,
+        }
     }
 }
 
-/// What the check rests on: `2 shots at this setting`.
-fn basis(track: &Track) -> String {
-    let shots = words::count(track.shots_repeated, "shot");
-    match track.settings_repeated {
-        1 if track.repeated.is_some_and(|r| r.here) => format!("{shots} at this setting"),
-        1 => format!("{shots} at an earlier setting"),
-        n => format!("{shots} repeated at {n} settings"),
+/// The consistency check.
+pub fn check(found: &Consistency, track: &Track, tolerance: f64) -> Repeats {
+    let Some(first) = track.repeated else {
+        return Repeats::None(track.shots);
+    };
+    let basis = Basis {
+        shots: track.shots_repeated,
+        settings: track.settings_repeated,
+        here: first.here,
+    };
+    let pair = track.repeats == 1;
+    match found.gate {
+        Gate::SoFar | Gate::Wait
+            if pair && (found.gate == Gate::SoFar || first.apart > found.limit) =>
+        {
+            Repeats::Pair {
+                basis,
+                apart: first.apart,
+                limit: found.limit,
+                agree: found.gate == Gate::SoFar,
+            }
+        }
+        gate => Repeats::Scatter {
+            basis,
+            found: *found,
+            taken: taken(gate, found.figure, tolerance),
+        },
+    }
+}
+
+fn taken(gate: Gate, figure: f64, tolerance: f64) -> Taken {
+    match gate {
+        Gate::Pass if figure > 1.2 * tolerance => Taken::Normal {
+            tolerance,
+            shots: shots_to_prove(figure, tolerance),
+            twice: shots_to_prove(figure, 2.0 * tolerance),
+        },
+        Gate::Pass => Taken::Ok,
+        Gate::SoFar => Taken::Near,
+        Gate::Wait => Taken::Open,
+        Gate::Bent => Taken::Bent,
+        Gate::Refuse => Taken::Over,
     }
 }
 

@@ -1,13 +1,20 @@
-//! The four checks: safety, spine match, consistency, response.
+//! The four checks: safety, arrow spine, consistency, response. Each gives a
+//! finding with its figures; what it says stands in [`crate::words`].
 
 pub mod consistency;
+mod figure;
 pub mod next_steps;
 pub mod response;
 pub mod rests;
 pub mod safety;
 pub mod spine;
 
-use serde::Serialize;
+pub use figure::{Figure, Unit};
+
+use consistency::Repeats;
+use response::Response;
+use safety::Safety;
+use spine::SpineReport;
 
 use crate::question::{Answer, Question, Refusal};
 
@@ -33,7 +40,7 @@ pub fn resumed(timeline: &crate::session::Timeline, refusal: Refusal) -> bool {
 }
 
 /// How a check stands.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, serde::Serialize)]
 #[serde(rename_all = "lowercase")]
 pub enum Status {
     /// In order.
@@ -59,71 +66,47 @@ pub enum CheckKind {
     Response,
 }
 
-/// One check: status, figure, limit and the reason in words.
-#[derive(Debug, Clone, PartialEq, Serialize)]
-pub struct Check {
-    /// How it stands.
-    pub status: Status,
-    /// In words.
-    pub text: String,
-    /// The figure, where there is one.
-    pub value: Option<f64>,
-    /// Its limit, where there is one.
-    pub limit: Option<f64>,
-    /// The unit of both.
-    pub unit: Option<&'static str>,
+impl CheckKind {
+    /// All four, in the order they count.
+    pub const ALL: [Self; 4] = [Self::Safety, Self::Spine, Self::Consistency, Self::Response];
 }
 
-impl Check {
-    /// A check without a figure.
-    pub fn plain(status: Status, text: impl Into<String>) -> Self {
-        Self {
-            status,
-            text: text.into(),
-            value: None,
-            limit: None,
-            unit: None,
-        }
-    }
-    /// A check with a figure held against a limit.
-    pub fn measured(
-        status: Status,
-        text: impl Into<String>,
-        value: f64,
-        limit: f64,
-        unit: &'static str,
-    ) -> Self {
-        Self {
-            status,
-            text: text.into(),
-            value: Some(value),
-            limit: Some(limit),
-            unit: Some(unit),
-        }
-    }
-}
-
-/// The four checks, in their order.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+/// What the four checks found.
+#[derive(Debug, Clone, PartialEq)]
 pub struct Checks {
     /// Whether anything forbids shooting.
-    pub safety: Check,
+    pub safety: Safety,
     /// Whether the arrow suits the bow.
-    pub spine_match: Check,
+    pub spine: SpineReport,
     /// Whether repeat shots agree.
-    pub consistency: Check,
-    /// Whether the tear answers to the adjusters.
-    pub response: Check,
+    pub consistency: Repeats,
+    /// Whether the adjusters do what is believed of them.
+    pub response: Response,
 }
 
 impl Checks {
-    /// Each with which it is, in order.
-    pub const fn each(&self) -> [(CheckKind, &Check); 4] {
-        [
-            (CheckKind::Safety, &self.safety),
-            (CheckKind::Spine, &self.spine_match),
-            (CheckKind::Consistency, &self.consistency),
-            (CheckKind::Response, &self.response),
-        ]
+    /// How one of them stands.
+    pub fn status(&self, check: CheckKind) -> Status {
+        match check {
+            CheckKind::Safety => self.safety.status(),
+            CheckKind::Spine => self.spine.status,
+            CheckKind::Consistency => self.consistency.status(),
+            CheckKind::Response => self.response.status(),
+        }
+    }
+
+    /// The figure of one of them, where there is one.
+    pub fn figure(&self, check: CheckKind) -> Option<Figure> {
+        match check {
+            CheckKind::Safety => self.safety.figure(),
+            CheckKind::Spine => self.spine.figure(),
+            CheckKind::Consistency => self.consistency.figure(),
+            CheckKind::Response => self.response.figure(),
+        }
+    }
+
+    /// Each with how it stands, in order.
+    pub fn each(&self) -> [(CheckKind, Status); 4] {
+        CheckKind::ALL.map(|check| (check, self.status(check)))
     }
 }

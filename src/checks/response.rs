@@ -1,11 +1,10 @@
-//! Response: whether the tear answers to the adjusters at all.
+//! Response: what the adjusters do to the tear, and whether they do anything.
 
-use super::{Check, Status};
+use super::{Figure, Status, Unit};
 use crate::belief::Gain;
-use crate::gear::{AdjusterKind, Axis, Card};
+use crate::gear::{AdjusterKind, Axis, Card, Unconfirmed};
 use crate::question::{Answer, Refusal, Said};
 use crate::tuner::gates::Unfit;
-use crate::units::System;
 
 /// A mean tear longer than this, mm, is worth a look at arrow and basics
 /// before the rest is moved (published advice: over about 2 in, recheck
@@ -20,7 +19,7 @@ pub enum Obstacle {
     HugeTear(f64, f64),
     /// This adjuster was moved and hardly moves the tear: how far out it is
     /// there, and the longest tear it can still bring inside, mm.
-    Weak(AdjusterKind, f64, f64),
+    Weak(Weak),
     /// This adjuster does nothing.
     NoResponse(AdjusterKind, f64),
     /// So many moves of this adjuster would have shown a usual response, with
@@ -31,21 +30,26 @@ pub enum Obstacle {
     /// The best place within travel is unlikely to be inside.
     Travel(f64),
     /// There is nothing on the card to move that way.
-    NoAdjuster(Axis),
+    NoAdjuster(Instead),
     /// Something touches the arrow, as the powder test found.
     Contact(Said<Answer>),
 }
 
 impl Obstacle {
     /// From what the tuner found.
-    pub fn of(unfit: Unfit, kinds: &[AdjusterKind]) -> Self {
+    pub fn of(unfit: Unfit, kinds: &[AdjusterKind], card: &Card) -> Self {
         match unfit {
             Unfit::Dead(k, p) => Self::NoResponse(kinds[k], p),
             Unfit::Silent(s) => Self::Silent(kinds[s.adjuster], s.moves, s.power),
             Unfit::Jumps(p) => Self::Jumps(p),
             Unfit::Clipped(p) => Self::Travel(p),
             Unfit::Huge(reach) => Self::HugeTear(reach.off, reach.longest),
-            Unfit::Weak(k, reach) => Self::Weak(kinds[k], reach.off, reach.longest),
+            Unfit::Weak(k, reach) => Self::Weak(Weak {
+                kind: kinds[k],
+                off: reach.off,
+                longest: reach.longest,
+                instead: Instead::of(kinds[k].axis(), card),
+            }),
         }
     }
 
@@ -55,143 +59,164 @@ impl Obstacle {
             Self::HugeTear(..) => Refusal::HugeTear,
             Self::NoResponse(..) | Self::Silent(..) => Refusal::NoResponse,
             Self::Jumps(_) => Refusal::Jumps,
-            Self::Travel(_) | Self::Weak(..) => Refusal::TravelLimit,
+            Self::Travel(_) | Self::Weak(_) => Refusal::TravelLimit,
             Self::NoAdjuster(_) => Refusal::NoAdjuster,
             Self::Contact(_) => Refusal::Contact,
         }
     }
 
-    /// In words, with what to do.
-    pub fn text(&self, card: &Card, system: System) -> String {
-        match self {
-            Self::HugeTear(mm, longest) => format!("the tear is {} out one way; within its travel no likely response of this bow brings in more than about {}: check arrow, draw length, draw weight and nocking point first", system.tear(*mm), system.tear(*longest)),
-            Self::Weak(kind, mm, longest) if mm <= longest => format!("the {} hardly moves the tear on this bow: {} out that way, and many shots at several places do not show it coming in. Put it back to the start. {}", name(*kind), system.tear(*mm), instead(kind.axis(), card)),
-            Self::Weak(kind, mm, longest) => format!("the {} hardly moves the tear on this bow: {} out that way, and its whole travel brings in about {} at most. Put it back to the start. {}", name(*kind), system.tear(*mm), system.tear(*longest), instead(kind.axis(), card)),
-            Self::NoResponse(kind, _) => format!("the tear does not answer to the {}: put it back to the start and look elsewhere", name(*kind)),
-            Self::Silent(kind, moves, power) => format!("{moves} moves of the {} would have shown a usual response (chance {}), and none showed: put it back to the start and look elsewhere", name(*kind), crate::words::odds(*power)),
-            Self::Jumps(_) => "the tear jumps whenever something is moved, more than any move explains: look for a loose part or something touching the arrow".into(),
-            Self::Travel(p) => format!("no place within the rest's travel is likely to be inside (best about {}): put it back to the start and look elsewhere", crate::words::odds(*p)),
-            Self::NoAdjuster(axis) => no_adjuster(*axis, card),
-            Self::Contact(what) => format!("the powder test found contact ({}): cure that first, then test again", crate::units::clean(&what.word())),
+    /// Its figure, where it has one.
+    pub const fn figure(&self) -> Option<Figure> {
+        Some(match self {
+            Self::HugeTear(off, longest) => Figure::new(*off, *longest, Unit::Mm),
+            Self::Weak(weak) => Figure::new(weak.off, weak.longest, Unit::Mm),
+            Self::NoResponse(_, p) | Self::Jumps(p) => Figure::new(*p, 0.9, Unit::Chance),
+            Self::Silent(_, _, power) => Figure::new(*power, 0.8, Unit::Chance),
+            Self::Travel(p) => Figure::new(*p, 0.5, Unit::Chance),
+            Self::NoAdjuster(_) | Self::Contact(_) => return None,
+        })
+    }
+}
+
+/// An adjuster that was moved and hardly moves the tear.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Weak {
+    /// Which adjuster.
+    pub kind: AdjusterKind,
+    /// How far out the tear is that way, mm.
+    pub off: f64,
+    /// The longest tear it can still bring within tolerance, mm.
+    pub longest: f64,
+    /// What this bow has instead.
+    pub instead: Instead,
+}
+
+/// What a bow without a screw that way has instead.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Instead {
+    /// The way nothing moves.
+    pub axis: Axis,
+    /// What the card lists that acts there without being a screw for it.
+    pub has: Vec<AdjusterKind>,
+    /// Whether twisting the string changes the brace height, without a press.
+    pub strings: bool,
+}
+
+impl Instead {
+    /// What this bow has that way.
+    pub fn of(axis: Axis, card: &Card) -> Self {
+        let acts = |kind: AdjusterKind| match kind.axis() {
+            Axis::Whole => !card.needs_press(kind),
+            other => other == axis,
+        };
+        let listed = card.adjusters.iter().map(|a| a.kind);
+        Self {
+            axis,
+            has: listed.filter(|kind| acts(*kind)).collect(),
+            // Brace height is a matter of string twists, except on a compound.
+            strings: !card.needs_press(AdjusterKind::BraceHeight),
         }
     }
 }
 
-fn name(kind: AdjusterKind) -> &'static str {
-    match kind {
-        AdjusterKind::RestSideways => "rest sideways",
-        AdjusterKind::RestHeight => "rest height",
-        other => other.noun(),
+/// What an adjuster does to the tear, as far as it is known.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Known {
+    /// Which adjuster.
+    pub kind: AdjusterKind,
+    /// What a unit of it does.
+    pub gain: Gain,
+}
+
+impl Known {
+    /// Whether it is not known which way it acts.
+    pub fn is_unsure(&self) -> bool {
+        let negative = self.gain.probability_negative;
+        negative.min(1.0 - negative) > UNSURE
     }
 }
 
-/// What a bow has besides the screw that does not do: its other adjusters of
-/// that axis, or what the trade does without one.
-fn instead(axis: Axis, card: &Card) -> String {
-    let (_, otherwise) = without_a_screw(axis, card);
-    format!("What this bow has instead: {otherwise}")
+/// Chance of the other way above which it is not known which way an adjuster acts.
+const UNSURE: f64 = 0.1;
+
+/// What the response check found.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Response {
+    /// Something stands in the way of a move.
+    Obstacle(Obstacle),
+    /// Nothing was moved.
+    NothingMoved,
+    /// Moved, and not shot since.
+    NotShot,
+    /// What the moved adjusters do, and how far the rest stands from the start
+    /// as a share of its travel where that is far.
+    Known(Vec<Known>, Option<f64>),
+    /// Values behind it were never confirmed.
+    NotConfirmed(Vec<Unconfirmed>),
 }
 
-/// The side an axis is named by, and what moves the arrow there otherwise.
-fn without_a_screw(axis: Axis, card: &Card) -> (&'static str, &'static str) {
-    // Brace height is a matter of string twists, except on a compound.
-    let strings = !card.needs_press(AdjusterKind::BraceHeight);
-    match axis {
-        Axis::Vertical if strings => (
-            "up and down",
-            "brace height, or the nocking point once it is on the card",
-        ),
-        Axis::Vertical => (
-            "up and down",
-            "the nocking point once it is on the card, or a rest that can be moved",
-        ),
-        _ if strings => (
-            "sideways",
-            "arrow match (point, draw weight), brace height, or a rest that can be moved",
-        ),
-        _ => (
-            "sideways",
-            "arrow match (point, draw weight), or a rest that can be moved",
-        ),
+impl Response {
+    /// How the check stands: never ok while one adjuster that was moved is
+    /// unsure of its side.
+    pub fn status(&self) -> Status {
+        match self {
+            Self::Obstacle(_) => Status::Fail,
+            Self::NothingMoved | Self::NotShot | Self::NotConfirmed(_) => Status::Pending,
+            Self::Known(all, _) if all.iter().any(Known::is_unsure) => Status::Pending,
+            Self::Known(_, Some(_)) => Status::Borderline,
+            Self::Known(..) => Status::Pass,
+        }
+    }
+
+    /// Its figure, where it has one.
+    pub const fn figure(&self) -> Option<Figure> {
+        match self {
+            Self::Obstacle(obstacle) => obstacle.figure(),
+            Self::Known(_, Some(share)) => Some(Figure::new(*share, FAR, Unit::Travel)),
+            _ => None,
+        }
+    }
+
+    /// Not known yet where it would be good enough and rests on these values.
+    pub(crate) fn held(self, open: Vec<Unconfirmed>) -> Self {
+        match self.status() {
+            Status::Pass | Status::Borderline if !open.is_empty() => Self::NotConfirmed(open),
+            _ => self,
+        }
     }
 }
 
-fn no_adjuster(axis: Axis, card: &Card) -> String {
-    let (side, instead) = without_a_screw(axis, card);
-    let has: Vec<&str> = card
-        .adjusters
-        .iter()
-        .filter(|a| a.kind.axis() == axis || a.kind.axis() == Axis::Whole)
-        .filter(|a| a.kind.axis() == axis || !card.needs_press(a.kind))
-        .map(|a| a.kind.id())
-        .collect();
-    if has.is_empty() {
-        format!("this bow's card has nothing to move {side}; what it has instead: {instead}")
-    } else {
-        format!(
-            "this bow has no screw that moves the arrow {side}; what it has instead: {}",
-            has.join(", ")
-        )
-    }
-}
+/// Share of its travel from which an adjuster stands far from the start.
+pub const FAR: f64 = 0.75;
 
-/// The response check.
+/// The response check. Each adjuster comes with what is known of it and
+/// whether it was shot at another setting; `moved` are those that were moved.
 pub fn check(
     obstacle: Option<&Obstacle>,
     gains: &[(AdjusterKind, Gain, bool)],
-    moved: bool,
+    moved: &[AdjusterKind],
     far: Option<f64>,
-    card: &Card,
-    system: System,
-) -> Check {
+) -> Response {
     if let Some(obstacle) = obstacle {
-        let text = obstacle.text(card, system);
-        return match obstacle {
-            Obstacle::HugeTear(mm, longest) | Obstacle::Weak(_, mm, longest) => {
-                Check::measured(Status::Fail, text, *mm, *longest, "mm")
-            }
-            Obstacle::NoResponse(_, p) | Obstacle::Jumps(p) => {
-                Check::measured(Status::Fail, text, *p, 0.9, "chance")
-            }
-            Obstacle::Silent(_, _, power) => {
-                Check::measured(Status::Fail, text, *power, 0.8, "chance")
-            }
-            Obstacle::Travel(p) => Check::measured(Status::Fail, text, *p, 0.5, "chance"),
-            Obstacle::NoAdjuster(_) | Obstacle::Contact(_) => Check::plain(Status::Fail, text),
-        };
+        return Response::Obstacle(obstacle.clone());
     }
-    if !moved {
-        return Check::plain(
-            Status::Pending,
-            "nothing moved yet: the first move will show how this bow answers",
-        );
+    if moved.is_empty() {
+        return Response::NothingMoved;
     }
-    let known: Vec<String> = gains
+    if gains.iter().all(|(_, _, shot)| !shot) {
+        return Response::NotShot;
+    }
+    let known = gains
         .iter()
-        .filter(|(_, _, used)| *used)
-        .map(|(kind, gain, _)| sentence(*kind, gain, system))
-        .collect();
-    if let Some(share) = far {
-        let text = format!(
-            "the rest stands at {} of its travel from the start: look whether it makes up for something else. {}",
-            crate::words::odds(share),
-            known.join("; ")
-        );
-        return Check::measured(Status::Borderline, text, share, 0.75, "travel");
-    }
-    if known.is_empty() {
-        return Check::plain(
-            Status::Pending,
-            "moved, and not shot since: the next shot will show how this bow answers",
-        );
-    }
-    // One adjuster whose side nobody knows yet, and the whole is not known.
-    let open = gains.iter().any(|(_, gain, used)| *used && unsure(gain));
-    let status = if open { Status::Pending } else { Status::Pass };
-    Check::plain(status, known.join("; "))
+        .filter(|(kind, _, shot)| *shot || moved.contains(kind));
+    let known = known.map(|(kind, gain, _)| Known {
+        kind: *kind,
+        gain: *gain,
+    });
+    Response::Known(known.collect(), far)
 }
 
-/// What is done about a vertical that answers the wrong way round.
+/// What is done about a vertical that acts the wrong way round.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Reversal {
     /// Powder is looked at first.
@@ -200,76 +225,57 @@ pub enum Reversal {
     HighStart,
 }
 
-/// Why, in words.
-pub fn reversal(kind: AdjusterKind, step: Reversal) -> String {
-    let seen = match kind {
-        AdjusterKind::NockingPoint => "The nocking point up lowers the tail",
-        _ => "The rest up raises the tail",
-    };
-    let then = match step {
-        Reversal::Powder => "look for contact first",
-        Reversal::HighStart => {
-            "no contact was found. A nock set too low bounces off the rest and shows high: start from high and come down (common practice)"
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn gain(negative: f64) -> Gain {
+        Gain {
+            mean: -3.0,
+            sd: 1.0,
+            probability_negative: negative,
         }
-    };
-    format!("{seen} on this bow, and guides agree on the opposite: {then}")
-}
-
-/// Odds of the other way above which it is not known which way that is.
-const UNSURE: f64 = 0.1;
-
-/// Whether it is not known which way an adjuster answers.
-fn unsure(gain: &Gain) -> bool {
-    let negative = gain.probability_negative;
-    negative.min(1.0 - negative) > UNSURE
-}
-
-/// What an adjuster does to the tail: `1 mm of rest sideways moves the tail
-/// about 3 mm the same way`. The words hold for either hand: only a plunger,
-/// which has no side of its own, names left or right.
-pub fn sentence(kind: AdjusterKind, gain: &Gain, system: System) -> String {
-    let unit = match (kind.unit(), system) {
-        (crate::gear::AdjusterUnit::Mm, System::Mm) => "1 mm",
-        (crate::gear::AdjusterUnit::Mm, System::Inch) => "1/16 in",
-        (crate::gear::AdjusterUnit::Turn, _) => "1 turn firmer",
-        (crate::gear::AdjusterUnit::Twist, _) => "1 twist",
-    };
-    let what = format!("{unit} of {}", name(kind));
-    if unsure(gain) {
-        return format!("what {what} does to the tail is not known yet");
     }
-    let size = system.tear(
-        gain.mean.abs()
-            * if kind.unit() == crate::gear::AdjusterUnit::Mm {
-                system_step(system)
-            } else {
-                1.0
-            },
-    );
-    format!("{what} moves the tail about {size} {}", way(kind, gain))
-}
 
-/// Which way the tail goes with an adjuster's positive way.
-fn way(kind: AdjusterKind, gain: &Gain) -> &'static str {
-    match (kind, gain.mean < 0.0) {
-        (AdjusterKind::PlungerTension, false) => "right",
-        (AdjusterKind::PlungerTension, true) => "left",
-        (_, false) => "the same way",
-        (_, true) => "the other way",
+    /// Exact limits: 90 % sure of its side is known, less is not, either way round.
+    #[test]
+    fn it_is_never_ok_while_a_moved_adjuster_is_under_90_percent_sure_of_its_side() {
+        use AdjusterKind::{RestHeight, RestSideways};
+        let status = |sideways: f64, shot: bool, moved: &[AdjusterKind], far| {
+            let gains = [
+                (RestHeight, gain(0.99), true),
+                (RestSideways, gain(sideways), shot),
+            ];
+            check(None, &gains, moved, far).status()
+        };
+        let both = [RestHeight, RestSideways];
+        for (negative, wanted) in [
+            (0.9, Status::Pass),
+            (0.1, Status::Pass),
+            (0.899, Status::Pending),
+            (0.101, Status::Pending),
+            (0.5, Status::Pending),
+        ] {
+            assert_eq!(status(negative, true, &both, None), wanted, "{negative}");
+            // Moved, and no shot since: its side is as unsure.
+            assert_eq!(status(negative, false, &both, None), wanted, "{negative}");
+        }
+        // Far from the start warns, and does not hide that a side is unsure.
+        assert_eq!(status(0.95, true, &both, Some(0.8)), Status::Borderline);
+        assert_eq!(status(0.5, true, &both, Some(0.8)), Status::Pending);
+        // One that was never moved may be as unsure as it is.
+        assert_eq!(status(0.5, false, &[RestHeight], None), Status::Pass);
     }
-}
 
-/// The chance of the likelier way: `chance of the same way: 70 %`.
-pub fn likelier_way(kind: AdjusterKind, gain: &Gain) -> String {
-    let negative = gain.probability_negative;
-    let chance = crate::words::odds(negative.max(1.0 - negative));
-    format!("chance of {}: {chance}", way(kind, gain))
-}
-
-/// Millimetres in the step named in the sentence.
-fn system_step(system: System) -> f64 {
-    match system {
-        System::Mm => 1.0,
-        System::Inch => crate::units::MM_PER_INCH / 16.0,
+    #[test]
+    fn nothing_moved_and_moved_but_not_shot_are_not_known_yet() {
+        let rest = AdjusterKind::RestSideways;
+        let gains = [(rest, gain(0.99), false)];
+        assert_eq!(check(None, &gains, &[], None), Response::NothingMoved);
+        assert_eq!(check(None, &gains, &[rest], None), Response::NotShot);
+        let wild = Obstacle::Jumps(0.95);
+        let found = check(Some(&wild), &gains, &[rest], None);
+        assert_eq!(found.status(), Status::Fail);
+        assert_eq!(found.figure(), Some(Figure::new(0.95, 0.9, Unit::Chance)));
     }
 }

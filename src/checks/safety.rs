@@ -5,15 +5,16 @@
 
 mod bolts;
 mod broadhead;
+mod finding;
 mod waiting;
 
-use super::{Check, Status};
 use crate::gear::{BowKind, Card, RestKind, grains_per_pound};
-use crate::question::{Question, Refusal, Stage};
+use crate::question::{Question, Stage};
 use crate::session::Timeline;
 pub use bolts::MOST_LB_A_TURN;
 pub use broadhead::{Carried, broadhead};
-pub use waiting::{Waiting, waiting};
+pub use finding::{Danger, Safety, Whose, Worst};
+pub use waiting::{ArrowPart, Waiting, Weighing, waiting};
 
 /// Least arrow mass, grains per pound of draw weight: the floor printed in
 /// bow makers' warranty terms and tournament rules, and the test mass of
@@ -37,17 +38,6 @@ fn traditional(card: &Card) -> bool {
     }
 }
 
-/// What a safety problem is.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Danger {
-    /// What it stops for.
-    pub refusal: Refusal,
-    /// In words, with what to do.
-    pub text: String,
-    /// The figure, its limit and their unit, where there are any.
-    pub figure: Option<(f64, f64, &'static str)>,
-}
-
 /// Inches the shaft's end stands ahead of the grip pivot at full draw;
 /// negative where it stands behind it. By the card's figures or by the mark
 /// read at full draw, whichever draws further.
@@ -66,11 +56,11 @@ pub fn reach_inches(card: &Card) -> f64 {
 }
 
 /// The least arrow this bow may shoot, grains, and whose figure it is.
-fn least_grains(card: &Card) -> (f64, &'static str) {
+fn least_grains(card: &Card) -> (f64, Whose) {
     let floor = LEAST_GPP * card.bow.peak_weight.pounds();
     match card.bow.maker_min_arrow {
-        Some(maker) if maker.grains() > floor => (maker.grains(), "the bow maker's minimum"),
-        _ => (floor, "5 gr for each pound"),
+        Some(maker) if maker.grains() > floor => (maker.grains(), Whose::Maker),
+        _ => (floor, Whose::Floor),
     }
 }
 
@@ -96,15 +86,11 @@ fn bare_stage_under_way(timeline: &Timeline) -> bool {
 pub fn dangers(timeline: &Timeline) -> Vec<Danger> {
     let mut found = Vec::new();
     if let Some(incident) = timeline.open_incident() {
-        found.push(Danger {
-            refusal: Refusal::Incident,
-            text: format!(
-                "{} (entry {}): every part is looked at before anything is drawn, by a trained person where in doubt. Still open: {}",
-                crate::units::clean(&incident.what),
-                incident.entry,
-                parts_open(timeline, incident)
-            ),
-            figure: None,
+        found.push(Danger::Incident {
+            what: incident.what.clone(),
+            entry: incident.entry,
+            open: timeline.parts_open(incident),
+            bow: timeline.card.bow.kind,
         });
     }
     found.extend(bolts::past_the_makers_turns(timeline));
@@ -115,14 +101,6 @@ pub fn dangers(timeline: &Timeline) -> Vec<Danger> {
         found.extend(build_dangers(&timeline.card, bare));
     }
     found
-}
-
-/// The parts that still wait to be looked at, by name.
-fn parts_open(timeline: &Timeline, incident: &crate::session::IncidentAt) -> String {
-    let kind = timeline.card.bow.kind;
-    let open = timeline.parts_open(incident);
-    let names: Vec<&str> = open.iter().map(|p| p.name(kind)).collect();
-    names.join("; ")
 }
 
 /// A stop of the card that a change of the card lifted.
@@ -140,7 +118,7 @@ pub fn lifted_by_card(timeline: &Timeline) -> Vec<Lifted> {
     changes
         .flat_map(|change| {
             let after = card_dangers(&change.after);
-            let gone = move |d: &Danger| after.iter().all(|a| a.refusal != d.refusal);
+            let gone = move |d: &Danger| after.iter().all(|a| a.refusal() != d.refusal());
             let was = card_dangers(&change.before).into_iter().filter(gone);
             was.map(|was| Lifted {
                 entry: change.entry,
@@ -175,90 +153,58 @@ fn too_light(card: &Card, bare: bool) -> Option<Danger> {
     if mass >= least - SCALE_HAIR_GR {
         return None;
     }
-    let trial = card.arrow.trial_point.is_some();
-    let which = match (bare, trial) {
-        (true, false) => "this arrow without its fletching",
-        (true, true) => "this arrow without its fletching, with the trial point,",
-        (false, true) => "this arrow with the trial point",
-        (false, false) => "this arrow",
-    };
-    Some(Danger {
-        refusal: Refusal::TooLight,
-        text: format!(
-            "{which} weighs {mass:.0} gr on {:.0} lb; {whose} asks for {least:.0} gr. A light arrow loads the bow like a dry fire: use a heavier point or shaft",
-            card.bow.peak_weight.pounds()
-        ),
-        figure: Some((mass, least, "gr")),
+    Some(Danger::TooLight {
+        grains: mass,
+        least,
+        whose,
+        pounds: card.bow.peak_weight.pounds(),
+        bare,
+        trial: card.arrow.trial_point.is_some(),
     })
 }
 
 fn too_short(card: &Card) -> Option<Danger> {
     let reach = reach_inches(card);
-    (reach < LEAST_REACH_IN - 1e-9).then(|| Danger {
-        refusal: Refusal::TooShort,
-        text: format!(
-            "at full draw the shaft would reach {reach:.2} in past the rest contact; it must be at least {LEAST_REACH_IN} in, or it can fall behind the rest. Use longer arrows, or check the draw length and where the rest stands on the card"
-        ),
-        figure: Some((reach, LEAST_REACH_IN, "in")),
-    })
+    (reach < LEAST_REACH_IN - 1e-9).then_some(Danger::TooShort(reach))
 }
 
-/// How far the shaft's end stands behind the grip pivot at full draw, inches,
-/// with its caution; `None` where it stands at the pivot or ahead of it.
-pub fn overdraw(card: &Card) -> Option<(f64, String)> {
+/// How far the shaft's end stands behind the grip pivot at full draw, inches;
+/// `None` where it stands at the pivot or ahead of it.
+pub fn overdraw(card: &Card) -> Option<f64> {
     let behind = -shaft_end_inches(card);
-    (behind > 1e-9).then(|| {
-        let text = format!(
-            "keep the hand below the arrow: at full draw the shaft's end stands {behind:.2} in behind the grip pivot, over the hand. Shoot field points only, or longer arrows"
-        );
-        (behind, text)
-    })
+    (behind > 1e-9).then_some(behind)
 }
 
 /// The safety check.
-pub fn check(timeline: &Timeline) -> Check {
+pub fn check(timeline: &Timeline) -> Safety {
     if let Some(danger) = dangers(timeline).into_iter().next() {
-        return match danger.figure {
-            Some((value, limit, unit)) => {
-                Check::measured(Status::Fail, danger.text, value, limit, unit)
-            }
-            None => Check::plain(Status::Fail, danger.text),
-        };
+        return Safety::Danger(danger);
     }
     let waits = waiting(timeline);
     if !waits.is_empty() {
-        let texts: Vec<String> = waits.iter().map(|w| w.text(timeline)).collect();
-        return Check::plain(Status::Pending, texts.join("; "));
+        return Safety::Waits(waits);
     }
     passed(timeline)
 }
 
 /// Nothing forbids the shot and nothing is waited for: the figures, and what
 /// stands beside them.
-fn passed(timeline: &Timeline) -> Check {
+fn passed(timeline: &Timeline) -> Safety {
     let card = &timeline.card;
     let bare = bare_next(timeline);
     let gpp = grains_per_pound(card.arrow.next_mass(bare), card.bow.peak_weight);
-    if let Some((behind, text)) = overdraw(card) {
-        return Check::measured(Status::Borderline, text, -behind, 0.0, "in");
+    if let Some(behind) = overdraw(card) {
+        return Safety::Overdraw(behind);
     }
     if traditional(card) && gpp < TRADITIONAL_GPP {
-        let text = format!(
-            "{gpp:.1} gr/lb is light for a {}: ask its bowyer (many want {TRADITIONAL_GPP} gr/lb, from memory)",
-            card.bow.kind.id()
-        );
-        return Check::measured(Status::Borderline, text, gpp, TRADITIONAL_GPP, "gr/lb");
+        return Safety::Light(card.bow.kind, gpp);
     }
-    let mut text = format!(
-        "{gpp:.1} gr/lb, shaft {:.1} in past the rest; the bow maker's own limits come first",
-        reach_inches(card)
-    );
-    if let Some((mass, least, _)) = bare_too_light(card).and_then(|d| d.figure) {
-        text.push_str(&format!(
-            ". Do not shoot it without its fletching: {mass:.0} gr then (limit {least:.0} gr)"
-        ));
+    let figure = bare_too_light(card).and_then(|d| d.figure());
+    Safety::Ok {
+        gpp,
+        reach: reach_inches(card),
+        bare: figure.map(|f| (f.value, f.limit)),
     }
-    Check::measured(Status::Pass, text, gpp, LEAST_GPP, "gr/lb")
 }
 
 #[cfg(test)]

@@ -6,14 +6,13 @@
 //! named in the check's text.
 
 use super::safety::{Danger, MOST_LB_A_TURN};
-use super::{Check, Status, rests};
-use crate::gear::{BowKind, Card};
+use super::{Figure, Status, Unit, rests};
+use crate::gear::{BowKind, Card, Unconfirmed};
 pub use crate::physics::card::{arrow_spec, bow_spec, spine_bow};
 use crate::physics::{SpineGrade, SpineMatch, spine_match};
 use crate::question::Refusal;
 use crate::session::{Shooter, ShotAt, Timeline};
 use crate::tear::Tear;
-use crate::units::trim_number;
 
 /// Good shots within tolerance by the owner, in a row at one setting, that
 /// lift a computed fail.
@@ -49,21 +48,29 @@ pub fn danger(card: &Card) -> Option<Danger> {
         return None;
     }
     let found = of_card(card);
-    let limit = found.reference.bands.stop;
-    let text = format!(
-        "Far too weak: {} (not shot past {}, a rule of thumb, no source). It may break as it is shot. {}Use stiffer shafts. Only the arrow maker's chart, read for this draw weight, length and point and entered on the card (maker chart), allows it",
-        load(found.load_ratio, limit),
-        percent(limit - 1.0),
-        weigh(card)
-    );
-    Some(Danger {
-        refusal: Refusal::FarTooWeak,
-        text,
-        figure: Some((found.load_ratio, limit, "x")),
+    Some(Danger::FarTooWeak {
+        ratio: found.load_ratio,
+        limit: found.reference.bands.stop,
+        weighed: card.bow.weighed,
     })
 }
 
-/// How the spine check stands, with what moved it.
+/// What keeps the arrow's match from being known.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct SpineWaits {
+    /// Values that nobody entered or confirmed.
+    pub unconfirmed: Vec<Unconfirmed>,
+    /// The draw weight, since the limb bolts were moved.
+    pub weighing: bool,
+}
+
+impl SpineWaits {
+    fn any(&self) -> bool {
+        self.weighing || !self.unconfirmed.is_empty()
+    }
+}
+
+/// What the spine check found, with what moved it.
 #[derive(Debug, Clone, PartialEq)]
 pub struct SpineReport {
     /// The computed match.
@@ -72,6 +79,14 @@ pub struct SpineReport {
     pub status: Status,
     /// Whether good shots lifted a computed fail to borderline.
     pub lifted: bool,
+    /// Whether it is past the stop load and not shot at all.
+    pub stops: bool,
+    /// Whether the arrow maker's chart gives this shaft.
+    pub chart: bool,
+    /// Whether the bow was weighed.
+    pub weighed: bool,
+    /// What keeps it from being known.
+    pub waits: SpineWaits,
 }
 
 impl SpineReport {
@@ -79,6 +94,27 @@ impl SpineReport {
     pub fn weak(&self) -> bool {
         self.computed.load_ratio > 1.0
     }
+    /// The load ratio against the edge of the band that it is judged by; none
+    /// while something is waited for.
+    pub fn figure(&self) -> Option<Figure> {
+        if self.status == Status::Pending {
+            return None;
+        }
+        let limit = self.limit();
+        Some(Figure::new(self.computed.load_ratio, limit, Unit::Times))
+    }
+
+    /// The edge of the band that it is judged by, on the side it is off.
+    pub fn limit(&self) -> f64 {
+        let bands = &self.computed.reference.bands;
+        let edge = |(low, high): (f64, f64)| if self.weak() { high } else { low };
+        match self.computed.grade {
+            SpineGrade::FarTooWeak if self.stops => bands.stop,
+            SpineGrade::Matched | SpineGrade::StiffWarned => edge(bands.matched),
+            _ => edge(bands.borderline),
+        }
+    }
+
     /// Why it refuses, if it does.
     pub const fn refusal(&self) -> Option<Refusal> {
         match (self.status, self.computed.grade) {
@@ -104,20 +140,26 @@ impl SpineReport {
 pub fn assess(timeline: &Timeline) -> SpineReport {
     let computed = computed(timeline);
     let fails = computed.grade.refuses();
-    let lifted = fails && !stops(&timeline.card) && proven_good(timeline);
+    let stops = stops(&timeline.card);
+    let lifted = fails && !stops && proven_good(timeline);
+    let waits = waits_for(timeline);
     let status = match computed.grade {
         SpineGrade::Matched => Status::Pass,
         _ if fails && !lifted => Status::Fail,
         _ => Status::Borderline,
     };
     let status = match status {
-        Status::Pass | Status::Borderline if waits_for(timeline).is_some() => Status::Pending,
+        Status::Pass | Status::Borderline if waits.any() => Status::Pending,
         other => other,
     };
     SpineReport {
         computed,
         status,
         lifted,
+        stops,
+        chart: chart_gives(&timeline.card),
+        weighed: timeline.card.bow.weighed,
+        waits,
     }
 }
 
@@ -140,13 +182,11 @@ fn computed(timeline: &Timeline) -> SpineMatch {
 }
 
 /// What keeps the match from being known: defaults, or a weighing.
-fn waits_for(timeline: &Timeline) -> Option<String> {
-    let weighing = timeline
-        .weight_unknown()
-        .then(|| "draw weight not known since the limb bolts were moved: weigh the bow".to_owned());
-    let both = [rests::not_confirmed(timeline, rests::SPINE), weighing];
-    let texts: Vec<String> = both.into_iter().flatten().collect();
-    (!texts.is_empty()).then(|| texts.join("; "))
+fn waits_for(timeline: &Timeline) -> SpineWaits {
+    SpineWaits {
+        unconfirmed: timeline.card_text.unconfirmed_of(rests::SPINE),
+        weighing: timeline.weight_unknown(),
+    }
 }
 
 /// Whether the owner's shots with this arrow bear it out: three in a row
@@ -180,99 +220,6 @@ fn proven_good(timeline: &Timeline) -> bool {
         }
     }
     proven
-}
-
-/// A share as a percentage, `25 %`.
-fn percent(share: f64) -> String {
-    format!("{} %", trim_number(share.abs() * 100.0, 0))
-}
-
-/// A load ratio in words, `load 54 % over matched`; one more digit where it
-/// would read as the limit itself.
-fn load(ratio: f64, limit: f64) -> String {
-    let side = if ratio > 1.0 { "over" } else { "under" };
-    let off = (ratio - 1.0).abs() * 100.0;
-    let reads_as_limit = off.round() == ((limit - 1.0).abs() * 100.0).round();
-    let places = usize::from(reads_as_limit && ratio != limit);
-    format!("load {} % {side} matched", trim_number(off, places))
-}
-
-fn weigh(card: &Card) -> &'static str {
-    if card.bow.weighed {
-        ""
-    } else {
-        "Weigh the bow: a label can be out by 7 lb. "
-    }
-}
-
-/// Where the load stands on its bands, in a sentence or two, with its limit.
-fn place(report: &SpineReport, card: &Card) -> (String, f64) {
-    let ratio = report.computed.load_ratio;
-    let bands = &report.computed.reference.bands;
-    let weak = report.weak();
-    let edge = |(low, high): (f64, f64)| if weak { high } else { low };
-    let fails = edge(bands.borderline);
-    let (limit, before, after): (f64, &str, String) = match report.computed.grade {
-        SpineGrade::FarTooWeak if stops(card) => {
-            (bands.stop, "Far too weak", ". Do not shoot it.".into())
-        }
-        SpineGrade::Matched => (edge(bands.matched), "Suits", ".".into()),
-        SpineGrade::StiffWarned => (
-            edge(bands.matched),
-            "Stiff",
-            ". With a release aid such arrows have still been tuned clean: go on.".into(),
-        ),
-        _ if report.lifted => (
-            fails,
-            if weak {
-                "Weak by the card"
-            } else {
-                "Stiff by the card"
-            },
-            format!(
-                ", but {LIFTING_SHOTS} good shots in a row were within tolerance. Go on, carefully."
-            ),
-        ),
-        _ if report.status == Status::Fail => (
-            fails,
-            if weak { "Weak" } else { "Stiff" },
-            ". No rest position can be trusted to cure it.".into(),
-        ),
-        _ => (
-            fails,
-            if weak {
-                "A little weak"
-            } else {
-                "A little stiff"
-            },
-            ". Go on, carefully.".into(),
-        ),
-    };
-    let said = load(ratio, limit);
-    let text = format!("{before}: {said} (limit {}){after}", percent(limit - 1.0));
-    (text, limit)
-}
-
-/// The spine check: the load, its limit, and what its reference rests on.
-pub fn check(timeline: &Timeline) -> Check {
-    let report = assess(timeline);
-    if let (Status::Pending, Some(text)) = (report.status, waits_for(timeline)) {
-        return Check::plain(Status::Pending, text);
-    }
-    let card = &timeline.card;
-    let reference = &report.computed.reference;
-    let (mut text, limit) = place(&report, card);
-    let off = report.computed.grade != SpineGrade::Matched;
-    if off && (report.weak() || report.status == Status::Fail) && !card.bow.weighed {
-        text = format!("{text} {}", weigh(card).trim_end());
-    }
-    if report.computed.grade == SpineGrade::FarTooWeak && chart_gives(card) {
-        text.push_str(" The arrow maker's chart gives this shaft, so it is not stopped.");
-    } else if off && reference.guess {
-        text.push_str(" The arrow maker's chart decides.");
-    }
-    text.push_str(&format!(" Reference: {}.", reference.rests_on));
-    Check::measured(report.status, text, report.computed.load_ratio, limit, "x")
 }
 
 #[cfg(test)]

@@ -5,7 +5,7 @@ use std::path::PathBuf;
 use clap::Args;
 
 use super::{Failure, Outcome, open, say};
-use crate::advice::{self, Analysis, RANGE_LIST_OPEN, Verdict};
+use crate::advice::{self, Analysis, Finding, Verdict};
 use crate::bench_plan::BenchPlan;
 use crate::range::{self, Today};
 use crate::session::Timeline;
@@ -31,13 +31,13 @@ pub fn run(args: &AdviseArgs) -> Outcome {
     let session = open::reading(&args.file)?;
     let system = open::system(&session);
     let verdict = if args.json {
-        let advice = advice::advise(session.timeline(), system, Today::now());
-        let json =
-            serde_json::to_string_pretty(&advice).map_err(|e| Failure::Other(e.to_string()))?;
+        let advice = advice::advise(session.timeline(), Today::now());
+        let json = serde_json::to_string_pretty(&words::said(&advice, system))
+            .map_err(|e| Failure::Other(e.to_string()))?;
         crate::units::visible_json(&json).lines().for_each(say);
         advice.verdict
     } else {
-        let analysis = advice::analyse(session.timeline(), system, Today::now());
+        let analysis = advice::analyse(session.timeline(), Today::now());
         lines(session.timeline(), system, &analysis)
             .iter()
             .for_each(|line| say(line));
@@ -64,7 +64,8 @@ fn lines(timeline: &Timeline, system: System, analysis: &Analysis) -> Vec<String
     if let Some(due) = analysis.range_due {
         out.push(format!("{} (before FILE range)", due.text()));
     }
-    out.extend([words::title(advice).to_owned(), advice.headline.clone()]);
+    let said = words::said(advice, system);
+    out.extend([words::title(advice).to_owned(), said.headline]);
     if advice.verdict == Verdict::Shoot {
         out.push(format!("  {}", range::BEFORE_EVERY_SHOT));
     }
@@ -74,14 +75,15 @@ fn lines(timeline: &Timeline, system: System, analysis: &Analysis) -> Vec<String
         let lines = plan.lines(system).into_iter();
         out.extend(lines.map(|line| format!("  {line}")));
     }
-    if let Some(probe) = &advice.probe {
+    if let Some(probe) = &said.probe {
         out.push(format!("  {}", probe.text));
     }
     // Said on the first line already.
-    let others = advice.reasons.iter().filter(|r| r.code != RANGE_LIST_OPEN);
-    out.extend(others.map(|r| format!("- {}", r.text)));
+    let range = |found: &&Finding| matches!(found, Finding::RangeListOpen(_));
+    let others = advice.findings.iter().filter(|found| !range(found));
+    out.extend(others.map(|found| format!("- {}", words::say(found, system))));
     out.push(String::new());
-    for (kind, check) in advice.checks.each() {
+    for (kind, check) in said.checks.each() {
         out.push(format!(
             "{:<11} {:<10} {}",
             words::check_name(kind),

@@ -80,7 +80,7 @@ pub fn run(args: &CardArgs) -> Outcome {
         if lifted.entry == entry {
             say(&format!(
                 "This change of the card lifts a stop, and the sheet says so: {}",
-                lifted.was.text
+                crate::words::danger(&lifted.was)
             ));
         }
     }

@@ -26,7 +26,7 @@ fn parse(text: &str) -> Result<Closing, String> {
 /// Closes the job.
 pub fn run(args: &CloseArgs) -> Outcome {
     let mut session = open::writing(&args.file)?;
-    let analysis = advice::analyse(session.timeline(), open::system(&session), Today::now());
+    let analysis = advice::analyse(session.timeline(), Today::now());
     let ways = closings(&analysis);
     let how = args.how.unwrap_or(ways[0]);
     if !ways.contains(&how) {

@@ -4,12 +4,12 @@
 use serde_json::{Value, json};
 
 use super::open;
-use crate::advice::{self, Stop};
+use crate::advice;
 use crate::book::Row;
 use crate::question::RangeItem;
 use crate::range::{self, Today};
 use crate::session::{Session, Shot};
-use crate::{proof, report, setup};
+use crate::{proof, report, setup, words};
 
 /// Version of these objects.
 const SCHEMA: u32 = 1;
@@ -23,9 +23,8 @@ pub fn print(value: &Value) {
 
 /// What forbids the next shot, line by line; null where nothing does.
 fn stop(session: &Session) -> Option<Vec<String>> {
-    advice::stopped(session.timeline())
-        .as_ref()
-        .map(Stop::lines)
+    let stop = advice::stopped(session.timeline())?;
+    Some(words::stop_lines(&stop, open::system(session)))
 }
 
 /// The shots that one command recorded.
@@ -86,7 +85,7 @@ pub fn before(session: &Session) -> Value {
 pub fn proof(session: &Session) -> Value {
     let timeline = session.timeline();
     let system = open::system(session);
-    let analysis = advice::analyse(timeline, system, Today::now());
+    let analysis = advice::analyse(timeline, Today::now());
     let all = proof::stages(timeline, &analysis, system);
     json!({
         "schema": SCHEMA,

@@ -153,7 +153,7 @@ fn version() -> &'static str {
             std::env::consts::ARCH,
             std::env::consts::OS,
             crate::gear::FORMAT,
-            crate::advice::SCHEMA,
+            crate::words::SCHEMA,
         )
     });
     &VERSION

@@ -6,7 +6,7 @@ use clap::Args;
 
 use super::{Failure, Outcome, open, say};
 use crate::advice::advise;
-use crate::gear::parse_moves;
+use crate::gear::{Step, parse_moves};
 use crate::session::{Event, Session};
 use crate::words;
 
@@ -82,17 +82,14 @@ pub fn run(args: &MoveArgs) -> Outcome {
 /// # Errors
 /// Where the verdict is no move: nothing is recorded then.
 fn advised(session: &Session) -> Result<String, Failure> {
-    let advice = advise(
-        session.timeline(),
-        open::system(session),
-        crate::range::Today::now(),
-    );
+    let advice = advise(session.timeline(), crate::range::Today::now());
     let Some(movement) = advice.movement else {
-        let (title, headline) = (words::title(&advice), &advice.headline);
+        let headline = words::headline(&advice, open::system(session));
+        let title = words::title(&advice);
         return Err(Failure::Other(format!(
             "no move is advised: {title}. {headline}. Not recorded"
         )));
     };
-    let steps: Vec<String> = movement.steps.into_iter().map(|s| s.say).collect();
+    let steps: Vec<String> = movement.moves().iter().map(Step::say).collect();
     Ok(steps.join(", "))
 }

@@ -5,11 +5,12 @@ use std::path::Path;
 use std::time::Duration;
 
 use super::{Failure, say};
-use crate::advice::{self, Stop};
+use crate::advice;
 use crate::session::journal::LARGEST_FILE;
 use crate::session::lock::{self, LockError};
 use crate::session::{Event, Session, SessionError};
 use crate::units::System;
+use crate::words::stop_lines;
 
 /// Who a headless write says it is.
 pub const HOLDER: &str = "tearbench (a command)";
@@ -133,7 +134,8 @@ pub fn record_all(session: &mut Session, events: Vec<Event>) -> Result<u32, Fail
 /// anything does.
 pub fn stop_first(session: &Session) -> bool {
     let stop = advice::stopped(session.timeline());
-    stop.iter().flat_map(Stop::lines).for_each(|l| say(&l));
+    let lines = stop.iter().flat_map(|s| stop_lines(s, system(session)));
+    lines.for_each(|l| say(&l));
     stop.is_some()
 }
 
@@ -141,7 +143,7 @@ pub fn stop_first(session: &Session) -> bool {
 /// it, and nobody overlooks it.
 pub fn repeat_stop(session: &Session) {
     let stop = advice::stopped(session.timeline());
-    for line in stop.iter().flat_map(Stop::lines) {
+    for line in stop.iter().flat_map(|s| stop_lines(s, system(session))) {
         super::warn(&line);
     }
 }

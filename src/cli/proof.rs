@@ -110,7 +110,7 @@ fn record(args: &ProofArgs, stage: Stage, what: &str) -> Outcome {
 
 fn assess(session: &Session, stage: Stage) -> Verdict {
     let system = open::system(session);
-    let analysis = advice::analyse(session.timeline(), system, Today::now());
+    let analysis = advice::analyse(session.timeline(), Today::now());
     proof::assess(session.timeline(), &analysis, stage, system)
 }
 
@@ -118,7 +118,7 @@ fn list(session: &Session) {
     let system = open::system(session);
     let timeline = session.timeline();
     let stopped = open::stop_first(session);
-    let analysis = advice::analyse(timeline, system, Today::now());
+    let analysis = advice::analyse(timeline, Today::now());
     let all = proof::stages(timeline, &analysis, system);
     for s in &all {
         let v = &s.verdict;
@@ -252,18 +252,14 @@ fn reason(session: &Session) -> Option<Refusal> {
     if timeline.open_incident().is_some() {
         return Some(Refusal::Incident);
     }
-    Refusal::of(&advice::analyse(
-        timeline,
-        open::system(session),
-        Today::now(),
-    ))
+    Refusal::of(&advice::analyse(timeline, Today::now()))
 }
 
 fn say_next(session: &Session) {
     let timeline = session.timeline();
     open::stop_first(session);
     let Some(reason) = reason(session) else {
-        let analysis = advice::analyse(timeline, open::system(session), Today::now());
+        let analysis = advice::analyse(timeline, Today::now());
         if let Some(due) = analysis.range_due {
             say(&format!("{} (before FILE range)", due.text()));
         }
@@ -271,7 +267,7 @@ fn say_next(session: &Session) {
         say(&format!(
             "{}: {}",
             crate::words::title(&advice),
-            advice.headline
+            words::headline(&advice, open::system(session))
         ));
         return;
     };

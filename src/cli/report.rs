@@ -70,7 +70,7 @@ pub fn report(args: &ReportArgs) -> Outcome {
     let system = open::system(&session);
     // The sheet says what stood when the shots were made.
     let day = Today::of_last_shot(session.timeline()).unwrap_or_else(Today::now);
-    let analysis = advice::analyse(session.timeline(), system, day);
+    let analysis = advice::analyse(session.timeline(), day);
     let options = report::Options {
         system,
         contact: args.contact,

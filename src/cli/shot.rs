@@ -87,7 +87,7 @@ pub fn run(args: &ShotArgs) -> Outcome {
         if bare
             && let Some(danger) = crate::checks::safety::bare_too_light(&session.timeline().card)
         {
-            eprintln!("tearbench: DO NOT SHOOT: {}", danger.text);
+            eprintln!("tearbench: DO NOT SHOOT. {}", words::danger(&danger));
         }
         if long {
             super::warn(&format!(

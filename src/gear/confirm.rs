@@ -16,19 +16,40 @@ use super::field;
 use super::text::{CardProblem, CardText, quote};
 use crate::units::clean;
 
-/// What is said of a key, in the order it is said.
-const SPOKEN: &[(&str, &str)] = &[
-    ("bow.peak_weight", "draw weight"),
-    ("bow.draw_length", "draw length"),
-    ("bow.kind", "kind of bow"),
-    ("bow.hand", "hand"),
-    ("bow.release", "release"),
-    ("rest.kind", "rest"),
-    ("rest.travel", "travel of the rest"),
-    ("paper.tolerance", "tolerance"),
+/// A value, or a group of them, that nobody entered or confirmed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Unconfirmed {
+    /// The draw weight.
+    DrawWeight,
+    /// The draw length.
+    DrawLength,
+    /// What kind of bow it is.
+    BowKind,
+    /// The archer's hand.
+    Hand,
+    /// How the string is let go.
+    Release,
+    /// What kind of rest it has.
+    Rest,
+    /// How far the rest goes.
+    RestTravel,
+    /// The tolerance.
+    Tolerance,
+    /// Any value of the arrow.
+    Arrow,
+}
+
+/// Which value a key stands for, in the order they are said.
+const KEYS: &[(&str, Unconfirmed)] = &[
+    ("bow.peak_weight", Unconfirmed::DrawWeight),
+    ("bow.draw_length", Unconfirmed::DrawLength),
+    ("bow.kind", Unconfirmed::BowKind),
+    ("bow.hand", Unconfirmed::Hand),
+    ("bow.release", Unconfirmed::Release),
+    ("rest.kind", Unconfirmed::Rest),
+    ("rest.travel", Unconfirmed::RestTravel),
+    ("paper.tolerance", Unconfirmed::Tolerance),
 ];
-/// What is said of every key of the arrow.
-const ARROW: &str = "arrow";
 
 impl CardText {
     /// Puts a usual value on the card that nobody entered.
@@ -48,24 +69,19 @@ impl CardText {
         self.unconfirmed.contains(key) && self.fields.contains_key(key)
     }
 
-    /// Which of these values nobody entered or confirmed, as a sentence names
-    /// them, `draw weight and arrow`; `None` where every one was.
-    pub fn unconfirmed_of(&self, keys: &[&str]) -> Option<String> {
+    /// Which of these values nobody entered or confirmed.
+    pub fn unconfirmed_of(&self, keys: &[&str]) -> Vec<Unconfirmed> {
         let open: BTreeSet<&str> = keys
             .iter()
             .copied()
             .filter(|key| self.is_unconfirmed(key))
             .collect();
-        let bow = SPOKEN.iter().filter(|(key, _)| open.contains(key));
-        let mut words: Vec<&str> = bow.map(|(_, word)| *word).collect();
+        let bow = KEYS.iter().filter(|(key, _)| open.contains(key));
+        let mut found: Vec<Unconfirmed> = bow.map(|(_, value)| *value).collect();
         if open.iter().any(|key| key.starts_with("arrow.")) {
-            words.push(ARROW);
+            found.push(Unconfirmed::Arrow);
         }
-        match words.split_last() {
-            None => None,
-            Some((only, [])) => Some((*only).to_owned()),
-            Some((last, others)) => Some(format!("{} and {last}", others.join(", "))),
-        }
+        found
     }
 
     /// Takes the list from a file.
@@ -136,19 +152,23 @@ mod tests {
             "bow.name",
         ];
         assert_eq!(
-            card.unconfirmed_of(&keys).as_deref(),
-            Some("draw weight and arrow")
+            card.unconfirmed_of(&keys),
+            [Unconfirmed::DrawWeight, Unconfirmed::Arrow]
         );
         card.set("bow.peak_weight", "60 lb").unwrap();
-        assert_eq!(card.unconfirmed_of(&keys).as_deref(), Some("arrow"));
+        assert_eq!(card.unconfirmed_of(&keys), [Unconfirmed::Arrow]);
         card.set("arrow.spine", "0.350").unwrap();
-        assert_eq!(card.unconfirmed_of(&keys).as_deref(), Some("arrow"));
+        assert_eq!(card.unconfirmed_of(&keys), [Unconfirmed::Arrow]);
         card.set("arrow.point_mass", "125 gr").unwrap();
-        assert_eq!(card.unconfirmed_of(&keys), None);
+        assert_eq!(card.unconfirmed_of(&keys), []);
         assert!(card.is_unconfirmed("bow.draw_length"));
         assert_eq!(
             filled().unconfirmed_of(&["bow.draw_length", "arrow.spine", "bow.peak_weight"]),
-            Some("draw weight, draw length and arrow".into())
+            [
+                Unconfirmed::DrawWeight,
+                Unconfirmed::DrawLength,
+                Unconfirmed::Arrow
+            ]
         );
     }
 

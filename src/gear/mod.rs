@@ -6,6 +6,7 @@
 //! reading, validation, the card screen and the reference are made.
 
 mod adjuster;
+mod bench;
 mod blank;
 mod card;
 mod chart;
@@ -17,11 +18,13 @@ mod salvage;
 mod text;
 
 pub use adjuster::{Adjuster, AdjusterKind, AdjusterUnit, Axis};
+pub use bench::{BenchStep, BoltsLimit, toward_the_tail};
 pub use blank::blank_card;
 pub use card::{
     Archer, Arrow, Bow, BowKind, Card, Hand, Job, Paper, Release, Rest, RestKind, grains_per_pound,
 };
 pub use chart::{CHART_EXAMPLE, MakerChart};
+pub use confirm::Unconfirmed;
 pub use moves::{MoveError, Positions, Step, parse_moves, read_bare_length};
 pub(crate) use read::turns_counted;
 pub use read::{CardAndWarnings, check_value};

@@ -213,7 +213,7 @@ mod tests {
     fn a_label_that_is_out_shows_on_the_scale_and_clears_the_arrow() {
         let (mut practice, mut session) = bow_with(Fault::Label);
         let fails = |s: &Session| {
-            crate::checks::spine::check(s.timeline()).status == crate::checks::Status::Fail
+            crate::checks::spine::assess(s.timeline()).status == crate::checks::Status::Fail
         };
         assert!(fails(&session));
         assert_eq!(

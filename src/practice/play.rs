@@ -1,8 +1,7 @@
 //! The program's own advice, followed to the letter on a practice bow.
 
 use super::{Conclusion, Job, Practice};
-use crate::advice::{Advice, ProbeKind, Verdict, advise};
-use crate::gear::Step;
+use crate::advice::{Advice, MoveAdvice, ProbeKind, Verdict, advise};
 use crate::question::{Question, Test};
 use crate::range::Today;
 use crate::session::{Event, Session, Shot};
@@ -41,7 +40,7 @@ pub fn play(practice: &mut Practice, session: &mut Session) -> Played {
         if practice.fired() - shots >= MOST_SHOTS {
             break;
         }
-        let advice = advise(session.timeline(), System::Mm, Today::now());
+        let advice = advise(session.timeline(), Today::now());
         match step(practice, session, &advice, &mut story) {
             Some(found) => {
                 end = found;
@@ -81,7 +80,7 @@ fn step(
         Verdict::Move => make_move(session, advice, story),
         Verdict::Probe => probe(practice, session, advice, story),
         Verdict::Done => {
-            story.push(format!("advice: {}", advice.headline));
+            story.push(format!("advice: {}", words::headline(advice, System::Mm)));
             return Some(Conclusion::Tuned);
         }
         Verdict::Refuse | Verdict::Stop => return refused(practice, session, advice, story),
@@ -115,16 +114,8 @@ fn shoot(practice: &mut Practice, session: &mut Session, asked: Shot, story: &mu
 }
 
 fn make_move(session: &mut Session, advice: &Advice, story: &mut Vec<String>) {
-    story.push(format!("move: {}", advice.headline));
-    let steps = advice
-        .movement
-        .iter()
-        .flat_map(|m| &m.steps)
-        .map(|s| Step {
-            adjuster: s.adjuster,
-            amount: s.amount,
-        })
-        .collect();
+    story.push(format!("move: {}", words::headline(advice, System::Mm)));
+    let steps = advice.movement.iter().flat_map(MoveAdvice::moves).collect();
     let event = Event::Move {
         steps,
         said: None,
@@ -135,7 +126,7 @@ fn make_move(session: &mut Session, advice: &Advice, story: &mut Vec<String>) {
 
 fn probe(practice: &mut Practice, session: &mut Session, advice: &Advice, story: &mut Vec<String>) {
     let Some(probe) = &advice.probe else { return };
-    story.push(format!("test: {}", advice.headline));
+    story.push(format!("test: {}", words::headline(advice, System::Mm)));
     match probe.kind {
         ProbeKind::Contact => work(practice, session, Job::Powder, story),
         ProbeKind::Hand | ProbeKind::Arrow if !probe.answers.is_empty() => {
@@ -181,7 +172,7 @@ fn refused(
     advice: &Advice,
     story: &mut Vec<String>,
 ) -> Option<Conclusion> {
-    story.push(format!("advice: {}", advice.headline));
+    story.push(format!("advice: {}", words::headline(advice, System::Mm)));
     let end = advice
         .refusal
         .and_then(Conclusion::of_refusal)

@@ -95,11 +95,7 @@ mod tests {
         session.record(note("[[entry]] \n[bow]\n")).unwrap();
         let folder = tempfile::tempdir().unwrap();
         for format in Format::ALL {
-            let analysis = advice::analyse(
-                session.timeline(),
-                Default::default(),
-                crate::range::Today::now(),
-            );
+            let analysis = advice::analyse(session.timeline(), crate::range::Today::now());
             let text = render(session.timeline(), &analysis, format, &Options::default());
             let path = folder.path().join(format.id());
             save(&path, &text).unwrap();

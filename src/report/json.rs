@@ -19,7 +19,7 @@ pub(super) fn write(timeline: &Timeline, analysis: &Analysis, options: &Options)
         "schema": SCHEMA,
         "title": super::verdict::title(timeline),
         "closed": timeline.closed,
-        "advice": analysis.advice,
+        "advice": crate::words::said(&analysis.advice, options.system),
         "card": card(timeline, options),
         "shots": shots(timeline, analysis),
         "moves": moves(timeline),

@@ -76,7 +76,7 @@ fn lifted(timeline: &Timeline) -> Vec<String> {
         format!(
             "A change of the card (entry {}) lifted DO NOT SHOOT. Before it: {}.",
             l.entry,
-            safe(&l.was.text)
+            safe(words::danger(&l.was).trim_end_matches('.'))
         )
     };
     safety::lifted_by_card(timeline)

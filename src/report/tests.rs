@@ -26,7 +26,7 @@ fn rest_left(mm: f64) -> Event {
 
 fn sheet(card: &str, events: Vec<Event>, format: Format, options: Options) -> String {
     let t = timeline(card, events);
-    let analysis = advice::analyse(&t, options.system, Today::now());
+    let analysis = advice::analyse(&t, Today::now());
     render(&t, &analysis, format, &options)
 }
 
@@ -315,7 +315,7 @@ fn an_arrow_past_the_stop_load_is_told_to_the_owner_and_never_called_best() {
     }
     let open = |card: &str| {
         let t = timeline(card, vec![shot(1.0, 0.0)]);
-        closings(&advice::analyse(&t, crate::units::System::Mm, Today::now()))
+        closings(&advice::analyse(&t, Today::now()))
     };
     assert_eq!(open(&far), [Closing::Stopped]);
     assert_eq!(
@@ -353,7 +353,7 @@ fn set_up_only() -> Vec<Event> {
 #[test]
 fn the_sheets_look_as_they_did() {
     let t = timeline(COMPOUND, set_up_only());
-    let analysis = advice::analyse(&t, System::Mm, Today::now());
+    let analysis = advice::analyse(&t, Today::now());
     insta::with_settings!({snapshot_path => "../../snapshots", prepend_module_to_snapshot => false}, {
         for format in [Format::Text, Format::Markdown] {
             let out = render(&t, &analysis, format, &Options::default());

@@ -2,9 +2,11 @@
 
 use super::document::{Block, Section};
 use super::{Options, safe};
-use crate::advice::{Analysis, Verdict};
+use crate::advice::{Analysis, Finding, Verdict};
 use crate::cautions;
-use crate::checks::{safety, spine};
+use crate::checks::response::Response;
+use crate::checks::safety::Safety;
+use crate::checks::{Checks, safety, spine};
 use crate::gear::{AdjusterKind, BowKind, Card, Release, RestKind, grains_per_pound};
 use crate::session::Timeline;
 use crate::setup::compute;
@@ -53,6 +55,7 @@ pub(super) fn lead(timeline: &Timeline, options: &Options) -> Vec<String> {
 /// The verdict with its odds and the four checks.
 pub(super) fn section(timeline: &Timeline, analysis: &Analysis, options: &Options) -> Section {
     let advice = &analysis.advice;
+    let said = words::said(advice, options.system);
     let title = words::title(advice);
     let done = advice.verdict == Verdict::Done;
     // Once the job is closed nobody is asked to prove anything.
@@ -61,7 +64,7 @@ pub(super) fn section(timeline: &Timeline, analysis: &Analysis, options: &Option
         let proved = format!("proof at distance: {}", crate::proof::summary(&stages));
         ("WITHIN TOLERANCE", proved)
     } else {
-        (title, under(title, &safe(&advice.headline)))
+        (title, safe(&said.headline))
     };
     let mut blocks = vec![Block::Banner {
         verdict: title.into(),
@@ -71,9 +74,9 @@ pub(super) fn section(timeline: &Timeline, analysis: &Analysis, options: &Option
     let mut facts = Vec::new();
     if let Some(tear) = advice.estimate.tear_mm {
         facts.push((
-            "Mean tear here".into(),
+            "Likely tear here".into(),
             format!(
-                "{}, give or take {}",
+                "{}, ± {}",
                 words::tear_with_unit(Tear::new(tear.right, tear.up), options.system),
                 options
                     .system
@@ -88,7 +91,7 @@ pub(super) fn section(timeline: &Timeline, analysis: &Analysis, options: &Option
     if let Some(odds) = advice.estimate.probability_within_tolerance {
         facts.push((
             format!(
-                "Odds of being within {}",
+                "Chance within {}",
                 options.system.tear(timeline.card.paper.tolerance)
             ),
             words::odds(odds),
@@ -121,31 +124,23 @@ pub(super) fn section(timeline: &Timeline, analysis: &Analysis, options: &Option
         facts.push(("Closed".into(), closed(how)));
     }
     blocks.push(Block::Facts(facts));
-    let rows = advice
-        .checks
-        .each()
-        .into_iter()
-        .map(|(kind, check)| {
-            vec![
-                words::check_name(kind).to_owned(),
-                words::status(check.status).into(),
-                safe(&check.text),
-            ]
-        })
-        .collect();
+    let checks = said.checks.each();
+    let rows = checks.iter().map(|(kind, check)| {
+        vec![
+            words::check_name(*kind).to_owned(),
+            words::status(check.status).into(),
+            safe(&check.text),
+        ]
+    });
     blocks.push(Block::Table {
         head: vec!["Check".into(), "".into(), "Why".into()],
-        rows,
+        rows: rows.collect(),
     });
-    // What a check or the odds say already is not said twice.
-    let checks = advice.checks.each();
     let reasons: Vec<String> = advice
-        .reasons
+        .findings
         .iter()
-        // The range safety list has a section of its own.
-        .filter(|r| r.code != crate::advice::RANGE_LIST_OPEN)
-        .filter(|r| r.code != "inside" && checks.iter().all(|(_, c)| c.text != r.text))
-        .map(|r| safe(&r.text))
+        .filter(|found| !is_said(found, &advice.checks))
+        .map(|found| safe(&words::say(found, options.system)))
         .collect();
     if !reasons.is_empty() {
         blocks.push(Block::Lines(reasons));
@@ -153,19 +148,20 @@ pub(super) fn section(timeline: &Timeline, analysis: &Analysis, options: &Option
     Section::new("Verdict", blocks)
 }
 
-/// The sentence under the verdict, without what the verdict said already.
-fn under(title: &str, headline: &str) -> String {
-    let said = headline
-        .get(..title.len())
-        .is_some_and(|start| start.eq_ignore_ascii_case(title));
-    match headline.get(title.len()..) {
-        Some(rest) if said => rest.strip_prefix(':').map_or(String::new(), |rest| {
-            let mut letters = rest.trim_start().chars();
-            letters
-                .next()
-                .map_or(String::new(), |c| c.to_uppercase().chain(letters).collect())
-        }),
-        _ => headline.to_owned(),
+/// What a check, the chance or a section of its own says already.
+fn is_said(found: &Finding, checks: &Checks) -> bool {
+    match found {
+        Finding::RangeListOpen(_) | Finding::Within(_) | Finding::Spine(_) => true,
+        Finding::Danger(danger) => checks.safety == Safety::Danger(danger.clone()),
+        Finding::Overdraw(_) => matches!(checks.safety, Safety::Overdraw(_)),
+        Finding::Waits(what) => {
+            matches!(&checks.safety, Safety::Waits(all) if all.contains(what))
+        }
+        Finding::Scatter(found) | Finding::RepeatFirst(found) | Finding::BentOrScatter(found) => {
+            checks.consistency == *found
+        }
+        Finding::Obstacle(found) => checks.response == Response::Obstacle(found.clone()),
+        _ => false,
     }
 }
 
@@ -224,7 +220,9 @@ pub(super) fn card(timeline: &Timeline, options: &Options) -> Section {
             ),
         ),
     ];
-    if let Some(what) = crate::checks::rests::open(timeline) {
+    let open = crate::checks::rests::open(timeline);
+    if !open.is_empty() {
+        let what = words::unconfirmed(&open);
         facts.push(fact(
             "Not confirmed",
             format!("{what}: usual values, which nobody entered"),

@@ -144,10 +144,8 @@ impl App {
     fn do_it(&mut self, action: Action) {
         match action {
             Action::Units => {
+                // What is known does not change with the units: it is drawn again.
                 self.system = self.system.other();
-                let scroll = self.scroll;
-                self.refresh();
-                self.scroll = scroll;
             }
             Action::Palette => self.prompt = Some(Prompt::new(Purpose::Find, "Find")),
             Action::Help | Action::Why | Action::Checks => self.explain(action),

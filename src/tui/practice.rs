@@ -66,7 +66,7 @@ impl App {
     /// Shoots the virtual bow once and records what the paper shows.
     pub(super) fn practice_shot(&mut self) {
         if let Some(stop) = crate::advice::stopped(self.timeline()) {
-            return self.complain(stop.line());
+            return self.complain(crate::words::stop_line(&stop));
         }
         let mirrored = std::mem::take(&mut self.next.mirrored);
         let asked = self.shot(&Hole::default(), "");

@@ -21,7 +21,7 @@ use crate::tear::Hole;
 use crate::units::System;
 
 /// What turns a timeline into advice, given what it found last time.
-pub type Analyser = fn(&Timeline, System, Today, &mut Memo) -> Analysis;
+pub type Analyser = fn(&Timeline, Today, &mut Memo) -> Analysis;
 
 /// What the next shots are recorded with, until it is changed.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
@@ -151,7 +151,7 @@ impl App {
     pub fn new(session: Session, demo: bool, analyser: Analyser, look: Look) -> Self {
         let system = look.system.unwrap_or(session.timeline().card.paper.system);
         let mut memo = Memo::default();
-        let analysis = analyser(session.timeline(), system, Today::now(), &mut memo);
+        let analysis = analyser(session.timeline(), Today::now(), &mut memo);
         let warnings = session.warnings();
         let mut app = Self {
             session,
@@ -373,15 +373,20 @@ impl App {
     pub(super) fn sheet_analysis(&self) -> Analysis {
         let day = Today::of_last_shot(self.timeline());
         match day.filter(|_| self.analysis.range_due.is_some()) {
-            Some(day) => (self.analyser)(self.timeline(), self.system, day, &mut Memo::default()),
+            Some(day) => (self.analyser)(self.timeline(), day, &mut Memo::default()),
             None => self.analysis.clone(),
         }
+    }
+
+    /// The advice in words, in the units on screen.
+    pub(super) fn said(&self) -> crate::words::Said {
+        crate::words::said(&self.analysis.advice, self.system)
     }
 
     /// What comes before the next shot, said after a move was made.
     pub(super) fn before_shooting(&self) -> String {
         if let Some(stop) = crate::advice::stopped(self.timeline()) {
-            return stop.line();
+            return crate::words::stop_line(&stop);
         }
         if self.analysis.range_due.is_some() {
             let key = self.key(Action::Answer);
@@ -395,8 +400,7 @@ impl App {
         self.session.set_next_bare(self.next.bare);
         let today = self.today();
         let before = self.analysis.advice.verdict;
-        self.analysis =
-            (self.analyser)(self.session.timeline(), self.system, today, &mut self.memo);
+        self.analysis = (self.analyser)(self.session.timeline(), today, &mut self.memo);
         let done = self.analysis.advice.verdict == Verdict::Done;
         self.ring |= self.look.bell && done && before != Verdict::Done;
         self.scroll = 0;
@@ -440,7 +444,7 @@ impl App {
         self.look.hints.used(Action::Shot);
         let words = format!("recorded: {}", recorded.join("; "));
         if let Some(stop) = crate::advice::stopped(self.timeline()) {
-            self.complain(format!("{} {words}", stop.line()));
+            self.complain(format!("{} {words}", crate::words::stop_line(&stop)));
         } else if self.timeline().pending.is_some() {
             // The likeliest slip at the bench: moved, shot, and never said so.
             let (undo, made) = (self.key(Action::Undo), self.key(Action::AsShown));

@@ -2,7 +2,7 @@
 
 use super::view::card_rows;
 use crate::advice::{GainEstimate, NextShot};
-use crate::gear::{AdjusterKind, AdjusterUnit, Card, Step};
+use crate::gear::{AdjusterKind, Card, Step};
 use crate::question::clears_in_one_word;
 use crate::session::{Event, RangeSaid, Shooter, Shot, Timeline};
 use crate::tear::Tear;
@@ -88,58 +88,7 @@ pub fn next_shot(next: &NextShot, system: System) -> String {
 
 /// What an adjuster does, in words, as far as it is known.
 pub fn gain(kind: AdjusterKind, gain: &GainEstimate, system: System) -> String {
-    let (unit, factor) = match (kind.unit(), system) {
-        (AdjusterUnit::Mm, System::Mm) => ("1 mm".to_owned(), 1.0),
-        (AdjusterUnit::Mm, System::Inch) => {
-            ("1/16 in".to_owned(), crate::units::MM_PER_INCH / 16.0)
-        }
-        (unit, _) => (format!("1 {}", unit.id()), 1.0),
-    };
-    let noun = match kind {
-        AdjusterKind::RestHeight => "rest height",
-        other => other.noun(),
-    };
-    let mean = gain.mean * factor;
-    let size = |v: f64| match v.abs() {
-        v if v < 1.0 && system == System::Mm => "less than 1 mm".to_owned(),
-        v if system.tear_number(v) == "0" => format!("less than 1/16 {}", system.unit()),
-        v => format!("about {}", system.tear(v)),
-    };
-    // Plunger and nocking point have no side of their own to agree with.
-    let with = match (kind.axis(), kind) {
-        (
-            _,
-            AdjusterKind::NockingPoint
-            | AdjusterKind::RestHeight
-            | AdjusterKind::RestSideways
-            | AdjusterKind::CentreShot,
-        ) => {
-            if mean < 0.0 {
-                "the other way"
-            } else {
-                "the same way"
-            }
-        }
-        _ if mean < 0.0 => "to the left",
-        _ => "to the right",
-    };
-    let unsure = gain
-        .probability_negative
-        .min(1.0 - gain.probability_negative);
-    if unsure > 0.1 {
-        return format!(
-            "What {unit} of {noun} does to the tail is not known yet: this bow's shots will tell"
-        );
-    }
-    let guess = if gain.sd * factor > mean.abs() / 2.0 {
-        ", still a guess"
-    } else {
-        ""
-    };
-    format!(
-        "{unit} of {noun} moves the tail {} {with}{guess}",
-        size(mean)
-    )
+    words::capital(&words::known_sentence(&gain.known(kind), system))
 }
 
 /// The kinds that stand away from the start: those of the card in its order,
@@ -303,25 +252,6 @@ fn set_words(key: &str, value: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    #[test]
-    fn what_an_adjuster_does_is_said_without_statistics() {
-        let known = GainEstimate {
-            mean: -3.1,
-            sd: 0.6,
-            probability_negative: 0.99,
-        };
-        assert_eq!(
-            gain(AdjusterKind::RestSideways, &known, System::Mm),
-            "1 mm of rest moves the tail about 3 mm the other way"
-        );
-        let unknown = GainEstimate {
-            mean: 0.5,
-            sd: 3.0,
-            probability_negative: 0.43,
-        };
-        assert!(gain(AdjusterKind::RestSideways, &unknown, System::Mm).contains("not known yet"));
-    }
 
     use crate::session::Given;
 

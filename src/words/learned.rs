@@ -33,7 +33,7 @@ pub fn learned(record: &LearnedRecord) -> String {
 /// `answer` says what the adjuster does.
 pub fn earlier_bows(bows: u32, answer: &str) -> String {
     format!(
-        "{} of the folder: {answer}. Not shown by this bow yet; the next shot checks it",
+        "{} of the folder: {answer}. Not shown by this bow yet; the next shot checks it.",
         super::count(bows as usize, "earlier bow")
     )
 }

@@ -4,21 +4,43 @@
 //! no unit system. What a finding says is made here, at the last moment, so
 //! that screen, command line, sheet and JSON say it with the same words.
 
+mod findings;
+mod first;
 mod learned;
 mod moves;
 pub mod order;
+mod reckoning;
+mod response;
+mod safety;
+mod said;
+mod scatter;
+mod spine;
 mod steps;
 mod tears;
 mod verdict;
 
+pub use findings::say;
+pub use first::ask;
 pub use learned::{earlier_bows, learned, slope, slope_of};
 pub use moves::{
-    amount, backlash_note, bolts_caution, step_bench, step_command, step_headline, toward_the_tail,
-    turns_of,
+    amount, backlash_note, bench_headline, bench_text, bolts_caution, far_off, step_advised,
+    step_bench, step_command, step_headline, turns_of,
 };
+pub use reckoning::reckoned;
+pub use response::{known_sentence, obstacle, response};
+pub use safety::{broadhead, danger, overdraw, safety, unconfirmed, waiting};
+pub use said::{
+    Reason, SCHEMA, Said, SaidCheck, SaidChecks, SaidEstimate, SaidMove, SaidPrior, SaidProbe,
+    SaidStep, reason, said,
+};
+pub use scatter::scatter;
+pub use spine::spine;
 pub use steps::{brief, cure, in_order};
 pub use tears::{TWO_OF_THREE, expected, tear, tear_with_unit};
-pub use verdict::{check_name, status, title, verdict_title};
+pub use verdict::{
+    check, check_name, check_word, figure, figure_and_limit, headline, status, stop_line,
+    stop_lines, title, verdict_title,
+};
 
 /// A probability in per cent, never 0 or 100 %.
 pub fn odds(p: f64) -> String {

@@ -1,8 +1,10 @@
 //! Moves: as a headline, for a bow lying on the bench, and as they are typed.
 
-use super::capital;
-use crate::gear::{Adjuster, AdjusterKind, AdjusterUnit, BowKind, Card, Hand, Positions, Step};
-use crate::tear::Tear;
+use super::{capital, count};
+use crate::advice::StepAdvice;
+use crate::gear::{
+    Adjuster, AdjusterKind, AdjusterUnit, BenchStep, BoltsLimit, Card, Positions, Step,
+};
 use crate::units::{System, format_fraction, trim_number};
 
 /// The size of an amount in the adjuster's unit: `1.50 mm`, `1/8 turn`.
@@ -16,35 +18,27 @@ pub fn amount(kind: AdjusterKind, value: f64, system: System) -> String {
     }
 }
 
-/// `6 clicks, clockwise`, as far as the card knows it.
-pub(super) fn clicks(adjuster: &Adjuster, value: f64) -> Option<String> {
-    let steps = adjuster.steps_in(value).abs();
-    let whole = (adjuster.step * steps as f64 - value.abs()).abs() < adjuster.step * 0.02;
-    let clicked = adjuster.clicks && adjuster.kind.unit() == AdjusterUnit::Mm && whole;
-    let turn = adjuster.clockwise.map(|sign| {
-        if sign * value > 0.0 {
-            "clockwise"
-        } else {
-            "anticlockwise"
-        }
-    });
-    let count = clicked.then(|| format!("{steps} click{}", if steps == 1 { "" } else { "s" }));
-    match (count, turn) {
-        (Some(count), Some(turn)) => Some(format!("{count}, {turn}")),
-        (Some(count), None) => Some(count),
-        (None, Some(turn)) => Some(turn.into()),
-        (None, None) => None,
+/// `6 clicks`, where it clicks.
+pub(super) fn clicks(bench: &BenchStep) -> Option<String> {
+    let n = bench.clicks?.unsigned_abs();
+    Some(count(n as usize, "click"))
+}
+
+/// ` (6 clicks, clockwise)`, as far as the card knows it.
+fn turned(bench: &BenchStep) -> String {
+    let turn = clockwise(bench).map(str::to_owned);
+    let parts: Vec<String> = clicks(bench).into_iter().chain(turn).collect();
+    match parts.is_empty() {
+        true => String::new(),
+        false => format!(" ({})", parts.join(", ")),
     }
 }
 
-/// In or out as the bench sees it, for what moves sideways at the riser.
-pub(super) fn in_or_out(kind: AdjusterKind, value: f64, hand: Hand) -> Option<&'static str> {
-    matches!(kind, AdjusterKind::RestSideways | AdjusterKind::CentreShot).then(|| {
-        if value * hand.in_sign() > 0.0 {
-            "IN"
-        } else {
-            "OUT"
-        }
+/// Which way its screw is turned, where the card says so.
+pub(super) fn clockwise(bench: &BenchStep) -> Option<&'static str> {
+    bench.clockwise.map(|clockwise| match clockwise {
+        true => "clockwise",
+        false => "anticlockwise",
     })
 }
 
@@ -54,97 +48,106 @@ pub(super) fn direction(kind: AdjusterKind, value: f64) -> String {
 }
 
 /// A step as a headline: `Rest OUT 1.50 mm (6 clicks), LEFT`.
-pub fn step_headline(step: &Step, card: &Card, system: System) -> String {
-    let (kind, value) = (step.adjuster, step.amount);
-    let noun = capital(kind.noun());
+pub fn bench_headline(bench: &BenchStep, system: System) -> String {
+    let (kind, value) = (bench.step.adjuster, bench.step.amount);
+    let (noun, way) = (capital(kind.noun()), direction(kind, value));
     let size = amount(kind, value, system);
-    let count = card
-        .adjuster(kind)
-        .and_then(|a| {
-            clicks(
-                &Adjuster {
-                    clockwise: None,
-                    ..a.clone()
-                },
-                value,
-            )
-        })
-        .map_or(String::new(), |c| format!(" ({c})"));
-    match in_or_out(kind, value, card.bow.hand) {
-        Some(bench) => format!("{noun} {bench} {size}{count}, {}", direction(kind, value)),
-        None => format!("{noun} {} {size}{count}", direction(kind, value)),
+    let count = clicks(bench).map_or(String::new(), |c| format!(" ({c})"));
+    match bench.inward {
+        Some(inward) => {
+            let bench = if inward { "IN" } else { "OUT" };
+            format!("{noun} {bench} {size}{count}, {way}")
+        }
+        None => format!("{noun} {way} {size}{count}"),
     }
 }
 
+/// The same of a step on this bow.
+pub fn step_headline(step: &Step, card: &Card, system: System) -> String {
+    bench_headline(&BenchStep::of(*step, card, &Positions::default()), system)
+}
+
+/// A move in two lines to be read from 3 m: which way, and how far.
+pub fn far_off(bench: &BenchStep, system: System) -> [String; 2] {
+    let (kind, value) = (bench.step.adjuster, bench.step.amount);
+    let way = match bench.inward {
+        Some(true) => "IN".to_owned(),
+        Some(false) => "OUT".to_owned(),
+        None => direction(kind, value),
+    };
+    // Of a noun in two words the last is what matters at 3 m.
+    let noun = kind.noun().rsplit(' ').next().unwrap_or_default();
+    let size = clicks(bench).unwrap_or_else(|| amount(kind, value, system));
+    [format!("{noun} {way}").to_uppercase(), size.to_uppercase()]
+}
+
 /// A step as a person at the bench wants it, for a bow lying there:
-/// `OUT from the riser 1.50 mm (6 clicks, clockwise): LEFT as the shooter sees it`.
-pub fn step_bench(step: &Step, card: &Card, now: &Positions, system: System) -> String {
-    let (kind, value) = (step.adjuster, step.amount);
+/// `Rest OUT from the riser 1.50 mm (6 clicks, clockwise): LEFT as the shooter sees it`.
+pub fn bench_text(bench: &BenchStep, system: System) -> String {
+    let (kind, value) = (bench.step.adjuster, bench.step.amount);
+    let (noun, way) = (capital(kind.noun()), direction(kind, value));
     let size = amount(kind, value, system);
-    if kind == AdjusterKind::LimbBolts {
-        let (way, adjuster) = (direction(kind, value), card.adjuster(kind));
-        let turn = adjuster.and_then(|a| clicks(a, value));
-        let turn = turn.map_or(String::new(), |t| format!(" ({t})"));
-        return format!("{}. Limb bolts {way} {size}{turn}", bolts_caution(card));
+    let turned = turned(bench);
+    if let Some(limit) = &bench.bolts {
+        let caution = bolts_limit(limit);
+        return format!("{caution}. {noun} {way} {size}{turned}");
     }
-    let Some(adjuster) = card.adjuster(kind) else {
-        return format!("{} {} {size}", capital(kind.noun()), direction(kind, value));
+    let mut text = match bench.inward {
+        Some(inward) => {
+            let to = if inward { "IN toward" } else { "OUT from" };
+            format!("{noun} {to} the riser {size}{turned}: {way} as the shooter sees it")
+        }
+        None => format!("{noun} {way} {size}{turned}"),
     };
-    let count = clicks(adjuster, value).map_or(String::new(), |c| format!(" ({c})"));
-    let mut text = match in_or_out(kind, value, card.bow.hand) {
-        Some("IN") => format!(
-            "{} IN toward the riser {size}{count}: {} as the shooter sees it",
-            capital(kind.noun()),
-            direction(kind, value)
-        ),
-        Some(_) => format!(
-            "{} OUT from the riser {size}{count}: {} as the shooter sees it",
-            capital(kind.noun()),
-            direction(kind, value)
-        ),
-        None => format!(
-            "{} {} {size}{count}",
-            capital(kind.noun()),
-            direction(kind, value)
-        ),
-    };
-    if let (Some(from), Some(to)) = (
-        adjuster.reading_at(now.get(kind), card.bow.hand),
-        adjuster.reading_at(now.get(kind) + value, card.bow.hand),
-    ) {
-        let what = if in_or_out(kind, value, card.bow.hand).is_some() {
-            "riser to shaft"
-        } else {
-            "calipers"
+    if let Some((from, to)) = bench.readings {
+        let what = match bench.inward {
+            Some(_) => "riser to shaft",
+            None => "calipers",
         };
-        text.push_str(&format!(
-            ", {what} {} -> {}",
-            reading(from, system),
-            reading(to, system)
-        ));
+        let (from, to) = (reading(from, system), reading(to, system));
+        text.push_str(&format!(", {what} {from} -> {to}"));
     }
-    if card.needs_press(kind) {
+    if bench.press {
         text.push_str(". Bow press: trained hands, the press made for this bow");
     }
     text
 }
 
+/// The same of a step from where the adjusters of this bow stand.
+pub fn step_bench(step: &Step, card: &Card, now: &Positions, system: System) -> String {
+    bench_text(&BenchStep::of(*step, card, now), system)
+}
+
+/// A step of an advised move, with the side the tail went.
+pub fn step_advised(step: &StepAdvice, system: System) -> String {
+    let way = match step.toward_tail {
+        Some(true) => ", toward the tail",
+        Some(false) => ", away from the tail",
+        None => "",
+    };
+    format!("{}{way}", bench_text(&step.bench, system))
+}
+
+/// What stands before every move of this bow's limb bolts.
+pub fn bolts_caution(card: &Card) -> String {
+    bolts_limit(&BoltsLimit::of(card))
+}
+
 /// What stands before every move of the limb bolts: both alike, how far at
 /// most and by whose limit, and that the bow is weighed afterwards.
-pub fn bolts_caution(card: &Card) -> String {
-    let except = if card.bow.kind == BowKind::Recurve {
-        ", except when setting the tiller"
-    } else {
-        ""
+fn bolts_limit(limit: &BoltsLimit) -> String {
+    let except = match limit.tiller {
+        true => ", except when setting the tiller",
+        false => "",
     };
-    let limit = match card.bow.maker_max_turns {
+    let most = match limit.most {
         Some(turns) => format!(
             "never past the bow maker's {} out from fully seated",
             turns_of(turns)
         ),
         None => "never past the bow maker's turns out, which are not on the card".into(),
     };
-    format!("Turn both limb bolts the same{except}, {limit}; weigh the bow before the next shot")
+    format!("Turn both limb bolts the same{except}, {most}; weigh the bow before the next shot")
 }
 
 /// A number of turns: `1/2 turn`, `2 turns`.
@@ -198,16 +201,6 @@ pub fn step_command(step: &Step) -> String {
     // Six decimals: what is printed, read back, is exactly what was meant.
     let size = trim_number(value.abs(), 6);
     format!("{noun} {way} {size} {}", kind.unit().id())
-}
-
-/// Whether a sideways step goes toward the side the tail tore to.
-pub fn toward_the_tail(step: &Step, mean: Tear) -> Option<bool> {
-    let tail = match step.adjuster {
-        AdjusterKind::RestSideways | AdjusterKind::CentreShot => mean.right,
-        AdjusterKind::RestHeight => mean.up,
-        _ => return None,
-    };
-    (tail.abs() >= 1.0).then_some(tail * step.amount > 0.0)
 }
 
 #[cfg(test)]
@@ -311,19 +304,15 @@ mod tests {
     }
 
     #[test]
-    fn in_and_out_change_with_the_hand_and_left_and_right_do_not() {
+    fn every_adjuster_has_its_own_words_of_direction() {
         use AdjusterKind::{CentreShot, NockingPoint, RestHeight, RestSideways};
         for kind in [RestSideways, CentreShot] {
-            for (value, right, left, way) in
-                [(-1.5, "OUT", "IN", "LEFT"), (1.5, "IN", "OUT", "RIGHT")]
-            {
-                assert_eq!(in_or_out(kind, value, Hand::Right), Some(right));
-                assert_eq!(in_or_out(kind, value, Hand::Left), Some(left));
-                assert_eq!(direction(kind, value), way);
-            }
+            assert_eq!(
+                (direction(kind, -1.0), direction(kind, 1.0)),
+                ("LEFT".into(), "RIGHT".into())
+            );
         }
         for kind in [RestHeight, NockingPoint] {
-            assert_eq!(in_or_out(kind, 1.0, Hand::Right), None);
             assert_eq!(
                 (direction(kind, -1.0), direction(kind, 1.0)),
                 ("DOWN".into(), "UP".into())
@@ -332,25 +321,5 @@ mod tests {
         let plunger = AdjusterKind::PlungerTension;
         assert_eq!(direction(plunger, -0.25), "SOFTER");
         assert_eq!(direction(plunger, 0.25), "FIRMER");
-    }
-
-    #[test]
-    fn a_step_goes_toward_the_tail_or_away_from_it_on_its_own_axis_only() {
-        use AdjusterKind::{CentreShot, NockingPoint, RestHeight, RestSideways};
-        let toward = |adjuster, amount, right, up| {
-            toward_the_tail(&Step { adjuster, amount }, Tear::new(right, up))
-        };
-        for kind in [RestSideways, CentreShot] {
-            assert_eq!(toward(kind, -1.0, -12.0, 5.0), Some(true));
-            assert_eq!(toward(kind, 1.0, -12.0, -5.0), Some(false));
-            assert_eq!(toward(kind, 1.0, 12.0, 5.0), Some(true));
-            assert_eq!(toward(kind, -0.5, 12.0, 5.0), Some(false));
-        }
-        assert_eq!(toward(RestHeight, 1.0, -12.0, 5.0), Some(true));
-        assert_eq!(toward(RestHeight, 1.0, 12.0, -5.0), Some(false));
-        // A tail that shows under a millimetre is on no side; the nock is not the rest.
-        assert_eq!(toward(RestSideways, 1.0, 1.0, 0.0), Some(true));
-        assert_eq!(toward(RestSideways, 1.0, 0.9, 9.0), None);
-        assert_eq!(toward(NockingPoint, 1.0, 12.0, 5.0), None);
     }
 }

@@ -2,10 +2,10 @@
 //! two sides, the four checks by a word each. Short forms of the same facts
 //! as the sentences beside them.
 
-use super::moves::{clicks, direction, in_or_out};
+use super::moves::{clicks, clockwise, direction};
 use super::{TWO_OF_THREE, amount, capital, count, odds};
-use crate::checks::{Check, Status};
-use crate::gear::{AdjusterKind, Axis, Card, Step};
+use crate::checks::{Figure, Status, Unit};
+use crate::gear::{AdjusterKind, Axis, BenchStep, Card, Positions, Step};
 use crate::tear::Tear;
 use crate::units::{System, trim_number};
 
@@ -20,8 +20,13 @@ pub struct Order {
     pub size: String,
     /// The unit: `mm`.
     pub unit: String,
+    /// The same counted: `9 clicks`.
+    pub clicks: Option<String>,
     /// The same as it is turned: `9 clicks clockwise`.
     pub turned: Option<String>,
+    /// The side of the shooter it goes to, where the bench has words of its
+    /// own: `left`.
+    pub toward: Option<String>,
     /// Which way that is for the shooter, where the bench has words of its own.
     pub side: Option<String>,
 }
@@ -33,16 +38,21 @@ impl Order {
         let way = direction(kind, value);
         let full = amount(kind, value, system);
         let (size, unit) = full.rsplit_once(' ').unwrap_or((&full, ""));
-        let bench = in_or_out(kind, value, card.bow.hand);
-        let side = bench.map(|_| format!("{} as you shoot", way.to_lowercase()));
-        let turned = card.adjuster(kind).and_then(|a| clicks(a, value));
+        let bench = BenchStep::of(*step, card, &Positions::default());
+        let at_riser = bench.inward.map(|inward| if inward { "IN" } else { "OUT" });
+        let toward = at_riser.map(|_| way.to_lowercase());
+        let clicks = clicks(&bench);
+        let turned = [clicks.clone(), clockwise(&bench).map(str::to_owned)];
+        let turned: Vec<String> = turned.into_iter().flatten().collect();
         Self {
             noun: capital(kind.noun()),
-            way: bench.map_or(way, str::to_owned),
+            way: at_riser.map_or(way, str::to_owned),
             size: size.to_owned(),
             unit: unit.to_owned(),
-            turned: turned.map(|t| t.replace(", ", " ")),
-            side,
+            clicks,
+            turned: (!turned.is_empty()).then(|| turned.join(" ")),
+            side: toward.as_ref().map(|way| format!("{way} as you shoot")),
+            toward,
         }
     }
 
@@ -118,9 +128,6 @@ pub fn shots(here: usize, all: usize) -> String {
     }
 }
 
-/// The four checks by a word each, in their order.
-pub const CHECKS: [&str; 4] = ["safety", "spine", "scatter", "response"];
-
 /// How a check stands, in two letters at most.
 pub const fn mark(status: Status) -> &'static str {
     match status {
@@ -165,22 +172,24 @@ pub fn tear(tear: Tear, system: System) -> String {
     }
 }
 
-/// The figure of a check against its limit, in as few words as tell it; none
-/// where the check has no figure.
-pub fn figure(check: &Check, system: System) -> Option<String> {
-    let (value, limit) = (check.value?, check.limit?);
-    Some(match check.unit? {
-        "mm" => against(value, limit, system, usize::MAX),
-        "x" if value >= 1.0 => format!("load {:.0} % over matched", (value - 1.0) * 100.0),
-        "x" => format!("load {:.0} % under matched", (1.0 - value) * 100.0),
-        "travel" => format!("{:.0} % of its travel", value * 100.0),
-        "chance" => format!("chance {}", odds(value)),
+/// The figure of a check against its limit, in as few words as tell it.
+pub fn figure(found: &Figure, system: System) -> String {
+    let (value, limit) = (found.value, found.limit);
+    match found.unit {
+        Unit::Mm => against(value, limit, system, usize::MAX),
+        Unit::Times if value >= 1.0 => {
+            format!("load {:.0} % over matched", (value - 1.0) * 100.0)
+        }
+        Unit::Times => format!("load {:.0} % under matched", (1.0 - value) * 100.0),
+        Unit::Travel => format!("{:.0} % of its travel", value * 100.0),
+        Unit::Chance => format!("chance {}", odds(value)),
         unit => format!(
-            "{} {unit} (limit {})",
+            "{} {} (limit {})",
             trim_number(value, 1),
+            unit.id(),
             trim_number(limit, 1)
         ),
-    })
+    }
 }
 
 #[cfg(test)]

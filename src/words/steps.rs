@@ -3,7 +3,7 @@
 use crate::checks::next_steps::{NextSteps, REMEDIES};
 use crate::question::{Answer, Contact, Refusal, Test};
 
-/// `next, in this order: ...`: the steps that the guided path walks.
+/// `Next, in this order: ...`: the steps that the guided path walks.
 pub fn in_order(next: &NextSteps) -> String {
     let named = next.steps.iter().map(|test| step(*test, next.refusal));
     let mut all: Vec<String> = named.collect();
@@ -12,7 +12,7 @@ pub fn in_order(next: &NextSteps) -> String {
         all = vec![cure(found).into(), "then the powder test again".into()];
     }
     all.extend(end(next.refusal).map(Into::into));
-    format!("next, in this order: {}", all.join("; "))
+    format!("Next, in this order: {}.", all.join("; "))
 }
 
 /// What clears a contact that the powder test found.
@@ -135,7 +135,7 @@ mod tests {
         let weak = said(COMPOUND, Refusal::SpineWeak);
         assert!(weak.find("other shafts").unwrap() < weak.find("cutting last").unwrap());
         let stiff = said(RECURVE, Refusal::SpineStiff);
-        assert!(stiff.ends_with("Cutting makes it worse"), "{stiff}");
+        assert!(stiff.ends_with("Cutting makes it worse."), "{stiff}");
         assert!(!stiff.contains("draw weight"));
         assert!(weak.contains("where the bow maker's bolt limits on the card allow it"));
         for stop in Refusal::ALL.into_iter().filter(|r| r.stops()) {
@@ -157,7 +157,7 @@ mod tests {
         let far = in_order(&far.unwrap());
         assert_eq!(
             far,
-            "next, in this order: put the rest back to the start; see that the rest follows its screw and stays; powder test for contact; grip and hand torque; cam timing; cam lean; string and limbs in line; another arrow; the bow's maker or a second technician"
+            "Next, in this order: put the rest back to the start; see that the rest follows its screw and stays; powder test for contact; grip and hand torque; cam timing; cam lean; string and limbs in line; another arrow; the bow's maker or a second technician."
         );
         let here = said(COMPOUND, Refusal::NoResponse);
         assert!(!here.contains("back to the start"), "{here}");
@@ -178,7 +178,7 @@ mod tests {
         assert!(found("cable").contains("move the guard"));
         assert!(found("rest").contains("drop-away timing"));
         for word in ["cable", "rest", "other"] {
-            assert!(found(word).ends_with("; then the powder test again"));
+            assert!(found(word).ends_with("; then the powder test again."));
         }
     }
 }

@@ -11,7 +11,6 @@ use tearbench::gear::CardText;
 use tearbench::range::Today;
 use tearbench::report::{self, Format, Options};
 use tearbench::session::{Entry, Event, Session, Shot, repair};
-use tearbench::units::System;
 
 const CARD: &str = include_str!("../scenarios/cards/compound.toml");
 
@@ -101,7 +100,7 @@ fn main() {
         );
         let today = Today::now();
         let began = Instant::now();
-        let analysis = advice::analyse(session.timeline(), System::Mm, today);
+        let analysis = advice::analyse(session.timeline(), today);
         row("advise", began.elapsed());
         for format in Format::ALL {
             let options = Options::default();

@@ -11,6 +11,7 @@ mod fixtures;
 mod job;
 mod killed;
 mod practice;
+mod same_words;
 mod schema;
 mod scripts;
 mod settings;

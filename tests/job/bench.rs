@@ -57,7 +57,7 @@ impl Bench {
     }
 
     pub fn analysis(&self) -> Analysis {
-        advice::analyse(self.timeline(), self.system, Today::now())
+        advice::analyse(self.timeline(), Today::now())
     }
 
     pub fn record(&mut self, event: Event) {
@@ -137,16 +137,7 @@ impl Bench {
                     return (self.timeline().shots.len(), self.timeline().moves.len());
                 }
                 Verdict::Move => {
-                    let steps: Vec<Step> = advice
-                        .movement
-                        .unwrap()
-                        .steps
-                        .iter()
-                        .map(|s| Step {
-                            adjuster: s.adjuster,
-                            amount: s.amount,
-                        })
-                        .collect();
+                    let steps: Vec<Step> = advice.movement.unwrap().moves();
                     self.record(Event::Pending {
                         steps: steps.clone(),
                     });
@@ -166,7 +157,7 @@ impl Bench {
                     }
                 }
                 Verdict::Shoot => self.shoot(),
-                Verdict::Refuse | Verdict::Stop => panic!("it refuses: {}", advice.headline),
+                Verdict::Refuse | Verdict::Stop => panic!("it refuses: {:?}", advice.headline),
             }
         }
         panic!("not inside after {} shots", self.timeline().shots.len());

@@ -4,10 +4,11 @@
 
 use proptest::prelude::*;
 use tearbench::advice::{Advice, MoveAdvice, MovePurpose, Verdict, advise};
+use tearbench::checks::Status;
+use tearbench::gear::AdjusterUnit;
 use tearbench::gear::{CardText, Step};
 use tearbench::range::Today;
 use tearbench::session::{Event, Session, Shot};
-use tearbench::units::System;
 
 use crate::fixtures::{COMPOUND, RECURVE};
 
@@ -93,11 +94,7 @@ impl Bow {
 }
 
 fn steps(movement: &MoveAdvice) -> Vec<Step> {
-    let step = |s: &tearbench::advice::StepAdvice| Step {
-        adjuster: s.adjuster,
-        amount: s.amount,
-    };
-    movement.steps.iter().map(step).collect()
+    movement.moves()
 }
 
 fn made(steps: Vec<Step>) -> Event {
@@ -111,10 +108,10 @@ fn made(steps: Vec<Step>) -> Event {
 /// What must hold of a move that is advised.
 fn holds(session: &Session, advice: &Advice, movement: &MoveAdvice) -> Result<(), TestCaseError> {
     let timeline = session.timeline();
-    let seen = format!("{} {:?}", advice.headline, advice.reasons);
+    let seen = format!("{:?} {:?}", advice.headline, advice.findings);
     prop_assert_ne!(
-        tearbench::words::status(advice.checks.consistency.status),
-        "wait",
+        advice.checks.consistency.status(),
+        Status::Pending,
         "moved before the archer was judged: {}",
         seen
     );
@@ -130,7 +127,7 @@ fn holds(session: &Session, advice: &Advice, movement: &MoveAdvice) -> Result<()
     let test = movement.purpose == MovePurpose::Test;
     prop_assert_eq!(tearbench::words::title(advice) == "TEST MOVE", test);
     for step in &movement.steps {
-        let known = advice.estimate.gain[step.adjuster.id()].probability_negative;
+        let known = advice.estimate.gain[step.adjuster().id()].probability_negative;
         let unsure = known.min(1.0 - known) > 0.1;
         prop_assert!(
             test || !unsure,
@@ -140,12 +137,16 @@ fn holds(session: &Session, advice: &Advice, movement: &MoveAdvice) -> Result<()
         let before = timeline
             .moves
             .iter()
-            .any(|m| m.steps.iter().any(|s| s.adjuster == step.adjuster));
-        let most = if step.unit == "mm" { 4.0 } else { 0.25 };
+            .any(|m| m.steps.iter().any(|s| s.adjuster == step.adjuster()));
+        let most = if step.adjuster().unit() == AdjusterUnit::Mm {
+            4.0
+        } else {
+            0.25
+        };
         prop_assert!(
-            before || (test && step.amount.abs() <= most + 1e-9),
+            before || (test && step.amount().abs() <= most + 1e-9),
             "the first move of the {}: {}",
-            step.adjuster.id(),
+            step.adjuster().id(),
             seen
         );
     }
@@ -164,10 +165,10 @@ proptest! {
         while shots < 40 {
             verdicts += 1;
             prop_assert!(verdicts < 140, "{verdicts} verdicts after {shots} shots");
-            let advice = advise(session.timeline(), System::Mm, Today::now());
+            let advice = advise(session.timeline(), Today::now());
             prop_assert!(
                 !(just_moved && advice.verdict == Verdict::Move),
-                "a move after a move: {}", advice.headline
+                "a move after a move: {:?}", advice.headline
             );
             if let Some(movement) = &advice.movement {
                 holds(&session, &advice, movement)?;

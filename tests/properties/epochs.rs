@@ -6,7 +6,6 @@ use tearbench::advice::{self, Advice, GainEstimate, Verdict};
 use tearbench::gear::{AdjusterKind, CardText, Step};
 use tearbench::range::Today;
 use tearbench::session::{Event, Session, Shot};
-use tearbench::units::System;
 
 fn session() -> Session {
     let card = CardText::from_toml(crate::fixtures::COMPOUND).unwrap();
@@ -46,7 +45,7 @@ fn learned() -> Session {
 }
 
 fn advise(session: &Session) -> Advice {
-    advice::advise(session.timeline(), System::Mm, Today::now())
+    advice::advise(session.timeline(), Today::now())
 }
 
 fn sideways(advice: &Advice) -> GainEstimate {
@@ -103,7 +102,7 @@ fn a_new_arrow_type_restarts_the_tear_widens_the_response_and_reruns_safety_and_
     weak.record(set("arrow.spine", "0.600")).unwrap();
     let refused = advise(&weak);
     assert_eq!(refused.verdict, Verdict::Refuse);
-    assert_eq!(refused.reasons[0].code, "spine-weak");
+    assert_eq!(refused.findings[0].code(), "spine-weak");
 
     let mut light = learned();
     light.record(set("arrow.point_mass", "20 gr")).unwrap();

@@ -11,6 +11,7 @@ use tearbench::proof::{self, Stage, Status, Verdict};
 use tearbench::range::Today;
 use tearbench::session::{Event, Impact, Session, Shot};
 use tearbench::units::System;
+use tearbench::words;
 
 /// A compound with a drop-away rest, shot with a release aid.
 const COMPOUND_AID: &str = "[bow]\nkind = \"compound\"\nhand = \"HAND\"\nrelease = \"aid\"\npeak_weight = \"60 lb\"\ndraw_length = \"29 in\"\nbrace_height = \"7 in\"\nlet_off = \"75 %\"\n[rest]\nkind = \"drop-away\"\nclick = \"0.25 mm\"\ntravel = \"8 mm\"\n[arrow]\nshaft_length = \"29 in\"\nspine = 0.4\nshaft_mass = \"8.5 gr/in\"\npoint_mass = \"125 gr\"\nnock_mass = \"10 gr\"\nvane_mass = \"21 gr\"\n[paper]\ndistance = \"2 m\"\n";
@@ -109,7 +110,7 @@ fn verdict(card: &str, stage: Stage, seen: Seen) -> Verdict {
     let mut events = vec![answer("levels", "ok"), answer("contact", "none")];
     events.extend(groups(stage, seen));
     let session = session(card, events);
-    let analysis = advice::analyse(session.timeline(), System::Mm, Today::now());
+    let analysis = advice::analyse(session.timeline(), Today::now());
     proof::assess(session.timeline(), &analysis, stage, System::Mm)
 }
 
@@ -318,7 +319,7 @@ fn the_pin_goes_toward_the_miss() {
             };
             let hits = group(Stage::FinalSight, "fletched", 18.288, right, up);
             let session = session(&card(COMPOUND_AID, hand, ""), vec![eye, hits]);
-            let analysis = advice::analyse(session.timeline(), System::Mm, Today::now());
+            let analysis = advice::analyse(session.timeline(), Today::now());
             let found = proof::assess(session.timeline(), &analysis, Stage::FinalSight, System::Mm);
             assert!(found.text.contains(says), "{hand} {says}: {}", found.text);
         }
@@ -348,19 +349,10 @@ fn paper_up_and_down() {
             })
         });
         let session = session(&card(bow, hand, ""), shots.to_vec());
-        let found = advice::advise(session.timeline(), System::Mm, Today::now());
-        let steps = found.movement.map_or_else(Vec::new, |m| m.steps);
-        let said: Vec<String> = steps
-            .iter()
-            .map(|s| {
-                let step = tearbench::gear::Step {
-                    adjuster: s.adjuster,
-                    amount: s.amount,
-                };
-                tearbench::words::step_command(&step)
-            })
-            .collect();
-        assert_eq!(said.len(), 1, "{hand} {way}: {} {said:?}", found.headline);
+        let found = advice::advise(session.timeline(), Today::now());
+        let steps = found.movement.map_or_else(Vec::new, |m| m.moves());
+        let said: Vec<String> = steps.iter().map(words::step_command).collect();
+        assert_eq!(said.len(), 1, "{hand} {way}: {:?} {said:?}", found.headline);
         assert!(said[0].starts_with(way), "{hand} {way}: {said:?}");
     }
 }
@@ -418,21 +410,14 @@ fn first_move(card: &str, answers: &[(&str, &str)], right: f64) -> (String, Stri
         })
     }));
     let session = session(card, events);
-    let found = advice::advise(session.timeline(), System::Mm, Today::now());
-    let steps = found.movement.map_or_else(Vec::new, |m| m.steps);
-    let said: Vec<String> = steps
-        .iter()
-        .map(|s| {
-            tearbench::words::step_command(&tearbench::gear::Step {
-                adjuster: s.adjuster,
-                amount: s.amount,
-            })
-        })
-        .collect();
-    let why: Vec<String> = found.reasons.into_iter().map(|r| r.text).collect();
+    let found = advice::advise(session.timeline(), Today::now());
+    let told = words::said(&found, System::Mm);
+    let steps = found.movement.map_or_else(Vec::new, |m| m.moves());
+    let said: Vec<String> = steps.iter().map(words::step_command).collect();
+    let why: Vec<String> = told.reasons.into_iter().map(|r| r.text).collect();
     (
         said.join(", "),
-        format!("{}: {}", found.headline, why.join(" / ")),
+        format!("{}: {}", told.headline, why.join(" / ")),
     )
 }
 

@@ -17,7 +17,6 @@ use tearbench::physics::virtual_bow::{Disturbance, Settings, VirtualBow};
 use tearbench::physics::{ArrowSpec, RestKind};
 use tearbench::range::Today;
 use tearbench::session::Session;
-use tearbench::units::System;
 
 use crate::physics_support::{aid, arrow, compound};
 
@@ -51,11 +50,11 @@ fn none_of_the_builds_is_refused() {
     for (label, per_inch) in LABELS {
         for front in FRONTS {
             let session = session(label, per_inch, front);
-            let check = spine::check(session.timeline());
+            let check = spine::assess(session.timeline());
             assert_ne!(check.status, Status::Fail, "{label} {front}: {check:?}");
-            let advice = advice::advise(session.timeline(), System::Mm, Today::now());
+            let advice = advice::advise(session.timeline(), Today::now());
             let no = [Verdict::Refuse, Verdict::Stop].contains(&advice.verdict);
-            assert!(!no, "{label} {front}: {}", advice.headline);
+            assert!(!no, "{label} {front}: {:?}", advice.headline);
         }
     }
 }
@@ -70,7 +69,7 @@ fn the_weakest_build_is_warned_of_and_goes_on() {
     let ratio = spine::of_card(&session.timeline().card).load_ratio;
     println!("label 340, 350 gr: {ratio:.3}");
     assert!((1.165..1.180).contains(&ratio), "{ratio}");
-    let check = spine::check(session.timeline());
+    let check = spine::assess(session.timeline());
     assert_eq!(check.status, Status::Borderline);
 }
 

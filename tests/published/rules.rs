@@ -69,7 +69,7 @@ fn too_light(pounds: &str, grains: f64) -> bool {
     let dangers = safety::card_dangers(&card);
     dangers
         .iter()
-        .any(|d| d.refusal == tearbench::question::Refusal::TooLight)
+        .any(|d| d.refusal() == tearbench::question::Refusal::TooLight)
 }
 
 /// 62 lb asks for 310 gr.

@@ -15,6 +15,7 @@ use tearbench::range::Today;
 use tearbench::session::{Event, Given, RangeSaid, Session, Shooter, Shot};
 use tearbench::tear;
 use tearbench::units::System;
+use tearbench::words;
 
 /// A story: a sample session or a card, then steps.
 #[derive(Debug, Deserialize)]
@@ -106,8 +107,9 @@ fn word<T: serde::Serialize>(value: T) -> String {
 impl Expect {
     fn hold(&self, place: &str, advice: &Advice) {
         let verdict = advice.verdict.id();
-        let codes: Vec<&str> = advice.reasons.iter().map(|r| r.code).collect();
-        let seen = format!("{place}: {verdict} '{}' {codes:?}", advice.headline);
+        let said = words::said(advice, System::Mm);
+        let codes: Vec<&str> = said.reasons.iter().map(|r| r.code).collect();
+        let seen = format!("{place}: {verdict} '{}' {codes:?}", said.headline);
         if let Some(wanted) = &self.verdict {
             assert_eq!(verdict, wanted, "{seen}");
         }
@@ -121,7 +123,7 @@ impl Expect {
             assert!(!codes.contains(&code.as_str()), "{seen}: reason {code}");
         }
         if let Some(id) = &self.adjuster {
-            let first = advice.movement.as_ref().map(|m| m.steps[0].adjuster.id());
+            let first = advice.movement.as_ref().map(|m| m.steps[0].adjuster().id());
             assert_eq!(first, Some(id.as_str()), "{seen}");
         }
         if let Some(kind) = &self.probe {
@@ -132,12 +134,9 @@ impl Expect {
             );
         }
         if let Some(part) = &self.headline {
-            assert!(
-                advice.headline.contains(part.as_str()),
-                "{seen}: no '{part}'"
-            );
+            assert!(said.headline.contains(part.as_str()), "{seen}: no '{part}'");
         }
-        let checks = &advice.checks;
+        let checks = &said.checks;
         for (name, wanted, check) in [
             ("safety", &self.safety, &checks.safety),
             ("spine_match", &self.spine_match, &checks.spine_match),
@@ -178,14 +177,14 @@ fn keeps_its_promises(seen: &str, advice: &Advice) {
         verdict == "probe",
         "{seen}: a probe beside another verdict"
     );
-    assert!(!advice.reasons.is_empty(), "{seen}: no reason");
+    assert!(!advice.findings.is_empty(), "{seen}: no reason");
     if let Some(movement) = &advice.movement {
         assert!(!movement.steps.is_empty(), "{seen}");
         assert!(
             movement
                 .steps
                 .iter()
-                .all(|s| s.amount != 0.0 && s.amount.is_finite()),
+                .all(|s| s.amount() != 0.0 && s.amount().is_finite()),
             "{seen}: a move of nothing"
         );
     }
@@ -198,7 +197,7 @@ fn keeps_its_promises(seen: &str, advice: &Advice) {
 }
 
 fn advise(session: &Session) -> Advice {
-    advice::advise(session.timeline(), System::Mm, Today::now())
+    advice::advise(session.timeline(), Today::now())
 }
 
 fn act(session: &mut Session, place: &str, line: &str) {
@@ -231,15 +230,8 @@ fn act(session: &mut Session, place: &str, line: &str) {
             let advice = advise(session);
             let movement = advice
                 .movement
-                .unwrap_or_else(|| panic!("{place}: nothing to follow, {}", advice.headline));
-            let steps = movement
-                .steps
-                .iter()
-                .map(|s| tearbench::gear::Step {
-                    adjuster: s.adjuster,
-                    amount: s.amount,
-                })
-                .collect();
+                .unwrap_or_else(|| panic!("{place}: nothing to follow, {:?}", advice.headline));
+            let steps = movement.moves();
             vec![Event::Move {
                 steps,
                 said: None,

@@ -21,5 +21,6 @@ mod plain;
 mod practice;
 mod random;
 mod rules;
+mod same_words;
 mod support;
 mod typing;

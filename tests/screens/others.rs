@@ -180,7 +180,7 @@ fn every_screen_that_says_what_is_next_says_do_not_shoot_first() {
     app.press(Key::Enter);
     let said = text(&app, 80, 24);
     assert!(
-        said.contains("DO NOT SHOOT: inspect the bow first."),
+        said.contains("DO NOT SHOOT. Inspect the bow first."),
         "{said}"
     );
     assert_eq!(app.timeline().shots.len(), 1);

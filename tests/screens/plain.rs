@@ -134,7 +134,7 @@ fn a_stop_is_told_before_everything_that_is_shot() {
     assert!(!told.contains("Line clear?"), "{told}");
     let shot = said(&mut plain, "3 left");
     assert!(
-        shot.starts_with("Problem: DO NOT SHOOT: inspect the bow first. recorded: 3 mm left"),
+        shot.starts_with("Problem: DO NOT SHOOT. Inspect the bow first. recorded: 3 mm left"),
         "{shot}"
     );
 }

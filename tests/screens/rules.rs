@@ -97,8 +97,7 @@ fn vocabulary(session: &str, screen: &str, system: System) -> BTreeSet<String> {
     }
     let card = &app.timeline().card;
     known.extend(words(&card.title()));
-    let other =
-        "Enter Esc left right high low arrows write clean Demo not named handed Tab next pane more";
+    let other = "Enter Esc about left right high low arrows write clean Demo not named handed Tab next pane more";
     known.extend(words(other));
     known
 }

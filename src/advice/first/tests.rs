@@ -1,11 +1,14 @@
 //! Both hands and both senses of the first sideways move, written out.
 
-use crate::advice::{Advice, ProbeKind, Verdict, advise};
+use crate::advice::{
+    Advice, Ask, ByGuides, Finding, Ground, GuideWay, Pad, ProbeKind, Verdict, advise,
+};
+use crate::belief::Powder;
 use crate::fixtures::{COMPOUND, RECURVE};
 use crate::gear::{AdjusterKind, CardText, Step};
+use crate::question::Refusal;
 use crate::range::Today;
 use crate::session::{Event, Session, Shot};
-use crate::units::System;
 
 struct Bow(Session);
 
@@ -48,26 +51,30 @@ impl Bow {
     }
 
     fn advice(&self) -> Advice {
-        advise(self.0.timeline(), System::Mm, Today::now())
+        advise(self.0.timeline(), Today::now())
     }
 
-    /// Adjuster, sign and reason of the move that is advised.
-    fn first_move(&self) -> (AdjusterKind, f64, String) {
+    /// Adjuster, sign and ground of the move that is advised.
+    fn first_move(&self) -> (AdjusterKind, f64, Ground) {
         let advice = self.advice();
-        assert_eq!(advice.verdict, Verdict::Move, "{}", advice.headline);
+        assert_eq!(advice.verdict, Verdict::Move, "{:?}", advice.headline);
         let step = &advice.movement.as_ref().unwrap().steps[0];
-        (
-            step.adjuster,
-            step.amount.signum(),
-            reason(&advice, "test-move").expect("a reason").to_owned(),
-        )
+        let first = advice.findings.iter().find_map(|found| match found {
+            Finding::TestMove(first) => Some(*first),
+            _ => None,
+        });
+        let first = first.expect("a reason");
+        assert_eq!(first.kind, step.adjuster());
+        (step.adjuster(), step.amount().signum(), first.ground)
     }
 }
 
-/// The text of a reason, by its code.
-fn reason<'a>(advice: &'a Advice, code: &str) -> Option<&'a str> {
-    let found = advice.reasons.iter().find(|r| r.code == code);
-    found.map(|r| r.text.as_str())
+/// What the guides say of the tear, where the ground of a move is theirs.
+fn guides(ground: Ground) -> ByGuides {
+    match ground {
+        Ground::Fingers(guides) => guides,
+        other => panic!("{other:?}"),
+    }
 }
 
 /// Hand, the tail out from the riser (left for the right hand), and OUT.
@@ -88,7 +95,7 @@ fn with_fingers_the_powder_is_asked_for_before_the_first_sideways_move() {
             probe.answers.iter().map(|a| a.id()).collect::<Vec<_>>(),
             ["none", "button", "rest", "other", "not-looked"]
         );
-        assert!(probe.text.contains("2 cm short of where the undrawn shaft"));
+        assert_eq!(probe.ask, Ask::PowderFirst(Pad::Plunger));
     }
 }
 
@@ -101,17 +108,16 @@ fn clean_powder_sends_the_rest_the_guides_way_for_either_hand() {
             let (adjuster, sign, why) = bow.first_move();
             assert_eq!(adjuster, AdjusterKind::RestSideways);
             assert_eq!(sign, out, "{hand} {answer}: rest OUT");
-            let side = if out < 0.0 { "left" } else { "right" };
-            assert!(why.contains(&format!("tail {side}, rest OUT")), "{why}");
-            assert!(why.ends_with("Not shown by this bow yet"), "{why}");
-            assert!(!why.contains("contradict"), "{why}");
+            let why = guides(why);
+            assert_eq!((why.way, why.followed), (GuideWay::RestOut, true));
+            assert_eq!(why.tail_left, out < 0.0);
         }
         // A tail to the riser's side: the same, mirrored.
         let mut bow = Bow::new(RECURVE, hand, &[(-26.0 * out, 1.0), (-25.0 * out, 2.0)]);
         bow.answer("contact", "none");
         let (_, sign, why) = bow.first_move();
         assert_eq!(sign, -out);
-        assert!(why.contains("rest IN"), "{why}");
+        assert_eq!(guides(why).way, GuideWay::RestIn);
     }
 }
 
@@ -123,12 +129,13 @@ fn a_slap_that_stays_turns_the_first_move_round_and_never_refuses() {
             bow.answer("contact", "button");
             let advice = bow.advice();
             assert_eq!(advice.verdict, Verdict::Probe, "one round of clearing");
-            assert!(reason(&advice, "slap").is_some());
+            assert!(advice.findings.contains(&Finding::Slap(Pad::Plunger)));
             bow.answer("contact", second);
             let (adjuster, sign, why) = bow.first_move();
             assert_eq!(adjuster, AdjusterKind::RestSideways);
             assert_eq!(sign, -out, "{hand} {second}: rest IN");
-            assert!(why.contains("slaps the button"), "{why}");
+            let why = guides(why);
+            assert_eq!((why.powder, why.followed), (Powder::Slap, false));
         }
     }
 }
@@ -139,7 +146,8 @@ fn centre_shot_set_while_clearing_is_no_tuning_move_and_a_cleared_slap_starts_af
     bow.answer("contact", "button");
     bow.moved(AdjusterKind::RestSideways, -1.0);
     bow.shoot(&[(-20.0, 1.0), (-21.0, 1.0)]);
-    assert!(reason(&bow.advice(), "slap").is_some());
+    let slap = Finding::Slap(Pad::Plunger);
+    assert!(bow.advice().findings.contains(&slap));
     bow.answer("contact", "none");
     // What was shot while it slapped says nothing of the bow as it is now.
     let advice = bow.advice();
@@ -153,7 +161,7 @@ fn vanes_that_touch_are_cured_before_anything_is_moved() {
     bow.answer("contact", "rest");
     let advice = bow.advice();
     assert_eq!(advice.verdict, Verdict::Refuse);
-    assert!(reason(&advice, "contact").is_some());
+    assert_eq!(advice.refusal, Some(Refusal::Contact));
 }
 
 #[test]
@@ -168,8 +176,7 @@ fn with_an_aid_the_hand_is_asked_about_once_and_relaxed_costs_no_shot() {
         bow.answer("hand", "relaxed");
         let (adjuster, _, why) = bow.first_move();
         assert_eq!(adjuster, AdjusterKind::RestSideways);
-        assert!(why.contains("contradict each other"), "{why}");
-        assert!(why.ends_with("Not shown by this bow yet"), "{why}");
+        assert!(matches!(why, Ground::Aid(_)), "{why:?}");
     }
 }
 
@@ -193,7 +200,8 @@ fn a_hand_that_was_not_relaxed_asks_for_two_shots_and_what_changed_was_not_the_r
     let mut changed = asked();
     changed.shoot(&[(-1.0, 1.0), (0.0, 0.0)]);
     let advice = changed.advice();
-    assert!(reason(&advice, "hand-changed").is_some());
+    let changed = |found: &Finding| matches!(found, Finding::HandChanged(..));
+    assert!(advice.findings.iter().any(changed));
     let tear = advice.estimate.tear_mm.expect("two shots count");
     assert!(tear.right.abs() < 2.0, "{tear:?}");
     assert!(matches!(advice.verdict, Verdict::Shoot | Verdict::Done));
@@ -221,13 +229,13 @@ fn with_centre_shot_at_its_figure_the_plunger_is_first_and_firmer_for_a_tail_out
         let (adjuster, sign, why) = bow.first_move();
         assert_eq!(adjuster, AdjusterKind::PlungerTension);
         assert_eq!(sign, 1.0, "{hand}: firmer");
-        assert!(why.contains("plunger firmer"), "{why}");
+        assert_eq!(guides(why).way, GuideWay::PlungerFirmer);
         // The tail to the riser's side: softer.
         let mut other = measured(hand, -out, "2.4 mm out");
         other.answer("contact", "none");
         let (_, sign, why) = other.first_move();
         assert_eq!(sign, -1.0, "{hand}: softer");
-        assert!(why.contains("plunger softer"), "{why}");
+        assert_eq!(guides(why).way, GuideWay::PlungerSofter);
         // Not at its figure: the rest.
         for off in ["0", "1.2 mm out", "4 mm out"] {
             let mut bow = measured(hand, out, off);
@@ -354,7 +362,7 @@ fn only_the_shooters_own_fletched_shots_of_that_setting_speak_of_the_hand() {
 /// A tear 4 mm left where 30 mm left is wanted is 26 mm right of it.
 #[test]
 fn the_side_of_the_tail_is_that_from_the_wanted_tear() {
-    for (hand, way) in [("right", "rest IN"), ("left", "rest OUT")] {
+    for (hand, way) in [("right", GuideWay::RestIn), ("left", GuideWay::RestOut)] {
         let mut text = CardText::from_toml(RECURVE).unwrap();
         text.set("bow.hand", hand).unwrap();
         text.set("paper.aim_right", "-30 mm").unwrap();
@@ -362,8 +370,13 @@ fn the_side_of_the_tail_is_that_from_the_wanted_tear() {
         bow.shoot(&[(-4.0, 1.0), (-5.0, 1.0)]);
         bow.answer("contact", "none");
         let (adjuster, sign, why) = bow.first_move();
-        assert_eq!((adjuster, sign), (AdjusterKind::RestSideways, 1.0), "{why}");
-        assert!(why.contains(&format!("tail right, {way}")), "{why}");
+        assert_eq!(
+            (adjuster, sign),
+            (AdjusterKind::RestSideways, 1.0),
+            "{hand}"
+        );
+        let why = guides(why);
+        assert_eq!((why.tail_left, why.way), (false, way), "{hand}");
     }
 }
 

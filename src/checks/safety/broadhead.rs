@@ -4,12 +4,14 @@ use super::{reach_inches, shaft_end_inches};
 use crate::gear::Card;
 
 /// Where a broadhead on this arrow stands at full draw.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Carried {
     /// Ahead of hand and riser.
     Clear,
-    /// Over the hand or beside the riser: why, and what to do.
-    Strikes(String),
+    /// Over the bow hand: so many inches behind the grip pivot.
+    OverHand(f64),
+    /// Beside the riser: so many inches behind its front.
+    BehindRiser(f64),
     /// The riser's front was not measured.
     NotMeasured,
 }
@@ -19,20 +21,14 @@ pub enum Carried {
 pub fn broadhead(card: &Card) -> Carried {
     let end = shaft_end_inches(card);
     if end <= 1e-9 {
-        return Carried::Strikes(format!(
-            "at full draw the head would stand over the bow hand ({:.2} in behind the grip pivot). Use longer shafts; shoot no broadhead on these",
-            -end
-        ));
+        return Carried::OverHand(-end);
     }
     let Some(front) = card.rest.riser_front else {
         return Carried::NotMeasured;
     };
     let ahead = reach_inches(card) - front.inches();
     if ahead <= 1e-9 {
-        return Carried::Strikes(format!(
-            "at full draw the head would stand {:.2} in behind the riser's front. Use longer shafts; shoot no broadhead on these",
-            -ahead
-        ));
+        return Carried::BehindRiser(-ahead);
     }
     Carried::Clear
 }

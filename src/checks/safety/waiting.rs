@@ -4,89 +4,108 @@
 use super::bolts::MOST_LB_A_TURN;
 use super::{SCALE_HAIR_GR, bare_next, least_grains};
 use crate::checks::rests;
-use crate::gear::{AdjusterKind, BowKind, grains_per_pound};
+use crate::gear::{AdjusterKind, BowKind, Unconfirmed, grains_per_pound};
 use crate::session::Timeline;
-use crate::units::trim_number;
-use crate::words;
 
 /// One thing without which the bow is not called safe, though nothing that is
 /// known forbids the shot.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Waiting {
-    /// Values that nobody entered or confirmed, as a sentence names them.
-    Unconfirmed(String),
+    /// Values that nobody entered or confirmed.
+    Unconfirmed(Vec<Unconfirmed>),
     /// The limb bolts were moved and the bow was not weighed since.
-    Unweighed,
+    Unweighed(Weighing),
     /// The arrow is heavy enough only with a part whose weight nobody entered.
-    PartNotGiven(&'static str),
-    /// The limb bolts were turned out, and nobody counted from fully seated.
-    TurnsNotCounted,
+    PartNotGiven(ArrowPart),
+    /// The limb bolts were turned out, and nobody counted from fully seated;
+    /// their maker allows so many turns.
+    TurnsNotCounted(f64),
+}
+
+/// What the bow draws at most until it is weighed.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Weighing {
+    /// Nothing is known of it.
+    Open,
+    /// By the rule of thumb so many pounds, and so many grains for each.
+    AtMost(f64, f64),
+}
+
+/// A part of the arrow whose weight may be missing on the card.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum ArrowPart {
+    /// The nock.
+    Nock,
+    /// The vanes.
+    Vanes,
 }
 
 impl Waiting {
-    /// In words, with what to do.
-    pub fn text(&self, timeline: &Timeline) -> String {
+    /// Stable code of the reason it gives.
+    pub const fn code(&self) -> &'static str {
         match self {
-            Self::Unconfirmed(what) => format!("{what} not confirmed"),
-            Self::Unweighed => unweighed(timeline),
-            Self::PartNotGiven(part) => {
-                format!("{part} weight not on the card, and the arrow is heavy enough only with it")
-            }
-            Self::TurnsNotCounted => format!(
-                "count the limb bolts' turns out from fully seated: they were turned out, and the bow maker allows {}",
-                words::turns_of(timeline.card.bow.maker_max_turns.unwrap_or_default())
-            ),
+            Self::Unconfirmed(_) => "not-confirmed",
+            Self::Unweighed(_) => "weigh-first",
+            Self::PartNotGiven(_) => "weight-not-given",
+            Self::TurnsNotCounted(_) => "count-turns",
         }
     }
 }
 
-fn unweighed(timeline: &Timeline) -> String {
+fn unweighed(timeline: &Timeline) -> Weighing {
     let turns = timeline.turns_in_since_weighed();
-    let worst = if turns > 0.0 && timeline.card.bow.kind == BowKind::Compound {
-        let worst = timeline.card_at_worst(MOST_LB_A_TURN);
-        let mass = worst.arrow.next_mass(bare_next(timeline));
-        format!(
-            " (at {MOST_LB_A_TURN} lb a turn, a rule of thumb, at most {} lb: {:.1} gr/lb)",
-            trim_number(worst.bow.peak_weight.pounds(), 1),
-            grains_per_pound(mass, worst.bow.peak_weight)
-        )
-    } else {
-        String::new()
-    };
-    format!(
-        "draw weight not known since the limb bolts were moved{worst}: weigh the bow, then put its weight on the card as weighed"
-    )
+    if turns <= 0.0 || timeline.card.bow.kind != BowKind::Compound {
+        return Weighing::Open;
+    }
+    let worst = timeline.card_at_worst(MOST_LB_A_TURN);
+    let (mass, weight) = (
+        worst.arrow.next_mass(bare_next(timeline)),
+        worst.bow.peak_weight,
+    );
+    Weighing::AtMost(weight.pounds(), grains_per_pound(mass, weight))
 }
 
 /// Everything the safety check waits for.
 pub fn waiting(timeline: &Timeline) -> Vec<Waiting> {
     let mut found = Vec::new();
-    if let Some(what) = timeline.card_text.unconfirmed_of(rests::SAFETY) {
-        found.push(Waiting::Unconfirmed(what));
+    let open = timeline.card_text.unconfirmed_of(rests::SAFETY);
+    if !open.is_empty() {
+        found.push(Waiting::Unconfirmed(open));
     }
     if timeline.weight_unknown() {
-        found.push(Waiting::Unweighed);
+        found.push(Waiting::Unweighed(unweighed(timeline)));
     }
     found.extend(part_not_given(timeline).map(Waiting::PartNotGiven));
     let out =
         timeline.now.get(AdjusterKind::LimbBolts) < 0.0 || timeline.card.bow.turns_out.is_some();
-    if out && timeline.card.bow.maker_max_turns.is_some() && !timeline.turns_out().1 {
-        found.push(Waiting::TurnsNotCounted);
+    let most = timeline.card.bow.maker_max_turns;
+    if let Some(most) = most.filter(|_| out && !timeline.turns_out().1) {
+        found.push(Waiting::TurnsNotCounted(most));
     }
     found
 }
 
 /// The part whose usual weight stands in for one that nobody entered, where
 /// the arrow would be under the floor without it.
-fn part_not_given(timeline: &Timeline) -> Option<&'static str> {
+fn part_not_given(timeline: &Timeline) -> Option<ArrowPart> {
     let card = &timeline.card;
     let given = |key: &str| timeline.card_text.get(key).is_some();
     let bare = bare_next(timeline);
     let (least, _) = least_grains(card);
     let mut mass = card.arrow.next_mass(bare).grains();
     for (part, counts, grains, key) in [
-        ("nock", true, card.arrow.nock_mass, "arrow.nock_mass"),
-        ("vane", !bare, card.arrow.vane_mass, "arrow.vane_mass"),
+        (
+            ArrowPart::Nock,
+            true,
+            card.arrow.nock_mass,
+            "arrow.nock_mass",
+        ),
+        (
+            ArrowPart::Vanes,
+            !bare,
+            card.arrow.vane_mass,
+            "arrow.vane_mass",
+        ),
     ] {
         if counts && !given(key) {
             mass -= grains.grains();

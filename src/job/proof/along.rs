@@ -179,12 +179,7 @@ mod tests {
 
     fn verdict(events: Vec<Event>, stage: Stage) -> Verdict {
         let t = timeline(COMPOUND, events);
-        assess(
-            &t,
-            &advice::analyse(&t, System::Mm, Today::now()),
-            stage,
-            System::Mm,
-        )
+        assess(&t, &advice::analyse(&t, Today::now()), stage, System::Mm)
     }
 
     fn creep(by: (f64, f64)) -> Vec<Event> {
@@ -270,7 +265,7 @@ mod tests {
         assert!(paper_check_due(&t));
         let found = assess(
             &t,
-            &advice::analyse(&t, System::Mm, Today::now()),
+            &advice::analyse(&t, Today::now()),
             Stage::Creep,
             System::Mm,
         );

@@ -5,6 +5,7 @@ use super::judge::{Status, Verdict};
 use super::stage::Stage;
 use crate::checks::safety::{self, Carried};
 use crate::session::Timeline;
+use crate::words;
 
 /// The verdict of a stage that this arrow does not allow, or whose safety
 /// nobody can tell yet; `None` where it may be shot.
@@ -13,15 +14,16 @@ pub(super) fn shot(timeline: &Timeline, stage: Stage) -> Option<Verdict> {
         Stage::BareShaft => {
             let danger = safety::bare_too_light(&timeline.card)?;
             let text = format!(
-                "Do not shoot it: {}. Use heavier shafts, or leave the stage out",
-                danger.text
+                "Do not shoot it. {} Or leave the stage out.",
+                words::danger(&danger)
             );
             Some(Verdict::new(stage, Status::Off, text))
         }
         Stage::Broadhead => match safety::broadhead(&timeline.card) {
             Carried::Clear => None,
-            Carried::Strikes(why) => {
-                let text = format!("Do not shoot it: {why}");
+            strikes @ (Carried::OverHand(_) | Carried::BehindRiser(_)) => {
+                let why = words::broadhead(strikes).unwrap_or_default();
+                let text = format!("Do not shoot it. {why}");
                 Some(Verdict::new(stage, Status::Off, text))
             }
             // What was shot already is judged all the same.

@@ -303,7 +303,7 @@ mod tests {
 
     fn status(events: Vec<Event>, stage: Stage) -> Status {
         let t = timeline(COMPOUND, events);
-        let analysis = advice::analyse(&t, System::Mm, Today::now());
+        let analysis = advice::analyse(&t, Today::now());
         assess(&t, &analysis, stage, System::Mm).status
     }
 
@@ -373,7 +373,7 @@ mod tests {
             shot(Stage::Broadhead, "broadhead"),
         ];
         let t = timeline(COMPOUND, events);
-        let analysis = advice::analyse(&t, System::Mm, Today::now());
+        let analysis = advice::analyse(&t, Today::now());
         let context = Context {
             timeline: &t,
             analysis: &analysis,

@@ -312,7 +312,7 @@ mod tests {
     fn corrected(right: f64, up: f64, variance_up: f64) -> (Axis, f64) {
         let t = crate::setup::tests::timeline(crate::fixtures::MEASURED_COMPOUND, vec![]);
         let system = crate::units::System::Mm;
-        let analysis = crate::advice::analyse(&t, system, crate::range::Today::now());
+        let analysis = crate::advice::analyse(&t, crate::range::Today::now());
         let context = Context {
             timeline: &t,
             analysis: &analysis,

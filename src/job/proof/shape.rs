@@ -196,7 +196,7 @@ mod tests {
 
     fn verdict(events: Vec<Event>, stage: Stage) -> Verdict {
         let t = timeline(COMPOUND, events);
-        let analysis = advice::analyse(&t, System::Mm, Today::now());
+        let analysis = advice::analyse(&t, Today::now());
         assess(&t, &analysis, stage, System::Mm)
     }
 

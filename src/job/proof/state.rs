@@ -199,12 +199,7 @@ mod tests {
 
     fn verdict(card: &str, events: Vec<Event>, stage: Stage) -> Verdict {
         let t = timeline(card, events);
-        assess(
-            &t,
-            &advice::analyse(&t, System::Mm, Today::now()),
-            stage,
-            System::Mm,
-        )
+        assess(&t, &advice::analyse(&t, Today::now()), stage, System::Mm)
     }
 
     const TIGHT: [(f64, f64); 3] = [(0.0, 8.0), (-9.0, -5.0), (9.0, -3.0)];
@@ -216,11 +211,7 @@ mod tests {
     #[test]
     fn levels_come_first_and_the_diagonal_waits_for_them() {
         let t = timeline(COMPOUND, vec![]);
-        let list = stages(
-            &t,
-            &advice::analyse(&t, System::Mm, Today::now()),
-            System::Mm,
-        );
+        let list = stages(&t, &advice::analyse(&t, Today::now()), System::Mm);
         assert_eq!(next_stage(&list).unwrap().verdict.stage, Stage::Levels);
         assert_eq!(
             verdict(COMPOUND, vec![], Stage::WalkBack).status,

@@ -339,12 +339,7 @@ mod tests {
 
     fn verdict(card: &str, events: Vec<Event>, stage: Stage) -> Verdict {
         let t = timeline(card, events);
-        assess(
-            &t,
-            &advice::analyse(&t, System::Mm, Today::now()),
-            stage,
-            System::Mm,
-        )
+        assess(&t, &advice::analyse(&t, Today::now()), stage, System::Mm)
     }
 
     /// Tears that go so many mm with each mm of rest, from 12 mm left.

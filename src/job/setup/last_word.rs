@@ -129,7 +129,7 @@ mod tests {
             .map(|s| s.state)
             .next()
             .unwrap();
-        let analysis = advice::analyse(&t, System::Mm, Today::now());
+        let analysis = advice::analyse(&t, Today::now());
         let stage = proof::assess(&t, &analysis, Stage::Levels, System::Mm);
         (state, stage.status)
     }

@@ -461,7 +461,7 @@ proptest! {
         let changes: Vec<(&str, &str)> = drawn.iter().map(|(k, v)| (*k, v.as_str())).collect();
         let Some(before) = try_card(COMPOUND, &changes) else { return Ok(()) };
         let dangers = |c: &Card| -> Vec<&str> {
-            safety::card_dangers(c).iter().map(|d| d.refusal.code()).collect()
+            safety::card_dangers(c).iter().map(|d| d.refusal().code()).collect()
         };
         let all = offers(&before);
         let already = dangers(&before);

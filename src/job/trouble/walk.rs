@@ -387,11 +387,7 @@ mod tests {
         let text = include_str!("../../../sample-sessions/rest-does-nothing.toml");
         let mut session = crate::session::Session::from_text(text).unwrap();
         let advise = |s: &crate::session::Session| {
-            crate::advice::analyse(
-                s.timeline(),
-                crate::units::System::Mm,
-                crate::range::Today::now(),
-            )
+            crate::advice::analyse(s.timeline(), crate::range::Today::now())
         };
         let reason = Refusal::of(&advise(&session)).expect("it refuses");
         for _ in 0..30 {

@@ -70,8 +70,13 @@ impl Screen for AnswersScreen {
             }
         }
     }
-    fn draw(&self, _app: &App, paint: &mut Paint<'_>, area: Rect) {
-        let text = wrap(&self.probe.text, Role::Text, area.width, 0);
+    fn draw(&self, app: &App, paint: &mut Paint<'_>, area: Rect) {
+        let text = wrap(
+            &crate::words::ask(&self.probe.ask, app.system),
+            Role::Text,
+            area.width,
+            0,
+        );
         let used = paint.rows(area, &text).min(area.height / 2) + 1;
         let rest = under(area, used);
         let rows: Vec<_> = self

@@ -257,7 +257,10 @@ impl CardScreen {
                 app.refresh_prior();
                 app.say(format!("recorded: entry {number}{}", lifted(app, number)));
                 if let Some(stop) = crate::advice::stopped(app.timeline()) {
-                    app.complain(format!("{} recorded: entry {number}", stop.line()));
+                    app.complain(format!(
+                        "{} recorded: entry {number}",
+                        crate::words::stop_line(&stop)
+                    ));
                 }
                 true
             }

@@ -17,7 +17,7 @@ pub(super) fn lifted(app: &App, entry: u32) -> String {
     found.map_or(String::new(), |l| {
         format!(
             ". It lifts DO NOT SHOOT, and the sheet says so: {}",
-            l.was.text
+            crate::words::danger(&l.was)
         )
     })
 }

@@ -12,17 +12,7 @@ use super::paint::{Row, wrap};
 use crate::tui::state::App;
 use crate::tui::theme::Role;
 use crate::tui::wording;
-use crate::units::trim_number;
 use crate::words;
-
-/// A figure of a check with its unit, as it is read aloud.
-pub(super) fn figure(value: f64, unit: &str) -> String {
-    match unit {
-        "x" => format!("{} times the usual bend", trim_number(value, 2)),
-        "chance" | "travel" => format!("{:.0} %", value * 100.0),
-        _ => format!("{} {unit}", trim_number(value, 2)),
-    }
-}
 
 /// What each check asks, in the trade's words.
 pub(super) const ASKS: [&str; 4] = [
@@ -36,27 +26,21 @@ pub(super) const ASKS: [&str; 4] = [
 pub(super) fn rows(app: &App, width: u16) -> Vec<Row> {
     let advice = &app.analysis.advice;
     let mut rows: Vec<Row> = Vec::new();
-    for ((kind, check), asks) in advice.checks.each().into_iter().zip(ASKS) {
+    for ((kind, status), asks) in advice.checks.each().into_iter().zip(ASKS) {
         rows.push(vec![
             (
                 format!("{}: ", words::check_name(kind).to_uppercase()),
                 Role::Strong,
             ),
-            (
-                words::status(check.status).into(),
-                status_role(check.status),
-            ),
+            (words::status(status).into(), status_role(status)),
         ]);
         rows.extend(wrap(asks, Role::Faint, width, 0));
-        if let (Some(value), Some(limit), Some(unit)) = (check.value, check.limit, check.unit) {
-            let text = format!(
-                "figure {}, limit {}",
-                figure(value, unit),
-                figure(limit, unit)
-            );
+        if let Some(figure) = advice.checks.figure(kind) {
+            let text = words::figure_and_limit(&figure);
             rows.extend(wrap(&text, Role::Strong, width, 0));
         }
-        rows.extend(wrap(&check.text, Role::Text, width, 0));
+        let text = words::check(&advice.checks, kind, app.system);
+        rows.extend(wrap(&text, Role::Text, width, 0));
         rows.push(Row::new());
     }
     for (id, gain) in &advice.estimate.gain {

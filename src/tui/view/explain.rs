@@ -78,7 +78,8 @@ fn verdict(app: &App) -> String {
 }
 
 fn checks(app: &App) -> Vec<String> {
-    let all = app.analysis.advice.checks.each().into_iter().zip(ASKS);
+    let said = app.said();
+    let all = said.checks.each().into_iter().zip(ASKS);
     all.map(|((kind, check), asks)| {
         let (name, state) = (words::check_name(kind), words::status(check.status));
         format!("{name} ({state}): {asks} {}", check.text)

@@ -104,16 +104,9 @@ fn moves(app: &App, steps: &[Step]) -> Vec<String> {
     let of = |step: &Step| (step.adjuster, Order::of(step, card, app.system));
     if let [one] = steps {
         let (kind, order) = of(one);
-        let turns = order.turned.iter().map(|t| {
-            let mut words = t.split(' ');
-            let count = words.by_ref().take(2);
-            count.collect::<Vec<_>>().join(" ")
-        });
-        let clicks = turns.filter(|t| t.contains("click"));
-        let side = order.side.iter().filter_map(|s| s.split(' ').next());
         let lines = std::iter::once(order.short(kind))
-            .chain(clicks)
-            .chain(side.map(str::to_owned));
+            .chain(order.clicks)
+            .chain(order.toward);
         return lines.map(|l| l.to_uppercase()).collect();
     }
     let short = |(kind, order): (AdjusterKind, Order)| order.short(kind).to_uppercase();

@@ -24,7 +24,7 @@ use super::blocks;
 use super::paint::{Paint, Row, flow, row, under, wrap};
 use super::verdict::Band;
 use crate::actions::Action;
-use crate::advice::{Advice, RANGE_LIST_OPEN, Verdict};
+use crate::advice::{Advice, Finding, Verdict};
 use crate::checks::Status;
 use crate::gear::Step;
 use crate::range;
@@ -65,7 +65,7 @@ pub(in crate::tui) fn said(app: &App) -> Vec<Row> {
     rows.extend(orders(app).into_iter().flat_map(|o| spoken(&o, u16::MAX)));
     rows.extend(told(app, u16::MAX));
     rows.extend(body(app, u16::MAX, true));
-    for (kind, check) in app.analysis.advice.checks.each() {
+    for (kind, check) in app.said().checks.each() {
         let name = words::check_name(kind);
         let text = format!("{name} {}: {}", words::status(check.status), check.text);
         rows.push(row(text, Role::Text));
@@ -203,16 +203,15 @@ fn told(app: &App, width: u16) -> Vec<Row> {
         rows.extend(wrap(words::title(advice), Role::Strong, width, 0));
     }
     if advice.movement.is_none() {
-        let headline = without(&advice.headline, words::title(advice));
-        if !headline.is_empty() {
-            rows.extend(wrap(&headline, Role::Strong, width, 0));
-        }
+        let headline = words::headline(advice, app.system);
+        rows.extend(wrap(&headline, Role::Strong, width, 0));
     }
     if advice.verdict == Verdict::Shoot {
         rows.extend(wrap(range::BEFORE_EVERY_SHOT, Role::Text, width, 0));
     }
     if let Some(probe) = &advice.probe {
-        rows.extend(wrap(&probe.text, Role::Text, width, 0));
+        let text = words::ask(&probe.ask, app.system);
+        rows.extend(wrap(&text, Role::Text, width, 0));
     }
     rows
 }
@@ -249,11 +248,11 @@ fn body(app: &App, width: u16, all: bool) -> Vec<Row> {
     rows.extend(reasons(app, width, all));
     let gains = advice.movement.iter().flat_map(|m| &m.steps);
     for (i, step) in gains.enumerate() {
-        if let Some(gain) = advice.estimate.gain.get(step.adjuster.id()) {
+        if let Some(gain) = advice.estimate.gain.get(step.adjuster().id()) {
             if i == 0 {
                 rows.push(Row::new());
             }
-            let text = wording::gain(step.adjuster, gain, system);
+            let text = wording::gain(step.adjuster(), gain, system);
             rows.extend(wrap(&text, Role::Faint, width, 0));
         }
     }
@@ -277,44 +276,33 @@ fn named(name: &str, forms: &[String], width: u16) -> Vec<Row> {
     }
 }
 
-/// A headline without the verdict's own words at its front.
-fn without(headline: &str, title: &str) -> String {
-    let same = headline
-        .get(..title.len())
-        .is_some_and(|front| front.eq_ignore_ascii_case(title));
-    if !same {
-        return headline.to_owned();
-    }
-    // What follows a colon is news; anything else only rounds the title off.
-    let Some((_, rest)) = headline[title.len()..].split_once(':') else {
-        return String::new();
-    };
-    words::capital(rest.trim_start())
+/// Whether the first reason is the chance that it is within tolerance now.
+fn says_chance(advice: &Advice) -> bool {
+    let first = advice.findings.iter().find(|found| is_news(found, advice));
+    matches!(first, Some(Finding::NotSureYet(..) | Finding::Within(_)))
 }
 
-/// Whether the first reason is the chance that it is inside now.
-fn says_chance(advice: &Advice) -> bool {
-    let mut others = advice.reasons.iter();
-    let first = others.find(|r| r.code != RANGE_LIST_OPEN);
-    first.is_some_and(|r| matches!(r.code, "not-sure-yet" | "inside"))
+/// What is said nowhere else on the pane: the range safety list stands above
+/// the verdict, and what 1 mm does to the tail beside the move.
+fn is_news(found: &Finding, advice: &Advice) -> bool {
+    match found {
+        Finding::RangeListOpen(_) => false,
+        Finding::Correct(_) => advice.movement.is_none(),
+        _ => true,
+    }
 }
 
 fn reasons(app: &App, width: u16, all: bool) -> Vec<Row> {
     let advice = &app.analysis.advice;
     let mut rows = Vec::new();
-    // What 1 mm does to the tail stands beside the move already.
-    let news: Vec<_> = advice
-        .reasons
-        .iter()
-        .filter(|r| advice.movement.is_none() || r.code != "correct")
-        // The range safety list stands above the verdict.
-        .filter(|r| r.code != RANGE_LIST_OPEN)
-        .collect();
+    let findings = advice.findings.iter();
+    let news: Vec<_> = findings.filter(|found| is_news(found, advice)).collect();
     let shown = if all { news.len() } else { 1 };
-    for (i, reason) in news.iter().take(shown).enumerate() {
+    for (i, found) in news.iter().take(shown).enumerate() {
         rows.push(Row::new());
         let role = if i == 0 { Role::Text } else { Role::Faint };
-        rows.extend(wrap(&words::capital(&reason.text), role, width, 0));
+        let text = words::say(found, app.system);
+        rows.extend(wrap(&text, role, width, 0));
     }
     if news.len() > shown {
         rows.push(row(format!("more: {}", app.key(Action::Why)), Role::Faint));
@@ -336,12 +324,16 @@ enum Full {
 /// The checks, in as many words as there is room for.
 fn checks(app: &App, width: u16, full: Full) -> Vec<Row> {
     let mut rows = vec![Row::new()];
-    let each = app.analysis.advice.checks.each();
+    let said = app.said();
+    let each = said.checks.each();
+    let checks = &app.analysis.advice.checks;
     if full == Full::Figure {
-        for ((_, check), word) in each.iter().zip(order::CHECKS) {
+        for (kind, check) in each {
+            let word = words::check_word(kind);
             let mark = order::mark(check.status);
             let gap = 3 - mark.len();
-            let figure = order::figure(check, app.system).unwrap_or_default();
+            let figure = checks.figure(kind);
+            let figure = figure.map_or(String::new(), |f| order::figure(&f, app.system));
             rows.push(vec![
                 (mark.into(), status_role(check.status)),
                 (format!("{:gap$}{word:<CHECK$}", ""), Role::Text),
@@ -369,9 +361,10 @@ fn checks(app: &App, width: u16, full: Full) -> Vec<Row> {
         return rows;
     }
     let beside = usize::from(width) >= 2 * CHECK;
-    for (i, (check, word)) in each.iter().zip(order::CHECKS).enumerate() {
-        let mark = order::mark(check.1.status);
-        let role = status_role(check.1.status);
+    for (i, (kind, check)) in each.into_iter().enumerate() {
+        let word = words::check_word(kind);
+        let mark = order::mark(check.status);
+        let role = status_role(check.status);
         let pad = if beside && i % 2 == 0 { CHECK - 3 } else { 0 };
         let gap = 3 - mark.len();
         let spans = [
@@ -384,30 +377,4 @@ fn checks(app: &App, width: u16, full: Full) -> Vec<Row> {
         }
     }
     rows
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn a_headline_does_not_say_the_verdict_again() {
-        let title = words::verdict_title(Verdict::Refuse);
-        assert_eq!(
-            without("Leave the rest alone: the arrow is weak", title),
-            "The arrow is weak"
-        );
-        assert_eq!(without("Leave the rest alone", title), "");
-        let again = words::verdict_title(Verdict::Shoot);
-        assert_eq!(
-            without("Shoot again here: 2 shots more may tell", again),
-            "2 shots more may tell"
-        );
-        let done = words::verdict_title(Verdict::Done);
-        assert_eq!(
-            without("Within tolerance: now prove it at distance", done),
-            ""
-        );
-        assert_eq!(without("Shoot 2 more", title), "Shoot 2 more");
-    }
 }

@@ -92,9 +92,9 @@ pub(super) const fn status_role(status: Status) -> Role {
 /// What stands in the way of proof, if anything does.
 pub(super) fn first(app: &App) -> Option<String> {
     if let Some(stop) = advice::stopped(app.timeline()) {
-        let why = stop.reasons.first();
-        let why = why.map_or(String::new(), |r| crate::words::capital(&r.text));
-        return Some(format!("{} {why}", stop.line()));
+        let why = stop.findings.first();
+        let why = why.map_or(String::new(), |found| words::say(found, app.system));
+        return Some(format!("{} {why}", words::stop_line(&stop)));
     }
     let list = range::due(app.timeline(), app.today());
     let list = list.map(|due| format!("{} (Esc, then {})", due.text(), app.by_name(Action::Range)));

@@ -391,7 +391,7 @@ impl StageScreen {
             verdict.status.word()
         );
         if let Some(stop) = advice::stopped(app.timeline()) {
-            app.complain(format!("{} {said}", stop.line()));
+            app.complain(format!("{} {said}", crate::words::stop_line(&stop)));
             self.scroll = 0;
             return Ok(());
         }

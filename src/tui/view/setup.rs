@@ -289,7 +289,10 @@ impl Screen for SetupScreen {
         }
         // What forbids a shot, or the range safety list, stands above all.
         if let Some(stop) = crate::advice::stopped(app.timeline()) {
-            head.splice(0..0, wrap(&stop.line(), Role::Bad, area.width, 0));
+            head.splice(
+                0..0,
+                wrap(&crate::words::stop_line(&stop), Role::Bad, area.width, 0),
+            );
         } else if let Some(due) = crate::range::due(app.timeline(), app.today()) {
             let text = format!("{} (Esc, then {})", due.text(), app.by_name(Action::Range));
             head.splice(0..0, wrap(&text, Role::Warn, area.width, 0));

@@ -20,7 +20,7 @@ use ratatui::layout::Rect;
 use super::next_step::status_role;
 use super::paint::{Paint, Row, row, wrap};
 use crate::actions::{Action, Scope};
-use crate::checks::spine::{arrow_spec, assess, bow_spec, check, stops};
+use crate::checks::spine::{arrow_spec, assess, bow_spec, stops};
 use crate::gear::{Card, Release};
 use crate::physics::column::ArrowSpec;
 use crate::physics::references::REFERENCE_INSERT_GR;
@@ -225,7 +225,7 @@ fn rows(app: &App, glyphs: &Glyphs, width: u16) -> Vec<Row> {
             status_role(report.status),
         ),
     ]);
-    rows.extend(wrap(&check(timeline).text, Role::Text, width, 0));
+    rows.extend(wrap(&crate::words::spine(&report), Role::Text, width, 0));
     rows.push(Row::new());
     rows.extend(changes(timeline, found.grade, width));
     rows.push(Row::new());

@@ -360,9 +360,8 @@ fn figures(app: &App, shown: &Shown<'_>, width: u16, roomy: bool) -> Vec<Row> {
 /// The scatter against its limit where that is what is judged.
 fn scatter(app: &App, room: usize) -> String {
     let system = app.system;
-    let check = &app.analysis.advice.checks.consistency;
-    if let (Some(value), Some(limit), Some("mm")) = (check.value, check.limit, check.unit) {
-        return order::against(value, limit, system, room);
+    if let Some(found) = app.analysis.advice.checks.consistency.figure() {
+        return order::against(found.value, found.limit, system, room);
     }
     let Some((right, up)) = app.analysis.scatter else {
         return "not known yet".into();

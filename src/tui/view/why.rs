@@ -6,30 +6,33 @@
 //! | the reckoning, line by line          |
 //! ```
 
-use super::checks::figure;
 use super::paint::{Row, row, wrap};
 use crate::tui::state::App;
 use crate::tui::theme::Role;
+use crate::words;
 
 /// Every reason with its figure, then the reckoning.
 pub(super) fn rows(app: &App, width: u16) -> Vec<Row> {
     let advice = &app.analysis.advice;
     let mut rows: Vec<Row> = Vec::new();
-    rows.extend(wrap(&advice.headline, Role::Strong, width, 2));
-    for reason in &advice.reasons {
+    rows.extend(wrap(
+        &words::headline(advice, app.system),
+        Role::Strong,
+        width,
+        2,
+    ));
+    for found in &advice.findings {
         rows.push(Row::new());
-        rows.extend(wrap(&reason.text, Role::Text, width, 0));
-        if let (Some(value), Some(unit)) = (reason.value, reason.unit) {
-            let limit = reason
-                .limit
-                .map_or(String::new(), |l| format!(", limit {}", figure(l, unit)));
-            let text = format!("  figure {}{limit}", figure(value, unit));
+        let text = words::say(found, app.system);
+        rows.extend(wrap(&text, Role::Text, width, 0));
+        if let Some(figure) = found.figure() {
+            let text = format!("  {}", words::figure_and_limit(&figure));
             rows.extend(wrap(&text, Role::Strong, width, 2));
         }
     }
     let made;
     let reckoning = if app.analysis.reckoning.is_empty() {
-        made = crate::advice::reckoning(app.timeline(), app.system);
+        made = crate::advice::reckoning(app.timeline());
         &made
     } else {
         &app.analysis.reckoning
@@ -38,7 +41,8 @@ pub(super) fn rows(app: &App, width: u16) -> Vec<Row> {
         rows.push(Row::new());
         rows.push(row("THE RECKONING", Role::Title));
         for line in reckoning {
-            rows.extend(wrap(line, Role::Text, width, 2));
+            let text = words::reckoned(line, app.system);
+            rows.extend(wrap(&text, Role::Text, width, 2));
         }
     }
     rows

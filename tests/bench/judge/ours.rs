@@ -162,7 +162,7 @@ impl User<'_, '_> {
             if self.bench.shots >= CAP {
                 return End::Unresolved;
             }
-            let advice = advise(self.session.timeline(), System::Mm, self.today);
+            let advice = advise(self.session.timeline(), self.today);
             self.trace(&advice);
             let step = match style.first_shots {
                 Some(first) => self.tuner_alone(&advice, first),
@@ -179,14 +179,8 @@ impl User<'_, '_> {
         match advice.verdict {
             Verdict::Shoot => self.shoot(),
             Verdict::Move => {
-                let steps = advice.movement.iter().flat_map(|m| &m.steps);
-                let steps: Vec<Step> = steps
-                    .map(|s| Step {
-                        adjuster: s.adjuster,
-                        amount: s.amount,
-                    })
-                    .collect();
-                self.make(steps);
+                let steps = advice.movement.iter().flat_map(|m| m.moves());
+                self.make(steps.collect());
             }
             Verdict::Probe => self.test(advice),
             Verdict::Done => {
@@ -296,7 +290,7 @@ impl User<'_, '_> {
     /// Contact found is cleared and looked for once more, as the program
     /// says: it is given up where it shows again.
     fn looks_again(&mut self, advice: &Advice) -> bool {
-        let contact = advice.reasons.iter().any(|r| r.code == "contact");
+        let contact = advice.findings.iter().any(|f| f.code() == "contact");
         let again = contact && !self.looked_twice;
         if again {
             self.looked_twice = true;
@@ -347,7 +341,7 @@ impl User<'_, '_> {
                 "   x {:?} last {last:?} tear {tear:?} chance {chance:.2?} gains {gains:?} by the card against {against:.2?} -> {} {}",
                 self.bench.x,
                 tearbench::words::title(advice),
-                advice.headline
+                tearbench::words::headline(advice, System::Mm)
             );
         }
     }
@@ -372,6 +366,6 @@ fn refusal(advice: &Advice) -> End {
         "huge-tear" => Some(End::Huge),
         _ => None,
     };
-    let found = advice.reasons.iter().find_map(|r| end(r.code));
+    let found = advice.findings.iter().find_map(|f| end(f.code()));
     found.unwrap_or(End::Other)
 }

@@ -59,21 +59,12 @@ fn events(act: &Act, session: &Session, bow: &Bow) -> Vec<Event> {
             .map(|(noise, how)| shot(bow, &timeline.now, *noise, *how))
             .collect(),
         Act::Follow => {
-            let found =
-                advice::advise(timeline, System::Mm, tearbench::range::Today::now()).movement;
-            let steps = found.iter().flat_map(|m| &m.steps);
-            moved(
-                steps
-                    .map(|s| Step {
-                        adjuster: s.adjuster,
-                        amount: s.amount,
-                    })
-                    .collect(),
-            )
+            let found = advice::advise(timeline, tearbench::range::Today::now()).movement;
+            moved(found.map_or_else(Vec::new, |m| m.moves()))
         }
         Act::Move(k, n) => adjuster_moved(&timeline.card, *k, *n),
         Act::AnswerTest(n) => {
-            let probe = advice::advise(timeline, System::Mm, tearbench::range::Today::now()).probe;
+            let probe = advice::advise(timeline, tearbench::range::Today::now()).probe;
             let Some(probe) = probe.filter(|p| !p.answers.is_empty()) else {
                 return Vec::new();
             };
@@ -82,7 +73,7 @@ fn events(act: &Act, session: &Session, bow: &Bow) -> Vec<Event> {
             vec![answer(kind.as_str().unwrap(), result.id())]
         }
         Act::AnswerStep(n) => {
-            let analysis = advice::analyse(timeline, System::Mm, tearbench::range::Today::now());
+            let analysis = advice::analyse(timeline, tearbench::range::Today::now());
             let step = Refusal::of(&analysis).and_then(|r| trouble::next_step(timeline, r));
             let Some(step) = step.filter(|s| !s.answers.is_empty()) else {
                 return Vec::new();
@@ -94,7 +85,7 @@ fn events(act: &Act, session: &Session, bow: &Bow) -> Vec<Event> {
             Work::parse(test).map_or_else(|| vec![answer(test, result)], setup::work_done)
         }
         Act::Suggested(n) => {
-            let analysis = advice::analyse(timeline, System::Mm, tearbench::range::Today::now());
+            let analysis = advice::analyse(timeline, tearbench::range::Today::now());
             let stage = Stage::ALL[n % Stage::ALL.len()];
             let found = proof::assess(timeline, &analysis, stage, System::Mm);
             let back = found.put_back.map_or_else(Vec::new, |b| b.moves());

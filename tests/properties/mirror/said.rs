@@ -10,21 +10,18 @@ use tearbench::restore::{self, Target};
 use tearbench::session::Session;
 use tearbench::trouble;
 use tearbench::units::System;
+use tearbench::words;
 
 /// The advice alone: asked after every act.
 pub fn advice(session: &Session) -> Value {
-    let found = advice::advise(
-        session.timeline(),
-        System::Mm,
-        tearbench::range::Today::now(),
-    );
-    serde_json::to_value(found).unwrap()
+    let found = advice::advise(session.timeline(), tearbench::range::Today::now());
+    serde_json::to_value(words::said(&found, System::Mm)).unwrap()
 }
 
 /// All of it.
 pub fn everything(session: &Session) -> Value {
     let timeline = session.timeline();
-    let analysis = advice::analyse(timeline, System::Mm, tearbench::range::Today::now());
+    let analysis = advice::analyse(timeline, tearbench::range::Today::now());
     let back: Vec<Value> = [Target::Start, Target::Setting(1), Target::Setting(2)]
         .into_iter()
         .map(
@@ -35,9 +32,9 @@ pub fn everything(session: &Session) -> Value {
         )
         .collect();
     json!({
-        "advice": serde_json::to_value(&analysis.advice).unwrap(),
+        "advice": serde_json::to_value(words::said(&analysis.advice, System::Mm)).unwrap(),
         "bench": bench(timeline, &analysis),
-        "reckoning": analysis.reckoning,
+        "reckoning": analysis.reckoning.iter().map(|line| words::reckoned(line, System::Mm)).collect::<Vec<_>>(),
         "figures": figures(&analysis),
         "steps": steps(session, &analysis),
         "proof": proof::stages(timeline, &analysis, System::Mm)

@@ -50,7 +50,7 @@ fn run(place: f64, offset: f64, se: f64) -> Run {
 /// the rest now 1.5 mm right of the start.
 fn by_groups(offset: f64, se: f64, earlier: &[Run]) -> Option<f64> {
     let t = timeline(COMPOUND, vec![rest(1.5)]);
-    let analysis = advice::analyse(&t, System::Mm, Today::now());
+    let analysis = advice::analyse(&t, Today::now());
     shown(&t, &analysis, &wanted(Stage::WalkBack, offset, se, earlier)).map(|s| s.follows)
 }
 
@@ -93,7 +93,7 @@ fn a_side_is_shown_from_nine_times_in_ten_either_way() {
 /// What the paper showed, with a chance of a negative response put in.
 fn by_paper(stage: Stage, events: Vec<Event>, negative: f64) -> Option<f64> {
     let t = timeline(COMPOUND, events);
-    let mut analysis = advice::analyse(&t, System::Mm, Today::now());
+    let mut analysis = advice::analyse(&t, Today::now());
     let gains = &mut analysis.advice.estimate.gain;
     gains.get_mut(REST.id()).unwrap().probability_negative = negative;
     shown(&t, &analysis, &wanted(stage, -40.0, 6.0, &[])).map(|s| s.follows)
@@ -167,7 +167,7 @@ fn a_suggestion_ends_with_the_travel_on_either_side() {
     for side in [1.0, -1.0] {
         let goes = |from: f64, offset: f64| {
             let t = timeline(COMPOUND, vec![rest(side * from)]);
-            let analysis = advice::analyse(&t, System::Mm, Today::now());
+            let analysis = advice::analyse(&t, Today::now());
             let wanted = wanted(Stage::BareShaft, side * offset, 6.0, &[]);
             suggest(&t, &analysis, &wanted, System::Mm)
                 .ok()

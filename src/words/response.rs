@@ -1,0 +1,224 @@
+//! Response: what an adjuster does to the tear, and what stands in its way.
+
+use super::odds;
+use super::safety::not_confirmed;
+use crate::checks::response::{Instead, Known, Obstacle, Response, Reversal};
+use crate::gear::{AdjusterKind, AdjusterUnit, Axis};
+use crate::units::{MM_PER_INCH, System, clean};
+
+/// The response check.
+pub fn response(found: &Response, system: System) -> String {
+    match found {
+        Response::Obstacle(what) => obstacle(what, system),
+        Response::NothingMoved => {
+            "Nothing is moved yet. The first move will show the response.".into()
+        }
+        Response::NotShot => {
+            "Moved, and not shot since. The next shot will show the response.".into()
+        }
+        Response::NotConfirmed(open) => not_confirmed(open),
+        Response::Known(all, far) => {
+            let known: Vec<String> = all
+                .iter()
+                .map(|known| format!("{}.", known_sentence(known, system)))
+                .collect();
+            let far = far.map(|share| {
+                format!(
+                    "The rest stands at {:.0} % of its travel from the start. Check whether it makes up for something else.",
+                    100.0 * share
+                )
+            });
+            let parts: Vec<String> = far.into_iter().chain(known).collect();
+            parts.join(" ")
+        }
+    }
+}
+
+/// What stands in the way of a move, with what to do.
+pub fn obstacle(found: &Obstacle, system: System) -> String {
+    const BACK: &str = "Put it back to the start and look elsewhere.";
+    match found {
+        Obstacle::HugeTear(off, longest) => format!(
+            "The tear is {} out one way (limit {}: no likely response brings in more within the travel). Check arrow, draw length, draw weight and nocking point first.",
+            system.tear(*off),
+            system.tear(*longest)
+        ),
+        Obstacle::Weak(weak) if weak.off <= weak.longest => format!(
+            "The {} hardly moves the tear on this bow. It is {} out that way, and many shots at several places do not show it coming in. Put it back to the start. Instead: {}.",
+            name(weak.kind),
+            system.tear(weak.off),
+            otherwise(&weak.instead).1
+        ),
+        Obstacle::Weak(weak) => format!(
+            "The {} hardly moves the tear on this bow. It is {} out that way, and the whole travel brings in about {} at most. Put it back to the start. Instead: {}.",
+            name(weak.kind),
+            system.tear(weak.off),
+            system.tear(weak.longest),
+            otherwise(&weak.instead).1
+        ),
+        Obstacle::NoResponse(kind, _) => {
+            format!("The tear does not respond to the {}. {BACK}", name(*kind))
+        }
+        Obstacle::Silent(kind, moves, power) => format!(
+            "{moves} moves of the {} would have shown a usual response (chance {}), and none showed. {BACK}",
+            name(*kind),
+            odds(*power)
+        ),
+        Obstacle::Jumps(_) => "The tear jumps whenever something is moved, more than any move explains. Look for a loose part or something touching the arrow.".into(),
+        Obstacle::Travel(best) => format!(
+            "No place within the rest's travel is likely to bring the tear within tolerance (best chance {}). {BACK}",
+            odds(*best)
+        ),
+        Obstacle::NoAdjuster(instead) => no_adjuster(instead),
+        Obstacle::Contact(what) => format!(
+            "The powder test found contact ({}). Cure that first, then test again.",
+            clean(&what.word())
+        ),
+    }
+}
+
+/// What an adjuster is called where the rest has two of them.
+pub(super) fn name(kind: AdjusterKind) -> &'static str {
+    match kind {
+        AdjusterKind::RestSideways => "rest sideways",
+        AdjusterKind::RestHeight => "rest height",
+        other => other.noun(),
+    }
+}
+
+/// The side an axis is named by, and what moves the arrow there otherwise.
+const fn otherwise(instead: &Instead) -> (&'static str, &'static str) {
+    match (instead.axis, instead.strings) {
+        (Axis::Vertical, true) => (
+            "up and down",
+            "brace height, or the nocking point once it is on the card",
+        ),
+        (Axis::Vertical, false) => (
+            "up and down",
+            "the nocking point once it is on the card, or a rest that can be moved",
+        ),
+        (_, true) => (
+            "sideways",
+            "another arrow spine (point, draw weight), brace height, or a rest that can be moved",
+        ),
+        (_, false) => (
+            "sideways",
+            "another arrow spine (point, draw weight), or a rest that can be moved",
+        ),
+    }
+}
+
+fn no_adjuster(instead: &Instead) -> String {
+    let (side, otherwise) = otherwise(instead);
+    if instead.has.is_empty() {
+        return format!("Nothing on this bow's card moves the arrow {side}. Instead: {otherwise}.");
+    }
+    let has: Vec<String> = instead.has.iter().map(|kind| kind.spoken()).collect();
+    format!(
+        "This bow has no screw that moves the arrow {side}. Instead: {}.",
+        has.join(", ")
+    )
+}
+
+/// Why a vertical that acts the wrong way round is not believed yet.
+pub(super) fn reversal(kind: AdjusterKind, step: Reversal) -> String {
+    let seen = match kind {
+        AdjusterKind::NockingPoint => "The nocking point up lowers the tail",
+        _ => "The rest up raises the tail",
+    };
+    let then = match step {
+        Reversal::Powder => "Look for contact first.",
+        Reversal::HighStart => {
+            "No contact was found. A nock set too low bounces off the rest and shows high: start from high and come down (common practice)."
+        }
+    };
+    format!("{seen} on this bow. Guides agree on the opposite. {then}")
+}
+
+/// What an adjuster does to the tail, without a full stop: `1 mm of rest
+/// sideways moves the tail about 3 mm the same way`. The words hold for either
+/// hand: only a plunger, which has no side of its own, names left or right.
+pub fn known_sentence(known: &Known, system: System) -> String {
+    let kind = known.kind;
+    let (unit, factor) = match (kind.unit(), system) {
+        (AdjusterUnit::Mm, System::Mm) => ("1 mm of", 1.0),
+        (AdjusterUnit::Mm, System::Inch) => ("1/16 in of", MM_PER_INCH / 16.0),
+        (AdjusterUnit::Turn, _) => ("1 turn firmer of", 1.0),
+        (AdjusterUnit::Twist, _) => ("1 twist of", 1.0),
+    };
+    let what = format!("{unit} {}", name(kind));
+    if known.is_unsure() {
+        return format!("What {what} does to the tail is not known yet");
+    }
+    let mean = known.gain.mean * factor;
+    let size = match mean.abs() {
+        size if size < 1.0 && system == System::Mm => "less than 1 mm".to_owned(),
+        size if system.tear_number(size) == "0" => "less than 1/16 in".to_owned(),
+        size => format!("about {}", system.tear(size)),
+    };
+    let guess = match known.gain.sd * factor > mean.abs() / 2.0 {
+        true => ", still a guess",
+        false => "",
+    };
+    format!("{what} moves the tail {size} {}{guess}", way(known))
+}
+
+/// Which way the tail goes with an adjuster's positive way.
+fn way(known: &Known) -> &'static str {
+    match (known.kind, known.gain.mean < 0.0) {
+        (AdjusterKind::PlungerTension, false) => "to the right",
+        (AdjusterKind::PlungerTension, true) => "to the left",
+        (_, false) => "the same way",
+        (_, true) => "the other way",
+    }
+}
+
+/// The chance of the likelier way: `chance of the same way: 70 %`.
+pub(super) fn likelier_way(known: &Known) -> String {
+    let negative = known.gain.probability_negative;
+    format!(
+        "chance of {}: {}",
+        way(known),
+        odds(negative.max(1.0 - negative))
+    )
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::belief::Gain;
+
+    fn said(kind: AdjusterKind, mean: f64, negative: f64) -> String {
+        let gain = Gain {
+            mean,
+            sd: 0.2,
+            probability_negative: negative,
+        };
+        known_sentence(&Known { kind, gain }, System::Mm)
+    }
+
+    #[test]
+    fn what_an_adjuster_does_is_said_with_its_side_only_where_that_is_known() {
+        use AdjusterKind::{PlungerTension, RestSideways};
+        assert_eq!(
+            said(RestSideways, -3.1, 0.99),
+            "1 mm of rest sideways moves the tail about 3 mm the other way"
+        );
+        assert_eq!(
+            said(RestSideways, 3.1, 0.01),
+            "1 mm of rest sideways moves the tail about 3 mm the same way"
+        );
+        assert_eq!(
+            said(RestSideways, 0.5, 0.43),
+            "What 1 mm of rest sideways does to the tail is not known yet"
+        );
+        assert_eq!(
+            said(PlungerTension, 4.0, 0.02),
+            "1 turn firmer of plunger moves the tail about 4 mm to the right"
+        );
+        assert_eq!(
+            said(PlungerTension, -4.0, 0.98),
+            "1 turn firmer of plunger moves the tail about 4 mm to the left"
+        );
+    }
+}

@@ -1,0 +1,222 @@
+//! Safety: what forbids the next shot, what it waits for, what is in order.
+
+use super::{capital, turns_of};
+use crate::checks::safety::{
+    ArrowPart, Carried, Danger, LEAST_GPP, LEAST_REACH_IN, MOST_LB_A_TURN, Safety, TRADITIONAL_GPP,
+    Waiting, Weighing, Whose, Worst,
+};
+use crate::gear::Unconfirmed;
+use crate::units::{clean, trim_number};
+
+/// The safety check.
+pub fn safety(found: &Safety) -> String {
+    match found {
+        Safety::Danger(what) => danger(what),
+        Safety::Waits(all) => all.iter().map(waiting).collect::<Vec<_>>().join(" "),
+        Safety::CardDamaged => {
+            "Not known: a limit may have stood on the line of the card that cannot be read.".into()
+        }
+        Safety::RangeListFirst(due, then) => format!("{} {}", due.text(), safety(then)),
+        Safety::Overdraw(behind) => overdraw(*behind),
+        Safety::Light(bow, gpp) => format!(
+            "{gpp:.1} gr/lb is light for a {} (limit {TRADITIONAL_GPP} gr/lb, from memory). Ask its maker.",
+            bow.id()
+        ),
+        Safety::Ok { gpp, reach, bare } => {
+            let bare = bare.map_or(String::new(), |(mass, least)| {
+                format!(
+                    " Do not shoot it without its fletching: {mass:.0} gr then (limit {least:.0} gr)."
+                )
+            });
+            format!(
+                "{gpp:.1} gr/lb (limit {LEAST_GPP} gr/lb), shaft {reach:.1} in past the rest. The bow maker's own limits come first.{bare}"
+            )
+        }
+    }
+}
+
+/// What forbids the next shot, with what to do.
+pub fn danger(danger: &Danger) -> String {
+    match danger {
+        Danger::Incident {
+            what,
+            entry,
+            open,
+            bow,
+        } => {
+            let open: Vec<&str> = open.iter().map(|part| part.name(*bow)).collect();
+            format!(
+                "{} (entry {entry}). Look at every part before anything is drawn; where in doubt, a trained person does. Still open: {}.",
+                capital(&clean(what)),
+                open.join("; ")
+            )
+        }
+        Danger::PastTurns { out, most, counted } => format!(
+            "Turn the limb bolts back in before anything is drawn. They stand {}{} out (limit {}, the bow maker's). A limb can come out of its pocket.",
+            if *counted { "" } else { "at least " },
+            turns_of(*out),
+            turns_of(*most)
+        ),
+        Danger::OverWeight { pounds, most } => format!(
+            "Turn the limb bolts out before anything is drawn. The bow draws {} lb (limit {} lb, the bow maker's).",
+            trim_number(*pounds, 1),
+            trim_number(*most, 1)
+        ),
+        Danger::TooLight { .. } => too_light(danger),
+        Danger::TooShort(reach) => format!(
+            "At full draw the shaft reaches {reach:.2} in past the rest contact (limit {LEAST_REACH_IN} in). It can fall behind the rest. Use longer arrows, or check the draw length and the rest contact on the card."
+        ),
+        Danger::FarTooWeak {
+            ratio,
+            limit,
+            weighed,
+        } => format!(
+            "The arrow is far too weak: {} (limit {}, a rule of thumb, no source). It may break as it is shot. {}Use stiffer shafts. Only the arrow maker's chart allows it: read it for this draw weight, length and point, and enter it on the card (maker chart).",
+            super::spine::load(*ratio, *limit),
+            super::spine::percent(limit - 1.0),
+            super::spine::weigh(*weighed)
+        ),
+        Danger::WeighFirst { turns, worst } => format!(
+            "Weigh the bow first. Its limb bolts stand {} further in than when its weight was known. {}",
+            turns_of(*turns),
+            worst_case(worst)
+        ),
+    }
+}
+
+fn too_light(danger: &Danger) -> String {
+    let Danger::TooLight {
+        grains,
+        least,
+        whose,
+        pounds,
+        bare,
+        trial,
+    } = danger
+    else {
+        return String::new();
+    };
+    let which = match (bare, trial) {
+        (true, false) => "This arrow without its fletching",
+        (true, true) => "This arrow without its fletching, with the trial point,",
+        (false, true) => "This arrow with the trial point",
+        (false, false) => "This arrow",
+    };
+    let whose = match whose {
+        Whose::Floor => "5 gr for each pound",
+        Whose::Maker => "the bow maker's minimum",
+    };
+    format!(
+        "{which} weighs {grains:.0} gr on {pounds:.0} lb (limit {least:.0} gr, {whose}). A light arrow loads the bow like a dry fire. Use a heavier point or shaft."
+    )
+}
+
+fn worst_case(worst: &Worst) -> String {
+    match worst {
+        Worst::Draws(pounds, then) => format!(
+            "At {MOST_LB_A_TURN} lb a turn (rule of thumb) it draws {} lb. Then: {}",
+            trim_number(*pounds, 1),
+            danger(then)
+        ),
+        Worst::NoFigure(bow, gpp) => format!(
+            "No figure of pounds a turn is known for a {}, and {gpp:.1} gr/lb was light already (limit {TRADITIONAL_GPP} gr/lb).",
+            bow.id()
+        ),
+    }
+}
+
+/// What the safety check waits for, with what to do.
+pub fn waiting(waiting: &Waiting) -> String {
+    match waiting {
+        Waiting::Unconfirmed(open) => not_confirmed(open),
+        Waiting::Unweighed(worst) => {
+            let worst = match worst {
+                Weighing::Open => String::new(),
+                Weighing::AtMost(pounds, gpp) => format!(
+                    " It draws at most {} lb, {gpp:.1} gr/lb (at {MOST_LB_A_TURN} lb a turn, a rule of thumb).",
+                    trim_number(*pounds, 1)
+                ),
+            };
+            format!(
+                "The draw weight is not known since the limb bolts were moved.{worst} Weigh the bow, then put its weight on the card as weighed."
+            )
+        }
+        Waiting::PartNotGiven(part) => {
+            let part = match part {
+                ArrowPart::Nock => "nock",
+                ArrowPart::Vanes => "vane",
+            };
+            format!(
+                "The {part} weight is not on the card, and the arrow is heavy enough only with it. Weigh it and enter it."
+            )
+        }
+        Waiting::TurnsNotCounted(most) => format!(
+            "The limb bolts were turned out, and nobody counted from fully seated. Count their turns out (limit {}, the bow maker's).",
+            turns_of(*most)
+        ),
+    }
+}
+
+/// Values that nobody confirmed, in a sentence.
+pub(super) fn not_confirmed(open: &[Unconfirmed]) -> String {
+    format!("Not confirmed: {}.", unconfirmed(open))
+}
+
+/// Values that nobody confirmed, by name: `draw weight and arrow`.
+pub fn unconfirmed(open: &[Unconfirmed]) -> String {
+    let name = |value: &Unconfirmed| match value {
+        Unconfirmed::DrawWeight => "draw weight",
+        Unconfirmed::DrawLength => "draw length",
+        Unconfirmed::BowKind => "kind of bow",
+        Unconfirmed::Hand => "hand",
+        Unconfirmed::Release => "release",
+        Unconfirmed::Rest => "rest",
+        Unconfirmed::RestTravel => "travel of the rest",
+        Unconfirmed::Tolerance => "tolerance",
+        Unconfirmed::Arrow => "arrow",
+    };
+    let names: Vec<&str> = open.iter().map(name).collect();
+    match names.split_last() {
+        None => String::new(),
+        Some((only, [])) => (*only).to_owned(),
+        Some((last, others)) => format!("{} and {last}", others.join(", ")),
+    }
+}
+
+/// A shaft whose end stands behind the grip pivot at full draw.
+pub fn overdraw(behind: f64) -> String {
+    format!(
+        "Keep the hand below the arrow. At full draw the shaft's end stands {behind:.2} in behind the grip pivot, over the hand. Shoot field points only, or use longer arrows."
+    )
+}
+
+/// Why a broadhead is not shot on this shaft; nothing where it may be, or
+/// where nobody can tell.
+pub fn broadhead(carried: Carried) -> Option<String> {
+    let place = match carried {
+        Carried::OverHand(behind) => {
+            format!("over the bow hand, {behind:.2} in behind the grip pivot")
+        }
+        Carried::BehindRiser(behind) => format!("{behind:.2} in behind the riser's front"),
+        Carried::Clear | Carried::NotMeasured => return None,
+    };
+    Some(format!(
+        "At full draw the head would stand {place}. Use longer shafts; shoot no broadhead on these."
+    ))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn values_nobody_confirmed_are_named_in_one_list() {
+        use Unconfirmed::{Arrow, DrawLength, DrawWeight};
+        assert_eq!(unconfirmed(&[Arrow]), "arrow");
+        assert_eq!(unconfirmed(&[DrawWeight, Arrow]), "draw weight and arrow");
+        assert_eq!(
+            unconfirmed(&[DrawWeight, DrawLength, Arrow]),
+            "draw weight, draw length and arrow"
+        );
+    }
+}

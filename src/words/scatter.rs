@@ -1,0 +1,85 @@
+//! Scatter: whether repeat shots agree. It never blames the archer alone.
+
+use super::safety::not_confirmed;
+use super::{count, odds};
+use crate::belief::Axis;
+use crate::checks::consistency::{Basis, Repeats, Taken};
+use crate::units::System;
+
+/// The consistency check.
+pub fn scatter(found: &Repeats, system: System) -> String {
+    match found {
+        Repeats::None(0) => "Nothing is shot yet.".into(),
+        Repeats::None(1) => "1 shot, not repeated yet. Shoot again at this setting.".into(),
+        Repeats::None(_) => "No setting was shot twice yet. Shoot again at this setting.".into(),
+        Repeats::NotConfirmed(open) => not_confirmed(open),
+        Repeats::Pair {
+            basis,
+            apart,
+            limit,
+            agree,
+        } => {
+            let (how, then) = match agree {
+                true => ("agree within", "Ok so far."),
+                false => ("differ by", "A third shot will tell."),
+            };
+            let (apart, limit) = (system.tear(*apart), system.tear(*limit));
+            format!("{} {how} {apart} (limit {limit}). {then}", rests_on(basis))
+        }
+        Repeats::Scatter {
+            basis,
+            found,
+            taken,
+        } => {
+            if *taken == Taken::Bent {
+                return bent(basis);
+            }
+            let side = match found.axis {
+                Axis::Right => "sideways",
+                Axis::Up => "up and down",
+            };
+            let (figure, limit) = (system.tear(found.figure), system.tear(found.limit));
+            let then = match taken {
+                Taken::Ok => String::new(),
+                Taken::Normal {
+                    tolerance,
+                    shots,
+                    twice,
+                } => format!(
+                    " Normal for this release. To prove {} takes about {shots} shots, {} about {twice}.",
+                    system.tear(*tolerance),
+                    system.tear(2.0 * tolerance)
+                ),
+                Taken::Near => " Close to the limit: go on with care.".into(),
+                Taken::Open => format!(
+                    " Chance that it is over: {}. More shots will tell.",
+                    odds(found.probability_over)
+                ),
+                Taken::Bent => String::new(),
+                Taken::Over => " A move cannot be judged. It may be the hold, a loose part, or something touching the arrow.".into(),
+            };
+            format!(
+                "Scatter {figure} {side} (limit {limit}), by {}.{then}",
+                rests_on(basis)
+            )
+        }
+    }
+}
+
+/// Shots that agree at one setting, with settings that lie off one line.
+fn bent(basis: &Basis) -> String {
+    format!(
+        "{} agree better than the settings follow one line. The response may be bent, or the shots scatter. Shoot two more at one setting.",
+        rests_on(basis)
+    )
+}
+
+/// What the check rests on: `2 shots at this setting`.
+fn rests_on(basis: &Basis) -> String {
+    let shots = count(basis.shots, "shot");
+    match basis.settings {
+        1 if basis.here => format!("{shots} at this setting"),
+        1 => format!("{shots} at an earlier setting"),
+        n => format!("{shots} repeated at {n} settings"),
+    }
+}
