@@ -12,6 +12,7 @@ mod card;
 mod chart;
 pub mod confirm;
 pub mod field;
+pub(crate) mod format;
 mod moves;
 mod read;
 mod salvage;

@@ -265,7 +265,7 @@ impl CardText {
 
     /// The card as TOML, sections in the order of the card screen.
     pub fn to_toml(&self) -> String {
-        let mut out = format!("format = {}\n", crate::session::format::of_card(self));
+        let mut out = format!("format = {}\n", super::format::of_card(self));
         out.push_str(&self.unconfirmed_toml());
         for section in SECTIONS {
             let mut lines = String::new();
