@@ -119,7 +119,7 @@ fn acts(app: &App) -> Option<(Action, &'static str)> {
         Verdict::Shoot => Some((Action::Shot, "record it")),
         Verdict::Probe => Some((Action::Answer, "answer")),
         Verdict::Done => Some((Action::Proof, "prove it")),
-        Verdict::Refuse if asked => Some((Action::Answer, "what to do now")),
+        Verdict::Refuse if asked => Some((Action::Answer, "troubleshooting")),
         Verdict::Stop if asked => Some((Action::Answer, "look it over")),
         Verdict::Refuse | Verdict::Stop => None,
     }
