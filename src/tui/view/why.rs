@@ -42,6 +42,7 @@ pub(super) fn rows(app: &App, width: u16) -> Vec<Row> {
         rows.push(row("THE RECKONING", Role::Title));
         for line in reckoning {
             let text = words::reckoned(line, app.system);
+            let text = text.replace('±', app.look.glyphs.about);
             rows.extend(wrap(&text, Role::Text, width, 2));
         }
     }
