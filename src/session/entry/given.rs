@@ -39,14 +39,11 @@ pub struct TwoArrows {
     pub given: String,
 }
 
-/// The longest mark of an arrow that is kept, characters.
-const LONGEST_MARK: usize = 12;
-
 impl Given {
     /// The mark of an arrow as it is kept: `3` for `#3`.
     pub fn mark(text: &str) -> Option<String> {
         let mark = text.trim().trim_start_matches('#');
-        (!mark.is_empty()).then(|| mark.chars().take(LONGEST_MARK).collect())
+        (!mark.is_empty()).then(|| mark.to_owned())
     }
 }
 

@@ -96,7 +96,8 @@ impl Screen for NextShotsScreen {
         let text = text.trim();
         let given = (!text.is_empty()).then(|| text.to_owned());
         if self.at == ARROW {
-            app.next.arrow = given.as_deref().and_then(Given::mark);
+            let mark = given.as_deref().and_then(Given::mark);
+            app.next.arrow = mark.map(|m| m.chars().take(12).collect());
         } else {
             if let Some(text) = &given {
                 crate::tear::read_distance(text)?;
