@@ -52,7 +52,7 @@ fn the_letters_of_pagers_move_in_pages_and_lists_and_begin_tears_on_the_panes() 
 fn the_right_edge_says_how_far_down_one_is() {
     let column = |app: &App| -> String {
         let edge = lines(app, 80, 24).into_iter();
-        edge.filter_map(|l| l.chars().nth(78)).collect()
+        edge.filter_map(|l| l.chars().nth(79)).collect()
     };
     let mut app = sample("half-way", look());
     press(&mut app, "help");
@@ -181,4 +181,76 @@ fn the_bell_rings_once_when_a_job_comes_within_tolerance_and_only_where_it_is_wa
         assert_eq!(app.rings(), wanted);
         assert!(!app.rings(), "once");
     }
+}
+
+#[test]
+fn a_shot_that_does_not_count_says_so_where_it_is_listed() {
+    let mut app = sample("half-way", look());
+    press(&mut app, "call-bad");
+    type_text(&mut app, "9l2h");
+    app.press(Key::Enter);
+    let panes = page(&app);
+    assert!(panes.contains("called bad"), "{panes}");
+    assert!(panes.contains("not counted"), "{panes}");
+    press(&mut app, "log");
+    let log = page(&app);
+    assert!(log.contains("called bad): not counted"), "{log}");
+}
+
+#[test]
+fn the_chart_turns_to_sideways_and_to_up_and_down_and_names_its_axis() {
+    let mut app = sample("half-way", look());
+    assert!(page(&app).contains("mm from wanted"));
+    for named in ["right above, left", "high above, low", "mm from wanted"] {
+        press(&mut app, "chart");
+        let shown = page(&app);
+        assert!(shown.contains(named), "{named}: {shown}");
+        assert!(shown.contains("○ shot ● likely"), "{shown}");
+    }
+}
+
+#[test]
+fn spare_room_tells_what_each_move_did_and_the_tail_of_the_log() {
+    let app = sample("answers-backwards", look());
+    let shown = text(&app, 120, 40);
+    // Before and after by the likely tears, as the session has them.
+    for told in [
+        "2 IN 5.00",
+        "15 right → 31 right",
+        "3 OUT 9.50",
+        "31 right → 1 left",
+    ] {
+        assert!(shown.contains(told), "{told}: {shown}");
+    }
+    assert!(shown.contains("moved OUT 9.50") && shown.contains("shot 32 right"));
+    let narrow = page(&app);
+    assert!(!narrow.contains("WHAT THE MOVES DID"));
+}
+
+#[test]
+fn the_verdict_stays_however_far_the_reasons_are_scrolled() {
+    for session in crate::rules::SESSIONS {
+        let mut app = sample(session, look());
+        let band = |app: &App| lines(app, 80, 24)[2].clone();
+        let before = band(&app);
+        for _ in 0..6 {
+            app.press(Key::PageDown);
+        }
+        assert_eq!(band(&app), before, "{session}");
+        let shown = page(&app);
+        for check in ["safety", "spine", "scatter", "response"] {
+            assert!(shown.contains(check), "{session} {check}");
+        }
+    }
+}
+
+#[test]
+fn block_letters_show_the_side() {
+    // The first row of LEFT: an L, an E, an F, a T.
+    let mut app = sample("half-way", look());
+    press(&mut app, "letters");
+    let shown = page(&app);
+    let rows: Vec<&str> = shown.lines().collect();
+    let left = rows.iter().any(|r| r.contains("█     █████ █████ █████"));
+    assert!(left, "{shown}");
 }

@@ -14,6 +14,17 @@ use crate::tui::theme::Role;
 /// Draws rows, the chosen one marked and reversed; headings are rows that
 /// cannot be chosen.
 pub fn draw(paint: &mut Paint<'_>, area: Rect, rows: &[(Row, Option<usize>)], chosen: usize) {
+    let from = lines(paint, area, rows, chosen);
+    paint.place(area, from, area.height.into(), rows.len());
+}
+
+/// The same without the mark of how far down one is; the first row in sight.
+pub(super) fn lines(
+    paint: &mut Paint<'_>,
+    area: Rect,
+    rows: &[(Row, Option<usize>)],
+    chosen: usize,
+) -> usize {
     let height = usize::from(area.height);
     let at = rows
         .iter()
@@ -37,7 +48,7 @@ pub fn draw(paint: &mut Paint<'_>, area: Rect, rows: &[(Row, Option<usize>)], ch
         };
         paint.row(area.x + 2, y, &spans, area.width.saturating_sub(2));
     }
-    paint.place(area, from, height, rows.len());
+    from
 }
 
 /// A list with what is to be read about the chosen line under it; the list

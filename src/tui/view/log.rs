@@ -147,12 +147,9 @@ impl Screen for LogScreen {
         if rows.is_empty() {
             paint.rows(area, &[row("Nothing is recorded yet", Role::Faint)]);
         }
-        list::draw(paint, area, &rows, self.at);
+        list::lines(paint, area, &rows, self.at);
         // The list holds only what is near: the mark is of all entries.
         if all.len() > height {
-            for y in area.top()..area.bottom() {
-                paint.cell(area.right(), y, paint.glyphs.frame[1], Role::Border);
-            }
             let top = self.at.saturating_sub(height / 2).min(all.len() - height);
             paint.place(area, top, height, all.len());
         }

@@ -206,7 +206,13 @@ impl Paint<'_> {
             return;
         }
         let [up, down] = self.glyphs.more;
-        let (x, last) = (area.right(), area.bottom() - 1);
+        // On the frame where it is the next column but one, clear of the text.
+        let frame = self.glyphs.frame[1];
+        let framed = self
+            .buf
+            .cell((area.right() + 1, area.y))
+            .is_some_and(|c| c.symbol().starts_with(frame));
+        let (x, last) = (area.right() + u16::from(framed), area.bottom() - 1);
         if area.height >= 5 {
             // Between the two ends, at least one cell long.
             let track = usize::from(area.height) - 2;

@@ -110,10 +110,12 @@ fn columns(all: &[Did], width: usize) -> Vec<Row> {
     let what = wide(|d| &d.what);
     let before = wide(|d| &d.before);
     let after = wide(|d| &d.after);
-    let beside = number + what + before + after + 3 <= width;
+    let wanted = number + what + before + after + 3;
+    let beside = wanted <= width;
+    let gap = if wanted < width { 2 } else { 1 };
     let mut rows = Vec::new();
     for d in all {
-        let head = format!("{:<number$} {:<what$} ", d.number, d.what);
+        let head = format!("{:<number$} {:<what$}{:gap$}", d.number, d.what, "");
         let mut row = vec![(head, Role::Text)];
         if !beside {
             rows.push(std::mem::take(&mut row));
