@@ -159,8 +159,8 @@ pub(super) fn counts(series: Series, system: System) -> String {
     let unit = system.unit();
     match series {
         Series::Distance => format!("{unit} from wanted"),
-        Series::Sideways => format!("{unit}, right above, left below"),
-        Series::UpDown => format!("{unit}, high above, low below"),
+        Series::Sideways => format!("right above left, {unit}"),
+        Series::UpDown => format!("high above low, {unit}"),
     }
 }
 
