@@ -201,7 +201,11 @@ fn a_shot_that_does_not_count_says_so_where_it_is_listed() {
 fn the_chart_turns_to_sideways_and_to_up_and_down_and_names_its_axis() {
     let mut app = sample("half-way", look());
     assert!(page(&app).contains("mm from wanted"));
-    for named in ["right above left, mm", "high above low, mm", "mm from wanted"] {
+    for named in [
+        "right above left, mm",
+        "high above low, mm",
+        "mm from wanted",
+    ] {
         press(&mut app, "chart");
         let shown = page(&app);
         assert!(shown.contains(named), "{named}: {shown}");

@@ -158,7 +158,12 @@ impl Paint<'_> {
         }
         let width = usize::from(width.min(area.right() - x));
         let style = self.style(role);
-        let (after, _) = self.buf.set_stringn(x, y, fit(text, width), width, style);
+        // The one sign of the sentences that plain ASCII has not.
+        let text = match self.glyphs.about {
+            "±" => text.to_owned(),
+            about => text.replace('±', about),
+        };
+        let (after, _) = self.buf.set_stringn(x, y, fit(&text, width), width, style);
         after
     }
 
