@@ -12,8 +12,9 @@ use crate::question::{Contact, Question, Test};
 use crate::session::{Session, Timeline};
 
 /// The sessions that come with the program, by [`first_print`].
-const SAMPLES: [u64; 8] = [
+const SAMPLES: [u64; 9] = [
     0x0d8c_1f37_a116_194b,
+    0x414d_c6f6_b509_b823,
     0x5f5d_76f0_3615_f75e,
     0x7598_9131_4e58_ea1c,
     0x7af1_29fe_9799_4f0e,
