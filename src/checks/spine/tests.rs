@@ -221,3 +221,29 @@ fn the_limit_shown_is_the_edge_on_the_arrows_own_side() {
     assert_eq!(fingers("0.200"), 0.77);
     assert_eq!(fingers("0.550"), 1.3);
 }
+
+/// Five turns in are up to 20 lb: 60 lb may be 80, and an arrow that suits 60
+/// may then be too weak. Five turns out are no drop until it is weighed.
+#[test]
+fn while_the_weight_is_unknown_the_greatest_it_may_be_counts() {
+    let turned = |turns: f64| {
+        let text = CardText::from_toml(SPINE_COMPOUND).unwrap();
+        let steps = vec![crate::gear::Step {
+            adjuster: crate::gear::AdjusterKind::LimbBolts,
+            amount: turns,
+        }];
+        let bolts = Event::Move {
+            steps,
+            said: None,
+            confirms: None,
+        };
+        assess(&Timeline::new(&text, &[Entry::now(1, bolts)]).unwrap()).computed
+    };
+    let still = assess(&timeline(&[], &[])).computed;
+    assert_eq!(still.grade, SpineGrade::Matched);
+    let inward = turned(5.0);
+    assert_eq!(inward.grade, SpineGrade::WeakFail);
+    let share = inward.load_ratio / still.load_ratio;
+    assert!((share - 80.0 / 60.0).abs() < 1e-9, "{share}");
+    assert_eq!(turned(-5.0).load_ratio, still.load_ratio);
+}

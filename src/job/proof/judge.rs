@@ -394,4 +394,29 @@ mod tests {
         assert_eq!(places(RestHeight), [0.0; 0]);
         assert_eq!((context.all().count(), context.at(t.now).len()), (5, 1));
     }
+
+    /// A forecast is said where more are wanted and a figure stands: of each
+    /// kind where two are compared, and never for groups, which say it.
+    #[test]
+    fn a_forecast_is_said_only_where_it_is_one() {
+        let said = |stage, status, odds: Option<f64>, shots_wanted| {
+            let mut verdict = Verdict::new(stage, status, "");
+            (verdict.odds, verdict.shots_wanted) = (odds, shots_wanted);
+            verdict.more_wanted()
+        };
+        let more = Status::ShootMore;
+        let each = said(Stage::BareShaft, more, Some(0.5), 3).unwrap();
+        assert!(each.contains("3 more of each"), "{each}");
+        let one = said(Stage::FinalSight, more, Some(0.5), 3).unwrap();
+        assert!(one.contains("3 more") && !one.contains("of each"), "{one}");
+        assert!(said(Stage::Groups, more, Some(0.5), 6).is_none());
+        assert!(said(Stage::BareShaft, more, None, 3).is_none());
+        assert!(said(Stage::BareShaft, more, Some(0.5), 0).is_none());
+        assert!(said(Stage::BareShaft, Status::Off, Some(0.1), 3).is_none());
+        // At the most that is forecast it may take more still.
+        let most = said(Stage::BareShaft, more, Some(0.5), 12).unwrap();
+        assert!(most.contains("or more than that"), "{most}");
+        let under = said(Stage::BareShaft, more, Some(0.5), 11).unwrap();
+        assert!(!under.contains("or more than that"), "{under}");
+    }
 }
