@@ -225,7 +225,7 @@ actions! {
     Sheet "sheet" [Char('z')] [More] Always "sheet" "The sheet: read it, write it to a file, close the job";
     Files "files" [Char('f')] [More] Always "bench book" "The bench book: sessions here and recent ones; park this one and open another";
     New "new" [Char('n')] [More] Always "new session" "Start a session of your own: a file, then its card";
-    Practice "practice" [Char('v')] [Main] Always "practise" "Practise on a virtual bow with something wrong; in practice: tests, cures, your answer";
+    Practice "practice" [Char('v')] [Main] Always "practise" "Practise on a virtual bow with something wrong; in practice: tests, fixes, your answer";
     Spine "spine" [Char('h')] [More, Reading] Always "arrow" "The arrow as a column: how it bends, whether it suits the bow, what would change that";
     Distances "distances" [Char('d')] [More, Reading] Always "distances" "The same arrow at other distances, from the tear as it is known now";
     InOrder "in-order" [Char('y')] [Job] ByWord "ok" "In order";
@@ -255,7 +255,7 @@ actions! {
     Range "range" [Char('l')] [More] Always "range list" "The range safety list: eight items, one key; another place";
     Reload "reload" [] [Main] Always "reload" "Read the file again, as another program left it; take it over for writing where it is free";
     Guide "guide" [] [Main] Always "first steps" "The first steps from the start: a virtual bow tuned by keyboard; on the demo";
-    Restart "restart" [] [Main] Writable "restart" "Something on the bow changed: the mean tear is unknown again, what its adjusters do is kept";
+    Restart "restart" [] [Main] Writable "start over" "Something on the bow changed: the likely tear is forgotten, what its adjusters do is kept";
     Mirror "mirror" [] [Main] Writable "mirror" "Read the sheet from the target side: left and right swap on entry";
     LookPage "look" [Char('o')] [More] Always "look" "Colours and characters: every look side by side, and the one to use";
     Units "units" [Char('i')] [Main, More, Grid, Bench, Card, Log, Job, Stage, Face, Book, Choice, Reading] Always "mm/in" "Millimetres or inches, on screen only";

@@ -4,7 +4,6 @@ use super::list::{bow_name, pending};
 use crate::advice::Analysis;
 use crate::restore;
 use crate::session::{Entry, Event, Session};
-use crate::tear::Tear;
 use crate::units::{System, clean};
 use crate::words;
 
@@ -48,9 +47,10 @@ pub fn stand(session: &Session, analysis: &Analysis, system: System) -> Stand {
         whose: format!("{owner}{}", clean(&bow_name(timeline))),
         verdict: format!(
             "{}{}: {}",
-            analysis
-                .range_due
-                .map_or(String::new(), |due| format!("{} ", due.text())),
+            analysis.range_due.map_or(String::new(), |due| format!(
+                "{} ",
+                crate::words::range_due(due)
+            )),
             crate::words::title(&analysis.advice),
             words::headline(&analysis.advice, system)
         ),
@@ -58,48 +58,14 @@ pub fn stand(session: &Session, analysis: &Analysis, system: System) -> Stand {
         pending: pending(timeline),
         last: counted[counted.len().saturating_sub(LAST)..]
             .iter()
-            .map(|e| format!("{:>4}  {}", e.number, entry_words(e, system)))
+            .map(|e| {
+                format!(
+                    "{:>4}  {}",
+                    e.number,
+                    clean(&words::entry(&e.event, &timeline.card, system))
+                )
+            })
             .collect(),
-    }
-}
-
-/// One entry in a few words.
-fn entry_words(entry: &Entry, system: System) -> String {
-    match &entry.event {
-        Event::Shot(s) => format!(
-            "shot {}",
-            words::tear_with_unit(Tear::new(s.right, s.up), system)
-        ),
-        Event::Move { steps, .. } | Event::Pending { steps } => {
-            let all: Vec<String> = steps.iter().map(words::step_command).collect();
-            format!("{} {}", entry.event.kind(), all.join(", "))
-        }
-        Event::Note { text } => format!("note {}", clean(text)),
-        Event::Answer { test, result, .. } => {
-            format!("answer {} {}", clean(&test.word()), clean(&result.word()))
-        }
-        Event::Incident { what } => format!("incident {}", clean(what)),
-        Event::Setup { item, result, .. } => {
-            format!("setup {} {}", clean(&item.word()), clean(&result.word()))
-        }
-        Event::Group {
-            proof,
-            what,
-            impacts,
-            ..
-        } => format!(
-            "group {} {}, {}",
-            clean(&proof.word()),
-            clean(what),
-            words::count(impacts.len(), "arrow")
-        ),
-        Event::Close { how } => format!("closed {}", clean(how)),
-        Event::Card { set, .. } => format!("card {}", words::count(set.len(), "change")),
-        Event::Restart { .. } => "restart".into(),
-        Event::NotMade { .. } => "pending move not made".into(),
-        Event::Undo { target } => format!("undo of {target}"),
-        Event::Redo { target } => format!("redo of {target}"),
-        Event::Prior(_) => "what was expected of this bow".into(),
     }
 }
 

@@ -7,7 +7,7 @@ use clap::Args;
 use super::{Failure, Outcome, open, say};
 use crate::advice::{self, Analysis, Finding, Verdict};
 use crate::bench_plan::BenchPlan;
-use crate::range::{self, Today};
+use crate::range::Today;
 use crate::session::Timeline;
 use crate::units::System;
 use crate::words;
@@ -62,12 +62,12 @@ fn lines(timeline: &Timeline, system: System, analysis: &Analysis) -> Vec<String
     let advice = &analysis.advice;
     let mut out = Vec::new();
     if let Some(due) = analysis.range_due {
-        out.push(format!("{} (before FILE range)", due.text()));
+        out.push(format!("{} (before FILE range)", words::range_due(due)));
     }
     let said = words::said(advice, system);
     out.extend([words::title(advice).to_owned(), said.headline]);
     if advice.verdict == Verdict::Shoot {
-        out.push(format!("  {}", range::BEFORE_EVERY_SHOT));
+        out.push(format!("  {}", words::BEFORE_EVERY_SHOT));
     }
     if let Some(advised) = &advice.movement {
         let steps = advised.moves();

@@ -175,7 +175,7 @@ pub fn restart(args: &RestartArgs) -> Outcome {
     let entry = open::record(&mut session, event)?;
     let now = session.timeline().setting().number;
     say(&format!(
-        "recorded (entry {entry}): a fresh start at setting {now}"
+        "recorded (entry {entry}): started over at setting {now}"
     ));
     open::repeat_stop(&session);
     Ok(0)

@@ -102,7 +102,8 @@ fn range_list(args: &BeforeArgs) -> Outcome {
         }
     };
     let session = open::reading(&args.file)?;
-    let said = range::all_in_order(session.timeline(), said).map_err(Failure::Input)?;
+    let said = range::all_in_order(session.timeline(), said)
+        .map_err(|off| Failure::Input(crate::words::range_off(off)))?;
     drop(session);
     say_of_range(args, said)
 }
@@ -112,10 +113,10 @@ fn say_of_range(args: &BeforeArgs, said: RangeSaid) -> Outcome {
     let entry = open::record(&mut session, said.event())?;
     say(&format!(
         "recorded (entry {entry}): {}",
-        range::said_words(said)
+        crate::words::range_said(said)
     ));
     if let Some(due) = range::due(session.timeline(), Today::now()) {
-        say(&due.text());
+        say(&crate::words::range_due(due));
     }
     open::repeat_stop(&session);
     Ok(0)
@@ -123,18 +124,18 @@ fn say_of_range(args: &BeforeArgs, said: RangeSaid) -> Outcome {
 
 /// The eight items, and how the list stands.
 fn say_range(timeline: &Timeline) {
-    say(range::TITLE);
+    say(crate::words::RANGE_TITLE);
     for item in RangeItem::ALL {
         say(&format!(
             "  {:<15} {}: {}",
             item.id(),
-            range::title(item),
-            range::look(item, &timeline.card)
+            crate::words::range_item(item),
+            crate::words::range_look(item, &timeline.card)
         ));
     }
     say("");
     match range::due(timeline, Today::now()) {
-        Some(due) => say(&due.text()),
+        Some(due) => say(&crate::words::range_due(due)),
         None => say("It stands for today."),
     }
     say(
@@ -152,7 +153,7 @@ fn work(args: &BeforeArgs, item: Work) -> Outcome {
     let mut session = open::writing(&args.file)?;
     open::record_all(&mut session, setup::work_done(item))?;
     say(&format!(
-        "recorded: {item}; the mean tear is unknown again, and what it changes is due again"
+        "recorded: {item}; the likely tear is forgotten, and what it changes is due again"
     ));
     next(session.timeline(), &setup::checklist(session.timeline()));
     open::repeat_stop(&session);
@@ -227,7 +228,10 @@ fn next(timeline: &Timeline, all: &[ItemState]) {
         return;
     }
     if let Some(due) = range::due(timeline, Today::now()) {
-        say(&format!("{} (before FILE range)", due.text()));
+        say(&format!(
+            "{} (before FILE range)",
+            crate::words::range_due(due)
+        ));
     }
     if let Some(open) = setup::safety_open(all) {
         say(&format!(

@@ -49,7 +49,7 @@ pub fn run(args: &CloseArgs) -> Outcome {
         how.words()
     ));
     if pending {
-        say("A move waits at the bench, not confirmed: it stands so on the sheet.");
+        say("A move is pending: it stands so on the sheet.");
     }
     Ok(0)
 }

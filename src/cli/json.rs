@@ -70,12 +70,12 @@ pub fn before(session: &Session) -> Value {
     let due = range::due(timeline, Today::now());
     let range: Vec<Value> = RangeItem::ALL
         .into_iter()
-        .map(|item| json!({ "item": item.id(), "title": range::title(item) }))
+        .map(|item| json!({ "item": item.id(), "title": words::range_item(item) }))
         .collect();
     json!({
         "schema": SCHEMA,
         "stop": stop(session),
-        "range": { "items": range, "due": due.map(|d| d.text()) },
+        "range": { "items": range, "due": due.map(words::range_due) },
         "items": report::checklist_json(timeline),
         "next": setup::next_open(&all).map(|s| s.item.id),
     })

@@ -139,7 +139,10 @@ fn list(session: &Session) {
     }
     say("");
     if let Some(due) = range::due(timeline, Today::now()) {
-        say(&format!("{} (before FILE range)", due.text()));
+        say(&format!(
+            "{} (before FILE range)",
+            crate::words::range_due(due)
+        ));
     }
     if !proof::ready(&analysis) {
         say("Paper is not within tolerance yet: what is shot is recorded, but paper comes first.");
@@ -167,7 +170,10 @@ fn about(session: &Session, stage: Stage) {
         return;
     }
     if let Some(due) = range::due(session.timeline(), Today::now()) {
-        say(&format!("{} (before FILE range)", due.text()));
+        say(&format!(
+            "{} (before FILE range)",
+            crate::words::range_due(due)
+        ));
     }
     how_it_is_shot(session, stage);
 }
@@ -181,7 +187,10 @@ fn how_it_is_shot(session: &Session, stage: Stage) {
     }
     say(&format!("  safety: {}", how.safety));
     if stage != Stage::Levels {
-        say(&format!("  before each shot: {}", range::BEFORE_EVERY_SHOT));
+        say(&format!(
+            "  before each shot: {}",
+            crate::words::BEFORE_EVERY_SHOT
+        ));
     }
     say(&format!("  how: {}", how.how));
     say(&format!("  exclude first: {}", how.confound));
@@ -261,7 +270,10 @@ fn say_next(session: &Session) {
     let Some(reason) = reason(session) else {
         let analysis = advice::analyse(timeline, Today::now());
         if let Some(due) = analysis.range_due {
-            say(&format!("{} (before FILE range)", due.text()));
+            say(&format!(
+                "{} (before FILE range)",
+                crate::words::range_due(due)
+            ));
         }
         let advice = analysis.advice;
         say(&format!(
@@ -283,7 +295,10 @@ fn say_next(session: &Session) {
     // A step that is shot waits for the range safety list like any shot.
     let list = (step.shots > 0).then(|| range::due(timeline, Today::now()));
     if let Some(due) = list.flatten() {
-        say(&format!("{} (before FILE range)", due.text()));
+        say(&format!(
+            "{} (before FILE range)",
+            crate::words::range_due(due)
+        ));
     }
     say(&format!("step {} of {}{shots}", step.place.0, step.place.1));
     say(&format!("  {}", step.text));

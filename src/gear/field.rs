@@ -355,7 +355,7 @@ pub const FIELDS: &[Field] = &[
         "paper.tolerance",
         Length(2.0, 30.0),
         "6 mm",
-        "largest mean tear that will do",
+        "how large a tear may remain",
     ),
     may(
         "paper.aim_right",

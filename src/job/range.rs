@@ -10,12 +10,6 @@ use chrono::NaiveDate;
 use crate::gear::Card;
 use crate::question::RangeItem;
 use crate::session::{RangeAt, RangeSaid, Shooter, Timeline};
-use crate::units::trim_number;
-
-/// What stands beside every SHOOT, every time: no daily items.
-pub const BEFORE_EVERY_SHOT: &str = "Line clear? Arrow looked at and flexed?";
-/// The heading of the list, and what it is called.
-pub const TITLE: &str = "Range safety list";
 
 /// Room wanted behind the sheet beyond the arrow's length, mm: half a metre
 /// (an arrow length and one or two feet; the figure is derived, the rule is printed).
@@ -83,44 +77,6 @@ pub enum Due {
     Off(RangeItem),
 }
 
-impl Due {
-    /// What is to be done first, in one sentence.
-    #[must_use]
-    pub fn text(self) -> String {
-        match self {
-            Self::Day => {
-                "Go through the range safety list first: it was not gone through today.".into()
-            }
-            Self::Shooter(by) => format!(
-                "Go through the range safety list first: it was not gone through with the {} shooting.",
-                by.id()
-            ),
-            Self::Place => {
-                "Go through the range safety list first: the bench stands at another place.".into()
-            }
-            Self::Incident => {
-                "Go through the range safety list again first: there was an incident.".into()
-            }
-            Self::Off(item) => format!(
-                "Put the range right first: '{}' is OFF. Do not shoot before that.",
-                title(item)
-            ),
-        }
-    }
-
-    /// The reason alone, for a pane that has the heading already.
-    #[must_use]
-    pub fn short(self) -> String {
-        match self {
-            Self::Day => "not gone through on this day".into(),
-            Self::Shooter(by) => format!("not gone through with the {} shooting", by.id()),
-            Self::Place => "not gone through at this place".into(),
-            Self::Incident => "not gone through since the incident".into(),
-            Self::Off(item) => format!("'{}' is OFF", title(item)),
-        }
-    }
-}
-
 /// Why the list is due for a shot on this day; `None` where it stands.
 #[must_use]
 pub fn due(timeline: &Timeline, today: Today) -> Option<Due> {
@@ -172,101 +128,57 @@ fn standing_off<'a>(said: impl Iterator<Item = &'a RangeAt> + Clone) -> Option<R
     })
 }
 
-/// Whether one key may say that all is in order: not while an item of this
-/// day and place stands off.
+/// That all is in order, as one key may say it: not while an item of this day
+/// and place stands off.
 ///
 /// # Errors
-/// In words, with the item and how it is put right.
-pub fn all_in_order(timeline: &Timeline, today: Today) -> Result<RangeSaid, String> {
+/// With the item that stands off.
+pub fn all_in_order(timeline: &Timeline, today: Today) -> Result<RangeSaid, RangeItem> {
     if let Some(Due::Off(item)) = due(timeline, today) {
-        return Err(format!(
-            "'{}' is OFF: put it right, then say {} ok",
-            title(item),
-            item.id()
-        ));
+        return Err(item);
     }
     let shot = timeline.shots.last().map(|s| s.shot.by);
     Ok(RangeSaid::AllInOrder(today.by.or(shot).unwrap_or_default()))
 }
 
-/// An item's few words.
-#[must_use]
-pub const fn title(item: RangeItem) -> &'static str {
-    match item {
-        RangeItem::Backstop => "Backstop far enough behind the sheet",
-        RangeItem::Size => "Backstop large enough for a miss",
-        RangeItem::Clear => "Nobody beside or past the sheet",
-        RangeItem::Guards => "Eye and arm guard on",
-        RangeItem::Law => "Allowed here",
-        RangeItem::Frame => "Paper frame firm",
-        RangeItem::Arrows => "Arrows looked over and flexed",
-        RangeItem::Bow => "Bow looked over",
-    }
+/// What stood of the list while some shots were made, counted from 1.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Stood {
+    /// The first of them.
+    pub from: usize,
+    /// The last of them.
+    pub to: usize,
+    /// How the list stood then.
+    pub how: How,
 }
 
-/// What is looked at, in a few words.
-#[must_use]
-pub fn look(item: RangeItem, card: &Card) -> String {
-    let compound = card.bow.kind == crate::gear::BowKind::Compound;
-    match item {
-        RangeItem::Backstop => format!(
-            "{} m or more, for this arrow",
-            trim_number(least_backstop_mm(card) / 1000.0, 2)
-        ),
-        RangeItem::Size => "the worst shot ends in it or in a bank".into(),
-        RangeItem::Clear => "everyone behind the archer".into(),
-        RangeItem::Guards => "on the archer, and glasses on whoever stands near".into(),
-        RangeItem::Law if card.archer.junior => {
-            "a minor has an adult beside them, the bow suits them".into()
-        }
-        RangeItem::Law => "law and age, house and insurance".into(),
-        RangeItem::Frame => "sheet held on all edges, centre at arrow height".into(),
-        RangeItem::Arrows => "a cracked or split one: destroy it".into(),
-        RangeItem::Bow if compound => "string, limbs, cams, bolts; nothing frayed or loose".into(),
-        RangeItem::Bow => "string, limbs, handle; nothing frayed or loose".into(),
-    }
+/// How the list stood for a shot.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum How {
+    /// Gone through on this day with this one shooting.
+    Read(NaiveDate, Shooter),
+    /// It was due.
+    Due(Due),
 }
 
-/// What an entry about the list says, in words.
+/// What stood when the shots were made.
 #[must_use]
-pub fn said_words(said: RangeSaid) -> String {
-    match said {
-        RangeSaid::AllInOrder(by) => {
-            format!("range safety list: all in order, {} shooting", by.id())
-        }
-        RangeSaid::OtherPlace => "another place: the range safety list is due again".into(),
-        RangeSaid::InOrder(item) => format!("{}: ok", title(item)),
-        RangeSaid::Off(item) => format!("{}: OFF", title(item)),
-    }
-}
-
-/// What stood when the shots were made: a line for each day and shooter.
-#[must_use]
-pub fn record(timeline: &Timeline) -> Vec<String> {
-    let mut lines: Vec<(String, usize, usize)> = Vec::new();
-    for (i, shot) in timeline.shots.iter().enumerate() {
-        let today = Today::on(shot.at.date_naive()).with(shot.shot.by);
-        let text = match due_before(timeline, today, shot.entry) {
-            None => format!(
-                "gone through on {}, {} shooting",
-                today.day,
-                shot.shot.by.id()
-            ),
-            Some(why) => why.short(),
-        };
-        match lines.last_mut() {
-            Some((last, _, to)) if *last == text => *to = i + 1,
-            _ => lines.push((text, i + 1, i + 1)),
+pub fn record(timeline: &Timeline) -> Vec<Stood> {
+    let mut all: Vec<Stood> = Vec::new();
+    for (shot, at) in (1..).zip(&timeline.shots) {
+        let today = Today::on(at.at.date_naive()).with(at.shot.by);
+        let due = due_before(timeline, today, at.entry);
+        let how = due.map_or(How::Read(today.day, at.shot.by), How::Due);
+        match all.last_mut() {
+            Some(last) if last.how == how => last.to = shot,
+            _ => all.push(Stood {
+                from: shot,
+                to: shot,
+                how,
+            }),
         }
     }
-    let said = |(text, from, to): (String, usize, usize)| {
-        if from == to {
-            format!("Shot {from}: {text}.")
-        } else {
-            format!("Shots {from} to {to}: {text}.")
-        }
-    };
-    lines.into_iter().map(said).collect()
+    all
 }
 
 #[cfg(test)]
@@ -275,6 +187,7 @@ mod tests {
     use crate::gear::CardText;
     use crate::session::{Entry, Event, Shot};
     use crate::setup::tests::COMPOUND;
+    use crate::words::{range_item, range_look, range_off, range_stood};
     use RangeSaid::{AllInOrder, InOrder, Off, OtherPlace};
     use Shooter::{Owner, Technician};
 
@@ -349,11 +262,11 @@ mod tests {
     #[test]
     fn a_minor_and_a_recurve_have_words_of_their_own() {
         let mut card = of(&[]).card;
-        assert!(look(RangeItem::Bow, &card).contains("cams"));
+        assert!(range_look(RangeItem::Bow, &card).contains("cams"));
         card.archer.junior = true;
-        assert!(look(RangeItem::Law, &card).contains("an adult beside them"));
+        assert!(range_look(RangeItem::Law, &card).contains("an adult beside them"));
         card.bow.kind = crate::gear::BowKind::Recurve;
-        assert!(!look(RangeItem::Bow, &card).contains("cams"));
+        assert!(!range_look(RangeItem::Bow, &card).contains("cams"));
     }
 
     #[test]
@@ -380,7 +293,8 @@ mod tests {
         let t = of(&[off.clone(), listed.clone()]);
         assert_eq!(due(&t, day(MONDAY)), Some(Due::Off(RangeItem::Clear)));
         let refused = all_in_order(&t, day(MONDAY)).unwrap_err();
-        assert!(refused.contains("range-clear ok"), "{refused}");
+        assert_eq!(refused, RangeItem::Clear);
+        assert!(range_off(refused).contains("range-clear ok"));
         let right = (MONDAY, InOrder(RangeItem::Clear).event());
         let t = of(&[off.clone(), listed.clone(), right]);
         assert_eq!(due(&t, day(MONDAY)), None);
@@ -408,7 +322,7 @@ mod tests {
             (TUESDAY, shot(Owner)),
         ]);
         assert_eq!(
-            record(&t),
+            record(&t).iter().map(range_stood).collect::<Vec<_>>(),
             [
                 "Shot 1: not gone through on this day.",
                 "Shots 2 to 3: gone through on 2026-03-02, owner shooting.",
@@ -422,11 +336,11 @@ mod tests {
     fn there_are_eight_short_items() {
         let card = &of(&[]).card;
         for item in RangeItem::ALL {
-            let line = format!("{}: {}", title(item), look(item, card));
+            let line = format!("{}: {}", range_item(item), range_look(item, card));
             // One row of an 80-column screen.
             assert!(line.chars().count() <= 74, "{line}");
         }
         // 29 in is 0.74 m; half a metre more is 1.24 m.
-        assert!(look(RangeItem::Backstop, card).contains("1.24 m"));
+        assert!(range_look(RangeItem::Backstop, card).contains("1.24 m"));
     }
 }

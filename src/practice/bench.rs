@@ -131,7 +131,7 @@ impl Practice {
 
     fn powder(&self, timeline: &Timeline) -> Found {
         let words = match self.touches() {
-            None if self.slaps(timeline) => "powder test: the rear of the shaft slaps the button",
+            None if self.slaps(timeline) => "powder test: the rear of the shaft slaps the plunger",
             None => "powder test: nothing but the rest's own track",
             Some(super::Struck::Rest) => "powder test: the vanes wipe the rest",
             Some(super::Struck::Cable) => "powder test: the vanes wipe a cable",
@@ -143,7 +143,7 @@ impl Practice {
     fn clear(&mut self, timeline: &Timeline) -> Found {
         let Some(struck) = self.touches() else {
             if self.slaps(timeline) {
-                let words = "nock turned, rest arm looked at: the mark of the button stays";
+                let words = "nock turned, rest arm looked at: the mark of the plunger stays";
                 return Found::only(vec![contact(Answer::Button)], words);
             }
             let words = "nothing touched, so nothing was changed; powder test: clean";
@@ -153,7 +153,7 @@ impl Practice {
         let why = Some(format!("contact cleared ({})", struck.answer()));
         let restart = Event::Restart { setting: None, why };
         let words =
-            "nocks turned, clearance made; powder test again: clean. The tear starts afresh";
+            "nocks turned, clearance made; powder test again: clean. The likely tear is forgotten";
         Found::only(vec![contact(Answer::None), restart], words)
     }
 }

@@ -208,7 +208,7 @@ impl Practice {
         crate::checks::spine::of_card(&card).grade.refuses()
     }
 
-    /// Whether the rear of the shaft slaps the button where the bow stands.
+    /// Whether the rear of the shaft slaps the plunger where the bow stands.
     fn slaps(&self, timeline: &Timeline) -> bool {
         self.hidden.slaps(&timeline.card, &timeline.now)
     }

@@ -172,7 +172,7 @@ impl Practice {
             (Conclusion::GaveUp, truth) => format!("the answer was: {}", truth.words()),
             _ if right => format!("right: {}", said.words()),
             (Conclusion::Tuned, Conclusion::Tuned) => {
-                "not yet: the true tear is still outside the tolerance".into()
+                "not yet: the true tear is still out of tolerance".into()
             }
             (_, Conclusion::Tuned) => "no: this bow can be tuned as it is".into(),
             (_, truth) => format!("no, the answer was: {}", truth.words()),

@@ -18,10 +18,10 @@ pub(super) fn section(timeline: &Timeline) -> Section {
 pub(super) fn lines(timeline: &Timeline) -> Vec<String> {
     let mut lines: Vec<String> = range::record(timeline)
         .into_iter()
-        .map(|line| format!("{}: {line}", range::TITLE))
+        .map(|stood| format!("{}: {}", words::RANGE_TITLE, words::range_stood(&stood)))
         .collect();
     if lines.is_empty() {
-        lines.push(format!("{}: nothing was shot.", range::TITLE));
+        lines.push(format!("{}: nothing was shot.", words::RANGE_TITLE));
     }
     lines.extend(incidents(timeline));
     lines.extend(under_stop(timeline));

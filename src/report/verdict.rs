@@ -117,7 +117,7 @@ pub(super) fn section(timeline: &Timeline, analysis: &Analysis, options: &Option
     }
     if mended > 0 {
         let before = words::count(mended, "shot");
-        rests_on.push_str(&format!("; {before} before the rest was mended left out"));
+        rests_on.push_str(&format!("; {before} before the rest was fixed left out"));
     }
     facts.push(("Rests on".into(), rests_on));
     if let Some(how) = &timeline.closed {

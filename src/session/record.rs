@@ -284,7 +284,7 @@ impl Session {
         if files::names(&meta) > 1 {
             // Put in the place of one name, it would leave the other behind.
             return Err(std::io::Error::other(
-                "the file has a second name (a hard link), and what is recorded now needs it written anew; give it one name first",
+                "the file has a second name (a hard link), and what is recorded now needs it written again; give it one name first",
             )
             .into());
         }

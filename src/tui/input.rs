@@ -416,7 +416,7 @@ impl App {
             Ok(_) => {
                 let undo = self.key(Action::Undo);
                 self.say(format!(
-                    "the mean tear is unknown again; what the adjusters do is kept. {undo} undoes it"
+                    "the likely tear is forgotten; what the adjusters do is kept. {undo} undoes it"
                 ));
             }
             Err(problem) => self.complain(problem),

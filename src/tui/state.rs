@@ -449,7 +449,7 @@ impl App {
             // The likeliest slip at the bench: moved, shot, and never said so.
             let (undo, made) = (self.key(Action::Undo), self.key(Action::AsShown));
             self.complain(format!(
-                "{words}, at the setting before the move at the bench. Was the move made? {undo} takes the shot back, {made} confirms the move, then enter it again"
+                "{words}, at the setting before the pending move. Was the move made? {undo} takes the shot back, {made} confirms the move, then enter it again"
             ));
         } else {
             self.say(words);

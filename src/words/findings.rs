@@ -5,8 +5,8 @@ use super::first::{first_move, pad};
 use super::response::{known_sentence, reversal};
 use super::safety::unconfirmed;
 use super::{
-    capital, count, danger, earlier_bows, in_order, obstacle, odds, overdraw, scatter, spine,
-    tear_with_unit, waiting,
+    capital, count, danger, earlier_bows, in_order, obstacle, odds, overdraw, range_due, scatter,
+    spine, tear_with_unit, waiting,
 };
 use crate::advice::{
     Backwards, Behind, Chance, Finding, Missing, OUTSIDE, OddArrow, ResponseKnown, RestsOn,
@@ -18,11 +18,11 @@ use crate::units::{System, clean};
 /// What a finding says.
 pub fn say(finding: &Finding, system: System) -> String {
     match finding {
-        Finding::RangeListOpen(due) => due.text(),
+        Finding::RangeListOpen(due) => range_due(*due),
         Finding::Danger(found) => danger(found),
         Finding::Spine(report) => spine(report),
         Finding::WeighBow => format!(
-            "Before you believe this, weigh the bow on a scale at this draw. {} Then put it on the card: peak weight, and weighed.",
+            "A label can be out by 7 lb. {} Weigh the bow on a scale at this archer's draw. Then put it on the card: peak weight, and weighed.",
             crate::cautions::WEIGHING
         ),
         Finding::OnlyThese => "With only these arrows your own moves can be recorded. Three good shots in a row within tolerance by the owner lift this, as long as later shots bear it out. Or close the job as best with these arrows, not matched.".into(),

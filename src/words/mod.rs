@@ -4,11 +4,15 @@
 //! no unit system. What a finding says is made here, at the last moment, so
 //! that screen, command line, sheet and JSON say it with the same words.
 
+mod card;
+mod entries;
 mod findings;
 mod first;
+mod forecast;
 mod learned;
 mod moves;
 pub mod order;
+mod range;
 mod reckoning;
 mod response;
 mod safety;
@@ -19,12 +23,19 @@ mod steps;
 mod tears;
 mod verdict;
 
+pub use card::{card_label, card_value};
+pub use entries::{entry, shot, standing, standing_short, steps};
 pub use findings::say;
 pub use first::ask;
+pub use forecast::{gain, next_shot};
 pub use learned::{earlier_bows, learned, slope, slope_of};
 pub use moves::{
     amount, backlash_note, bench_headline, bench_text, bolts_caution, far_off, step_advised,
     step_bench, step_command, step_headline, turns_of,
+};
+pub use range::{
+    BEFORE_EVERY_SHOT, RANGE_TITLE, range_due, range_due_short, range_item, range_look, range_off,
+    range_said, range_stood,
 };
 pub use reckoning::reckoned;
 pub use response::{known_sentence, obstacle, response};
@@ -66,13 +77,4 @@ pub fn capital(word: &str) -> String {
 }
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn odds_never_claim_certainty() {
-        assert_eq!(odds(1.0), "over 99 %");
-        assert_eq!(odds(0.0), "under 1 %");
-        assert_eq!(odds(0.42), "42 %");
-    }
-}
+mod tests;

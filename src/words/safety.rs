@@ -16,7 +16,7 @@ pub fn safety(found: &Safety) -> String {
         Safety::CardDamaged => {
             "Not known: a limit may have stood on the line of the card that cannot be read.".into()
         }
-        Safety::RangeListFirst(due, then) => format!("{} {}", due.text(), safety(then)),
+        Safety::RangeListFirst(due, then) => format!("{} {}", super::range_due(*due), safety(then)),
         Safety::Overdraw(behind) => overdraw(*behind),
         Safety::Light(bow, gpp) => format!(
             "{gpp:.1} gr/lb is light for a {} (limit {TRADITIONAL_GPP} gr/lb, from memory). Ask its maker.",

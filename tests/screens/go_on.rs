@@ -78,7 +78,7 @@ fn a_move_left_at_the_bench_is_offered_even_where_the_session_was_left_properly(
     drop(session);
     let mut app = bench.started();
     let shown = text(&app, 80, 24);
-    assert!(shown.contains("waiting at the bench: Rest"), "{shown}");
+    assert!(shown.contains("pending move: Rest"), "{shown}");
     app.act(Action::Choose);
     assert!(app.timeline().pending.is_some() && app.session().path().is_some());
 }

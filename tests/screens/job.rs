@@ -61,7 +61,7 @@ fn what_to_do_now_is_one_key_from_a_refusal_and_one_key_an_answer() {
     shown("troubleshooting", &app);
     // The moves back to the start are recorded as made.
     app.press(Key::Char('1'));
-    assert!(text(&app, 80, 24).contains("as it came"));
+    assert!(text(&app, 80, 24).contains("start position"));
     app.press(Key::Char('9'));
     assert!(text(&app, 80, 24).contains("no answer 9"));
     // The cheapest cause first: whether the rest moves at all.
@@ -417,7 +417,7 @@ fn put_back_takes_the_moves_to_the_bench() {
     app.press(Key::Enter);
     assert_eq!(app.screen_title(), "At the bench");
     press(&mut app, "as-shown");
-    assert!(text(&app, 80, 24).contains("as it came"));
+    assert!(text(&app, 80, 24).contains("start position"));
 }
 
 #[test]

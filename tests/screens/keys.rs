@@ -103,7 +103,7 @@ fn the_advised_move_is_pending_until_it_is_confirmed() {
     assert_eq!(app.screen_title(), "At the bench");
     assert!(app.timeline().pending.is_some());
     press(&mut app, "back");
-    assert!(text(&app, 80, 24).contains("AT THE BENCH"));
+    assert!(text(&app, 80, 24).contains("PENDING MOVE"));
     press(&mut app, "as-shown");
     assert!(app.timeline().pending.is_none());
     let Event::Move { confirms, .. } = last(&app) else {

@@ -110,7 +110,7 @@ fn the_range_safety_list_comes_first_and_one_key_answers_it() {
     let list = text(&app, 80, 24);
     // All eight stand on one screen, and what answers them.
     for item in tearbench::question::RangeItem::ALL {
-        assert!(list.contains(tearbench::range::title(item)), "{list}");
+        assert!(list.contains(tearbench::words::range_item(item)), "{list}");
     }
     assert!(list.contains("ALL IN ORDER"), "{list}");
     shown("range-list", &app);

@@ -278,10 +278,10 @@ fn after_a_refusal_what_to_do_now_and_the_bows_own_tests_are_both_a_key_away() {
     let before = app.session().entries().len();
     app.press(Key::Char(digit));
     assert!(app.session().entries().len() > before);
-    // Its tests and cures are a line of the same screen.
+    // Its tests and fixes are a line of the same screen.
     let screen = text(&app, 80, 24);
     if app.screen_title().starts_with("Troubleshooting") {
-        let line = screen.lines().find(|l| l.contains("its tests and cures"));
+        let line = screen.lines().find(|l| l.contains("its tests and fixes"));
         let digit = line.unwrap().chars().find(char::is_ascii_digit).unwrap();
         app.press(Key::Char(digit));
         assert!(app.screen_title().starts_with("Practice"));

@@ -114,7 +114,7 @@ impl Context<'_> {
         };
         let chance = by_chance(one.chance());
         let mut text = format!(
-            "{who} {} {side} at {}{chance}. Odds that it is truly within {}: {}",
+            "{who} {} {side} at {}{chance}. Chance that it is truly within {}: {}",
             self.face.length(one.mm.abs()),
             self.system.distance(found.distance),
             self.face.length(limit),

@@ -81,7 +81,7 @@ impl Context<'_> {
         };
         let chance = by_chance(d.judged_chance());
         format!(
-            "{second} land {landed} at {}{chance}. Odds that they truly land within {}: {}",
+            "{second} land {landed} at {}{chance}. Chance that they truly land within {}: {}",
             self.system.distance(found.distance),
             self.face.length(limit),
             words::odds(odds)

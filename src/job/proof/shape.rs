@@ -43,7 +43,7 @@ impl Context<'_> {
         let odds = quantile::f_ratio_below(before.variance / now.variance, before.df, now.df);
         let setting = self.timeline.settings[group.setting].number;
         let mut text = format!(
-            "here arrows scatter {radius} each way, at setting {setting} {}. Odds that here is the narrower: {}",
+            "here arrows scatter {radius} each way, at setting {setting} {}. Chance that here is the narrower: {}",
             self.face.length(before.sd()),
             words::odds(odds)
         );
@@ -98,7 +98,7 @@ impl Context<'_> {
         );
         if let Some(odds) = odds {
             text.push_str(&format!(
-                "; odds that it truly lies within {}: {}",
+                "; chance that it truly lies within {}: {}",
                 self.face.length(limit),
                 words::odds(odds)
             ));

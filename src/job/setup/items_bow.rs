@@ -152,7 +152,7 @@ fn brace_height(card: &Card) -> Item {
             "64 in bow 8 1/4 to 8 1/2 in, 66 in 8 3/8 to 8 5/8, 68 in 8 1/2 to 8 3/4, 70 in 8 5/8 to 8 7/8, then by sound and grouping in half twists",
             Standing::FromMemory,
         ),
-        BowKind::Longbow => ("the bowyer's figure", Standing::CommonPractice),
+        BowKind::Longbow => ("the maker's figure", Standing::CommonPractice),
     };
     Item::new(SetupItem::BraceHeight, Part::Bow, "Brace height")
         .how("String to the grip pivot, square to the string, always at the same place.")
@@ -208,7 +208,7 @@ const fn tiller_off(kind: BowKind) -> &'static str {
         BowKind::Recurve => {
             "One limb bolt a quarter turn, never past the maker's turns; measure again and keep the way that comes nearer, the other way if not. Then brace height, draw weight and nocking point again. String walkers may want it equal or the other way."
         }
-        BowKind::Longbow => "The tiller is in the limbs: ask the bowyer before it is shot more.",
+        BowKind::Longbow => "The tiller is in the limbs: ask the maker before it is shot more.",
     }
 }
 

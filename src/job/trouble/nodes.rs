@@ -279,7 +279,7 @@ fn tired() -> Node {
     .next(Answer::Same, "the scatter stays")
     .resume(
         Answer::Better,
-        "it was the archer's day: go on fresh, 30 shots a sitting at most (juniors 15)",
+        "it was the archer's day: go on, with a rest after 30 shots at most (juniors 15)",
     )
 }
 

@@ -49,7 +49,7 @@ pub(super) fn choose(timeline: &Timeline) -> Node {
         ""
     };
     let asks = if stopped {
-        "What cures it without a test shot. Which was done?".to_owned()
+        "These cure it without a test shot. Which was done?".to_owned()
     } else {
         format!(
             "What makes the arrow act {side}, cheap and reversible first. Which was done?{wants_mark}"
@@ -68,8 +68,8 @@ pub(super) fn choose(timeline: &Timeline) -> Node {
             ),
         };
         let reach = match (offer.reaches, offer.with) {
-            (Some(true), None) => ": brings it inside",
-            (Some(true), Some(_)) => ": both bring it inside",
+            (Some(true), None) => ": brings it within the limits",
+            (Some(true), Some(_)) => ": both bring it within the limits",
             (Some(false), _) => ": helps, not enough alone",
             (None, _) => "",
         };

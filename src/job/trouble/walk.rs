@@ -134,12 +134,12 @@ pub(super) fn end(
     let (word, means) = match (ask, reason) {
         (Ask::Resume, _) => (
             Answer::Resume,
-            "go on with paper; the mean tear is taken as unknown again",
+            "go on with paper; the likely tear is forgotten",
         ),
         (_, Refusal::Incident) => (Answer::Done, "it is fixed: this part is looked at again"),
         _ => (
             Answer::Done,
-            "it is fixed: go on with paper, 3 shots before anything is moved; the mean tear is taken as unknown again",
+            "it is fixed: go on with paper, 3 shots before anything is moved; the likely tear is forgotten",
         ),
     };
     Step {
@@ -166,7 +166,7 @@ fn resume(why: &str, place: (usize, usize), reason: Refusal) -> Step {
 /// What only the card lifts: the path can be walked again, never resumed.
 fn on_the_card(how: &str, place: (usize, usize), reason: Refusal) -> Step {
     let text = format!(
-        "Fix this first: {how}. The card has the last word: what is really done goes on it, and everything is worked out anew"
+        "Fix this first: {how}. The card has the last word: what is really done goes on it, and everything is worked out again"
     );
     let mut step = end(Ask::FixFirst, Question::Path(reason), text, place, reason);
     step.answers = vec![Choice {

@@ -217,7 +217,7 @@ fn entry(r: &Row, n: usize, app: &App, width: u16) -> Vec<(Line, Option<usize>)>
         text.push_str(&format!(", {}", words::count(r.shots, "shot")));
     }
     if let Some(pending) = &r.pending {
-        text.push_str(&format!("; AT THE BENCH: {pending}"));
+        text.push_str(&format!("; PENDING MOVE: {pending}"));
     }
     if let Some(problem) = &r.problem {
         text.push_str(&format!(" {problem}"));

@@ -8,39 +8,12 @@ use crate::gear::Card;
 use crate::gear::field::{self, Field, FieldKind};
 use crate::tui::theme::Role;
 use crate::units::System;
+pub(in crate::tui) use crate::words::{card_label as label, card_value as shown};
 
 /// Columns for the field's name.
 pub(super) const NAME: usize = 20;
 /// Columns for a usual value before the word that it wants checking.
 const VALUE: usize = 14;
-
-/// Lines whose key says too little by itself.
-const LABELS: &[(&str, &str)] = &[
-    ("bow.weighed", "weight off a scale"),
-    ("bow.speed", "arrow speed"),
-    ("bow.maker_min_arrow", "maker's min arrow"),
-    ("bow.maker_min_weight", "maker's min weight"),
-    ("bow.turns_out", "limb bolts out"),
-    ("bow.maker_max_turns", "maker's max turns"),
-    ("bow.maker_max_weight", "maker's max weight"),
-    ("rest.reading", "calipers sideways"),
-    ("rest.height_reading", "calipers height"),
-    ("rest.clockwise", "clockwise goes"),
-    ("rest.clockwise_height", "clockwise, height"),
-    ("arrow.only_these", "no other arrows"),
-    ("archer.eye", "aiming eye"),
-    ("job.contact", "owner's contact"),
-    ("job.press_consent", "press work agreed"),
-];
-
-/// The name of a line.
-pub(in crate::tui) fn label(key: &str) -> String {
-    if let Some((_, label)) = LABELS.iter().find(|(k, _)| *k == key) {
-        return (*label).to_owned();
-    }
-    let name = key.rsplit_once('.').map_or(key, |(_, name)| name);
-    name.replace('_', " ")
-}
 
 /// The heading of a section: `ADJUSTER: REST SIDEWAYS`.
 pub(super) fn heading(section: &str) -> String {
@@ -48,16 +21,6 @@ pub(super) fn heading(section: &str) -> String {
         .replacen('.', ": ", 1)
         .replace('-', " ")
         .to_uppercase()
-}
-
-/// Yes and no for what is kept as true and false.
-pub(in crate::tui) fn shown(key: &str, value: String) -> String {
-    let flag = field::find(key).is_some_and(|f| f.kind == FieldKind::Flag);
-    match value.as_str() {
-        "true" if flag => "yes".into(),
-        "false" if flag => "no".into(),
-        _ => value,
-    }
 }
 
 impl CardScreen {

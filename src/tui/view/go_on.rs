@@ -79,7 +79,7 @@ fn read(path: PathBuf, dropped: bool, system: System) -> Option<Offer> {
     about.push(stand);
     if let Some(pending) = &timeline.pending {
         let steps = wording::steps(&pending.steps, &timeline.card, system);
-        about.push(format!("waiting at the bench: {steps}"));
+        about.push(format!("pending move: {steps}"));
     }
     let last = session.entries().iter().rev();
     if let Some(last) = last
@@ -115,7 +115,7 @@ fn ago(then: SystemTime, now: SystemTime) -> Option<String> {
 impl GoOnScreen {
     fn head(&self) -> &'static str {
         if !self.offers.iter().any(|o| o.dropped) {
-            "This was left with a move waiting at the bench."
+            "This was left with a move pending."
         } else if self.offers.len() == 1 {
             "The console ended and this session was not left: the line dropped, or the machine stopped. Every entry that was shown as recorded is on disk."
         } else {

@@ -13,7 +13,6 @@ use super::verdict::Band;
 use crate::actions::{Action, Scope};
 use crate::advice::Verdict;
 use crate::gear::{AdjusterKind, Step};
-use crate::range;
 use crate::tui::screens::{Flow, Screen};
 use crate::tui::state::App;
 use crate::tui::theme::Role;
@@ -76,7 +75,7 @@ fn lines(app: &App) -> Vec<String> {
     let texts: &[&str] = match advice.verdict {
         Verdict::Stop => &["DO NOT", "SHOOT"],
         _ if app.analysis.range_due.is_some() => &["RANGE", "LIST", "FIRST"],
-        _ if app.timeline().pending.is_some() => &["AT THE", "BENCH"],
+        _ if app.timeline().pending.is_some() => &["PENDING", "MOVE"],
         Verdict::Shoot if app.analysis.advice.shots_here == 0 => &["SHOOT"],
         Verdict::Shoot => &["SHOOT", "AGAIN"],
         Verdict::Refuse => &["LEAVE", "THE REST", "ALONE"],
@@ -134,7 +133,7 @@ impl Screen for LettersScreen {
         let mut area = area;
         if says_shoot(app) && area.height > 8 {
             area.height -= 1;
-            let text = wrap(range::BEFORE_EVERY_SHOT, role, area.width, 0);
+            let text = wrap(crate::words::BEFORE_EVERY_SHOT, role, area.width, 0);
             paint.rows(Rect::new(area.x, area.bottom(), area.width, 1), &text);
         }
         let longest = lines.iter().map(|l| l.chars().count()).max().unwrap_or(1) as u16;
@@ -182,7 +181,7 @@ mod tests {
 
     #[test]
     fn every_letter_a_verdict_needs_can_be_drawn() {
-        let words = "DO NOT SHOOT AGAIN AT THE BENCH LEAVE REST ALONE WITHIN NOW PROVE IT TEST UP DOWN IN OUT LEFT RIGHT CLICKS MM TURN TWIST FIRMER SOFTER POINT PLUNGER TIP YOKE BOLTS HEIGHT RANGE LIST FIRST 0123456789./";
+        let words = "DO NOT SHOOT AGAIN PENDING MOVE LEAVE REST ALONE WITHIN NOW PROVE IT TEST UP DOWN IN OUT LEFT RIGHT CLICKS MM TURN TWIST FIRMER SOFTER POINT PLUNGER TIP YOKE BOLTS HEIGHT RANGE LIST FIRST 0123456789./";
         for c in words.chars().filter(|c| *c != ' ') {
             assert!(FONT.iter().any(|(l, _)| *l == c), "{c}");
         }

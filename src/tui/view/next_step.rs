@@ -27,7 +27,6 @@ use crate::actions::Action;
 use crate::advice::{Advice, Finding, Verdict};
 use crate::checks::Status;
 use crate::gear::Step;
-use crate::range;
 use crate::tear::Tear;
 use crate::tui::state::App;
 use crate::tui::theme::Role;
@@ -181,7 +180,7 @@ fn told(app: &App, width: u16) -> Vec<Row> {
     let mut rows = Vec::new();
     let due = app.analysis.range_due;
     if let Some(due) = due {
-        let why = format!("{}.", words::capital(&due.short()));
+        let why = format!("{}.", words::capital(&crate::words::range_due_short(due)));
         rows.extend(wrap(&why, Role::Text, width, 0));
         rows.push(Row::new());
     }
@@ -207,7 +206,7 @@ fn told(app: &App, width: u16) -> Vec<Row> {
         rows.extend(wrap(&headline, Role::Strong, width, 0));
     }
     if advice.verdict == Verdict::Shoot {
-        rows.extend(wrap(range::BEFORE_EVERY_SHOT, Role::Text, width, 0));
+        rows.extend(wrap(crate::words::BEFORE_EVERY_SHOT, Role::Text, width, 0));
     }
     if let Some(probe) = &advice.probe {
         let text = words::ask(&probe.ask, app.system);

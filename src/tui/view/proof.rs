@@ -97,7 +97,13 @@ pub(super) fn first(app: &App) -> Option<String> {
         return Some(format!("{} {why}", words::stop_line(&stop)));
     }
     let list = range::due(app.timeline(), app.today());
-    let list = list.map(|due| format!("{} (Esc, then {})", due.text(), app.by_name(Action::Range)));
+    let list = list.map(|due| {
+        format!(
+            "{} (Esc, then {})",
+            crate::words::range_due(due),
+            app.by_name(Action::Range)
+        )
+    });
     let paper = if proof::paper_check_due(app.timeline()) {
         Some(
             "The bow was changed in proof: first one fletched shot through paper (Esc, then the tear).",
@@ -143,7 +149,7 @@ pub(super) fn about_verdict(v: &Verdict, width: u16) -> Vec<Row> {
         ));
     }
     if let Some(odds) = v.odds.filter(|_| !v.text.contains('%')) {
-        let text = format!("Chance that it is inside the limit: {}", words::odds(odds));
+        let text = format!("Chance within the limit: {}", words::odds(odds));
         rows.extend(wrap(&text, Role::Text, width, 2));
     }
     rows

@@ -22,7 +22,6 @@ use super::restore::to_the_bench;
 use crate::actions::{Action, Scope};
 use crate::advice;
 use crate::proof::{self, FaceUnit, Stage, Status, Verdict, impact_words, read_impacts};
-use crate::range;
 use crate::session::Event;
 use crate::tui::input::chosen;
 use crate::tui::prompt::{Echo, Prompt, Purpose};
@@ -228,7 +227,7 @@ impl StageScreen {
         rows.extend(about_verdict(&verdict, width));
         let before = match self.stage {
             Stage::Levels => "nothing is shot here",
-            _ => range::BEFORE_EVERY_SHOT,
+            _ => crate::words::BEFORE_EVERY_SHOT,
         };
         for (name, text, role) in [
             ("Safety: ", how.safety, Role::Warn),

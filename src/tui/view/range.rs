@@ -63,16 +63,16 @@ impl RangeScreen {
             RangeSaid::AllInOrder(_) => {
                 app.say(format!(
                     "{}. {}",
-                    range::said_words(said),
-                    range::BEFORE_EVERY_SHOT
+                    crate::words::range_said(said),
+                    crate::words::BEFORE_EVERY_SHOT
                 ));
                 return Ok(Flow::Close);
             }
             RangeSaid::Off(_) => app.complain(format!(
                 "{}. Do not shoot before it is put right",
-                range::said_words(said)
+                crate::words::range_said(said)
             )),
-            _ => app.say(range::said_words(said)),
+            _ => app.say(crate::words::range_said(said)),
         }
         self.at = ALL;
         Ok(Flow::Stay)
@@ -110,7 +110,7 @@ impl Screen for RangeScreen {
         Scope::Choice
     }
     fn title(&self, _app: &App) -> String {
-        range::TITLE.into()
+        crate::words::RANGE_TITLE.into()
     }
     fn about(&self) -> &'static str {
         "Eight items that must stand before anything is drawn. Read them, then Enter on ALL IN ORDER answers them together. Enter on one item says that it is OFF, and again that it is ok. The list is due once a day, with another shooter, at another place and after an incident. It stops no recording; until it is answered safety reads not yet."
@@ -134,7 +134,11 @@ impl Screen for RangeScreen {
         for (i, item) in RangeItem::ALL.into_iter().enumerate() {
             let off = is_off(app, item);
             let mark = if off { "OFF " } else { "" };
-            let text = format!("{mark}{}: {}", range::title(item), range::look(item, card));
+            let text = format!(
+                "{mark}{}: {}",
+                crate::words::range_item(item),
+                crate::words::range_look(item, card)
+            );
             let role = if off { Role::Bad } else { Role::Text };
             rows.extend(list::wrapped(&text, role, i, area.width, 4));
         }

@@ -111,7 +111,7 @@ impl More {
                 format!("it is done: put it on the card ({name} {value})")
             }
             Self::BowAnswers(_) => "try it on this virtual bow, and record what comes of it".into(),
-            Self::Practice => "this virtual bow: its tests and cures, and your answer".into(),
+            Self::Practice => "this virtual bow: its tests and fixes, and your answer".into(),
         }
     }
 }
@@ -237,7 +237,7 @@ impl Screen for RemedyScreen {
             Echo::Hint("the figure as it was really made".into())
         } else {
             Echo::Reads(format!(
-                "{} on the card, the match worked out anew",
+                "{} on the card, the match is worked out again",
                 text.trim()
             ))
         }
@@ -273,7 +273,11 @@ impl Screen for RemedyScreen {
         // A step that is shot waits for the range safety list like any shot.
         let list = (step.shots > 0).then(|| range::due(app.timeline(), app.today()));
         if let Some(due) = list.flatten() {
-            let text = format!("{} (Esc, then {})", due.text(), app.by_name(Action::Range));
+            let text = format!(
+                "{} (Esc, then {})",
+                crate::words::range_due(due),
+                app.by_name(Action::Range)
+            );
             head.splice(0..0, wrap(&text, Role::Warn, area.width, 0));
         }
         let used = (paint.rows(area, &head) + 1).min(area.height);

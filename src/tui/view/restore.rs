@@ -45,7 +45,7 @@ pub(super) fn to_the_bench(app: &mut App, steps: Vec<Step>) -> Result<Flow, Stri
     if app.timeline().pending.is_some() {
         let key = app.key(Action::TakeMove);
         return Err(format!(
-            "a move waits at the bench already: Esc, then {key} shows it"
+            "a move is pending already: Esc, then {key} shows it"
         ));
     }
     app.record(Event::Pending { steps })?;

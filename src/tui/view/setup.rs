@@ -109,7 +109,7 @@ pub(super) fn press_work(app: &mut App) {
     let due = list.iter().filter(|s| matches!(s.state, State::Again(_)));
     let due = crate::words::count(due.count(), "item");
     app.say(format!(
-        "press work recorded: {due} due again, the mean tear is unknown again"
+        "press work recorded: {due} due again, the likely tear is forgotten"
     ));
 }
 
@@ -294,7 +294,11 @@ impl Screen for SetupScreen {
                 wrap(&crate::words::stop_line(&stop), Role::Bad, area.width, 0),
             );
         } else if let Some(due) = crate::range::due(app.timeline(), app.today()) {
-            let text = format!("{} (Esc, then {})", due.text(), app.by_name(Action::Range));
+            let text = format!(
+                "{} (Esc, then {})",
+                crate::words::range_due(due),
+                app.by_name(Action::Range)
+            );
             head.splice(0..0, wrap(&text, Role::Warn, area.width, 0));
         }
         let used = paint.rows(area, &head);

@@ -56,7 +56,7 @@ fn pieces(app: &App) -> Vec<Piece> {
         add("CLOSED".into(), Role::Good, 9);
     }
     if timeline.pending.is_some() {
-        add("AT THE BENCH".into(), Role::Warn, 5);
+        add("PENDING MOVE".into(), Role::Warn, 5);
     }
     let next = wording::next_shots(&app.next, app.system);
     if !next.is_empty() {

@@ -11,7 +11,6 @@ use unicode_width::UnicodeWidthStr;
 use super::paint::Paint;
 use crate::actions::Action;
 use crate::advice::Verdict;
-use crate::range;
 use crate::tui::state::App;
 use crate::tui::theme::{Role, Tone};
 use crate::words;
@@ -49,10 +48,10 @@ impl Band {
         let advice = &app.analysis.advice;
         let pending = app.timeline().pending.is_some() && advice.verdict != Verdict::Stop;
         let (tone, title, action) = if app.analysis.range_due.is_some() {
-            let title = format!("{} FIRST", range::TITLE.to_uppercase());
+            let title = format!("{} FIRST", words::RANGE_TITLE.to_uppercase());
             (Tone::Act, title, Some((Action::Answer, "read it")))
         } else if pending {
-            let title = "AT THE BENCH".to_owned();
+            let title = "PENDING MOVE".to_owned();
             (Tone::Act, title, Some((Action::AsShown, "it is made")))
         } else {
             let title = words::title(advice).to_owned();

@@ -1,0 +1,42 @@
+//! Lines of the set-up card by name.
+
+use crate::gear::field::{self, FieldKind};
+
+/// Lines whose key says too little by itself.
+const LABELS: &[(&str, &str)] = &[
+    ("bow.weighed", "weight off a scale"),
+    ("bow.speed", "arrow speed"),
+    ("bow.maker_min_arrow", "maker's min arrow"),
+    ("bow.maker_min_weight", "maker's min weight"),
+    ("bow.turns_out", "limb bolts out"),
+    ("bow.maker_max_turns", "maker's max turns"),
+    ("bow.maker_max_weight", "maker's max weight"),
+    ("rest.reading", "calipers sideways"),
+    ("rest.height_reading", "calipers height"),
+    ("rest.clockwise", "clockwise goes"),
+    ("rest.clockwise_height", "clockwise, height"),
+    ("arrow.only_these", "no other arrows"),
+    ("archer.eye", "aiming eye"),
+    ("job.contact", "owner's contact"),
+    ("job.press_consent", "press work agreed"),
+];
+
+/// What a line of the card is called.
+pub fn card_label(key: &str) -> String {
+    if let Some((_, label)) = LABELS.iter().find(|(k, _)| *k == key) {
+        return (*label).to_owned();
+    }
+    let name = key.rsplit_once('.').map_or(key, |(_, name)| name);
+    name.replace('_', " ")
+}
+
+/// A value of the card as it is shown: yes and no for what is kept as true and
+/// false.
+pub fn card_value(key: &str, value: String) -> String {
+    let flag = field::find(key).is_some_and(|f| f.kind == FieldKind::Flag);
+    match value.as_str() {
+        "true" if flag => "yes".into(),
+        "false" if flag => "no".into(),
+        _ => value,
+    }
+}

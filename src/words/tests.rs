@@ -1,0 +1,409 @@
+//! Every finding said once, on one page that is read when it changes.
+
+use super::*;
+use crate::advice::{
+    Ask, Backwards, Behind, ByGuides, ByLoad, Chance, Finding, FirstMove, Ground, GuideWay,
+    LeansOn, Missing, OddArrow, Pad, Reckoned, ResponseKnown, RestsOn, Telling,
+};
+use crate::belief::{Axis as TearAxis, Gain, Powder};
+use crate::checks::consistency::{Basis, Repeats, Taken};
+use crate::checks::next_steps::NextSteps;
+use crate::checks::response::{Instead, Known, Obstacle, Response, Reversal, Weak};
+use crate::checks::safety::{ArrowPart, Danger, Safety, Waiting, Weighing, Whose, Worst};
+use crate::gear::{AdjusterKind, Axis, BowKind, Unconfirmed};
+use crate::question::{Answer, Contact, InspectPart, RangeItem, Refusal, Test};
+use crate::range::Due;
+use crate::session::Shooter;
+use crate::tear::Tear;
+use crate::tuner::gates::{Consistency, Gate};
+use crate::units::System;
+
+fn known(kind: AdjusterKind, mean: f64, negative: f64) -> Known {
+    let gain = Gain {
+        mean,
+        sd: 0.4,
+        probability_negative: negative,
+    };
+    Known { kind, gain }
+}
+
+fn dangers() -> Vec<Danger> {
+    let light = Danger::TooLight {
+        grains: 289.0,
+        least: 300.0,
+        whose: Whose::Floor,
+        pounds: 60.0,
+        bare: false,
+        trial: true,
+    };
+    vec![
+        Danger::Incident {
+            what: "dry fire".into(),
+            entry: 7,
+            open: vec![InspectPart::Limbs, InspectPart::Draw],
+            bow: BowKind::Compound,
+        },
+        Danger::PastTurns {
+            out: 6.5,
+            most: 6.0,
+            counted: false,
+        },
+        Danger::OverWeight {
+            pounds: 72.0,
+            most: 70.0,
+        },
+        light.clone(),
+        Danger::TooShort(0.3),
+        Danger::FarTooWeak {
+            ratio: 1.62,
+            limit: 1.6,
+            weighed: false,
+        },
+        Danger::WeighFirst {
+            turns: 2.0,
+            worst: Worst::Draws(68.0, Box::new(light)),
+        },
+        Danger::WeighFirst {
+            turns: 0.5,
+            worst: Worst::NoFigure(BowKind::Recurve, 7.5),
+        },
+    ]
+}
+
+fn obstacles() -> Vec<Obstacle> {
+    let instead = |axis, has: &[AdjusterKind], strings| {
+        Obstacle::NoAdjuster(Instead {
+            axis,
+            has: has.to_vec(),
+            strings,
+        })
+    };
+    vec![
+        Obstacle::HugeTear(62.0, 40.0),
+        Obstacle::Weak(Weak {
+            kind: AdjusterKind::RestSideways,
+            off: 22.0,
+            longest: 9.0,
+            instead: Instead {
+                axis: Axis::Sideways,
+                has: Vec::new(),
+                strings: false,
+            },
+        }),
+        Obstacle::NoResponse(AdjusterKind::RestSideways, 0.95),
+        Obstacle::Silent(AdjusterKind::RestHeight, 2, 0.85),
+        Obstacle::Jumps(0.93),
+        Obstacle::Travel(0.31),
+        instead(Axis::Vertical, &[], false),
+        instead(Axis::Sideways, &[AdjusterKind::BraceHeight], true),
+        Obstacle::Contact(Answer::Cable.into()),
+    ]
+}
+
+fn repeats() -> Vec<Repeats> {
+    let basis = Basis {
+        shots: 5,
+        settings: 2,
+        here: false,
+    };
+    let pair = |apart, agree| Repeats::Pair {
+        basis: Basis {
+            shots: 2,
+            settings: 1,
+            here: true,
+        },
+        apart,
+        limit: 6.0,
+        agree,
+    };
+    let scatter = |taken| Repeats::Scatter {
+        basis,
+        found: Consistency {
+            gate: Gate::Wait,
+            figure: 8.0,
+            axis: TearAxis::Right,
+            limit: 6.0,
+            probability_over: 0.55,
+            by_repeats: 0.4,
+        },
+        taken,
+    };
+    let normal = Taken::Normal {
+        tolerance: 3.0,
+        shots: 33,
+        twice: 9,
+    };
+    vec![
+        Repeats::None(0),
+        Repeats::None(1),
+        Repeats::None(3),
+        pair(4.0, true),
+        pair(9.0, false),
+        scatter(Taken::Ok),
+        scatter(normal),
+        scatter(Taken::Near),
+        scatter(Taken::Open),
+        scatter(Taken::Bent),
+        scatter(Taken::Over),
+        Repeats::NotConfirmed(vec![Unconfirmed::Tolerance]),
+    ]
+}
+
+fn firsts() -> Vec<Finding> {
+    let rest = AdjusterKind::RestSideways;
+    let guides = |powder, followed| {
+        Ground::Fingers(ByGuides {
+            tail_left: true,
+            way: GuideWay::RestOut,
+            powder,
+            followed,
+            pad: Pad::Plunger,
+        })
+    };
+    let load = ByLoad {
+        with_rest: true,
+        chance: 0.7,
+        drawn: 128,
+    };
+    [
+        (AdjusterKind::RestHeight, Ground::Vertical),
+        (rest, Ground::Aid(None)),
+        (rest, Ground::Aid(Some(load))),
+        (rest, guides(Powder::Clean, true)),
+        (rest, guides(Powder::Slap, false)),
+        (rest, guides(Powder::NotLooked, true)),
+        (rest, guides(Powder::NotLooked, false)),
+    ]
+    .map(|(kind, ground)| Finding::TestMove(FirstMove { kind, ground }))
+    .to_vec()
+}
+
+fn waits() -> Vec<Waiting> {
+    vec![
+        Waiting::Unconfirmed(vec![Unconfirmed::DrawWeight, Unconfirmed::Arrow]),
+        Waiting::Unweighed(Weighing::Open),
+        Waiting::Unweighed(Weighing::AtMost(68.0, 5.9)),
+        Waiting::PartNotGiven(ArrowPart::Nock),
+        Waiting::TurnsNotCounted(6.0),
+    ]
+}
+
+fn findings() -> Vec<Finding> {
+    let chance = Chance {
+        now: 0.83,
+        level: 0.9,
+        tolerance: 6.0,
+    };
+    let rest = AdjusterKind::RestSideways;
+    let backwards = |open| {
+        Finding::Backwards(Backwards {
+            known: known(rest, 3.0, 0.03),
+            open,
+            chance: 0.97,
+        })
+    };
+    let mut all: Vec<Finding> = dangers().into_iter().map(Finding::Danger).collect();
+    let due = [
+        Due::Day,
+        Due::Shooter(Shooter::Technician),
+        Due::Place,
+        Due::Incident,
+        Due::Off(RangeItem::Frame),
+    ];
+    all.extend(due.map(Finding::RangeListOpen));
+    all.extend([Finding::WeighBow, Finding::OnlyThese]);
+    all.extend(repeats().into_iter().map(Finding::Scatter));
+    all.extend(obstacles().into_iter().map(Finding::Obstacle));
+    let refuses = Refusal::ALL.into_iter().filter(|r| !r.stops());
+    all.extend(refuses.map(|refusal| {
+        Finding::NextSteps(NextSteps {
+            refusal,
+            steps: vec![Test::PutBack, Test::SpineRemedy, Test::Loose],
+            found: (refusal == Refusal::Contact).then_some(Contact::Cable),
+        })
+    }));
+    all.extend([
+        Finding::ArrowSame,
+        Finding::OwnerMustShoot,
+        Finding::Within(chance),
+        Finding::RestsOn(RestsOn {
+            here: 2,
+            on_the_way: 5,
+            response: ResponseKnown::Known,
+            one_more: 0.95,
+        }),
+        Finding::RestsOn(RestsOn {
+            here: 1,
+            on_the_way: 0,
+            response: ResponseKnown::NothingMoved,
+            one_more: 0.93,
+        }),
+        Finding::ProofMoved(0.3),
+        Finding::ContactFirst(Behind::Scatter),
+        Finding::ContactFirst(Behind::Jumps),
+        Finding::ContactFirst(Behind::Reversed),
+        Finding::LongTear(61.0),
+        Finding::NothingShot,
+        Finding::NotSureYet(chance, Missing::Chance),
+        Finding::NotSureYet(chance, Missing::Shots(2)),
+    ]);
+    all.extend(firsts());
+    all.extend([
+        Finding::Learn,
+        Finding::Correct(known(rest, -3.1, 0.99)),
+        Finding::TestTells(Telling {
+            change: 9.0,
+            shots: 1,
+            power: 0.85,
+            wanted: 0.8,
+        }),
+        Finding::PowderFirst(Pad::Plunger),
+        Finding::Slap(Pad::SidePlate),
+        Finding::HandFirst,
+        Finding::HandNotRelaxed,
+        Finding::HandChanged(-15.0, -1.0),
+        Finding::NotConfirmed(vec![Unconfirmed::BowKind, Unconfirmed::Rest]),
+    ]);
+    all.extend(waits().into_iter().map(Finding::Waits));
+    all.extend([
+        Finding::Overdraw(0.25),
+        backwards(true),
+        backwards(false),
+        Finding::OddArrowOut("3".into()),
+        Finding::OddArrow(OddArrow {
+            mark: "3".into(),
+            off: Tear::new(-9.0, 0.0),
+            chance: 0.94,
+        }),
+        Finding::Fliers(vec![12]),
+        Finding::Fliers(vec![12, 30]),
+        Finding::RestTheArcher(31, 30),
+        Finding::Drift,
+        Finding::PendingMove,
+        Finding::OneArrow("1".into(), Obstacle::Jumps(0.93)),
+        Finding::Ragged,
+        Finding::Reversed(AdjusterKind::RestHeight, Reversal::Powder, 0.95),
+        Finding::Reversed(AdjusterKind::NockingPoint, Reversal::HighStart, 0.95),
+        Finding::CardDamaged(1),
+        Finding::FileHasHoles(2),
+        Finding::FileChanged(1),
+    ]);
+    all
+}
+
+fn page(system: System) -> Vec<String> {
+    let mut lines = Vec::new();
+    for finding in findings() {
+        let text = say(&finding, system);
+        lines.push(format!("{}: {text}", finding.code()));
+    }
+    let rest = AdjusterKind::RestSideways;
+    let responses = [
+        Response::NothingMoved,
+        Response::NotShot,
+        Response::Known(vec![known(rest, -3.1, 0.99), known(rest, 0.4, 0.4)], None),
+        Response::Known(vec![known(rest, 3.1, 0.01)], Some(0.8)),
+    ];
+    lines.extend(responses.map(|r| format!("response: {}", response(&r, system))));
+    let safeties = [
+        Safety::CardDamaged,
+        Safety::Light(BowKind::Longbow, 7.2),
+        Safety::Ok {
+            gpp: 6.9,
+            reach: 1.3,
+            bare: Some((342.0, 350.0)),
+        },
+    ];
+    lines.extend(safeties.map(|s| format!("safety: {}", safety(&s))));
+    let asks = [
+        Ask::Powder,
+        Ask::PowderFirst(Pad::Plunger),
+        Ask::ClearSlap,
+        Ask::Hand,
+        Ask::OpenHand,
+        Ask::OtherArrows("1".into(), 8.0, 9),
+    ];
+    lines.extend(asks.map(|a| format!("asked: {}", ask(&a, system))));
+    let reckonings = [
+        Reckoned::LikelyTear(Tear::new(-9.0, 2.0), 2.0),
+        Reckoned::Chance {
+            tolerance: 6.0,
+            here: 0.09,
+            best: 0.66,
+        },
+        Reckoned::BeforeLastShot(0.2),
+        Reckoned::OneMoreShot(0.001),
+        Reckoned::Response(known(rest, -3.1, 0.99), true),
+        Reckoned::LeansOn(LeansOn::EarlierModel(1)),
+        Reckoned::LeansOn(LeansOn::Load(128)),
+        Reckoned::LeansOn(LeansOn::Guides(128)),
+        Reckoned::BadShot(4, 9, 0.7),
+        Reckoned::WhySize(0.66),
+    ];
+    lines.extend(reckonings.map(|r| format!("reckoned: {}", reckoned(&r, system))));
+    lines
+}
+
+#[test]
+fn every_finding_is_said_as_it_was() {
+    insta::with_settings!({snapshot_path => "../../snapshots", prepend_module_to_snapshot => false}, {
+        insta::assert_snapshot!("words-findings", page(System::Mm).join("\n"));
+        insta::assert_snapshot!("words-findings-inch", page(System::Inch).join("\n"));
+    });
+}
+
+#[test]
+fn a_chance_never_claims_certainty() {
+    assert_eq!(odds(1.0), "over 99 %");
+    assert_eq!(odds(0.0), "under 1 %");
+    assert_eq!(odds(0.42), "42 %");
+}
+
+/// The guide's rules that a machine can see: sentences begin with a capital
+/// or a figure and end with a full stop, and the words the glossary leaves
+/// out stay out.
+#[test]
+fn what_is_said_keeps_to_the_guide() {
+    const NOT: [&str; 16] = [
+        "odds",
+        "give or take",
+        "mean tear",
+        "inside tolerance",
+        "ring",
+        "bowyer",
+        "anew",
+        "afresh",
+        "fresh start",
+        "sitting",
+        "dust test",
+        "bench it out",
+        "spine match",
+        "button",
+        "gpp",
+        "at the bench",
+    ];
+    for finding in findings() {
+        let text = say(&finding, System::Mm);
+        let Some(first) = text.chars().next() else {
+            continue;
+        };
+        let code = finding.code();
+        assert!(
+            first.is_uppercase() || first.is_ascii_digit(),
+            "{code}: {text}"
+        );
+        assert!(text.ends_with('.'), "{code}: {text}");
+        assert!(
+            !text.contains("  ") && !text.contains(".."),
+            "{code}: {text}"
+        );
+        let words: Vec<&str> = text.split(|c: char| !c.is_alphabetic()).collect();
+        let run = format!(" {} ", words.join(" ").to_lowercase());
+        for word in NOT {
+            assert!(
+                !run.contains(&format!(" {word} ")),
+                "{code}: {word}: {text}"
+            );
+        }
+    }
+}
