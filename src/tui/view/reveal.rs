@@ -32,7 +32,7 @@ use crate::words;
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum Next {
     SameLevel,
-    NextLevel,
+    LevelUp,
     Again,
     Own,
     Back,
@@ -44,7 +44,7 @@ impl Next {
         if first_steps {
             &[Self::SameLevel, Self::Own, Self::Again, Self::Back]
         } else {
-            &[Self::SameLevel, Self::NextLevel, Self::Again, Self::Back]
+            &[Self::SameLevel, Self::LevelUp, Self::Again, Self::Back]
         }
     }
 
@@ -52,7 +52,7 @@ impl Next {
         match self {
             Self::SameLevel if first_steps => "practise: another bow with something wrong",
             Self::SameLevel => "another bow of this level",
-            Self::NextLevel => "a bow of the next level",
+            Self::LevelUp => "a bow of the next level",
             Self::Again => "this bow again, from the start",
             Self::Own => "your own bow: a session of your own",
             Self::Back => "back to this bow as it stands",
@@ -151,7 +151,7 @@ impl Screen for RevealScreen {
         let first_steps = app.first_steps.is_some();
         match Next::all(first_steps).get(self.at) {
             Some(Next::SameLevel) => app.begin_practice(new_seed(), level),
-            Some(Next::NextLevel) => {
+            Some(Next::LevelUp) => {
                 app.begin_practice(new_seed(), (level + 1).min(*LEVELS.end()));
             }
             Some(Next::Again) if first_steps => app.begin_guide(),
