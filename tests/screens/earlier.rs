@@ -1,7 +1,7 @@
 //! What the other sessions of a folder teach, on screen: the chart of the
 //! bench book, and the line on the card with its one key.
 
-use crate::support::{look, pinned, press, text, type_text};
+use crate::support::{look, pinned, press, snapshot, styled, text, type_text};
 use std::path::Path;
 use std::time::Duration;
 use tearbench::actions::Key;
@@ -86,6 +86,7 @@ fn the_book_shows_what_the_folder_has_taught_a_line_a_bow() {
             "{shown}"
         );
         assert!(!shown.contains("bow number"), "{shown}");
+        snapshot(&format!("screen-taught-80x24{name}"), &styled(&app, 80, 24));
         let chart = shown
             .lines()
             .filter(|l| l.contains("bow 1") || l.contains("bow 4"));
