@@ -205,7 +205,7 @@ actions! {
     NotMade "not-made" [Char('x')] [Main, Bench] Pending "not made" "The move was not made";
     OwnMove "own-move" [Char('o')] [Main, Bench] Writable "other move" "Record a move that was made and not the one shown";
     Answer "answer" [Char('a')] [Main] Asked "answer" "Answer the test that is asked; after a refusal troubleshooting, a step at a time; the inspection; the range safety list";
-    Undo "undo" [Char('u')] [Main] Undoable "undo" "Take back the latest entry (it stays in the log)";
+    Undo "undo" [Char('u')] [Main] Undoable "undo" "Undo the latest entry (it stays in the log)";
     Card "card" [Char('c')] [Main] Always "card" "The card: bow, rest, arrow, archer, paper";
     Log "log" [Char('l')] [Main] Always "log" "Every entry: browse, undo, note";
     Why "why" [Char('w')] [Main, Reading] Always "why" "How the verdict was reached";

@@ -373,7 +373,7 @@ pub const FIELDS: &[Field] = &[
         "paper.sureness",
         Share(80.0, 99.5),
         "95 %",
-        "how sure before it says it is done",
+        "the chance asked for before it says it is done",
     ),
     may(
         "paper.least_shots",

@@ -49,7 +49,7 @@ pub const LEVELS: std::ops::RangeInclusive<u8> = 1..=5;
 pub const fn level_words(level: u8) -> &'static str {
     match level {
         0 | 1 => "one thing to move, a steady archer",
-        2 => "either way or both, and bows that answer backwards",
+        2 => "either way or both, and bows whose response is reversed",
         3 => "fingers too, contact, and archers who do not repeat",
         4 => "it may not be the rest at all: weak and stiff arrows",
         _ => "two troubles at once",

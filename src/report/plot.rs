@@ -113,7 +113,7 @@ impl PlotFigure {
         }
         let _ = write!(
             out,
-            "<text x=\"{}\" y=\"{}\">{} off the aim; shaded: within {}; bars: likely mean; dotted: moves</text>",
+            "<text x=\"{}\" y=\"{}\">{} from the wanted tear; shaded: within {}; bars: likely tear; dotted: moves</text>",
             num(LEFT),
             num(HIGH - 1.0),
             self.system.unit(),

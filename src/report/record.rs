@@ -160,7 +160,7 @@ fn restoring(timeline: &Timeline, options: &Options) -> Section {
         blocks.push(Block::Text("Back to the start:".into()));
         blocks.push(Block::Lines(back.lines()));
     }
-    Section::new("Settings, and what restores them", blocks)
+    Section::new("Settings, and how to put them back", blocks)
 }
 
 fn checklist(timeline: &Timeline) -> Section {

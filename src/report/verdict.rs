@@ -203,9 +203,9 @@ pub(super) fn card(timeline: &Timeline, options: &Options) -> Section {
         ),
         fact("Arrow", arrow(timeline, options)),
         fact(
-            "Arrow mass",
+            "Arrow weight",
             format!(
-                "{} gr, {:.1} gr for each pound, front of centre {:.1} %",
+                "{} gr, {:.1} gr/lb, front of centre {:.1} %",
                 trim_number(card.arrow.total_mass().grains(), 0),
                 grains_per_pound(card.arrow.total_mass(), card.bow.peak_weight),
                 compute::card_foc_percent(card)
@@ -329,7 +329,7 @@ pub(super) fn cautions(timeline: &Timeline) -> Section {
         lines.push("Do not shoot these arrows from this bow: they are far too weak for it and may break as they are shot.".to_owned());
     }
     lines.extend([
-        format!("Never shoot an arrow under {floor:.0} gr from this bow (5 gr for each pound, or its maker's figure where that is more), and never let the string go without an arrow."),
+        format!("Never shoot an arrow under {floor:.0} gr from this bow (5 gr/lb, or its maker's figure where that is more), and never let the string go without an arrow."),
         "Look at, feel and flex every arrow away from people before it is shot; a crack, a soft spot or a split nock: destroy it.".into(),
         "After a dry fire, a lost nock or a struck arrow: do not draw the bow until every part was looked at.".into(),
         cautions::MINORS.into(),

@@ -103,7 +103,7 @@ fn too_light(danger: &Danger) -> String {
         (false, false) => "This arrow",
     };
     let whose = match whose {
-        Whose::Floor => "5 gr for each pound",
+        Whose::Floor => "5 gr/lb",
         Whose::Maker => "the bow maker's minimum",
     };
     format!(

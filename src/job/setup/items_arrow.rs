@@ -41,14 +41,14 @@ fn mass(card: &Card) -> Item {
         .how("One finished arrow, point and nock in, on a grain scale.")
         .start(
             format!(
-                "{} gr by the card's parts, within {MASS_AGREES_GR:.0} gr; never under 5 gr for each pound or the bow maker's figure",
+                "{} gr by the card's parts, within {MASS_AGREES_GR:.0} gr; never under 5 gr/lb or the bow maker's figure",
                 trim_number(total, 0)
             ),
             Standing::Source("5 gr/lb: bow makers' warranty pages, arrow makers; agreement of the parts: common practice, no source"),
         )
         .measured(Measure::Mass, Rule::Near { target: total, tolerance: MASS_AGREES_GR })
-        .if_off("A part on the card is wrong or missing (insert, collar, wrap, bushing): correct the card, the arrow match is worked out from it.")
-        .computed(format!("{} gr in all, {gpp:.1} gr for each pound", trim_number(total, 0)))
+        .if_off("A part on the card is wrong or missing (insert, collar, wrap, bushing): correct the card, the arrow spine is worked out from it.")
+        .computed(format!("{} gr in all, {gpp:.1} gr/lb", trim_number(total, 0)))
         .again(Again::ARROW)
 }
 

@@ -266,7 +266,7 @@ fn bad_shots() -> Node {
     .next(Answer::None, "all as usual")
     .resume(
         Answer::Some,
-        "take back those entries and record them as called bad; then shoot on",
+        "undo those entries and record them as called bad; then shoot on",
     )
 }
 

@@ -5,7 +5,7 @@
 //! | > read the sheet here                       |
 //! |   write it as plain text                    |
 //! |   write it as a page to print (HTML)        |
-//! |   what restores the bow                     |
+//! |   read the put-back sheet                   |
 //! |   close the job: done                       |
 //! |                                             |
 //! | what is in it so far                        |
@@ -93,7 +93,7 @@ impl SheetScreen {
             Line::Write(Format::Text) => "write it as plain text".into(),
             Line::Write(Format::Markdown) => "write it as Markdown".into(),
             Line::Write(Format::Json) => "write it as JSON, for other programs".into(),
-            Line::Restore => "read what restores the bow".into(),
+            Line::Restore => "read the put-back sheet".into(),
             Line::Contact if self.contact => {
                 "owner's contact: printed (Enter leaves it out)".into()
             }
@@ -115,7 +115,7 @@ impl SheetScreen {
             }
             Some(Line::Restore) => {
                 let text = restore::sheet(app.timeline(), app.system);
-                Flow::Open(Box::new(page("What restores the bow", &text)))
+                Flow::Open(Box::new(page("Put-back sheet", &text)))
             }
             Some(Line::Write(format)) => {
                 let name = default_name(app, *format);
@@ -217,7 +217,7 @@ impl Screen for SheetScreen {
         "Sheet".into()
     }
     fn about(&self) -> &'static str {
-        "The sheet for the bow's owner: what was found, every hole and move, the settings and what restores them. The HTML page needs no network and prints on one or two pages. A sheet never replaces a session, nor a file that is no sheet."
+        "The sheet for the bow's owner: what was found, every hole and move, the settings and how to put them back. The HTML page needs no network and prints on one or two pages. A sheet never replaces a session, nor a file that is no sheet."
     }
     fn act(&mut self, action: Action, app: &mut App) -> Flow {
         if action == Action::Choose {
