@@ -1,5 +1,25 @@
 //! The core of `tearbench`, a terminal console for tuning a bow through paper.
 //!
+//! Open a session, shoot, and ask what comes next; [`Session::open_for_writing`]
+//! does the same on a file:
+//!
+//! ```
+//! use tearbench::session::{Event, Given, Session, Shot};
+//! use tearbench::{advice, range::Today, tear, units::System, words};
+//!
+//! let text = include_str!("../sample-sessions/half-way.toml");
+//! let mut session = Session::from_text(text).expect("a session that can be read");
+//! let hole = tear::read_hole("6 left 1 high", System::Mm)?;
+//! let shot = Shot::of(&hole, "6 left 1 high", &Given::default())?;
+//! session.record(Event::Shot(shot))?;
+//! let advice = advice::advise(session.timeline(), Today::now());
+//! println!("{}", words::headline(&advice, System::Mm));
+//! assert_eq!(session.timeline().shots.len(), 8);
+//! # Ok::<(), Box<dyn std::error::Error>>(())
+//! ```
+//!
+//! [`Session::open_for_writing`]: session::Session::open_for_writing
+//!
 //! Dependencies point one way: [`units`] is at the bottom, then [`gear`] and
 //! [`tear`], then [`question`] and [`session`]; [`physics`] rests on units and gear, [`stats`]
 //! on nothing of ours; [`belief`] on session, physics and stats; [`checks`]

@@ -56,7 +56,7 @@ fn powder_test(timeline: &Timeline) -> Test {
     match (last, slapped_before) {
         (Contact::None, _) => Test::Settled(Powder::Clean),
         (Contact::Button, false) => Test::Clearing,
-        (Contact::Button, true) | (Contact::NotLooked, true) => Test::Settled(Powder::Slap),
+        (Contact::Button | Contact::NotLooked, true) => Test::Settled(Powder::Slap),
         _ => Test::Settled(Powder::NotLooked),
     }
 }

@@ -93,7 +93,7 @@ impl Marks {
         let bow_figures = [
             bow.draw_length.mm(),
             bow.brace_height.mm(),
-            bow.axle_to_axle.map_or(0.0, |l| l.mm()),
+            bow.axle_to_axle.map_or(0.0, crate::units::Length::mm),
             bow.let_off.fraction(),
             weight,
         ];

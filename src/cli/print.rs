@@ -47,7 +47,7 @@ pub fn run(what: &Print) -> Outcome {
     let mut buffer = Vec::new();
     match what {
         Print::Completions { shell } => {
-            clap_complete::generate(*shell, &mut Cli::command(), "tearbench", &mut buffer)
+            clap_complete::generate(*shell, &mut Cli::command(), "tearbench", &mut buffer);
         }
         Print::Man { command } => man(command.as_deref(), &mut buffer)?,
         Print::Card => buffer.extend(crate::gear::blank_card().bytes()),

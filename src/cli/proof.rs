@@ -302,7 +302,11 @@ fn say_next(session: &Session) {
     }
     say(&format!("step {} of {}{shots}", step.place.0, step.place.1));
     say(&format!("  {}", step.text));
-    for line in step.put_back.iter().flat_map(|b| b.lines()) {
+    for line in step
+        .put_back
+        .iter()
+        .flat_map(super::super::job::restore::PutBack::lines)
+    {
         say(&format!("  {line}"));
     }
     for answer in &step.answers {

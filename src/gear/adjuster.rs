@@ -193,8 +193,9 @@ impl AdjusterKind {
             (RestSideways | CentreShot, "out") => Some(-hand.in_sign()),
             (PlungerTension, "stiffer" | "harder") => Some(1.0),
             (PlungerTension, "weaker" | "lighter") => Some(-1.0),
-            (BraceHeight, "higher") | (RestHeight | NockingPoint, "higher" | "raise") => Some(1.0),
-            (BraceHeight, "lower") | (RestHeight | NockingPoint, "lower") => Some(-1.0),
+            (RestHeight | NockingPoint, "raise") => Some(1.0),
+            (BraceHeight | RestHeight | NockingPoint, "higher") => Some(1.0),
+            (BraceHeight | RestHeight | NockingPoint, "lower") => Some(-1.0),
             _ => None,
         }
     }

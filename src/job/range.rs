@@ -88,9 +88,9 @@ fn due_before(timeline: &Timeline, today: Today, entry: u32) -> Option<Due> {
     let said = timeline.range.iter().filter(|r| r.entry < entry);
     let mut moved = said.clone().filter(|r| r.said == RangeSaid::OtherPlace);
     let place = moved.next_back().map_or(0, |r| r.entry);
-    let here = said.clone().filter(|r| r.entry > place);
+    let mut here = said.clone().filter(|r| r.entry > place);
     let of_the_day = here.clone().filter(|r| r.day == today.day);
-    if let Some(item) = standing_off(of_the_day.clone()) {
+    if let Some(item) = standing_off(&of_the_day) {
         return Some(Due::Off(item));
     }
     let read = |r: &RangeAt| match r.said {
@@ -99,7 +99,7 @@ fn due_before(timeline: &Timeline, today: Today, entry: u32) -> Option<Due> {
     };
     let read_today: Vec<(u32, Shooter)> = of_the_day.filter_map(read).collect();
     let Some(last) = read_today.last() else {
-        let never_here = place > 0 && here.filter_map(read).next().is_none();
+        let never_here = place > 0 && here.find_map(read).is_none();
         return Some(if never_here { Due::Place } else { Due::Day });
     };
     let mut incidents = timeline.incidents.iter().filter(|i| i.entry < entry);
@@ -117,7 +117,7 @@ fn due_before(timeline: &Timeline, today: Today, entry: u32) -> Option<Due> {
 }
 
 /// The first item whose last word is that it is off.
-fn standing_off<'a>(said: impl Iterator<Item = &'a RangeAt> + Clone) -> Option<RangeItem> {
+fn standing_off<'a>(said: &(impl Iterator<Item = &'a RangeAt> + Clone)) -> Option<RangeItem> {
     RangeItem::ALL.into_iter().find(|item| {
         let of_it = said
             .clone()

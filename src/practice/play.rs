@@ -41,12 +41,9 @@ pub fn play(practice: &mut Practice, session: &mut Session) -> Played {
             break;
         }
         let advice = advise(session.timeline(), Today::now());
-        match step(practice, session, &advice, &mut story) {
-            Some(found) => {
-                end = found;
-                break;
-            }
-            None => continue,
+        if let Some(found) = step(practice, session, &advice, &mut story) {
+            end = found;
+            break;
         }
     }
     story.push(format!("ends: {}", end_words(end)));

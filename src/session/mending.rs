@@ -84,8 +84,8 @@ fn take_off_adjuster_line(text: &mut CardText, line: Option<usize>) -> bool {
         keys.find(|(_, e)| line.is_some() && e.line == line)
             .map(|(key, _)| key.clone())
     };
-    let place = text.adjusters.iter().enumerate();
-    let Some((i, key)) = place.filter_map(|(i, a)| Some((i, own(a)?))).next() else {
+    let mut place = text.adjusters.iter().enumerate();
+    let Some((i, key)) = place.find_map(|(i, a)| Some((i, own(a)?))) else {
         return false;
     };
     text.adjusters[i].remove(&key);

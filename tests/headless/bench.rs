@@ -44,9 +44,9 @@ fn tune(gain: f64, start: (f64, f64)) -> (String, usize) {
                     };
                     shop.good(&["move", "bow.toml", &format!("{word} {} mm", amount.abs())]);
                     if word.ends_with("left") || word.ends_with("right") {
-                        side += amount
+                        side += amount;
                     } else {
-                        height += amount
+                        height += amount;
                     }
                 }
             }

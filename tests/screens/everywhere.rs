@@ -32,7 +32,11 @@ fn after(action: Action, theme: Theme) -> App {
 
 fn letters(app: &App, (width, height): (u16, u16)) -> String {
     let shown = cells(app, width, height);
-    shown.content.iter().map(|c| c.symbol()).collect()
+    shown
+        .content
+        .iter()
+        .map(ratatui::buffer::Cell::symbol)
+        .collect()
 }
 
 #[test]

@@ -12,17 +12,17 @@ fn a_lock_that_is_a_link_or_not_ours_is_named_and_left_alone() {
     type Plant = fn(&Shop);
     let plants: [(&str, Plant); 6] = [
         ("a link to a file", |s| {
-            symlink("precious", s.path(".bow.toml.lock")).unwrap()
+            symlink("precious", s.path(".bow.toml.lock")).unwrap();
         }),
         ("a link to nothing", |s| {
-            symlink("absent", s.path(".bow.toml.lock")).unwrap()
+            symlink("absent", s.path(".bow.toml.lock")).unwrap();
         }),
         ("a hard link", |s| {
-            std::fs::hard_link(s.path("precious"), s.path(".bow.toml.lock")).unwrap()
+            std::fs::hard_link(s.path("precious"), s.path(".bow.toml.lock")).unwrap();
         }),
         ("a file", |s| s.write(".bow.toml.lock", PRECIOUS)),
         ("a folder", |s| {
-            std::fs::create_dir(s.path(".bow.toml.lock")).unwrap()
+            std::fs::create_dir(s.path(".bow.toml.lock")).unwrap();
         }),
         ("a pipe", |s| {
             let made = std::process::Command::new("mkfifo")

@@ -350,7 +350,7 @@ fn a_foreign_or_holed_file_is_left_out_with_a_word() {
     let lessons = Lessons::of(folder.path(), None, &how(None)).unwrap();
     let found = lessons.for_card(&Bow::new(99, 0.0).card()).unwrap();
     assert_eq!(found.bows, 5, "all but the one with a hole in it");
-    let mut said = lessons.skipped.clone();
+    let mut said = lessons.skipped;
     said.sort();
     assert_eq!(said.len(), 2, "{said:?}");
     assert!(said[0].starts_with("broken.toml: left out of"), "{said:?}");

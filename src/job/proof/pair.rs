@@ -40,7 +40,7 @@ impl Context<'_> {
         verdict.odds = Some(odds);
         match verdict.status {
             Status::ShootMore => {
-                verdict.shots_wanted = more_shots(&found.difference, found.least, limit)
+                verdict.shots_wanted = more_shots(&found.difference, found.least, limit);
             }
             Status::Off => self.correct(&mut verdict, &found, limit),
             _ => {}

@@ -33,8 +33,8 @@ pub(super) fn last_word(timeline: &Timeline, item: SetupItem) -> Option<LastWord
         },
         arrow_epoch: s.arrow_epoch,
     });
-    let elsewhere = timeline.answers.iter().rev();
-    let elsewhere = elsewhere.filter_map(|a| answered(a, item)).next();
+    let mut elsewhere = timeline.answers.iter().rev();
+    let elsewhere = elsewhere.find_map(|a| answered(a, item));
     let listed = on_the_list.next();
     let skipped = listed.as_ref().is_some_and(|l| l.result == Answer::Skipped);
     match (listed, elsewhere) {
@@ -149,7 +149,7 @@ mod tests {
             (vec![listed("levels", true), proved("off")], off.clone()),
             (vec![proved("off"), listed("levels", true)], ok.clone()),
             (vec![proved("ok"), left_out("levels")], skipped.clone()),
-            (vec![listed("levels", true), left()], skipped.clone()),
+            (vec![listed("levels", true), left()], skipped),
             (vec![left(), listed("levels", true)], ok),
             (vec![left_out("levels"), proved("off")], off),
         ] {

@@ -390,7 +390,7 @@ mod tests {
             "arrow.point_mass".to_owned(),
             "100 gr".to_owned(),
         )]);
-        let t = of(vec![shot(9.0), Event::card(set.clone()), shot(5.0)]);
+        let t = of(vec![shot(9.0), Event::card(set), shot(5.0)]);
         assert_eq!((t.shots[0].epoch, t.shots[1].epoch), (0, 1));
         assert_eq!((t.shots[0].arrow_epoch, t.shots[1].arrow_epoch), (0, 1));
         assert_eq!(t.card.arrow.point_mass.grains().round(), 100.0);

@@ -175,7 +175,11 @@ fn head(step: &Step, width: u16) -> Vec<Row> {
     let mut rows = wrap(&title, Role::Faint, width, 0);
     rows.push(Row::new());
     rows.extend(wrap(&step.text, Role::Strong, width, 0));
-    for line in step.put_back.iter().flat_map(|b| b.lines()) {
+    for line in step
+        .put_back
+        .iter()
+        .flat_map(crate::job::restore::PutBack::lines)
+    {
         rows.extend(wrap(line.trim_start(), Role::Text, width, 2));
     }
     rows

@@ -179,7 +179,10 @@ impl User<'_, '_> {
         match advice.verdict {
             Verdict::Shoot => self.shoot(),
             Verdict::Move => {
-                let steps = advice.movement.iter().flat_map(|m| m.moves());
+                let steps = advice
+                    .movement
+                    .iter()
+                    .flat_map(tearbench::advice::MoveAdvice::moves);
                 self.make(steps.collect());
             }
             Verdict::Probe => self.test(advice),

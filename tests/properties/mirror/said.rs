@@ -65,7 +65,11 @@ fn figures(analysis: &Analysis) -> Value {
 
 /// The next step of troubleshooting, for the reason that stands and for every other.
 fn bench(timeline: &tearbench::session::Timeline, analysis: &Analysis) -> Vec<String> {
-    let steps = analysis.advice.movement.as_ref().map(|m| m.moves());
+    let steps = analysis
+        .advice
+        .movement
+        .as_ref()
+        .map(tearbench::advice::MoveAdvice::moves);
     steps.map_or_else(Vec::new, |steps| {
         BenchPlan::of(&steps, timeline, analysis).lines(System::Mm)
     })
