@@ -8,6 +8,7 @@
 mod answer;
 mod ask;
 mod card;
+mod code;
 mod contact;
 mod inspect;
 mod item;
@@ -21,6 +22,7 @@ pub use ask::{
     RAGGED_ANSWERS, Test, Work,
 };
 pub use card::Taken;
+pub use code::{Code, Note};
 pub use contact::Contact;
 pub use inspect::{InspectPart, clears_in_one_word};
 pub use item::{RangeItem, SetupItem};

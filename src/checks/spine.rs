@@ -10,7 +10,7 @@ use super::{Figure, Status, Unit, rests};
 use crate::gear::{BowKind, Card, Unconfirmed};
 pub use crate::physics::card::{arrow_spec, bow_spec, spine_bow};
 use crate::physics::{SpineGrade, SpineMatch, spine_match};
-use crate::question::Refusal;
+use crate::question::{Note, Refusal};
 use crate::session::{Shooter, ShotAt, Timeline};
 use crate::tear::Tear;
 
@@ -124,14 +124,14 @@ impl SpineReport {
         }
     }
     /// Stable code of the warning this gives, if any.
-    pub const fn warning(&self) -> Option<&'static str> {
+    pub const fn warning(&self) -> Option<Note> {
         match (self.status, self.computed.grade) {
             (Status::Fail, _) => None,
             (Status::Pending, _) | (_, SpineGrade::Matched) => None,
             (_, SpineGrade::WeakBorderline | SpineGrade::WeakFail | SpineGrade::FarTooWeak) => {
-                Some("spine-weak-borderline")
+                Some(Note::SpineWeakBorderline)
             }
-            (_, _) => Some("spine-stiff-borderline"),
+            (_, _) => Some(Note::SpineStiffBorderline),
         }
     }
 }

@@ -8,7 +8,7 @@ use super::print::SCHEMA;
 use crate::advice::{ProbeKind, Verdict};
 use crate::gear::AdjusterKind;
 use crate::proof::Stage;
-use crate::question::{InspectPart, RangeItem};
+use crate::question::{Code, InspectPart, RangeItem};
 use crate::session::Shooter;
 
 /// The schema of every JSON but that of `advise`.
@@ -32,6 +32,7 @@ fn contract() -> Value {
         },
         "exit_codes_of_advise_with_exit_code": exit_codes(),
         "verdicts": Verdict::ALL.map(Verdict::id),
+        "reasons": Code::all().map(Code::id).collect::<Vec<_>>(),
         "probes": ProbeKind::ALL.map(ProbeKind::id),
         "adjusters": AdjusterKind::ALL.map(|k| json!({ "name": k.id(), "unit": k.unit().id() })),
         "shooters": Shooter::ALL.map(Shooter::id),

@@ -198,7 +198,7 @@ fn estimate(found: &Estimate) -> SaidEstimate {
 pub fn reason(finding: &Finding, system: System) -> Reason {
     let (value, limit, unit) = parts(finding.figure());
     Reason {
-        code: finding.code(),
+        code: finding.code().id(),
         text: say(finding, system),
         value,
         limit,

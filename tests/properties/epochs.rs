@@ -102,7 +102,7 @@ fn a_new_arrow_type_restarts_the_tear_widens_the_response_and_reruns_safety_and_
     weak.record(set("arrow.spine", "0.600")).unwrap();
     let refused = advise(&weak);
     assert_eq!(refused.verdict, Verdict::Refuse);
-    assert_eq!(refused.findings[0].code(), "spine-weak");
+    assert_eq!(refused.findings[0].code().id(), "spine-weak");
 
     let mut light = learned();
     light.record(set("arrow.point_mass", "20 gr")).unwrap();

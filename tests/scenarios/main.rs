@@ -9,8 +9,9 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 use serde::Deserialize;
-use tearbench::advice::{self, Advice};
-use tearbench::gear::{CardText, parse_moves};
+use tearbench::advice::{self, Advice, ProbeKind, Verdict};
+use tearbench::gear::{AdjusterKind, CardText, parse_moves};
+use tearbench::question::{Answer, Code, Question};
 use tearbench::range::Today;
 use tearbench::session::{Event, Given, RangeSaid, Session, Shooter, Shot};
 use tearbench::tear;
@@ -43,7 +44,8 @@ struct Story {
 #[serde(deny_unknown_fields)]
 struct StoryStep {
     /// `shot 12 left 4 high; ...`, `technician 3 left`, `move rest left 1 mm`,
-    /// `follow`, `answer contact none`, `note ...`, `card key=value`, `undo`,
+    /// `follow`, `answer contact none`, `old-answer arrow stiffer`
+    /// (a word that is no longer taken), `note ...`, `card key=value`, `undo`,
     /// `redo`, `restart`, `restart 1`, `incident dry fire`, `look`,
     /// `range` (the range safety list, all in order), `range technician`.
     r#do: String,
@@ -105,7 +107,33 @@ fn word<T: serde::Serialize>(value: T) -> String {
 }
 
 impl Expect {
+    /// Whether its words are words of the program: a slip in one that must not
+    /// be there would hold for ever.
+    fn is_read(&self, place: &str) {
+        let known = |what: &str, word: &str, all: &[&str]| {
+            assert!(
+                all.contains(&word),
+                "{place}: {what} '{word}' is none of {all:?}"
+            );
+        };
+        let verdicts = Verdict::ALL.map(Verdict::id);
+        let codes: Vec<&str> = Code::all().map(Code::id).collect();
+        for word in self.verdict.iter().chain(self.one_of.iter().flatten()) {
+            known("verdict", word, &verdicts);
+        }
+        for word in self.reason.iter().chain(&self.no_reason) {
+            known("reason", word, &codes);
+        }
+        for word in &self.probe {
+            known("probe", word, &ProbeKind::ALL.map(ProbeKind::id));
+        }
+        for word in &self.adjuster {
+            known("adjuster", word, &AdjusterKind::ALL.map(AdjusterKind::id));
+        }
+    }
+
     fn hold(&self, place: &str, advice: &Advice) {
+        self.is_read(place);
         let verdict = advice.verdict.id();
         let said = words::said(advice, System::Mm);
         let codes: Vec<&str> = said.reasons.iter().map(|r| r.code).collect();
@@ -166,15 +194,14 @@ impl Expect {
 
 /// What holds of every advice, whatever the story.
 fn keeps_its_promises(seen: &str, advice: &Advice) {
-    let verdict = advice.verdict.id();
     assert_eq!(
         advice.movement.is_some(),
-        verdict == "move",
+        advice.verdict == Verdict::Move,
         "{seen}: a move beside another verdict"
     );
     assert_eq!(
         advice.probe.is_some(),
-        verdict == "probe",
+        advice.verdict == Verdict::Probe,
         "{seen}: a probe beside another verdict"
     );
     assert!(!advice.findings.is_empty(), "{seen}: no reason");
@@ -238,8 +265,12 @@ fn act(session: &mut Session, place: &str, line: &str) {
                 confirms: None,
             }]
         }
-        "answer" => {
+        "answer" | "old-answer" => {
             let (test, result) = rest.split_once(' ').expect("answer TEST RESULT");
+            assert!(Question::parse(test).is_some(), "{place}: no question");
+            // A word that is no longer taken stands in old files and counts for nothing.
+            let taken = Answer::parse(result).is_some();
+            assert_eq!(taken, verb == "answer", "{place}: is it an answer?");
             vec![Event::Answer {
                 test: test.into(),
                 result: result.into(),

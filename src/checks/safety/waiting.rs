@@ -5,6 +5,7 @@ use super::bolts::MOST_LB_A_TURN;
 use super::{SCALE_HAIR_GR, bare_next, least_grains};
 use crate::checks::rests;
 use crate::gear::{AdjusterKind, BowKind, Unconfirmed, grains_per_pound};
+use crate::question::{Code, Note, Refusal};
 use crate::session::Timeline;
 
 /// One thing without which the bow is not called safe, though nothing that is
@@ -42,12 +43,12 @@ pub enum ArrowPart {
 
 impl Waiting {
     /// Stable code of the reason it gives.
-    pub const fn code(&self) -> &'static str {
+    pub const fn code(&self) -> Code {
         match self {
-            Self::Unconfirmed(_) => "not-confirmed",
-            Self::Unweighed(_) => "weigh-first",
-            Self::PartNotGiven(_) => "weight-not-given",
-            Self::TurnsNotCounted(_) => "count-turns",
+            Self::Unconfirmed(_) => Code::Note(Note::NotConfirmed),
+            Self::Unweighed(_) => Code::Refusal(Refusal::WeighFirst),
+            Self::PartNotGiven(_) => Code::Note(Note::WeightNotGiven),
+            Self::TurnsNotCounted(_) => Code::Note(Note::CountTurns),
         }
     }
 }

@@ -10,7 +10,7 @@ use tearbench::advice::{Advice, Verdict, advise};
 use tearbench::belief::Belief;
 use tearbench::gear::{AdjusterKind, CardText, Step};
 use tearbench::physics::prior::{DRAWS, MODEL_VERSION};
-use tearbench::question::Answer;
+use tearbench::question::{Answer, Code, Refusal};
 use tearbench::range::Today;
 use tearbench::session::{Event, LearnedRecord, PriorGain, PriorRecord, Session, Shot};
 use tearbench::tuner::{Choice, Track, choose};
@@ -293,7 +293,10 @@ impl User<'_, '_> {
     /// Contact found is cleared and looked for once more, as the program
     /// says: it is given up where it shows again.
     fn looks_again(&mut self, advice: &Advice) -> bool {
-        let contact = advice.findings.iter().any(|f| f.code() == "contact");
+        let contact = advice
+            .findings
+            .iter()
+            .any(|f| f.code() == Refusal::Contact.into());
         let again = contact && !self.looked_twice;
         if again {
             self.looked_twice = true;
@@ -361,12 +364,12 @@ fn touches(bench: &Bench) -> bool {
 }
 
 fn refusal(advice: &Advice) -> End {
-    let end = |code: &str| match code {
-        "scatter" => Some(End::Scatter),
-        "no-response" => Some(End::Dead),
-        "jumps" => Some(End::Jumps),
-        "travel" => Some(End::Limit),
-        "huge-tear" => Some(End::Huge),
+    let end = |code: Code| match code {
+        Code::Refusal(Refusal::Scatter) => Some(End::Scatter),
+        Code::Refusal(Refusal::NoResponse) => Some(End::Dead),
+        Code::Refusal(Refusal::Jumps) => Some(End::Jumps),
+        Code::Refusal(Refusal::TravelLimit) => Some(End::Limit),
+        Code::Refusal(Refusal::HugeTear) => Some(End::Huge),
         _ => None,
     };
     let found = advice.findings.iter().find_map(|f| end(f.code()));
