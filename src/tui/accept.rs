@@ -1,16 +1,11 @@
 //! What Enter does with a typed line.
 
-use std::path::PathBuf;
-
-use etcetera::{BaseStrategy as _, choose_base_strategy};
-
 use super::prompt::{Prompt, Purpose, matches};
 use super::state::App;
 use super::wording;
-use crate::gear::{Adjuster, MoveError, Step, parse_moves, read_bare_length};
-use crate::session::{Event, Timeline};
+use crate::gear::Step;
+use crate::session::Event;
 use crate::tear::{ASK_ABOVE, read_holes};
-use crate::units::System;
 
 /// Why a line was not taken, or not yet.
 enum Held {
@@ -26,71 +21,7 @@ impl From<String> for Held {
     }
 }
 
-/// The reading that a bare length stands for at the bench, mm; `None` where it
-/// is rather the size of the move.
-fn bare_reading(
-    text: &str,
-    adjuster: &Adjuster,
-    step: &Step,
-    timeline: &Timeline,
-    system: System,
-) -> Option<f64> {
-    let typed = read_bare_length(text, system)?;
-    let to = timeline.now.get(step.adjuster) + step.amount;
-    let expected = adjuster.reading_at(to, timeline.card.bow.hand)?;
-    ((typed - expected).abs() < (typed - step.amount.abs()).abs()).then_some(typed)
-}
-
-/// A path with `~` at its front read as the user's own folder.
-fn at_home(name: &str) -> PathBuf {
-    match (name.strip_prefix('~'), choose_base_strategy()) {
-        (Some(rest), Ok(home)) if rest.is_empty() || rest.starts_with('/') => {
-            home.home_dir().join(rest.trim_start_matches('/'))
-        }
-        _ => PathBuf::from(name),
-    }
-}
-
 impl App {
-    /// A move as it is typed. With one adjuster at the bench its name, and the
-    /// way it was to go, may be left out: `1.5`, `in 1.5`, `at 19.3`. A bare
-    /// length is a calipers reading where it is nearer to the reading that is
-    /// expected than to the size of the move.
-    pub(super) fn read_move(&self, text: &str) -> Result<Vec<Step>, MoveError> {
-        let timeline = self.timeline();
-        let read = |t: &str| parse_moves(t, &timeline.card, &timeline.now, self.system);
-        let whole = read(text);
-        let Some([step]) = timeline.pending.as_ref().map(|p| p.steps.as_slice()) else {
-            return whole;
-        };
-        let noun = step.adjuster.noun();
-        let (minus, plus) = step.adjuster.directions();
-        let way = if step.amount < 0.0 { minus } else { plus };
-        if let Some(adjuster) = timeline.card.adjuster(step.adjuster)
-            && let Some(reading) = bare_reading(text, adjuster, step, timeline, self.system)
-        {
-            return read(&format!("{noun} at {reading} mm"));
-        }
-        whole.or_else(|error| {
-            read(&format!("{noun} {text}"))
-                .or_else(|_| read(&format!("{noun} {way} {text}")))
-                .map_err(|_| error)
-        })
-    }
-
-    /// Where a new session of this name goes.
-    pub(super) fn new_path(&self, text: &str) -> PathBuf {
-        let name = at_home(text.trim());
-        let mut path = match self.look.folder.to_str() {
-            Some(".") => name,
-            _ => self.look.folder.join(name),
-        };
-        if path.extension().is_none() {
-            path.set_extension("toml");
-        }
-        path
-    }
-
     /// Enter in a prompt.
     pub(super) fn accept(&mut self) {
         let Some(prompt) = self.prompt.take() else {
@@ -118,7 +49,7 @@ impl App {
             Purpose::NewFile => self.accept_new_file(&prompt),
             Purpose::Find => {
                 if let Some(spec) = matches(&text).get(prompt.pick) {
-                    self.screens.clear();
+                    self.to_panes();
                     self.act(spec.action);
                 }
                 Ok(())
@@ -173,7 +104,7 @@ impl App {
             said: Some(said),
             confirms,
         })?;
-        self.screens.clear();
+        self.to_panes();
         let then = self.before_shooting();
         self.say(format!("move recorded: {words}. {then}"));
         Ok(())
@@ -221,14 +152,14 @@ impl App {
     }
 
     fn answer_screen(&mut self, text: &str) -> Result<(), String> {
-        let Some(mut screen) = self.screens.pop() else {
+        let Some(mut screen) = self.pop() else {
             return Ok(());
         };
-        let depth = self.screens.len();
+        let depth = self.stack.depth();
         match screen.answer(text, self) {
             Ok(flow) => self.follow(screen, flow, depth),
             Err(problem) => {
-                self.screens.push(screen);
+                self.open(screen);
                 return Err(problem);
             }
         }

@@ -67,7 +67,7 @@ impl App {
 
     fn take_back(&mut self, burst: &Burst) {
         self.prompt = None;
-        self.screens.clear();
+        self.to_panes();
         if burst.undid {
             self.act(Action::Redo);
         }

@@ -3,13 +3,14 @@
 
 use std::path::Path;
 
+use super::model::Model;
 use super::state::App;
 use crate::advice::prior;
 use crate::book::{How, Lessons};
 use crate::gear::{Card, CardText};
 use crate::session::LearnedRecord;
 
-impl App {
+impl Model {
     /// What the sessions of a folder teach, but for one file of it. A folder
     /// that cannot be read teaches nothing.
     pub(super) fn lessons(&self, folder: &Path, except: Option<&Path>) -> Lessons {
@@ -26,7 +27,9 @@ impl App {
         };
         self.lessons(folder, Some(file)).for_card(&card)
     }
+}
 
+impl App {
     /// Records what to expect of the card as it stands with what earlier bows
     /// taught, or without.
     pub(super) fn begin_prior(&mut self, learned: Option<LearnedRecord>) -> bool {

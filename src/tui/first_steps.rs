@@ -6,11 +6,9 @@
 
 use std::path::PathBuf;
 
-use super::state::App;
 use crate::actions::Action;
-use crate::advice::Verdict;
 use crate::practice::Practice;
-use crate::session::{Event, Session};
+use crate::session::Session;
 
 /// The bow's session: its card, and two shots for those who know the steps.
 pub const BOW: &str = include_str!("../../sample-sessions/first-steps.toml");
@@ -19,13 +17,11 @@ pub const SEED: u64 = 129;
 /// Its level: one thing to move, a steady archer.
 pub const LEVEL: u8 = 1;
 /// The last step.
-const LAST: u8 = 6;
-/// Keys that lead from any step to a later one.
-const MOST_KEYS: usize = 12;
+pub(super) const LAST: u8 = 6;
 
 /// One step; those with a number are counted.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Step {
+pub(super) enum Step {
     /// Before the first shot of the day: is the range safe?
     Range,
     /// The first shot.
@@ -45,7 +41,7 @@ enum Step {
 }
 
 impl Step {
-    const fn number(self) -> Option<u8> {
+    pub(super) const fn number(self) -> Option<u8> {
         match self {
             Self::Range => None,
             Self::Shoot => Some(1),
@@ -58,7 +54,7 @@ impl Step {
     }
 
     /// Which action it wants, and what it says; `{}` is the key.
-    const fn says(self) -> (Action, &'static str) {
+    pub(super) const fn says(self) -> (Action, &'static str) {
         match self {
             Self::Range => (
                 Action::Answer,
@@ -99,7 +95,7 @@ pub struct FirstSteps {
     /// Where it is kept, if anywhere.
     file: Option<PathBuf>,
     /// The step that came last; past the last one they are over.
-    reached: u8,
+    pub(super) reached: u8,
 }
 
 impl FirstSteps {
@@ -120,11 +116,11 @@ impl FirstSteps {
         }
     }
 
-    const fn over(&self) -> bool {
+    pub(super) const fn over(&self) -> bool {
         self.reached > LAST
     }
 
-    fn keep(&mut self, reached: u8) {
+    pub(super) fn keep(&mut self, reached: u8) {
         if reached == self.reached {
             return;
         }
@@ -136,7 +132,7 @@ impl FirstSteps {
 }
 
 /// The session with its shots, or as it begins.
-fn session(with_shots: bool) -> Session {
+pub(super) fn session(with_shots: bool) -> Session {
     let text = if with_shots {
         BOW
     } else {
@@ -145,138 +141,6 @@ fn session(with_shots: bool) -> Session {
         &BOW[..first_shot.map_or(BOW.len(), |(at, _)| at)]
     };
     Session::from_text(text).unwrap_or_else(|_| Practice::new(SEED, LEVEL).session())
-}
-
-/// The demo: where the first steps were left, or half-way for those who went
-/// through them or want no hints.
-pub fn open(look: super::Look, steps: FirstSteps) -> App {
-    let guided = look.hints.wanted() && !steps.over();
-    let mut app = App::new(session(!guided), true, crate::advice::analyse_after, look);
-    let reached = steps.reached;
-    app.first_steps = Some(steps);
-    if guided && reached > 1 {
-        app.catch_up(reached);
-    }
-    app
-}
-
-impl App {
-    /// Whether the bow on screen is a virtual one, which a key shoots.
-    pub(super) const fn is_virtual(&self) -> bool {
-        self.practice.is_some() || self.first_steps.is_some()
-    }
-
-    /// Makes the virtual bow of the demo where it is not there yet: with the
-    /// first key, so that the first frame does not wait for it.
-    pub(super) fn meet_the_bow(&mut self) {
-        if self.first_steps.is_some() && self.practice.is_none() {
-            let fired = self.timeline().shots.len();
-            let fired = u32::try_from(fired).unwrap_or(u32::MAX);
-            self.practice = Some(Practice::new(SEED, LEVEL).after(fired));
-        }
-    }
-
-    /// The step that comes next, where somebody goes through them: before a
-    /// shot the range safety list, where it is due.
-    fn step(&self) -> Option<Step> {
-        let step = self.step_of_the_bow()?;
-        let shot = matches!(step, Step::Shoot | Step::Repeat | Step::Check);
-        let due = shot && self.analysis.range_due.is_some();
-        Some(if due { Step::Range } else { step })
-    }
-
-    /// The step that comes next on the bow itself.
-    fn step_of_the_bow(&self) -> Option<Step> {
-        let steps = self.first_steps.as_ref()?;
-        if steps.over() || !self.look.hints.wanted() {
-            return None;
-        }
-        if self.timeline().pending.is_some() {
-            return Some(Step::Make);
-        }
-        let (shots, moves) = (self.timeline().shots.len(), self.timeline().moves.len());
-        Some(match self.analysis.advice.verdict {
-            Verdict::Done => Step::Within,
-            Verdict::Move => Step::Take,
-            Verdict::Probe => Step::Ask,
-            Verdict::Shoot if shots == 0 => Step::Shoot,
-            Verdict::Shoot if moves == 0 => Step::Repeat,
-            Verdict::Shoot => Step::Check,
-            Verdict::Refuse | Verdict::Stop => return None,
-        })
-    }
-
-    /// The step as a hint: its heading and its words.
-    pub(super) fn first_step(&self) -> Option<(String, String)> {
-        let step = self.step()?;
-        let head = match step.number() {
-            Some(number) => format!("First steps, {number} of {LAST}:"),
-            None => "First steps:".to_owned(),
-        };
-        let (action, words) = step.says();
-        Some((head, words.replace("{}", &self.by_name(action))))
-    }
-
-    /// Keeps how far somebody came.
-    pub(super) fn keep_first_step(&mut self) {
-        let Some(number) = self.step_of_the_bow().and_then(Step::number) else {
-            return;
-        };
-        // Nothing is kept of a look at the first step.
-        if number < 2 {
-            return;
-        }
-        if let Some(steps) = &mut self.first_steps {
-            let further = steps.reached.max(number);
-            steps.keep(further);
-        }
-    }
-
-    /// What was wrong has been seen: the next demo begins half-way.
-    pub(super) fn end_first_steps(&mut self) {
-        if let Some(steps) = &mut self.first_steps {
-            steps.keep(LAST + 1);
-        }
-    }
-
-    /// The first steps from the start.
-    pub(super) fn begin_guide(&mut self) {
-        let Some(mut steps) = self.first_steps.clone() else {
-            return self.complain(
-                "the first steps are on the demo: leave, and start tearbench without a file",
-            );
-        };
-        steps.keep(0);
-        let mut look = self.look.clone();
-        look.hints.want();
-        *self = open(look, steps);
-    }
-
-    /// Does the steps up to this one again; the bow shoots as it did.
-    fn catch_up(&mut self, reached: u8) {
-        self.meet_the_bow();
-        for _ in 0..MOST_KEYS {
-            let step = self.step_of_the_bow();
-            if step.is_none_or(|s| s.number().is_some_and(|n| n >= reached)) {
-                break;
-            }
-            match step {
-                Some(Step::Take) => {
-                    let advised = self.analysis.advice.movement.as_ref();
-                    let steps = advised.map(crate::advice::MoveAdvice::moves);
-                    let taken = steps.map(|steps| self.record(Event::Pending { steps }));
-                    if !matches!(taken, Some(Ok(_))) {
-                        break;
-                    }
-                }
-                Some(Step::Make) => self.act(Action::AsShown),
-                Some(Step::Ask) => self.act(Action::Answer),
-                _ => self.practice_shot(),
-            }
-        }
-        self.screens.clear();
-        self.message = None;
-    }
 }
 
 #[cfg(test)]

@@ -102,16 +102,6 @@ impl App {
         }
     }
 
-    /// How an action is reached: its key, or by name.
-    pub(super) fn by_name(&self, action: Action) -> String {
-        match self.key(action) {
-            key if key.is_empty() => {
-                format!("{} {}", self.key(Action::Palette), action.spec().id)
-            }
-            key => key,
-        }
-    }
-
     /// Takes in what another program wrote; says what it was.
     fn follow_along(&mut self) -> String {
         let known = self.session.entries().len();
@@ -135,8 +125,8 @@ impl App {
         let before = self.session.entries().to_vec();
         self.session.reload()?;
         if !self.session.entries().starts_with(&before) {
-            self.screens.clear();
-            self.grid = None;
+            self.to_panes();
+            self.mark(None);
         }
         let scroll = self.scroll;
         self.refresh();
@@ -163,8 +153,8 @@ impl App {
             let (session, why) = Self::open_session(&path).map_err(|e| e.to_string())?;
             self.session = session;
             self.read_only = why.or_else(|| self.session.read_only().map(Into::into));
-            self.screens.clear();
-            self.grid = None;
+            self.to_panes();
+            self.mark(None);
             self.refresh();
             self.take_up();
         } else {

@@ -6,25 +6,14 @@ use std::collections::BTreeMap;
 use std::path::PathBuf;
 
 use etcetera::{BaseStrategy as _, choose_base_strategy};
-use ratatui::layout::Rect;
 
 use super::first_steps::FirstSteps;
-use super::state::App;
-use super::view::paint::{Row, flow};
-use crate::actions::{Action, Scope};
-
-use super::theme::Role;
-use crate::advice::Verdict;
-use crate::setup;
+use crate::actions::Action;
 
 /// A hint is gone once its action was used so often.
 const ENOUGH: u32 = 2;
 /// A list longer than this is not ours, bytes.
 const LARGEST: u64 = 16 * 1024;
-/// Rows hints take at most.
-const MOST_ROWS: usize = 2;
-/// A screen lower than this has no row to spare.
-const LEAST_HEIGHT: u16 = 16;
 
 /// Single hints, most useful first.
 const HINTS: &[(Action, &str)] = &[
@@ -48,9 +37,6 @@ const HINTS: &[(Action, &str)] = &[
         "{} shows the verdict large, to read from 3 m",
     ),
 ];
-
-/// Heading of a single hint.
-const HINT: &str = "Hint:";
 
 /// Which hints there are still to give.
 #[derive(Debug, Clone, Default)]
@@ -106,6 +92,14 @@ impl Hints {
         file.map_or_else(FirstSteps::default, FirstSteps::at)
     }
 
+    /// The most useful hint that is not used up, among those that may be given
+    /// now: what it is about, its words with `{}` for the key.
+    pub(super) fn next(&self, may: impl Fn(Action) -> bool) -> Option<(Action, &'static str)> {
+        let fresh = |a: Action| self.used.get(a.spec().id).is_none_or(|n| *n < ENOUGH);
+        let mut all = HINTS.iter().filter(|_| self.on).copied();
+        all.find(|(action, _)| fresh(*action) && may(*action))
+    }
+
     /// An action was used.
     pub fn used(&mut self, action: Action) {
         let hinted = HINTS.iter().any(|(a, _)| *a == action);
@@ -127,78 +121,5 @@ impl Hints {
             .map(|(id, count)| format!("{id} {count}\n"))
             .collect();
         let _ = super::recent::write(file, &lines);
-    }
-}
-
-impl App {
-    /// What the moves made due again, once there is nothing left to move:
-    /// said whether or not hints are wanted.
-    fn due_again(&self) -> Option<(String, String)> {
-        if self.scope() != Scope::Main || self.analysis.advice.verdict != Verdict::Done {
-            return None;
-        }
-        let list = setup::checklist(self.timeline());
-        let due = setup::due_again(&list);
-        let key = self.by_name(Action::Before);
-        (!due.is_empty()).then(|| {
-            let words = format!(
-                "{}. Press {key} for the list",
-                due.join("; ").to_lowercase()
-            );
-            ("Due again since the moves:".into(), words)
-        })
-    }
-
-    /// The hint for now, if there is one: its heading and its words.
-    pub fn hint(&self) -> Option<(String, String)> {
-        let due = self.due_again();
-        if due.is_some() {
-            return due;
-        }
-        let hints = &self.look.hints;
-        if !hints.on || self.scope() != Scope::Main {
-            return None;
-        }
-        let now = self.situation();
-        let usable = |action: Action| action.spec().when.holds(&now);
-        let words = |action: Action, text: &str| text.replace("{}", &self.by_name(action));
-        if let Some(step) = self.first_step() {
-            return Some(step);
-        }
-        // In practice the bow is shot by a key and the paper read for you.
-        let fresh = |a: Action| {
-            (!self.is_virtual() || a != Action::Shot)
-                && hints.used.get(a.spec().id).is_none_or(|n| *n < ENOUGH)
-        };
-        let (action, text) = HINTS.iter().find(|(a, _)| fresh(*a) && usable(*a))?;
-        let refused = self.analysis.advice.verdict == Verdict::Refuse;
-        let text = match action {
-            Action::Answer if refused => "{} is troubleshooting, step by step",
-            _ => text,
-        };
-        Some((HINT.into(), words(*action, text)))
-    }
-
-    /// Whether what was just said may stand in place of the hint, so that the
-    /// keys stay in sight: not where the hint is a first step.
-    pub(super) fn hint_gives_way(&self) -> bool {
-        self.prompt.is_none() && self.hint().is_none_or(|(head, _)| head == HINT)
-    }
-
-    /// The hint as rows over the key line; none where there is no room.
-    pub(super) fn hint_rows(&self, area: Rect) -> Vec<Row> {
-        let Some((head, words)) = self.hint().filter(|_| area.height >= LEAST_HEIGHT) else {
-            return Vec::new();
-        };
-        let spans = [
-            (head.as_str(), Role::Strong),
-            (" ", Role::Text),
-            (words.as_str(), Role::Text),
-        ];
-        let rows = flow(&spans, area.width, 2);
-        if rows.len() > MOST_ROWS {
-            return Vec::new();
-        }
-        rows
     }
 }

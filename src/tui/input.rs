@@ -55,7 +55,7 @@ impl App {
         }
         let scope = self.scope();
         if let Key::Char(digit @ '0'..='9') = key {
-            match (scope, &mut self.grid) {
+            match (scope, self.stack.grid_mut()) {
                 (Scope::Main, _) => self.start_tear(digit),
                 (Scope::Grid, Some(cursor)) => cursor.digit(digit),
                 _ => self.digit_here(digit),
@@ -64,7 +64,7 @@ impl App {
         }
         if let Key::Char(letter) = key
             && letter.is_alphabetic()
-            && self.screens.last().is_some_and(|s| s.takes_letters())
+            && self.stack.last().is_some_and(|s| s.takes_letters())
         {
             return self.digit_here(letter);
         }
@@ -101,8 +101,8 @@ impl App {
     }
 
     fn digit_here(&mut self, digit: char) {
-        if let Some(mut screen) = self.screens.pop() {
-            let depth = self.screens.len();
+        if let Some(mut screen) = self.pop() {
+            let depth = self.stack.depth();
             let flow = screen.digit(digit, self);
             self.follow(screen, flow, depth);
         }
@@ -169,7 +169,7 @@ impl App {
     /// The list of actions gives way to the one that was chosen on it.
     fn leave_list(&mut self, action: Action) {
         if self.scope() == Scope::More && action.behind_more() {
-            self.screens.pop();
+            self.pop();
         }
     }
 
@@ -180,21 +180,21 @@ impl App {
             && let Some(screen) = screens::for_action(action, self)
         {
             // The same page twice would only be in the way.
-            if self.screen_title() == screen.title(self) {
-                self.screens.pop();
+            if self.screen_title() == screen.title(&self.model) {
+                self.pop();
             }
             return self.open(screen);
         }
-        if let Some(mut screen) = self.screens.pop() {
+        if let Some(mut screen) = self.pop() {
             if action == Action::Back && !screen.minds_leaving() {
                 return;
             }
-            let depth = self.screens.len();
+            let depth = self.stack.depth();
             let flow = screen.act(action, self);
             self.follow(screen, flow, depth);
             return;
         }
-        if self.grid.is_some() {
+        if self.stack.grid().is_some() {
             return self.act_on_grid(action);
         }
         if action == Action::Practice && self.first_steps.is_some() {
@@ -212,7 +212,9 @@ impl App {
             Action::Shot => self.prompt = Some(Prompt::new(Purpose::Tear, "Tear")),
             Action::TakeMove => self.take_move(),
             Action::Answer => self.open_question(),
-            Action::Mark => self.grid = Some(GridCursor::default()),
+            Action::Mark => {
+                self.mark(Some(GridCursor::default()));
+            }
             Action::Undo => self.undo(),
             Action::Redo => self.redo(),
             Action::CallBad => {
@@ -245,22 +247,42 @@ impl App {
     fn explain(&mut self, action: Action) {
         let titles = help::Part::ALL.map(help::Part::title);
         if titles.contains(&self.screen_title().as_str()) {
-            self.screens.pop();
+            self.pop();
         }
         let part = help::Part::of(action);
         self.open(Box::new(help::HelpScreen::of(self, part)));
     }
 
+    /// Puts a screen in front.
     pub(super) fn open(&mut self, screen: Box<dyn Screen>) {
-        self.screens.push(screen);
+        self.stack.push(screen, &mut self.model.front);
+    }
+
+    /// Takes the screen in front off.
+    pub(super) fn pop(&mut self) -> Option<Box<dyn Screen>> {
+        self.stack.pop(&mut self.model.front)
+    }
+
+    /// Back to the panes.
+    pub(super) fn to_panes(&mut self) {
+        self.stack.clear(&mut self.model.front);
+    }
+
+    /// Begins to mark a hole on the grid, or leaves off; the marks so far.
+    pub(super) fn mark(&mut self, grid: Option<GridCursor>) -> Option<GridCursor> {
+        self.stack.set_grid(grid, &mut self.model.front)
     }
 
     fn act_on_grid(&mut self, action: Action) {
         let system = self.system;
-        let Some(cursor) = &mut self.grid else { return };
+        let Some(cursor) = self.stack.grid_mut() else {
+            return;
+        };
         match action {
             Action::Left | Action::Right | Action::Up | Action::Down => cursor.go(action, system),
-            Action::Back => self.grid = None,
+            Action::Back => {
+                self.mark(None);
+            }
             Action::MarkHere if cursor.point.is_none() => cursor.point = Some(cursor.at),
             Action::MarkHere => self.record_marks(),
             _ => {}
@@ -268,7 +290,7 @@ impl App {
     }
 
     fn record_marks(&mut self) {
-        let Some(tear) = self.grid.take().and_then(|c| c.tear()) else {
+        let Some(tear) = self.mark(None).and_then(|c| c.tear()) else {
             return;
         };
         if tear.length() > ASK_ABOVE {
@@ -330,7 +352,7 @@ impl App {
     fn settle(&mut self, event: Event, words: String) {
         match self.record(event) {
             Ok(_) => {
-                self.screens.clear();
+                self.to_panes();
                 self.say(words);
             }
             Err(problem) => self.complain(problem),

@@ -7,15 +7,20 @@ mod earlier;
 pub mod first_steps;
 pub mod follow;
 pub mod grid;
+mod guide;
 pub mod hints;
 pub mod input;
+pub mod model;
 pub mod plain;
 mod practice;
 pub mod prompt;
 pub mod recent;
 pub mod screens;
+mod stack;
 pub mod state;
+pub mod steps;
 pub mod terminal;
+mod typed;
 pub mod view;
 mod wording;
 
@@ -28,16 +33,15 @@ use crossterm::event::{Event as Input, KeyCode, KeyModifiers};
 use signal_hook::consts::signal::{SIGCONT, SIGTSTP, SIGWINCH};
 
 use crate::actions::Keymap;
-pub use crate::look::{glyphs, theme};
+use crate::look::{ColourChoice, GlyphChoice, Palette, Scheme, Theme};
 use crate::session::Session;
 use crate::units::System;
-use glyphs::GlyphChoice;
 use hints::Hints;
+pub use model::Look;
 pub use practice::{begin as practise, new_seed as practice_seed};
 use recent::Recent;
-pub use state::{App, Look};
+pub use state::App;
 use terminal::{Wake, Wakes};
-use theme::{ColourChoice, Palette, Scheme, Theme};
 
 /// A session half-way tuned, in memory: what a console shows while the file
 /// it was opened on is still to be made.
@@ -149,7 +153,7 @@ fn open_source(options: &Options) -> anyhow::Result<App> {
     let path = match &options.source {
         Source::Demo => {
             let steps = look.hints.first_steps();
-            let mut app = first_steps::open(look, steps);
+            let mut app = steps::open(look, steps);
             view::go_on::offer(&mut app);
             return Ok(app);
         }

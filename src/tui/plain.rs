@@ -19,7 +19,7 @@ use ratatui::layout::Rect;
 use super::prompt::{Prompt, Purpose};
 use super::state::App;
 use super::view::paint::{Paint, Row, safe};
-use super::view::{convergence, next_step, status, tear};
+use super::view::{convergence, next_step, status, tear, typing};
 use crate::actions::{ACTIONS, Action, Key, Scope, Spec};
 
 /// Columns and rows a screen over the panes is drawn in before it is read out.
@@ -58,7 +58,7 @@ fn parts(app: &App) -> Vec<Part> {
     let page = paged(app, area, |paint| status::draw(app, paint, area));
     status_part.extend(page.into_iter().map(|l| format!("Status: {l}")));
     let mut out = vec![status_part];
-    if let Some(screen) = app.screens.last() {
+    if let Some(screen) = app.stack.last() {
         let area = Rect::new(0, 0, PAGE.0, PAGE.1);
         let mut part = vec![format!("Screen: {}", safe(&screen.title(app)))];
         part.extend(paged(app, area, |paint| {
@@ -69,7 +69,7 @@ fn parts(app: &App) -> Vec<Part> {
     }
     for (title, rows) in [
         ("Next step", next_step::said(app)),
-        ("Tear", tear::said(app)),
+        ("Tear", tear::said(app, &typing(app))),
         ("Convergence", convergence::said(app)),
     ] {
         out.push(titled(title, &rows));

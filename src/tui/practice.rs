@@ -1,6 +1,7 @@
 //! The console on a virtual bow: its shots, its tests, its end.
 
-use super::state::{App, Look};
+use super::model::Look;
+use super::state::App;
 use super::view::practice::PracticeScreen;
 use super::view::reveal::RevealScreen;
 use super::wording;
@@ -75,10 +76,10 @@ impl App {
             Ok(asked) => asked,
             Err(two) => return self.complain(two.to_string()),
         };
-        let Some(practice) = &mut self.practice else {
+        let Some(practice) = &mut self.model.practice else {
             return;
         };
-        let shot = practice.shoot_as(self.session.timeline(), asked);
+        let shot = practice.shoot_as(self.model.session.timeline(), asked);
         let words = wording::shot(&shot, self.system);
         match self.record(Event::Shot(shot)) {
             Ok(_) => {
@@ -124,10 +125,10 @@ impl App {
 
     /// Does a job at the bench and records what came of it.
     pub(super) fn practice_job(&mut self, job: Job) {
-        let Some(practice) = &mut self.practice else {
+        let Some(practice) = &mut self.model.practice else {
             return;
         };
-        let found = practice.work(job, self.session.timeline());
+        let found = practice.work(job, self.model.session.timeline());
         if !found.events.is_empty()
             && let Err(problem) = self.record_together(found.events)
         {

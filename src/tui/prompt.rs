@@ -2,9 +2,7 @@
 
 use super::screens::Flow;
 use super::state::App;
-use super::wording;
 use crate::actions::{ACTIONS, Action, Key, Spec};
-use crate::tear::read_holes;
 
 /// What the line is for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -258,55 +256,9 @@ impl App {
             }
             Purpose::NewFile => Echo::Reads(self.new_path(&prompt.text).display().to_string()),
             Purpose::Screen | Purpose::Impacts => self
-                .screens
+                .stack
                 .last()
-                .map_or(Echo::Nothing, |s| s.echo(&prompt.text, self)),
-        }
-    }
-
-    fn tear_echo(&self, text: &str) -> Echo {
-        if text.trim().is_empty() {
-            return Echo::Hint(
-                "12 left 4 high, l12 h4, clean; arrows write left, right, high, low".into(),
-            );
-        }
-        match read_holes(text, self.system) {
-            Ok(holes) => {
-                let shots = holes.iter().map(|h| self.shot(h, ""));
-                let words = shots.map(|s| s.map(|s| wording::shot(&s, self.system)));
-                match words.collect::<Result<Vec<String>, _>>() {
-                    Ok(words) => Echo::Reads(words.join("; ")),
-                    Err(two) => Echo::Wrong {
-                        at: 0,
-                        len: 0,
-                        text: two.to_string(),
-                    },
-                }
-            }
-            Err(error) => Echo::Wrong {
-                at: error.at,
-                len: error.word.chars().count(),
-                text: format!("'{}': {}", error.word, error.problem),
-            },
-        }
-    }
-
-    fn move_echo(&self, text: &str) -> Echo {
-        if text.trim().is_empty() {
-            return Echo::Hint("rest left 1.5 mm, nock up 2 clicks, rest at 19.3 mm".into());
-        }
-        let timeline = self.timeline();
-        match self.read_move(text) {
-            Ok(steps) => Echo::Reads(wording::steps(&steps, &timeline.card, self.system)),
-            Err(error) => {
-                let lower = text.to_lowercase();
-                let at = lower.find(&error.word.to_lowercase()).unwrap_or(0);
-                Echo::Wrong {
-                    at: lower[..at].chars().count(),
-                    len: error.word.chars().count(),
-                    text: format!("'{}': {}", error.word, error.problem),
-                }
-            }
+                .map_or(Echo::Nothing, |s| s.echo(&prompt.text, &self.model)),
         }
     }
 
@@ -318,17 +270,17 @@ impl App {
         depth: usize,
     ) {
         // The session behind the screens was replaced: they belong to the old one.
-        if self.screens.len() < depth {
+        if self.stack.depth() < depth {
             return;
         }
         match flow {
-            Flow::Stay => self.screens.push(screen),
+            Flow::Stay => self.open(screen),
             Flow::Close => {}
             Flow::Open(next) => {
-                self.screens.push(screen);
-                self.screens.push(next);
+                self.open(screen);
+                self.open(next);
             }
-            Flow::Panes => self.screens.clear(),
+            Flow::Panes => self.to_panes(),
         }
     }
 }

@@ -3,6 +3,7 @@
 
 use ratatui::layout::Rect;
 
+use super::model::Model;
 use super::prompt::Echo;
 use super::state::App;
 use super::view::{self, paint::Paint};
@@ -25,7 +26,7 @@ pub trait Screen {
     /// Which keys work here.
     fn scope(&self) -> Scope;
     /// Its title.
-    fn title(&self, app: &App) -> String;
+    fn title(&self, model: &Model) -> String;
     /// What is on it, for `?`.
     fn about(&self) -> &'static str;
     /// Corrects what holds while it is in front.
@@ -45,7 +46,7 @@ pub trait Screen {
         Flow::Stay
     }
     /// Reads what was typed for it as it is typed.
-    fn echo(&self, _text: &str, _app: &App) -> Echo {
+    fn echo(&self, _text: &str, _model: &Model) -> Echo {
         Echo::Nothing
     }
     /// Takes what was typed for it.
@@ -56,10 +57,10 @@ pub trait Screen {
         Ok(Flow::Stay)
     }
     /// Draws itself.
-    fn draw(&self, app: &App, paint: &mut Paint<'_>, area: Rect);
+    fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect);
 }
 
-type Open = fn(&App) -> Box<dyn Screen>;
+type Open = fn(&Model) -> Box<dyn Screen>;
 
 /// Which action opens which screen.
 pub const SCREENS: &[(Action, Open)] = &[
@@ -111,9 +112,9 @@ pub const SCREENS: &[(Action, Open)] = &[
 ];
 
 /// The screen an action opens.
-pub fn for_action(action: Action, app: &App) -> Option<Box<dyn Screen>> {
+pub fn for_action(action: Action, model: &Model) -> Option<Box<dyn Screen>> {
     SCREENS
         .iter()
         .find(|(a, _)| *a == action)
-        .map(|(_, open)| open(app))
+        .map(|(_, open)| open(model))
 }

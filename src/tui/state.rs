@@ -2,148 +2,47 @@
 //! No terminal here; keys come in through [`App::press`], frames are drawn
 //! from a frozen `&App`.
 
+use std::ops::{Deref, DerefMut};
 use std::path::{Path, PathBuf};
 
 use super::follow::Follow;
-use super::glyphs::Glyphs;
-use super::grid::GridCursor;
-use super::hints::Hints;
+use super::model::{Analyser, Front, Look, Message, Model, NextShots, Pane, Series};
 use super::prompt::Prompt;
-use super::recent::Recent;
-use super::screens::Screen;
-use super::theme::Theme;
-use crate::actions::{Action, Keymap, Scope, Situation};
-use crate::advice::{Analysis, Memo, Verdict};
+use super::stack::Stack;
+use crate::actions::Action;
+use crate::advice::{Memo, Verdict};
 use crate::range::Today;
 use crate::session::lock::GLANCE;
-use crate::session::{Event, Given, Session, SessionError, Shooter, Shot, Timeline, TwoArrows};
+use crate::session::{Event, Session, SessionError, Shot};
 use crate::tear::Hole;
-use crate::units::System;
 
-/// What turns a timeline into advice, given what it found last time.
-pub type Analyser = fn(&Timeline, Today, &mut Memo) -> Analysis;
-
-/// What the next shots are recorded with, until it is changed.
-#[derive(Debug, Clone, Default, PartialEq, Eq)]
-pub struct NextShots {
-    /// Who shoots.
-    pub by: Shooter,
-    /// Which arrow.
-    pub arrow: Option<String>,
-    /// Rest to paper, where it is not the card's.
-    pub distance: Option<String>,
-    /// Shot without fletching.
-    pub bare: bool,
-    /// Called bad before looking: the next shot only.
-    pub called_bad: bool,
-    /// The sheet is read from the target side.
-    pub mirrored: bool,
-    /// Distance and bare were set for a test, and go back when it is done.
-    pub for_test: bool,
-}
-
-/// A line for the user until the next key.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Message {
-    /// In words.
-    pub text: String,
-    /// Whether something went wrong.
-    pub problem: bool,
-}
-
-/// The pane in front where there is no room for all.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub enum Pane {
-    /// The tear.
-    Tear,
-    /// The next step.
-    #[default]
-    Next,
-    /// How it converges.
-    Convergence,
-}
-
-impl Pane {
-    /// The three, left to right.
-    pub const ALL: [Self; 3] = [Self::Tear, Self::Next, Self::Convergence];
-    /// The pane so many places on.
-    pub fn step(self, by: isize) -> Self {
-        Self::ALL[(self as isize + by).rem_euclid(3) as usize]
-    }
-}
-
-/// What the chart of the convergence pane shows.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub enum Series {
-    /// How far each tear is from the wanted one.
-    #[default]
-    Distance,
-    /// Sideways alone.
-    Sideways,
-    /// Up and down alone.
-    UpDown,
-}
-
-impl Series {
-    /// The three, in the order the key goes through them.
-    pub const ALL: [Self; 3] = [Self::Distance, Self::Sideways, Self::UpDown];
-    /// The one after this.
-    pub const fn next(self) -> Self {
-        Self::ALL[(self as usize + 1) % Self::ALL.len()]
-    }
-}
-
-/// How the console looks and where it finds things.
-#[derive(Debug, Clone)]
-pub struct Look {
-    /// Colours.
-    pub theme: Theme,
-    /// Characters.
-    pub glyphs: &'static Glyphs,
-    /// Keys.
-    pub keymap: Keymap,
-    /// For a slow line: no faint history.
-    pub thin: bool,
-    /// Display system, where it is not the card's.
-    pub system: Option<System>,
-    /// The folder sessions are looked for in.
-    pub folder: PathBuf,
-    /// The list of recent sessions; none in tests.
-    pub recent: Recent,
-    /// Hints that go away as they are used; none in tests.
-    pub hints: Hints,
-    /// One bell when a job comes within tolerance.
-    pub bell: bool,
-}
-
-/// The console.
+/// The console: what is known, the screens in front of the panes, and the
+/// line being typed. It alone changes state.
 pub struct App {
-    pub(super) session: Session,
-    pub(super) analysis: Analysis,
-    pub(super) analyser: Analyser,
+    pub(super) model: Model,
     memo: Memo,
-    pub(super) look: Look,
-    pub(super) system: System,
-    pub(super) screens: Vec<Box<dyn Screen>>,
+    pub(super) stack: Stack,
     pub(super) prompt: Option<Prompt>,
-    pub(super) grid: Option<GridCursor>,
     /// A letter that acted and may still turn out to begin a tear.
     pub(super) burst: Option<super::burst::Burst>,
     pub(super) message: Option<Message>,
-    pub(super) next: NextShots,
-    pub(super) demo: bool,
-    /// The virtual bow behind the session, in practice.
-    pub(super) practice: Option<crate::practice::Practice>,
-    /// How far the first steps went, on the demo.
-    pub(super) first_steps: Option<super::first_steps::FirstSteps>,
-    pub(super) read_only: Option<String>,
-    pub(super) pane: Pane,
-    pub(super) series: Series,
-    pub(super) scroll: u16,
     pub(super) quit: bool,
     /// The bell is to ring with the next frame.
     ring: bool,
     pub(super) follow: Follow,
+}
+
+impl Deref for App {
+    type Target = Model;
+    fn deref(&self) -> &Model {
+        &self.model
+    }
+}
+
+impl DerefMut for App {
+    fn deref_mut(&mut self) -> &mut Model {
+        &mut self.model
+    }
 }
 
 impl App {
@@ -154,25 +53,27 @@ impl App {
         let analysis = analyser(session.timeline(), Today::now(), &mut memo);
         let warnings = session.warnings();
         let mut app = Self {
-            session,
-            analysis,
-            analyser,
+            model: Model {
+                session,
+                analysis,
+                analyser,
+                look,
+                system,
+                front: Front::default(),
+                next: NextShots::default(),
+                demo,
+                practice: None,
+                first_steps: None,
+                read_only: None,
+                pane: Pane::default(),
+                series: Series::default(),
+                scroll: 0,
+            },
             memo,
-            look,
-            system,
-            screens: Vec::new(),
+            stack: Stack::default(),
             prompt: None,
-            grid: None,
             burst: None,
             message: None,
-            next: NextShots::default(),
-            demo,
-            practice: None,
-            first_steps: None,
-            read_only: None,
-            pane: Pane::default(),
-            series: Series::default(),
-            scroll: 0,
             quit: false,
             ring: false,
             follow: Follow::default(),
@@ -240,7 +141,7 @@ impl App {
     /// Begins a session at a path where there is none yet: its card first.
     pub(super) fn begin(&mut self, path: PathBuf) {
         let card = super::view::card::CardScreen::fresh(path);
-        self.screens.push(Box::new(card));
+        self.open(Box::new(card));
     }
 
     /// Leaves; everything recorded is on disk.
@@ -259,63 +160,16 @@ impl App {
         std::mem::replace(&mut self.ring, false)
     }
 
-    /// The session on screen.
-    pub const fn session(&self) -> &Session {
-        &self.session
-    }
-
-    /// What the entries add up to.
-    pub fn timeline(&self) -> &Timeline {
-        self.session.timeline()
-    }
-
     /// The name of the screen in front, for tests and titles.
     pub fn screen_title(&self) -> String {
-        self.screens
+        self.stack
             .last()
-            .map_or_else(|| "panes".to_owned(), |s| s.title(self))
+            .map_or_else(|| "panes".to_owned(), |s| s.title(&self.model))
     }
 
     /// Whether text is being typed.
     pub const fn is_typing(&self) -> bool {
         self.prompt.is_some()
-    }
-
-    /// Where keys go now.
-    pub fn scope(&self) -> Scope {
-        match (self.screens.last(), &self.grid) {
-            (Some(screen), _) => screen.scope(),
-            (None, Some(_)) => Scope::Grid,
-            (None, None) => Scope::Main,
-        }
-    }
-
-    /// What holds now.
-    pub fn situation(&self) -> Situation {
-        let timeline = self.timeline();
-        let mut now = Situation {
-            writable: self.read_only.is_none(),
-            move_advised: self.analysis.advice.movement.is_some(),
-            pending: timeline.pending.is_some(),
-            asked: self.analysis.advice.probe.is_some()
-                || self.analysis.range_due.is_some()
-                || timeline.open_incident().is_some()
-                || crate::question::Refusal::of(&self.analysis).is_some(),
-            undoable: timeline.can_undo.is_some(),
-            redoable: timeline.can_redo.is_some(),
-            new_card: false,
-            has_shots: !timeline.shots.is_empty(),
-            by_word: true,
-        };
-        if let Some(screen) = self.screens.last() {
-            screen.adjust(&mut now);
-        }
-        now
-    }
-
-    /// What to press for an action here, as written on screen.
-    pub(super) fn key(&self, action: Action) -> String {
-        self.look.keymap.way(action, self.scope())
     }
 
     pub(super) fn say(&mut self, text: impl Into<String>) {
@@ -363,44 +217,12 @@ impl App {
         self.refresh();
     }
 
-    /// The day, with the one who is set to shoot next.
-    pub(super) fn today(&self) -> Today {
-        Today::now().with(self.next.by)
-    }
-
-    /// The analysis a sheet is written from: by what stood when the shots
-    /// were made, not by what is due today.
-    pub(super) fn sheet_analysis(&self) -> Analysis {
-        let day = Today::of_last_shot(self.timeline());
-        match day.filter(|_| self.analysis.range_due.is_some()) {
-            Some(day) => (self.analyser)(self.timeline(), day, &mut Memo::default()),
-            None => self.analysis.clone(),
-        }
-    }
-
-    /// The advice in words, in the units on screen.
-    pub(super) fn said(&self) -> crate::words::Said {
-        crate::words::said(&self.analysis.advice, self.system)
-    }
-
-    /// What comes before the next shot, said after a move was made.
-    pub(super) fn before_shooting(&self) -> String {
-        if let Some(stop) = crate::advice::stopped(self.timeline()) {
-            return crate::words::stop_line(&stop);
-        }
-        if self.analysis.range_due.is_some() {
-            let key = self.key(Action::Answer);
-            return format!("First the range safety list: press {key}");
-        }
-        "Shoot, and enter the tear".into()
-    }
-
     /// Works the advice out again.
     pub(super) fn refresh(&mut self) {
-        self.session.set_next_bare(self.next.bare);
+        self.model.session.set_next_bare(self.model.next.bare);
         let today = self.today();
         let before = self.analysis.advice.verdict;
-        self.analysis = (self.analyser)(self.session.timeline(), today, &mut self.memo);
+        self.analysis = (self.model.analyser)(self.model.session.timeline(), today, &mut self.memo);
         let done = self.analysis.advice.verdict == Verdict::Done;
         self.ring |= self.look.bell && done && before != Verdict::Done;
         self.scroll = 0;
@@ -410,25 +232,6 @@ impl App {
             self.next.bare = false;
             self.session.set_next_bare(false);
         }
-    }
-
-    /// What the next shots are recorded with.
-    fn given(&self) -> Given {
-        let next = &self.next;
-        Given {
-            by: next.by,
-            arrow: next.arrow.clone(),
-            distance: next.distance.clone(),
-            bare: next.bare,
-            called_bad: next.called_bad,
-            from_target_side: next.mirrored,
-            ..Given::default()
-        }
-    }
-
-    /// The shot a hole becomes, with what the next shots are recorded with.
-    pub(super) fn shot(&self, hole: &Hole, said: &str) -> Result<Shot, TwoArrows> {
-        Shot::of(hole, said, &self.given())
     }
 
     /// Records holes as shots, in order; says how many and what they were.

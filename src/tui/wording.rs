@@ -1,6 +1,6 @@
 //! What the panes and messages say, in the words of [`crate::words`].
 
-use super::state::NextShots;
+use super::model::NextShots;
 use crate::session::Shooter;
 use crate::units::System;
 pub use crate::words::{entry, gain, next_shot, shot, standing, standing_short, steps};

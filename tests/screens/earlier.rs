@@ -6,8 +6,8 @@ use std::path::Path;
 use std::time::Duration;
 use tearbench::actions::Key;
 use tearbench::gear::{AdjusterKind, CardText, Step};
+use tearbench::look::GlyphChoice;
 use tearbench::session::{Event, Session, Shot};
-use tearbench::tui::glyphs::GlyphChoice;
 use tearbench::tui::{App, Look};
 
 const COMPOUND: &str = include_str!("../scenarios/cards/compound.toml");

@@ -5,8 +5,8 @@ use crate::support::{look, press, sample, snapshot, styled, text, type_text};
 use tearbench::actions::{Action, Key};
 use tearbench::gear::{AdjusterKind, Step};
 use tearbench::session::{Event, Session, Shot};
-use tearbench::tui::first_steps;
 use tearbench::tui::hints::Hints;
+use tearbench::tui::steps;
 use tearbench::tui::{App, Look};
 
 fn with_hints(file: &std::path::Path) -> Look {
@@ -20,7 +20,7 @@ fn with_hints(file: &std::path::Path) -> Look {
 fn evening(file: &std::path::Path) -> App {
     let look = with_hints(file);
     let steps = look.hints.first_steps();
-    first_steps::open(look, steps)
+    steps::open(look, steps)
 }
 
 fn head(app: &App) -> String {

@@ -4,7 +4,7 @@ use ratatui::style::Color;
 
 use crate::support::{cells, look, sample};
 use tearbench::actions::{ACTIONS, Action, Scope};
-use tearbench::tui::theme::Theme;
+use tearbench::look::Theme;
 use tearbench::tui::{App, Look};
 
 const SIZES: [(u16, u16); 9] = [

@@ -289,8 +289,8 @@ fn a_face_is_left_empty_at_once_and_with_marks_at_the_second_key() {
 #[test]
 fn a_face_in_inches_steps_quarters_and_draws_in_ascii_at_every_size() {
     let mut app = face_of_the_bare_shafts(Look {
-        glyphs: tearbench::tui::glyphs::GlyphChoice::Ascii.set(),
-        theme: tearbench::tui::theme::Theme::plain(),
+        glyphs: tearbench::look::GlyphChoice::Ascii.set(),
+        theme: tearbench::look::Theme::plain(),
         system: Some(tearbench::units::System::Inch),
         ..look()
     });

@@ -1,10 +1,10 @@
 //! The main screen, pinned.
 
 use crate::support::{look, look_with, pinned, press, sample, snapshot, styled, type_text};
+use tearbench::look::GlyphChoice;
 use tearbench::look::Scheme;
+use tearbench::look::Theme;
 use tearbench::tui::Look;
-use tearbench::tui::glyphs::GlyphChoice;
-use tearbench::tui::theme::Theme;
 use tearbench::units::System;
 
 #[test]

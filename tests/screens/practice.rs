@@ -2,9 +2,9 @@
 
 use crate::support::{demo, look, look_with, press, sample, snapshot, styled, text};
 use tearbench::actions::Key;
+use tearbench::look::Theme;
 use tearbench::practice::{Conclusion, Practice};
 use tearbench::session::Session;
-use tearbench::tui::theme::Theme;
 use tearbench::tui::{App, practise};
 use tearbench::units::System;
 

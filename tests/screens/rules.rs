@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use crate::support::{lines, look, look_with, press, sample, text, type_text};
 use tearbench::actions::{ACTIONS, Key};
-use tearbench::tui::theme::Theme;
+use tearbench::look::Theme;
 use tearbench::tui::{App, Look};
 use tearbench::units::System;
 

@@ -8,11 +8,11 @@ use ratatui::Terminal;
 use ratatui::backend::TestBackend;
 use ratatui::buffer::{Buffer, Cell};
 use tearbench::actions::{Action, Key, Keymap, Scope};
+use tearbench::look::GlyphChoice;
+use tearbench::look::Theme;
 use tearbench::session::Session;
-use tearbench::tui::glyphs::GlyphChoice;
 use tearbench::tui::hints::Hints;
 use tearbench::tui::recent::Recent;
-use tearbench::tui::theme::Theme;
 use tearbench::tui::{self, App, Look};
 use tearbench::units::System;
 
@@ -47,7 +47,7 @@ pub fn pinned(look: Look) -> App {
     sample("half-way", look)
 }
 
-fn with(name: &str, look: Look, analyser: tearbench::tui::state::Analyser) -> App {
+fn with(name: &str, look: Look, analyser: tearbench::tui::model::Analyser) -> App {
     let path = format!("{}/sample-sessions/{name}.toml", env!("CARGO_MANIFEST_DIR"));
     let text = std::fs::read_to_string(path).unwrap();
     let session = Session::from_text(&text).unwrap();

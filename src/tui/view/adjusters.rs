@@ -20,9 +20,9 @@ use super::list;
 use super::paint::{Paint, Row, fit, row, under, wrap};
 use crate::actions::Action;
 use crate::gear::{Adjuster, AdjusterKind, Axis, BowKind, Card, CardText};
+use crate::look::Role;
 use crate::tui::input::chosen;
 use crate::tui::prompt::Echo;
-use crate::tui::theme::Role;
 use crate::units::System;
 
 /// The line that adds one.

@@ -15,12 +15,13 @@ use super::list;
 use super::paint::{Paint, row, under, wrap};
 use crate::actions::{Action, Scope};
 use crate::advice::Probe;
+use crate::look::Role;
 use crate::question::Question;
 use crate::session::Event;
 use crate::tui::input::chosen;
+use crate::tui::model::Model;
 use crate::tui::screens::{Flow, Screen};
 use crate::tui::state::App;
-use crate::tui::theme::Role;
 
 /// The screen.
 pub struct AnswersScreen {
@@ -39,7 +40,7 @@ impl Screen for AnswersScreen {
     fn scope(&self) -> Scope {
         Scope::Choice
     }
-    fn title(&self, _app: &App) -> String {
+    fn title(&self, _model: &Model) -> String {
         format!("Test: {}", self.probe.kind.id())
     }
     fn about(&self) -> &'static str {
@@ -70,9 +71,9 @@ impl Screen for AnswersScreen {
             }
         }
     }
-    fn draw(&self, app: &App, paint: &mut Paint<'_>, area: Rect) {
+    fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect) {
         let text = wrap(
-            &crate::words::ask(&self.probe.ask, app.system),
+            &crate::words::ask(&self.probe.ask, model.system),
             Role::Text,
             area.width,
             0,

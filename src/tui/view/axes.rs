@@ -4,7 +4,7 @@ use ratatui::layout::Rect;
 
 use super::paint::Paint;
 use super::plot::Plot;
-use crate::tui::theme::Role;
+use crate::look::Role;
 use crate::units::{MM_PER_INCH, System, format_fraction, trim_number};
 
 /// Columns kept for the figures at the left edge.

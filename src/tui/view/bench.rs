@@ -17,10 +17,11 @@ use ratatui::layout::Rect;
 use super::paint::{Paint, Row, wrap};
 use crate::actions::{Action, Scope};
 use crate::bench_plan::BenchPlan;
+use crate::look::Role;
 use crate::tui::input::scrolled;
+use crate::tui::model::Model;
 use crate::tui::screens::{Flow, Screen};
 use crate::tui::state::App;
-use crate::tui::theme::Role;
 
 /// Columns a line of instruction takes at most: long lines are hard to read.
 const LINE: u16 = 76;
@@ -37,7 +38,7 @@ impl Screen for BenchScreen {
     fn scope(&self) -> Scope {
         Scope::Bench
     }
-    fn title(&self, _app: &App) -> String {
+    fn title(&self, _model: &Model) -> String {
         "At the bench".into()
     }
     fn about(&self) -> &'static str {
@@ -47,16 +48,16 @@ impl Screen for BenchScreen {
         self.scroll = scrolled(self.scroll, action);
         Flow::Stay
     }
-    fn draw(&self, app: &App, paint: &mut Paint<'_>, area: Rect) {
+    fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect) {
         let width = area.width.min(LINE);
-        let Some(pending) = &app.timeline().pending else {
+        let Some(pending) = &model.timeline().pending else {
             return;
         };
         let head = "WITH THE BOW ON THE BENCH, NO ARROW ON THE STRING";
         let mut rows: Vec<Row> = wrap(head, Role::Strong, width, 0);
         rows.push(Row::new());
-        let plan = BenchPlan::of(&pending.steps, app.timeline(), &app.analysis);
-        for line in plan.lines(app.system) {
+        let plan = BenchPlan::of(&pending.steps, model.timeline(), &model.analysis);
+        for line in plan.lines(model.system) {
             rows.extend(wrap(&line, Role::Strong, width, 2));
             rows.push(Row::new());
         }
@@ -71,7 +72,7 @@ impl Screen for BenchScreen {
                 Action::Back => "leave it for later; it stays pending",
                 _ => action.spec().label,
             };
-            let key = format!("{:<4}", app.look.keymap.first(action));
+            let key = format!("{:<4}", model.look.keymap.first(action));
             let lines = wrap(text, Role::Text, width.saturating_sub(KEY), 0);
             for (i, mut line) in lines.into_iter().enumerate() {
                 let before = if i == 0 {

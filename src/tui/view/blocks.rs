@@ -8,8 +8,8 @@
 //! ```
 
 use super::paint::Paint;
-use crate::tui::glyphs::Glyphs;
-use crate::tui::theme::Role;
+use crate::look::Glyphs;
+use crate::look::Role;
 
 /// Rows of pixels of a letter.
 const HIGH: usize = 5;

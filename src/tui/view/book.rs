@@ -25,12 +25,13 @@ use super::report_page::Page;
 use super::taught::TaughtScreen;
 use crate::actions::{Action, Scope};
 use crate::book::{self, ONLY_A_CARD, Row};
+use crate::look::Role;
 use crate::session::Session;
 use crate::tui::input::chosen;
+use crate::tui::model::Model;
 use crate::tui::prompt::{Echo, Prompt, Purpose};
 use crate::tui::screens::{Flow, Screen};
 use crate::tui::state::App;
-use crate::tui::theme::Role;
 use crate::units::clean;
 use crate::words;
 
@@ -53,16 +54,16 @@ pub struct BookScreen {
 impl BookScreen {
     /// The sessions as they are now; the cursor on the latest that is not the
     /// open one, so that two keys change the bow.
-    pub fn of(app: &App) -> Self {
-        let (here, problem) = match book::scan(&app.look.folder) {
+    pub fn of(model: &Model) -> Self {
+        let (here, problem) = match book::scan(&model.look.folder) {
             Ok(rows) => (rows, None),
             Err(error) => (Vec::new(), Some(error.to_string())),
         };
         let absolute = |p: &Path| std::path::absolute(p).ok();
         let known: Vec<_> = here.iter().filter_map(|r| absolute(&r.path)).collect();
-        let mut recent = app.look.recent.list();
+        let mut recent = model.look.recent.list();
         recent.retain(|p| !known.contains(p));
-        let at = here.iter().position(|r| !is_open(app, &r.path));
+        let at = here.iter().position(|r| !is_open(model, &r.path));
         Self {
             at: at.unwrap_or(0),
             here,
@@ -144,9 +145,9 @@ impl BookScreen {
     }
 }
 
-fn is_open(app: &App, path: &Path) -> bool {
+fn is_open(model: &Model, path: &Path) -> bool {
     let same = |a: &Path, b: &Path| std::path::absolute(a).ok() == std::path::absolute(b).ok();
-    app.session().path().is_some_and(|open| same(open, path))
+    model.session().path().is_some_and(|open| same(open, path))
 }
 
 /// Opens a session; the one that was open is parked, everything on disk.
@@ -170,13 +171,13 @@ pub(super) fn open(app: &mut App, path: &Path) -> Result<Flow, String> {
     Ok(Flow::Panes)
 }
 
-fn shown(path: &Path, app: &App) -> String {
-    let short = path.strip_prefix(&app.look.folder).unwrap_or(path);
+fn shown(path: &Path, model: &Model) -> String {
+    let short = path.strip_prefix(&model.look.folder).unwrap_or(path);
     short.display().to_string()
 }
 
 /// One session on two rows or more: whose and where, then how it stands.
-fn entry(r: &Row, n: usize, app: &App, width: u16) -> Vec<(Line, Option<usize>)> {
+fn entry(r: &Row, n: usize, model: &Model, width: u16) -> Vec<(Line, Option<usize>)> {
     let room = usize::from(width.saturating_sub(2));
     let date = r
         .date
@@ -190,7 +191,7 @@ fn entry(r: &Row, n: usize, app: &App, width: u16) -> Vec<(Line, Option<usize>)>
     } else {
         r.bow.as_str()
     };
-    let file = shown(&r.path, app);
+    let file = shown(&r.path, model);
     let whose = format!("{date:<18}{owner}{}", clean(bow));
     let mut rows = if whose.width() + file.width() < room {
         let gap = room - whose.width() - file.width();
@@ -222,7 +223,7 @@ fn entry(r: &Row, n: usize, app: &App, width: u16) -> Vec<(Line, Option<usize>)>
     if let Some(problem) = &r.problem {
         text.push_str(&format!(" {problem}"));
     }
-    if is_open(app, &r.path) {
+    if is_open(model, &r.path) {
         text.push_str(" (open now)");
     }
     let width = width.saturating_sub(6);
@@ -237,7 +238,7 @@ impl Screen for BookScreen {
     fn scope(&self) -> Scope {
         Scope::Book
     }
-    fn title(&self, _app: &App) -> String {
+    fn title(&self, _model: &Model) -> String {
         "Bench book".into()
     }
     fn about(&self) -> &'static str {
@@ -276,11 +277,11 @@ impl Screen for BookScreen {
             Flow::Stay
         })
     }
-    fn echo(&self, text: &str, app: &App) -> Echo {
+    fn echo(&self, text: &str, model: &Model) -> Echo {
         if text.trim().is_empty() {
             return Echo::Hint("the name of a session file".into());
         }
-        let path = app.new_path(text);
+        let path = model.new_path(text);
         match (&self.asking, path.exists()) {
             (Asking::Open, true) => Echo::Reads("it is there".into()),
             (Asking::Open, false) => Echo::Hint("no file of that name yet".into()),
@@ -304,7 +305,7 @@ impl Screen for BookScreen {
             Asking::Visit(old) => self.begin_visit(&old, text, app),
         }
     }
-    fn draw(&self, app: &App, paint: &mut Paint<'_>, area: Rect) {
+    fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect) {
         let mut rows = Vec::new();
         if let Some(problem) = &self.problem {
             rows.extend(
@@ -314,14 +315,14 @@ impl Screen for BookScreen {
             );
         }
         for (n, r) in self.here.iter().enumerate() {
-            rows.extend(entry(r, n, app, area.width));
+            rows.extend(entry(r, n, model, area.width));
         }
         let mut n = self.here.len();
         if !self.recent.is_empty() {
             rows.push((row("ELSEWHERE, OPENED LATELY", Role::Title), None));
         }
         for path in &self.recent {
-            let name = shown(path, app);
+            let name = shown(path, model);
             rows.extend(list::wrapped(&name, Role::Text, n, area.width, 2));
             n += 1;
         }

@@ -25,13 +25,14 @@ use super::{card_new, list};
 use crate::actions::{Action, Scope, Situation};
 use crate::gear::field::{self, FIELDS, FieldKind};
 use crate::gear::{CardText, check_value};
+use crate::look::Role;
 use crate::question::Taken;
 use crate::session::Event;
 use crate::tui::input::chosen;
+use crate::tui::model::Model;
 use crate::tui::prompt::{Echo, Prompt, Purpose};
 use crate::tui::screens::{Flow, Screen};
 use crate::tui::state::App;
-use crate::tui::theme::Role;
 
 /// The last line of a new card.
 pub(super) const START: &str = "start the session";
@@ -63,7 +64,7 @@ pub struct CardScreen {
 
 impl CardScreen {
     /// The card of the open session.
-    pub fn of(app: &App) -> Self {
+    pub fn of(app: &Model) -> Self {
         Self {
             base: app.timeline().card_text.clone(),
             changes: BTreeMap::new(),
@@ -380,7 +381,7 @@ impl Screen for CardScreen {
     fn scope(&self) -> Scope {
         Scope::Card
     }
-    fn title(&self, _app: &App) -> String {
+    fn title(&self, _app: &Model) -> String {
         self.named()
     }
     fn about(&self) -> &'static str {
@@ -421,7 +422,7 @@ impl Screen for CardScreen {
         self.choose_typing(Some(digit), app);
         Flow::Stay
     }
-    fn echo(&self, text: &str, _app: &App) -> Echo {
+    fn echo(&self, text: &str, _app: &Model) -> Echo {
         let key = self.key();
         if text.trim().is_empty() {
             return Echo::Hint("empty takes it off the card".into());
@@ -451,7 +452,7 @@ impl Screen for CardScreen {
         }
         Ok(Flow::Stay)
     }
-    fn draw(&self, app: &App, paint: &mut Paint<'_>, area: Rect) {
+    fn draw(&self, app: &Model, paint: &mut Paint<'_>, area: Rect) {
         if let Some(adding) = &self.adding {
             return adding.draw(app.system, paint, area);
         }

@@ -7,11 +7,12 @@ use super::card_rows::heading;
 use crate::actions::Action;
 use crate::question::Taken;
 use crate::session::{Resets, Session, resets};
+use crate::tui::model::Model;
 use crate::tui::screens::Flow;
 use crate::tui::state::App;
 
 /// That a change of the card lifted a stop, where it did.
-pub(super) fn lifted(app: &App, entry: u32) -> String {
+pub(super) fn lifted(app: &Model, entry: u32) -> String {
     let all = crate::checks::safety::lifted_by_card(app.timeline());
     let found = all.iter().find(|l| l.entry == entry);
     found.map_or(String::new(), |l| {
@@ -93,7 +94,7 @@ impl CardScreen {
     }
 
     /// What the changes that wait would make unknown, as a question.
-    pub(super) fn resets(&self, app: &App) -> Option<String> {
+    pub(super) fn resets(&self, app: &Model) -> Option<String> {
         let timeline = app.timeline();
         let (card, _) = crate::gear::Card::read(&self.with_changes()).ok()?;
         if timeline.shots.is_empty() {

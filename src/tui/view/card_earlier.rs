@@ -6,9 +6,9 @@ use std::path::Path;
 use super::card::CardScreen;
 use super::card_rows::NAME;
 use super::paint::{Row, fit};
+use crate::look::Role;
 use crate::session::Timeline;
 use crate::tui::state::App;
-use crate::tui::theme::Role;
 
 /// The line about what earlier bows teach.
 pub(super) const EARLIER: &str = "earlier bows";

@@ -6,7 +6,7 @@ use super::card_earlier::EARLIER;
 use super::paint::{Row, fit, wrap};
 use crate::gear::Card;
 use crate::gear::field::{self, Field, FieldKind};
-use crate::tui::theme::Role;
+use crate::look::Role;
 use crate::units::System;
 pub(in crate::tui) use crate::words::{card_label as label, card_value as shown};
 

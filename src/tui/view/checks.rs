@@ -9,8 +9,8 @@
 
 use super::next_step::status_role;
 use super::paint::{Row, wrap};
-use crate::tui::state::App;
-use crate::tui::theme::Role;
+use crate::look::Role;
+use crate::tui::model::Model;
 use crate::tui::wording;
 use crate::words;
 
@@ -23,8 +23,8 @@ pub(super) const ASKS: [&str; 4] = [
 ];
 
 /// Each check: what it asks, its figure against its limit, what it says.
-pub(super) fn rows(app: &App, width: u16) -> Vec<Row> {
-    let advice = &app.analysis.advice;
+pub(super) fn rows(model: &Model, width: u16) -> Vec<Row> {
+    let advice = &model.analysis.advice;
     let mut rows: Vec<Row> = Vec::new();
     for ((kind, status), asks) in advice.checks.each().into_iter().zip(ASKS) {
         rows.push(vec![
@@ -39,7 +39,7 @@ pub(super) fn rows(app: &App, width: u16) -> Vec<Row> {
             let text = words::figure_and_limit(&figure);
             rows.extend(wrap(&text, Role::Strong, width, 0));
         }
-        let text = words::check(&advice.checks, kind, app.system);
+        let text = words::check(&advice.checks, kind, model.system);
         rows.extend(wrap(&text, Role::Text, width, 0));
         rows.push(Row::new());
     }
@@ -48,7 +48,7 @@ pub(super) fn rows(app: &App, width: u16) -> Vec<Row> {
             let text = format!(
                 "{}: {}",
                 kind.spoken(),
-                wording::gain(kind, gain, app.system)
+                wording::gain(kind, gain, model.system)
             );
             rows.extend(wrap(&text, Role::Text, width, 2));
         }

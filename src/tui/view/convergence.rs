@@ -19,8 +19,8 @@ use super::paint::{Paint, Row, row, under, wrap};
 use super::tear::BAD_FROM;
 use super::{past, trend};
 use crate::advice::TrackPoint;
-use crate::tui::state::{App, Series};
-use crate::tui::theme::Role;
+use crate::look::Role;
+use crate::tui::model::{Model, Series};
 use crate::tui::wording;
 use crate::units::System;
 use crate::words;
@@ -68,21 +68,21 @@ impl Column {
     }
 }
 
-pub(super) fn columns(app: &App) -> Vec<Column> {
-    let timeline = app.timeline();
+pub(super) fn columns(model: &Model) -> Vec<Column> {
+    let timeline = model.timeline();
     let aim = timeline.card.paper.aim;
     let shots = timeline.shots.iter().enumerate();
     shots
         .map(|(i, s)| {
             let (right, up) = (s.shot.right - aim.0, s.shot.up - aim.1);
-            let doubt = app.analysis.bad.get(i).copied().unwrap_or(0.0);
+            let doubt = model.analysis.bad.get(i).copied().unwrap_or(0.0);
             Column {
                 number: i + 1,
                 right,
                 up,
                 size: right.hypot(up),
                 bad: s.shot.called_bad || doubt >= BAD_FROM,
-                track: app.analysis.track.get(i).copied().flatten(),
+                track: model.analysis.track.get(i).copied().flatten(),
                 moved: i > 0 && timeline.shots[i - 1].setting != s.setting,
             }
         })
@@ -91,15 +91,15 @@ pub(super) fn columns(app: &App) -> Vec<Column> {
 
 /// Everything the pane says, in words only: the last shots in order, moves
 /// between them, what the next should be.
-pub(in crate::tui) fn said(app: &App) -> Vec<Row> {
-    let all = columns(app);
+pub(in crate::tui) fn said(model: &Model) -> Vec<Row> {
+    let all = columns(model);
     let mut parts = Vec::new();
     for column in &all[all.len().saturating_sub(LAST)..] {
         if column.moved {
             parts.push("moved".to_owned());
         }
         let bad = if column.bad { " (not counted)" } else { "" };
-        let size = app.system.tear(column.size);
+        let size = model.system.tear(column.size);
         parts.push(format!("shot {} {size}{bad}", column.number));
     }
     let mut rows = Vec::new();
@@ -107,26 +107,26 @@ pub(in crate::tui) fn said(app: &App) -> Vec<Row> {
         let text = format!("Distance from wanted: {}", parts.join(", "));
         rows.extend(wrap(&text, Role::Text, u16::MAX, 0));
     }
-    if let Some(next) = &app.analysis.next_shot {
-        let when = match app.analysis.advice.movement {
+    if let Some(next) = &model.analysis.next_shot {
+        let when = match model.analysis.advice.movement {
             Some(_) => "After the move",
             None => "Next shot here",
         };
-        let text = format!("{when}: {}", wording::next_shot(next, app.system));
+        let text = format!("{when}: {}", wording::next_shot(next, model.system));
         rows.push(row(text, Role::Expected));
     }
     rows
 }
 
 /// Draws the pane.
-pub fn draw(app: &App, paint: &mut Paint<'_>, area: Rect) {
+pub fn draw(model: &Model, paint: &mut Paint<'_>, area: Rect) {
     let inside = Rect::new(
         area.x + 1,
         area.y,
         area.width.saturating_sub(2),
         area.height,
     );
-    let all = columns(app);
+    let all = columns(model);
     if all.is_empty() {
         let text = "No tears yet: they line up here";
         paint.rows(inside, &wrap(text, Role::Faint, inside.width, 0));
@@ -136,21 +136,21 @@ pub fn draw(app: &App, paint: &mut Paint<'_>, area: Rect) {
     let series = area.height >= WITH_SERIES;
     let others = if series { 2 * SERIES_ROWS } else { 0 };
     let past = if roomy {
-        past::rows(app, paint.glyphs, inside.width, inside.height - others)
+        past::rows(model, paint.glyphs, inside.width, inside.height - others)
     } else {
         Vec::new()
     };
     let foot = past.len() as u16;
     let mut chart = Rect::new(area.x, area.y, area.width, area.height - foot);
     if series {
-        let others = Series::ALL.into_iter().filter(|s| *s != app.series);
+        let others = Series::ALL.into_iter().filter(|s| *s != model.series);
         for series in others.rev() {
             chart.height -= SERIES_ROWS;
             let at = Rect::new(area.x, chart.bottom(), area.width, SERIES_ROWS);
-            trend::draw(app, paint, at, &all, series, false);
+            trend::draw(model, paint, at, &all, series, false);
         }
     }
-    trend::draw(app, paint, chart, &all, app.series, true);
+    trend::draw(model, paint, chart, &all, model.series, true);
     paint.rows(under(inside, inside.height - foot), &past);
 }
 
@@ -165,9 +165,9 @@ pub(super) fn counts(series: Series, system: System) -> String {
 }
 
 /// The next shot in a series and how far two of three stray from it, mm from wanted.
-pub(super) fn next_shot(app: &App, series: Series) -> Option<(f64, f64)> {
-    let next = app.analysis.next_shot?;
-    let aim = app.timeline().card.paper.aim;
+pub(super) fn next_shot(model: &Model, series: Series) -> Option<(f64, f64)> {
+    let next = model.analysis.next_shot?;
+    let aim = model.timeline().card.paper.aim;
     let (right, up) = (next.right - aim.0, next.up - aim.1);
     let (at, sd) = match series {
         Series::Distance => (right.hypot(up), next.sd()),

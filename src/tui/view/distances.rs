@@ -18,6 +18,7 @@ use ratatui::layout::Rect;
 use super::paint::{Paint, Row, row, wrap};
 use crate::actions::{Action, Scope};
 use crate::advice::TearEstimate;
+use crate::look::Role;
 use crate::physics::Losses;
 use crate::physics::card::case;
 use crate::physics::distances::{AtDistance, at_distances};
@@ -25,9 +26,9 @@ use crate::physics::modes::flex_wavelength_m;
 use crate::physics::paper::second_distance_m;
 use crate::tear::Tear;
 use crate::tui::input::scrolled;
+use crate::tui::model::Model;
 use crate::tui::screens::{Flow, Screen};
 use crate::tui::state::App;
-use crate::tui::theme::Role;
 use crate::units::{Length, System};
 use crate::words;
 
@@ -50,8 +51,8 @@ pub struct DistancesScreen {
 
 impl DistancesScreen {
     /// For the card and the estimate on screen; works the distances out once.
-    pub fn of(app: &App) -> Self {
-        let case = case(&app.timeline().card);
+    pub fn of(model: &Model) -> Self {
+        let case = case(&model.timeline().card);
         let mass = case.arrow.mass_kg();
         let losses = Losses::middling(case.bow.kind, mass);
         let here_m = case.paper_m;
@@ -83,7 +84,7 @@ impl DistancesScreen {
         }
     }
 
-    fn table(&self, tear: &TearEstimate, app: &App) -> Vec<Row> {
+    fn table(&self, tear: &TearEstimate, model: &Model) -> Vec<Row> {
         let [first, second] = COLUMNS;
         let head = format!(
             "{:<first$}{:<second$}{}",
@@ -100,9 +101,9 @@ impl DistancesScreen {
             };
             let line = format!(
                 "{:<first$}{:<second$}{}{note}",
-                paper(at.distance_m, app.system),
-                words::tear(likely, app.system),
-                app.system.tear(spread)
+                paper(at.distance_m, model.system),
+                words::tear(likely, model.system),
+                model.system.tear(spread)
             );
             rows.push(row(line, role));
         }
@@ -127,7 +128,7 @@ impl Screen for DistancesScreen {
     fn scope(&self) -> Scope {
         Scope::Reading
     }
-    fn title(&self, _app: &App) -> String {
+    fn title(&self, _model: &Model) -> String {
         "The same arrow at other distances".into()
     }
     fn about(&self) -> &'static str {
@@ -137,22 +138,22 @@ impl Screen for DistancesScreen {
         self.scroll = scrolled(self.scroll, action);
         Flow::Stay
     }
-    fn draw(&self, app: &App, paint: &mut Paint<'_>, area: Rect) {
+    fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect) {
         let mut rows = Vec::new();
         let mut say = |text: &str, role| {
             rows.extend(wrap(text, role, area.width, 0));
         };
-        let here = paper(self.here_m, app.system);
+        let here = paper(self.here_m, model.system);
         if self.found.is_empty() {
             say(
                 "The card describes no launch that can be worked out: look at draw length, brace height and arrow.",
                 Role::Warn,
             );
-        } else if let Some(tear) = &app.analysis.advice.estimate.tear_mm {
-            let mean = words::tear_with_unit(Tear::new(tear.right, tear.up), app.system);
+        } else if let Some(tear) = &model.analysis.advice.estimate.tear_mm {
+            let mean = words::tear_with_unit(Tear::new(tear.right, tear.up), model.system);
             say(&format!("Here, at {here}: about {mean}."), Role::Strong);
             rows.push(Row::new());
-            rows.extend(self.table(tear, app));
+            rows.extend(self.table(tear, model));
         } else {
             say(
                 &format!("Nothing is known of the tear at {here} yet: shoot first."),
@@ -161,16 +162,16 @@ impl Screen for DistancesScreen {
         }
         if !self.found.is_empty() {
             rows.push(Row::new());
-            let second = paper(self.second_m, app.system);
-            let wave = paper(self.wave_m, app.system);
+            let second = paper(self.second_m, model.system);
+            let wave = paper(self.wave_m, model.system);
             let text = format!(
                 "This arrow flexes once in about {wave} of flight. The second sheet that tells most hangs half of that further on, at {second}: there what the flex adds to the tear is turned over, and what the swing of the tail adds is not. Tears that agree are swing; tears that differ are flex, and then it is the arrow to look at."
             );
             rows.extend(wrap(&text, Role::Text, area.width, 0));
             let far = format!(
                 "The swing itself is largest at about {} to {}.",
-                app.system.distance(Length::from_m(4.0)),
-                app.system.distance(Length::from_m(5.0))
+                model.system.distance(Length::from_m(4.0)),
+                model.system.distance(Length::from_m(5.0))
             );
             rows.extend(wrap(&far, Role::Text, area.width, 0));
         }

@@ -4,32 +4,32 @@ use super::checks::ASKS;
 use super::help::PANES;
 use crate::advice::Verdict;
 use crate::tear::Tear;
-use crate::tui::state::App;
+use crate::tui::model::Model;
 use crate::words;
 
 /// Shorter than this, mm, a hole is one hole.
 const ONE_HOLE: f64 = 1.0;
 
 /// Paragraphs: this tear, this verdict, these checks, then how to read and type.
-pub fn panes(app: &App) -> Vec<String> {
+pub fn panes(model: &Model) -> Vec<String> {
     let mut out = vec![
         "What is on the screen now; every key is further down.".to_owned(),
-        tear(app),
-        verdict(app),
+        tear(model),
+        verdict(model),
     ];
-    out.extend(checks(app));
-    out.push(marks(app));
+    out.extend(checks(model));
+    out.push(marks(model));
     out.push(PANES.to_owned());
     out
 }
 
-fn tear(app: &App) -> String {
-    let Some(shot) = app.timeline().shots_here().last() else {
+fn tear(model: &Model) -> String {
+    let Some(shot) = model.timeline().shots_here().last() else {
         return "NOW: no shot at this setting yet. A tear is where the nock end cut the paper, against where the point went in; it shows how the arrow leaves the bow."
             .into();
     };
     let tear = shot.shot.tear();
-    let size = words::tear_with_unit(tear, app.system);
+    let size = words::tear_with_unit(tear, model.system);
     format!("NOW: the latest tear is {size}. {}", flew(tear))
 }
 
@@ -54,8 +54,8 @@ fn flew(tear: Tear) -> String {
     )
 }
 
-fn verdict(app: &App) -> String {
-    let verdict = app.analysis.advice.verdict;
+fn verdict(model: &Model) -> String {
+    let verdict = model.analysis.advice.verdict;
     let means = match verdict {
         Verdict::Shoot => {
             "more shots at this setting tell more than any move would; leave the bow as it is."
@@ -77,8 +77,8 @@ fn verdict(app: &App) -> String {
     format!("{}: {means}", words::verdict_title(verdict))
 }
 
-fn checks(app: &App) -> Vec<String> {
-    let said = app.said();
+fn checks(model: &Model) -> Vec<String> {
+    let said = model.said();
     let all = said.checks.each().into_iter().zip(ASKS);
     all.map(|((kind, check), asks)| {
         let (name, state) = (words::check_name(kind), words::status(check.status));
@@ -88,8 +88,8 @@ fn checks(app: &App) -> Vec<String> {
 }
 
 /// What the marks are, as they are drawn here.
-fn marks(app: &App) -> String {
-    let g = app.look.glyphs;
+fn marks(model: &Model) -> String {
+    let g = model.look.glyphs;
     format!(
         "MARKS: {} the point hole, {} the last nock hole, {} earlier ones, {} a shot that is not counted. In the chart {} a shot, {} the likely tear, {} a move, {} the range of the next shot.",
         g.point, g.nock, g.earlier, g.bad, g.earlier, g.likely, g.moved, g.range

@@ -13,9 +13,9 @@ use super::axes::{self, MARGIN, Scale};
 use super::paint::{Paint, Row, row, wrap};
 use super::plot::Plot;
 use crate::actions::Action;
+use crate::look::Role;
 use crate::proof::{FaceUnit, MOST, Stage, ellipse_of_mean, impact_words, spot};
 use crate::session::Impact;
-use crate::tui::theme::Role;
 use crate::units::System;
 use crate::words;
 

@@ -18,11 +18,12 @@ use ratatui::layout::Rect;
 use super::paint::{Paint, Row, row, under, wrap};
 use super::{book, list};
 use crate::actions::{Action, Scope};
+use crate::look::Role;
 use crate::session::{Event, Session};
 use crate::tui::input::chosen;
+use crate::tui::model::Model;
 use crate::tui::screens::{Flow, Screen};
 use crate::tui::state::App;
-use crate::tui::theme::Role;
 use crate::tui::wording;
 use crate::units::{System, clean};
 use crate::words;
@@ -138,7 +139,7 @@ impl Screen for GoOnScreen {
     fn scope(&self) -> Scope {
         Scope::Choice
     }
-    fn title(&self, _app: &App) -> String {
+    fn title(&self, _model: &Model) -> String {
         "Go on where it stopped?".into()
     }
     fn about(&self) -> &'static str {
@@ -164,7 +165,7 @@ impl Screen for GoOnScreen {
             Flow::Stay
         })
     }
-    fn draw(&self, _app: &App, paint: &mut Paint<'_>, area: Rect) {
+    fn draw(&self, _model: &Model, paint: &mut Paint<'_>, area: Rect) {
         let text = wrap(self.head(), Role::Text, area.width, 0);
         let used = paint.rows(area, &text) + 1;
         let mut rows: Vec<(Row, Option<usize>)> = Vec::new();

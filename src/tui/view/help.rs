@@ -15,10 +15,11 @@ use super::paint::{Paint, Row, row, under, wrap};
 use super::verdict::Band;
 use super::{checks, why};
 use crate::actions::{ACTIONS, Action, Scope};
+use crate::look::Role;
 use crate::tui::input::scrolled;
+use crate::tui::model::Model;
 use crate::tui::screens::{Flow, Screen};
 use crate::tui::state::App;
-use crate::tui::theme::Role;
 
 /// One part of the page.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -82,22 +83,22 @@ const PRACTICE: &str = "Practice: a virtual bow with something wrong with it. Th
 
 impl HelpScreen {
     /// The page over what is in front now, at one of its parts.
-    pub fn of(app: &App, part: Part) -> Self {
-        let about = match (app.screens.last(), &app.grid) {
-            (Some(screen), _) => vec![screen.about().to_owned()],
-            (None, Some(_)) => vec![GRID.to_owned()],
-            (None, None) if app.is_virtual() => vec![PRACTICE.to_owned()],
-            (None, None) => super::explain::panes(app),
+    pub fn of(model: &Model, part: Part) -> Self {
+        let about = match (model.front.about, model.scope()) {
+            (Some(about), _) => vec![about.to_owned()],
+            (None, Scope::Grid) => vec![GRID.to_owned()],
+            (None, _) if model.is_virtual() => vec![PRACTICE.to_owned()],
+            (None, _) => super::explain::panes(model),
         };
         Self {
             part,
             about,
-            scope: app.scope(),
+            scope: model.scope(),
             scroll: [0; 3],
         }
     }
 
-    fn keys(app: &App, scope: Scope, width: u16, rows: &mut Vec<Row>) {
+    fn keys(model: &Model, scope: Scope, width: u16, rows: &mut Vec<Row>) {
         rows.push(row(scope.title().to_uppercase(), Role::Title));
         if scope == Scope::Main {
             rows.push(vec![
@@ -106,7 +107,7 @@ impl HelpScreen {
             ]);
         }
         for spec in ACTIONS.iter().filter(|s| s.scopes.contains(&scope)) {
-            let keys = app.look.keymap.label(spec.action);
+            let keys = model.look.keymap.label(spec.action);
             let keys = if keys.is_empty() && !spec.action.on_panes() {
                 "its line".to_owned()
             } else if keys.is_empty() {
@@ -148,19 +149,19 @@ impl HelpScreen {
         row
     }
 
-    fn rows(&self, app: &App, width: u16) -> Vec<Row> {
+    fn rows(&self, model: &Model, width: u16) -> Vec<Row> {
         match self.part {
-            Part::Why => why::rows(app, width),
-            Part::Checks => checks::rows(app, width),
+            Part::Why => why::rows(model, width),
+            Part::Checks => checks::rows(model, width),
             Part::Keys => {
                 let mut rows = Vec::new();
                 for paragraph in &self.about {
                     rows.extend(wrap(paragraph, Role::Text, width, 0));
                     rows.push(Row::new());
                 }
-                Self::keys(app, self.scope, width, &mut rows);
+                Self::keys(model, self.scope, width, &mut rows);
                 for scope in Scope::ALL.into_iter().filter(|s| *s != self.scope) {
-                    Self::keys(app, scope, width, &mut rows);
+                    Self::keys(model, scope, width, &mut rows);
                 }
                 rows.push(vec![
                     (format!("{:<12}", TRAVEL.0), Role::Key),
@@ -176,7 +177,7 @@ impl Screen for HelpScreen {
     fn scope(&self) -> Scope {
         Scope::Reading
     }
-    fn title(&self, _app: &App) -> String {
+    fn title(&self, _model: &Model) -> String {
         self.part.title().into()
     }
     fn about(&self) -> &'static str {
@@ -191,15 +192,15 @@ impl Screen for HelpScreen {
         }
         Flow::Stay
     }
-    fn draw(&self, app: &App, paint: &mut Paint<'_>, area: Rect) {
+    fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect) {
         paint.row(area.x, area.y, &self.head(), area.width);
         let mut rest = under(area, 2);
         if self.part == Part::Why {
             // One row of it: the page is about what stands below.
-            let used = Band::of(app).draw(paint, Rect { height: 1, ..rest });
+            let used = Band::of(model).draw(paint, Rect { height: 1, ..rest });
             rest = under(rest, used);
         }
-        let rows = self.rows(app, rest.width);
+        let rows = self.rows(model, rest.width);
         paint.scrolled(rest, &rows, self.scroll[self.part as usize]);
     }
 }

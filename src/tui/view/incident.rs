@@ -14,17 +14,18 @@ use super::list;
 use super::paint::{Paint, row, under, wrap};
 use crate::actions::{Action, Scope};
 use crate::gear::BowKind;
+use crate::look::Role;
 use crate::session::Event;
 use crate::tui::input::chosen;
+use crate::tui::model::Model;
 use crate::tui::prompt::{Echo, Prompt, Purpose};
 use crate::tui::screens::{Flow, Screen};
 use crate::tui::state::App;
-use crate::tui::theme::Role;
 
 /// What may have happened to a bow of this kind.
-fn happened(app: &App) -> [&'static str; 7] {
+fn happened(model: &Model) -> [&'static str; 7] {
     let mut all = WHAT;
-    if app.timeline().card.bow.kind != BowKind::Compound {
+    if model.timeline().card.bow.kind != BowKind::Compound {
         all[1] = "string off a limb";
     }
     all
@@ -59,7 +60,7 @@ impl Screen for IncidentScreen {
     fn scope(&self) -> Scope {
         Scope::Choice
     }
-    fn title(&self, _app: &App) -> String {
+    fn title(&self, _model: &Model) -> String {
         "What happened?".into()
     }
     fn about(&self) -> &'static str {
@@ -79,7 +80,7 @@ impl Screen for IncidentScreen {
             Flow::Stay
         })
     }
-    fn echo(&self, _text: &str, _app: &App) -> Echo {
+    fn echo(&self, _text: &str, _model: &Model) -> Echo {
         Echo::Hint("it stops the shooting until every part was looked at".into())
     }
     fn answer(&mut self, text: &str, app: &mut App) -> Result<Flow, String> {
@@ -88,11 +89,11 @@ impl Screen for IncidentScreen {
             what => record(app, what),
         }
     }
-    fn draw(&self, app: &App, paint: &mut Paint<'_>, area: Rect) {
+    fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect) {
         let text = "Shooting stops until every part of the bow was looked at. This is not undone.";
         let used = paint.rows(area, &wrap(text, Role::Warn, area.width, 0)) + 1;
         let rest = under(area, used);
-        let rows: Vec<_> = happened(app)
+        let rows: Vec<_> = happened(model)
             .into_iter()
             .enumerate()
             .map(|(i, w)| (row(w, Role::Text), Some(i)))

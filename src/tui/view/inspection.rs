@@ -17,14 +17,15 @@ use ratatui::layout::Rect;
 use super::list;
 use super::paint::{Paint, row, under, wrap};
 use crate::actions::{Action, Scope};
+use crate::look::Role;
 use crate::question::{Answer, InspectPart, Question};
 use crate::session::{Event, Timeline};
 use crate::trouble::{self, Inspect};
 use crate::tui::input::chosen;
+use crate::tui::model::Model;
 use crate::tui::prompt::{Prompt, Purpose};
 use crate::tui::screens::{Flow, Screen};
 use crate::tui::state::App;
-use crate::tui::theme::Role;
 
 /// The screen.
 #[derive(Debug)]
@@ -51,9 +52,9 @@ fn next(timeline: &Timeline) -> Option<usize> {
 
 impl InspectionScreen {
     /// With the cursor on the first step not yet found in order.
-    pub fn of(app: &App) -> Self {
+    pub fn of(model: &Model) -> Self {
         Self {
-            at: next(app.timeline()).unwrap_or(0),
+            at: next(model.timeline()).unwrap_or(0),
         }
     }
 
@@ -89,7 +90,7 @@ impl Screen for InspectionScreen {
     fn scope(&self) -> Scope {
         Scope::Choice
     }
-    fn title(&self, _app: &App) -> String {
+    fn title(&self, _model: &Model) -> String {
         "Inspection".into()
     }
     fn about(&self) -> &'static str {
@@ -119,8 +120,8 @@ impl Screen for InspectionScreen {
         );
         Ok(Flow::Close)
     }
-    fn draw(&self, app: &App, paint: &mut Paint<'_>, area: Rect) {
-        let timeline = app.timeline();
+    fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect) {
+        let timeline = model.timeline();
         let what = timeline.open_incident();
         let what = what.map_or(String::new(), |i| {
             format!("{} (entry {}). ", i.what, i.entry)

@@ -13,9 +13,9 @@ use super::paint::{Paint, Row, Span, row, safe, wrap};
 use super::panes;
 use crate::actions::{ACTIONS, Action, Key, Scope};
 use crate::advice::Verdict;
+use crate::look::Role;
+use crate::tui::model::{Message, Model};
 use crate::tui::prompt::{Echo, Prompt, Purpose, matches};
-use crate::tui::state::{App, Message};
-use crate::tui::theme::Role;
 
 /// Rows a message or an echo may take.
 const MOST_ROWS: usize = 4;
@@ -47,16 +47,26 @@ pub fn message_rows(message: &Message, width: u16) -> Vec<Row> {
     wrap(&text, role, width, 2)
 }
 
-/// Draws the line; the keys where the message stands `above` it already.
-pub fn draw(app: &App, paint: &mut Paint<'_>, area: Rect, above: bool) {
-    if let Some(prompt) = &app.prompt {
-        return draw_prompt(app, prompt, paint, area);
+/// What stands on the line.
+pub enum KeyLine<'a> {
+    /// What is being typed, and what it reads as.
+    Typed(&'a Prompt, Echo),
+    /// What was just said.
+    Said(&'a Message),
+    /// The keys that work now.
+    Keys,
+}
+
+/// Draws the line.
+pub fn draw(model: &Model, line: KeyLine<'_>, paint: &mut Paint<'_>, area: Rect) {
+    match line {
+        KeyLine::Typed(prompt, echo) => draw_prompt(model, prompt, echo, paint, area),
+        KeyLine::Said(message) => upward(paint, area, &message_rows(message, area.width)),
+        KeyLine::Keys => {
+            let keys = keys(model, area.width);
+            paint.row(area.x, area.y, &keys, area.width);
+        }
     }
-    if let Some(message) = app.message.as_ref().filter(|_| !above) {
-        return upward(paint, area, &message_rows(message, area.width));
-    }
-    let keys = keys(app, area.width);
-    paint.row(area.x, area.y, &keys, area.width);
 }
 
 /// Rows whose last one is the key line.
@@ -68,26 +78,26 @@ fn upward(paint: &mut Paint<'_>, area: Rect, rows: &[Row]) {
 }
 
 /// The keys usable now, as many as fit; the last ones are always there.
-fn keys(app: &App, width: u16) -> Vec<Span> {
-    let scope = app.scope();
-    let now = app.situation();
+fn keys(model: &Model, width: u16) -> Vec<Span> {
+    let scope = model.scope();
+    let now = model.situation();
     let last: &[Action] = match scope {
         Scope::Main if width < NARROW => &[Action::Help, Action::Quit],
         Scope::Main => &[Action::More, Action::Palette, Action::Help, Action::Quit],
         _ => &[Action::Help, Action::Back],
     };
     let label = |action: Action| match action {
-        Action::Shot if app.is_virtual() => "shoot",
-        Action::Practice if app.practice.is_some() && !app.demo => "tests, answer",
-        Action::Answer if refuses(app) => "troubleshooting",
+        Action::Shot if model.is_virtual() => "shoot",
+        Action::Practice if model.practice.is_some() && !model.demo => "tests, answer",
+        Action::Answer if refuses(model) => "troubleshooting",
         _ => action.spec().label,
     };
     let piece =
-        |action: Action| -> (String, String) { (app.key(action), label(action).to_owned()) };
+        |action: Action| -> (String, String) { (model.key(action), label(action).to_owned()) };
     // From the demo a session of one's own or a bow to practise on is what
     // most people want next; in practice it is the bow itself.
     let front: &[Action] = match scope {
-        Scope::Main if app.first_steps.is_some() => &[
+        Scope::Main if model.first_steps.is_some() => &[
             Action::Shot,
             Action::TakeMove,
             Action::AsShown,
@@ -95,12 +105,12 @@ fn keys(app: &App, width: u16) -> Vec<Span> {
             Action::Practice,
             Action::New,
         ],
-        Scope::Main if app.practice.is_some() && refuses(app) => {
+        Scope::Main if model.practice.is_some() && refuses(model) => {
             &[Action::Shot, Action::Answer, Action::Practice]
         }
-        Scope::Main if app.practice.is_some() => &[Action::Shot, Action::Practice],
-        Scope::Main if app.demo => &[Action::Shot, Action::New, Action::Practice],
-        Scope::Main => what_next(app),
+        Scope::Main if model.practice.is_some() => &[Action::Shot, Action::Practice],
+        Scope::Main if model.demo => &[Action::Shot, Action::New, Action::Practice],
+        Scope::Main => what_next(model),
         _ => &[],
     };
     // A space between key and label, two before the next; none after the last.
@@ -145,20 +155,20 @@ fn keys(app: &App, width: u16) -> Vec<Span> {
     out
 }
 
-fn refuses(app: &App) -> bool {
-    crate::question::Refusal::of(&app.analysis).is_some()
+fn refuses(model: &Model) -> bool {
+    crate::question::Refusal::of(&model.analysis).is_some()
 }
 
 /// The part of the job that comes next, before the keys of every day.
-fn what_next(app: &App) -> &'static [Action] {
-    let timeline = app.timeline();
+fn what_next(model: &Model) -> &'static [Action] {
+    let timeline = model.timeline();
     if timeline.pending.is_some() {
         &[]
-    } else if refuses(app) {
+    } else if refuses(model) {
         &[Action::Answer, Action::Shot]
-    } else if app.analysis.advice.verdict == Verdict::Move {
+    } else if model.analysis.advice.verdict == Verdict::Move {
         &[Action::TakeMove, Action::Shot]
-    } else if crate::proof::ready(&app.analysis) {
+    } else if crate::proof::ready(&model.analysis) {
         &[Action::Shot, Action::Proof, Action::Sheet]
     } else if timeline.shots.is_empty() {
         &[Action::Shot, Action::Before]
@@ -168,9 +178,8 @@ fn what_next(app: &App) -> &'static [Action] {
 }
 
 /// The line being typed, the wrong word marked, and what it reads as.
-fn draw_prompt(app: &App, prompt: &Prompt, paint: &mut Paint<'_>, area: Rect) {
+fn draw_prompt(model: &Model, prompt: &Prompt, echo: Echo, paint: &mut Paint<'_>, area: Rect) {
     let label = format!("{}> ", safe(&prompt.label));
-    let echo = app.echo();
     let mut line = vec![(label.clone(), Role::Strong)];
     line.extend(typed(
         prompt,
@@ -211,7 +220,7 @@ fn draw_prompt(app: &App, prompt: &Prompt, paint: &mut Paint<'_>, area: Rect) {
     let x = (label.width() + before).min(usize::from(area.width) - 1);
     paint.cursor = Some((area.x + x as u16, top));
     if prompt.purpose == Purpose::Find {
-        list(app, prompt, paint, Rect::new(area.x, top, area.width, 1));
+        list(model, prompt, paint, Rect::new(area.x, top, area.width, 1));
     }
 }
 
@@ -243,7 +252,7 @@ fn typed(prompt: &Prompt, echo: &Echo, room: usize) -> Vec<Span> {
 }
 
 /// Actions that fit what is typed, above the line.
-fn list(app: &App, prompt: &Prompt, paint: &mut Paint<'_>, above: Rect) {
+fn list(model: &Model, prompt: &Prompt, paint: &mut Paint<'_>, above: Rect) {
     let found = matches(&prompt.text);
     let pick = prompt.pick.min(found.len().saturating_sub(1));
     let from = (pick + 1).saturating_sub(LIST_ROWS);
@@ -258,7 +267,7 @@ fn list(app: &App, prompt: &Prompt, paint: &mut Paint<'_>, above: Rect) {
         let here = from + i == pick;
         let mark = if here { paint.glyphs.here } else { ' ' };
         let role = if here { Role::Selected } else { Role::Text };
-        let key = app.look.keymap.way(spec.action, Scope::Main);
+        let key = model.look.keymap.way(spec.action, Scope::Main);
         let text = format!("{mark} {key:<8} {:<14} {}", spec.label, spec.doc);
         let text = super::paint::fit(&text, usize::from(area.width));
         paint.put(area.x, area.y + i as u16, &text, role, area.width);

@@ -13,9 +13,10 @@ use super::verdict::Band;
 use crate::actions::{Action, Scope};
 use crate::advice::Verdict;
 use crate::gear::{AdjusterKind, Step};
+use crate::look::Role;
+use crate::tui::model::Model;
 use crate::tui::screens::{Flow, Screen};
 use crate::tui::state::App;
-use crate::tui::theme::Role;
 use crate::words::order::Order;
 
 /// Cells of a letter, and with its gap.
@@ -70,13 +71,13 @@ const FONT: &[(char, [u8; 5])] = &[
 pub struct LettersScreen;
 
 /// The verdict in few words, a line each.
-fn lines(app: &App) -> Vec<String> {
-    let advice = &app.analysis.advice;
+fn lines(model: &Model) -> Vec<String> {
+    let advice = &model.analysis.advice;
     let texts: &[&str] = match advice.verdict {
         Verdict::Stop => &["DO NOT", "SHOOT"],
-        _ if app.analysis.range_due.is_some() => &["RANGE", "LIST", "FIRST"],
-        _ if app.timeline().pending.is_some() => &["PENDING", "MOVE"],
-        Verdict::Shoot if app.analysis.advice.shots_here == 0 => &["SHOOT"],
+        _ if model.analysis.range_due.is_some() => &["RANGE", "LIST", "FIRST"],
+        _ if model.timeline().pending.is_some() => &["PENDING", "MOVE"],
+        Verdict::Shoot if model.analysis.advice.shots_here == 0 => &["SHOOT"],
         Verdict::Shoot => &["SHOOT", "AGAIN"],
         Verdict::Refuse => &["LEAVE", "THE REST", "ALONE"],
         Verdict::Done => &["WITHIN", "NOW", "PROVE IT"],
@@ -84,23 +85,23 @@ fn lines(app: &App) -> Vec<String> {
         Verdict::Move => &[],
     };
     if let (Some(advised), true) = (&advice.movement, texts.is_empty()) {
-        return moves(app, &advised.moves());
+        return moves(model, &advised.moves());
     }
     texts.iter().map(|t| (*t).to_owned()).collect()
 }
 
 /// Whether the letters tell somebody at the line to shoot.
-fn says_shoot(app: &App) -> bool {
-    app.analysis.advice.verdict == Verdict::Shoot
-        && app.analysis.range_due.is_none()
-        && app.timeline().pending.is_none()
+fn says_shoot(model: &Model) -> bool {
+    model.analysis.advice.verdict == Verdict::Shoot
+        && model.analysis.range_due.is_none()
+        && model.timeline().pending.is_none()
 }
 
 /// `OUT 2.25`, `9 CLICKS` and the side as the shooter sees it; of two steps
 /// only the first of these, or they would be too small to read.
-fn moves(app: &App, steps: &[Step]) -> Vec<String> {
-    let card = &app.timeline().card;
-    let of = |step: &Step| (step.adjuster, Order::of(step, card, app.system));
+fn moves(model: &Model, steps: &[Step]) -> Vec<String> {
+    let card = &model.timeline().card;
+    let of = |step: &Step| (step.adjuster, Order::of(step, card, model.system));
     if let [one] = steps {
         let (kind, order) = of(one);
         let lines = std::iter::once(order.short(kind))
@@ -116,7 +117,7 @@ impl Screen for LettersScreen {
     fn scope(&self) -> Scope {
         Scope::Reading
     }
-    fn title(&self, _app: &App) -> String {
+    fn title(&self, _model: &Model) -> String {
         "Verdict".into()
     }
     fn about(&self) -> &'static str {
@@ -125,13 +126,13 @@ impl Screen for LettersScreen {
     fn act(&mut self, _action: Action, _app: &mut App) -> Flow {
         Flow::Stay
     }
-    fn draw(&self, app: &App, paint: &mut Paint<'_>, area: Rect) {
-        let lines = lines(app);
+    fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect) {
+        let lines = lines(model);
         // In the colour of the verdict from edge to edge: that is seen first.
-        let role = Role::Band(Band::of(app).tone);
+        let role = Role::Band(Band::of(model).tone);
         paint.fill(area, ' ', role);
         let mut area = area;
-        if says_shoot(app) && area.height > 8 {
+        if says_shoot(model) && area.height > 8 {
             area.height -= 1;
             let text = wrap(crate::words::BEFORE_EVERY_SHOT, role, area.width, 0);
             paint.rows(Rect::new(area.x, area.bottom(), area.width, 1), &text);

@@ -9,7 +9,7 @@
 use ratatui::layout::Rect;
 
 use super::paint::{Paint, Row, Span};
-use crate::tui::theme::Role;
+use crate::look::Role;
 
 /// Draws rows, the chosen one marked and reversed; headings are rows that
 /// cannot be chosen.

@@ -14,11 +14,12 @@ use super::list;
 use super::paint::{Paint, Row, row, wrap};
 use super::tear::BAD_FROM;
 use crate::actions::{Action, Scope};
+use crate::look::Role;
 use crate::session::Event;
 use crate::tui::input::chosen;
+use crate::tui::model::Model;
 use crate::tui::screens::{Flow, Screen};
 use crate::tui::state::App;
-use crate::tui::theme::Role;
 use crate::tui::wording;
 
 /// Columns of the number and the time before an entry.
@@ -31,7 +32,7 @@ pub struct LogScreen {
 
 impl LogScreen {
     /// With the cursor on the newest entry.
-    pub fn of(app: &App) -> Self {
+    pub fn of(app: &Model) -> Self {
         Self {
             at: app.session().entries().len().saturating_sub(1),
         }
@@ -58,7 +59,7 @@ impl LogScreen {
     }
 
     /// The setting an entry led to or was shot at.
-    fn setting(&self, app: &App) -> Option<u32> {
+    fn setting(&self, app: &Model) -> Option<u32> {
         let timeline = app.timeline();
         let number = app.session().entries().get(self.at)?.number;
         let shot = timeline.shots.iter().find(|s| s.entry == number);
@@ -69,7 +70,7 @@ impl LogScreen {
 }
 
 /// That a shot does not count, where it does not, and why.
-fn not_counted(app: &App, entry: u32) -> &'static str {
+fn not_counted(app: &Model, entry: u32) -> &'static str {
     let shots = &app.timeline().shots;
     let Some(i) = shots.iter().position(|s| s.entry == entry) else {
         return "";
@@ -88,7 +89,7 @@ impl Screen for LogScreen {
     fn scope(&self) -> Scope {
         Scope::Log
     }
-    fn title(&self, app: &App) -> String {
+    fn title(&self, app: &Model) -> String {
         format!(
             "Log, {}",
             crate::words::count(app.session().entries().len(), "entry")
@@ -109,7 +110,7 @@ impl Screen for LogScreen {
         }
         Flow::Stay
     }
-    fn draw(&self, app: &App, paint: &mut Paint<'_>, area: Rect) {
+    fn draw(&self, app: &Model, paint: &mut Paint<'_>, area: Rect) {
         let timeline = app.timeline();
         let room = area.width.saturating_sub(2 + HEAD);
         // Only what can be seen is worded: a session may hold thousands of entries.

@@ -15,12 +15,13 @@ use ratatui::layout::Rect;
 
 use super::paint::{Paint, Row, row, wrap};
 use crate::actions::{Action, Scope};
+use crate::look::Role;
 use crate::look::sample;
 use crate::look::{Scheme, Theme};
 use crate::tui::input::chosen;
+use crate::tui::model::Model;
 use crate::tui::screens::{Flow, Screen};
 use crate::tui::state::App;
-use crate::tui::theme::Role;
 
 /// The screen.
 #[derive(Debug, Default)]
@@ -67,7 +68,7 @@ impl Screen for LookScreen {
     fn scope(&self) -> Scope {
         Scope::Choice
     }
-    fn title(&self, _app: &App) -> String {
+    fn title(&self, _model: &Model) -> String {
         "Look".into()
     }
     fn about(&self) -> &'static str {
@@ -81,7 +82,7 @@ impl Screen for LookScreen {
         }
         Flow::Stay
     }
-    fn draw(&self, app: &App, paint: &mut Paint<'_>, area: Rect) {
+    fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect) {
         let own = paint.theme;
         let all = heights();
         let total: u16 = all.iter().sum();
@@ -91,7 +92,7 @@ impl Screen for LookScreen {
         let mut y = 0;
         for (i, high) in all.iter().enumerate() {
             let here = i == self.at;
-            for (n, (theme, line)) in lines(app, own, i, here).into_iter().enumerate() {
+            for (n, (theme, line)) in lines(model, own, i, here).into_iter().enumerate() {
                 let at = y + n as u16;
                 if at >= skip && at - skip < area.height {
                     paint.theme = theme;
@@ -117,8 +118,8 @@ fn heights() -> Vec<u16> {
 }
 
 /// The rows of one choice, each with the theme it is shown in.
-fn lines(app: &App, own: Theme, i: usize, here: bool) -> Vec<(Theme, Row)> {
-    let mark = if here { app.look.glyphs.here } else { ' ' };
+fn lines(model: &Model, own: Theme, i: usize, here: bool) -> Vec<(Theme, Row)> {
+    let mark = if here { model.look.glyphs.here } else { ' ' };
     let role = if here { Role::Strong } else { Role::Text };
     let head = |word: &str, used: bool| {
         let used = if used { "in use" } else { "" };
@@ -134,7 +135,7 @@ fn lines(app: &App, own: Theme, i: usize, here: bool) -> Vec<(Theme, Row)> {
     let (word, choice) = sample::SETS[i - Scheme::ALL.len()];
     let set = choice.set();
     let text = wrap(&sample::characters(set), Role::Text, u16::MAX, 0);
-    let mut out = vec![head(word, std::ptr::eq(set, app.look.glyphs))];
+    let mut out = vec![head(word, std::ptr::eq(set, model.look.glyphs))];
     out.extend(text.into_iter().map(|row| (own, row)));
     out
 }

@@ -11,10 +11,11 @@ use ratatui::layout::Rect;
 
 use super::paint::{Paint, Row, wrap};
 use crate::actions::{ACTIONS, Action, Scope};
+use crate::look::Role;
 use crate::tui::input::scrolled;
+use crate::tui::model::Model;
 use crate::tui::screens::{Flow, Screen};
 use crate::tui::state::App;
-use crate::tui::theme::Role;
 
 /// Columns for the letter, and for the letter with the action's name.
 const LETTER: u16 = 4;
@@ -30,7 +31,7 @@ impl Screen for MoreScreen {
     fn scope(&self) -> Scope {
         Scope::More
     }
-    fn title(&self, _app: &App) -> String {
+    fn title(&self, _model: &Model) -> String {
         Scope::More.title().into()
     }
     fn about(&self) -> &'static str {
@@ -40,8 +41,8 @@ impl Screen for MoreScreen {
         self.scroll = scrolled(self.scroll, action);
         Flow::Stay
     }
-    fn draw(&self, app: &App, paint: &mut Paint<'_>, area: Rect) {
-        let now = app.situation();
+    fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect) {
+        let now = model.situation();
         let mut rows: Vec<Row> = Vec::new();
         for spec in ACTIONS.iter().filter(|s| s.action.behind_more()) {
             let usable = spec.when.holds(&now);
@@ -50,7 +51,7 @@ impl Screen for MoreScreen {
             } else {
                 (Role::Faint, Role::Faint)
             };
-            let letter = app.look.keymap.first(spec.action);
+            let letter = model.look.keymap.first(spec.action);
             let words = if usable {
                 spec.doc
             } else {

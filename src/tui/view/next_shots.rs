@@ -14,12 +14,13 @@ use ratatui::layout::Rect;
 use super::list;
 use super::paint::{Paint, row, wrap};
 use crate::actions::{Action, Scope};
+use crate::look::Role;
 use crate::session::{Given, Shooter};
 use crate::tui::input::chosen;
+use crate::tui::model::Model;
 use crate::tui::prompt::{Echo, Prompt, Purpose};
 use crate::tui::screens::{Flow, Screen};
 use crate::tui::state::App;
-use crate::tui::theme::Role;
 
 const ROWS: usize = 6;
 const ARROW: usize = 1;
@@ -62,7 +63,7 @@ impl Screen for NextShotsScreen {
     fn scope(&self) -> Scope {
         Scope::Choice
     }
-    fn title(&self, _app: &App) -> String {
+    fn title(&self, _model: &Model) -> String {
         "Next shots".into()
     }
     fn about(&self) -> &'static str {
@@ -76,14 +77,14 @@ impl Screen for NextShotsScreen {
         }
         Flow::Stay
     }
-    fn echo(&self, text: &str, app: &App) -> Echo {
+    fn echo(&self, text: &str, model: &Model) -> Echo {
         let text = text.trim();
         match (self.at, text.is_empty()) {
             (ARROW, true) => Echo::Hint("number or mark; empty: not named".into()),
             (_, true) => Echo::Hint("such as 2.5 m or 8 ft; empty: the card's".into()),
             (ARROW, false) => Echo::Nothing,
             (_, false) => match crate::tear::read_distance(text) {
-                Ok(length) => Echo::Reads(app.system.distance(length)),
+                Ok(length) => Echo::Reads(model.system.distance(length)),
                 Err(problem) => Echo::Wrong {
                     at: 0,
                     len: 0,
@@ -106,12 +107,12 @@ impl Screen for NextShotsScreen {
         }
         Ok(Flow::Stay)
     }
-    fn draw(&self, app: &App, paint: &mut Paint<'_>, area: Rect) {
-        let next = &app.next;
+    fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect) {
+        let next = &model.next;
         let usual = || {
             format!(
                 "the card's, {}",
-                app.system.distance(app.timeline().card.paper.distance)
+                model.system.distance(model.timeline().card.paper.distance)
             )
         };
         let lines = [

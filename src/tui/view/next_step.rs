@@ -27,9 +27,9 @@ use crate::actions::Action;
 use crate::advice::{Advice, Finding, Verdict};
 use crate::checks::Status;
 use crate::gear::Step;
+use crate::look::Role;
 use crate::tear::Tear;
-use crate::tui::state::App;
-use crate::tui::theme::Role;
+use crate::tui::model::Model;
 use crate::tui::wording;
 use crate::words;
 use crate::words::order::{self, Order};
@@ -54,17 +54,17 @@ pub const fn status_role(status: Status) -> Role {
 }
 
 /// Everything the pane says, in words only.
-pub(in crate::tui) fn said(app: &App) -> Vec<Row> {
-    let band = Band::of(app);
+pub(in crate::tui) fn said(model: &Model) -> Vec<Row> {
+    let band = Band::of(model);
     let title = match band.then.as_str() {
         "" => band.title,
         then => format!("{}: {then}", band.title),
     };
     let mut rows = vec![row(title, Role::Strong)];
-    rows.extend(orders(app).into_iter().flat_map(|o| spoken(&o, u16::MAX)));
-    rows.extend(told(app, u16::MAX));
-    rows.extend(body(app, u16::MAX, true));
-    for (kind, check) in app.said().checks.each() {
+    rows.extend(orders(model).into_iter().flat_map(|o| spoken(&o, u16::MAX)));
+    rows.extend(told(model, u16::MAX));
+    rows.extend(body(model, u16::MAX, true));
+    for (kind, check) in model.said().checks.each() {
         let name = words::check_name(kind);
         let text = format!("{name} {}: {}", words::status(check.status), check.text);
         rows.push(row(text, Role::Text));
@@ -73,9 +73,9 @@ pub(in crate::tui) fn said(app: &App) -> Vec<Row> {
 }
 
 /// Draws the pane.
-pub fn draw(app: &App, paint: &mut Paint<'_>, area: Rect) {
+pub fn draw(model: &Model, paint: &mut Paint<'_>, area: Rect) {
     let roomy = area.width >= ROOMY;
-    let used = Band::of(app).draw(paint, area);
+    let used = Band::of(model).draw(paint, area);
     let inside = Rect::new(
         area.x + 1,
         area.y,
@@ -86,17 +86,17 @@ pub fn draw(app: &App, paint: &mut Paint<'_>, area: Rect) {
     if rest.height >= 10 {
         rest = under(rest, 1);
     }
-    let mut rows = told(app, inside.width);
-    rows.extend(body(app, inside.width, roomy));
+    let mut rows = told(model, inside.width);
+    rows.extend(body(model, inside.width, roomy));
     // In full only where nothing else has to give way.
-    let order = orders(app).len() * 7;
+    let order = orders(model).len() * 7;
     let spare = usize::from(rest.height).saturating_sub(rows.len() + order);
     let full = [Full::Sentence, Full::Figure].into_iter();
     let mut checks = full
         .filter(|_| roomy)
-        .map(|full| checks(app, inside.width, full))
+        .map(|full| checks(model, inside.width, full))
         .find(|rows| rows.len() <= spare.max(usize::from(rest.height / 4)))
-        .unwrap_or_else(|| self::checks(app, inside.width, Full::Word));
+        .unwrap_or_else(|| self::checks(model, inside.width, Full::Word));
     let foot = checks.len() as u16;
     if rest.height >= foot + 4 {
         let at = Rect::new(inside.x, area.bottom() - foot, inside.width, foot);
@@ -105,20 +105,20 @@ pub fn draw(app: &App, paint: &mut Paint<'_>, area: Rect) {
         checks.clear();
     }
     let large = rest.height >= BLOCKS.saturating_sub(foot);
-    rest = under(rest, order_rows(app, paint, rest, large));
+    rest = under(rest, order_rows(model, paint, rest, large));
     rows.extend(checks);
     while rows.first().is_some_and(Vec::is_empty) {
         rows.remove(0);
     }
-    paint.scrolled(rest, &rows, app.scroll);
+    paint.scrolled(rest, &rows, model.scroll);
 }
 
 /// The orders to be met first: those of a move that waits at the bench, else
 /// those of the one that is advised.
-fn orders(app: &App) -> Vec<Order> {
-    let timeline = app.timeline();
-    let advice = &app.analysis.advice;
-    let of = |step: &Step| Order::of(step, &timeline.card, app.system);
+fn orders(model: &Model) -> Vec<Order> {
+    let timeline = model.timeline();
+    let advice = &model.analysis.advice;
+    let of = |step: &Step| Order::of(step, &timeline.card, model.system);
     if advice.verdict == Verdict::Stop {
         return Vec::new();
     }
@@ -142,9 +142,9 @@ fn spoken(order: &Order, width: u16) -> Vec<Row> {
 }
 
 /// Draws the orders; the rows they took, an empty one at the end.
-fn order_rows(app: &App, paint: &mut Paint<'_>, area: Rect, large: bool) -> u16 {
+fn order_rows(model: &Model, paint: &mut Paint<'_>, area: Rect, large: bool) -> u16 {
     let mut rest = area;
-    let all = orders(app);
+    let all = orders(model);
     for order in &all {
         let figure = format!("{} {}", order.way, order.size);
         let fits = blocks::wide(&figure).is_some_and(|w| w <= area.width);
@@ -175,23 +175,23 @@ fn order_rows(app: &App, paint: &mut Paint<'_>, area: Rect, large: bool) -> u16 
 
 /// What stands under the band where there is no order: the headline, what is
 /// due, the test to do, the keys of a move at the bench.
-fn told(app: &App, width: u16) -> Vec<Row> {
-    let advice = &app.analysis.advice;
+fn told(model: &Model, width: u16) -> Vec<Row> {
+    let advice = &model.analysis.advice;
     let mut rows = Vec::new();
-    let due = app.analysis.range_due;
+    let due = model.analysis.range_due;
     if let Some(due) = due {
         let why = format!("{}.", words::capital(&crate::words::range_due_short(due)));
         rows.extend(wrap(&why, Role::Text, width, 0));
         rows.push(Row::new());
     }
-    let pending = app.timeline().pending.is_some() && advice.verdict != Verdict::Stop;
+    let pending = model.timeline().pending.is_some() && advice.verdict != Verdict::Stop;
     if pending {
         let keys = format!(
             "{} made as shown, {} other, {} not made, {} shows how",
-            app.key(Action::AsShown),
-            app.key(Action::OwnMove),
-            app.key(Action::NotMade),
-            app.key(Action::TakeMove),
+            model.key(Action::AsShown),
+            model.key(Action::OwnMove),
+            model.key(Action::NotMade),
+            model.key(Action::TakeMove),
         );
         rows.extend(wrap(&keys, Role::Text, width, 0));
         rows.push(Row::new());
@@ -202,23 +202,23 @@ fn told(app: &App, width: u16) -> Vec<Row> {
         rows.extend(wrap(words::title(advice), Role::Strong, width, 0));
     }
     if advice.movement.is_none() {
-        let headline = words::headline(advice, app.system);
+        let headline = words::headline(advice, model.system);
         rows.extend(wrap(&headline, Role::Strong, width, 0));
     }
     if advice.verdict == Verdict::Shoot {
         rows.extend(wrap(crate::words::BEFORE_EVERY_SHOT, Role::Text, width, 0));
     }
     if let Some(probe) = &advice.probe {
-        let text = words::ask(&probe.ask, app.system);
+        let text = words::ask(&probe.ask, model.system);
         rows.extend(wrap(&text, Role::Text, width, 0));
     }
     rows
 }
 
 /// What to expect, the chance, and why: in the order of their weight.
-fn body(app: &App, width: u16, all: bool) -> Vec<Row> {
-    let advice = &app.analysis.advice;
-    let system = app.system;
+fn body(model: &Model, width: u16, all: bool) -> Vec<Row> {
+    let advice = &model.analysis.advice;
+    let system = model.system;
     let mut rows = Vec::new();
     if let Some(advised) = &advice.movement {
         let e = advised.expected_tear_mm;
@@ -232,7 +232,7 @@ fn body(app: &App, width: u16, all: bool) -> Vec<Row> {
     let refused = matches!(advice.verdict, Verdict::Refuse | Verdict::Stop);
     let chance = advice.estimate.probability_within_tolerance;
     if let Some(chance) = chance.filter(|_| !refused && !says_chance(advice)) {
-        let tolerance = app.timeline().card.paper.tolerance;
+        let tolerance = model.timeline().card.paper.tolerance;
         let name = order::within(tolerance, system);
         if advice.movement.is_none() {
             rows.push(Row::new());
@@ -240,11 +240,11 @@ fn body(app: &App, width: u16, all: bool) -> Vec<Row> {
         let odds = words::odds(chance);
         rows.extend(named(&name, &[order::now(chance), odds], width));
     }
-    if app.analysis.judged_by_technician {
+    if model.analysis.judged_by_technician {
         let text = "Judged by the technician's shots: let the owner shoot";
         rows.extend(wrap(text, Role::Warn, width, 0));
     }
-    rows.extend(reasons(app, width, all));
+    rows.extend(reasons(model, width, all));
     let gains = advice.movement.iter().flat_map(|m| &m.steps);
     for (i, step) in gains.enumerate() {
         if let Some(gain) = advice.estimate.gain.get(step.adjuster().id()) {
@@ -291,8 +291,8 @@ fn is_news(found: &Finding, advice: &Advice) -> bool {
     }
 }
 
-fn reasons(app: &App, width: u16, all: bool) -> Vec<Row> {
-    let advice = &app.analysis.advice;
+fn reasons(model: &Model, width: u16, all: bool) -> Vec<Row> {
+    let advice = &model.analysis.advice;
     let mut rows = Vec::new();
     let findings = advice.findings.iter();
     let news: Vec<_> = findings.filter(|found| is_news(found, advice)).collect();
@@ -300,11 +300,14 @@ fn reasons(app: &App, width: u16, all: bool) -> Vec<Row> {
     for (i, found) in news.iter().take(shown).enumerate() {
         rows.push(Row::new());
         let role = if i == 0 { Role::Text } else { Role::Faint };
-        let text = words::say(found, app.system);
+        let text = words::say(found, model.system);
         rows.extend(wrap(&text, role, width, 0));
     }
     if news.len() > shown {
-        rows.push(row(format!("more: {}", app.key(Action::Why)), Role::Faint));
+        rows.push(row(
+            format!("more: {}", model.key(Action::Why)),
+            Role::Faint,
+        ));
     }
     rows
 }
@@ -321,18 +324,18 @@ enum Full {
 }
 
 /// The checks, in as many words as there is room for.
-fn checks(app: &App, width: u16, full: Full) -> Vec<Row> {
+fn checks(model: &Model, width: u16, full: Full) -> Vec<Row> {
     let mut rows = vec![Row::new()];
-    let said = app.said();
+    let said = model.said();
     let each = said.checks.each();
-    let checks = &app.analysis.advice.checks;
+    let checks = &model.analysis.advice.checks;
     if full == Full::Figure {
         for (kind, check) in each {
             let word = words::check_word(kind);
             let mark = order::mark(check.status);
             let gap = 3 - mark.len();
             let figure = checks.figure(kind);
-            let figure = figure.map_or(String::new(), |f| order::figure(&f, app.system));
+            let figure = figure.map_or(String::new(), |f| order::figure(&f, model.system));
             rows.push(vec![
                 (mark.into(), status_role(check.status)),
                 (format!("{:gap$}{word:<CHECK$}", ""), Role::Text),

@@ -5,8 +5,8 @@ use ratatui::layout::Rect;
 use ratatui::style::Style;
 use unicode_width::{UnicodeWidthChar, UnicodeWidthStr};
 
-use crate::tui::glyphs::Glyphs;
-use crate::tui::theme::{Role, Theme};
+use crate::look::Glyphs;
+use crate::look::{Role, Theme};
 
 /// A text with nothing in it that a terminal would act on: control characters
 /// and marks that reorder text become `?`, line ends become spaces.

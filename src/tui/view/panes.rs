@@ -9,8 +9,9 @@
 use ratatui::layout::Rect;
 
 use super::paint::Paint;
+use super::tear::Typing;
 use super::{convergence, next_step, tear};
-use crate::tui::state::{App, Pane};
+use crate::tui::model::{Model, Pane};
 
 /// Columns from which all three stand side by side.
 const THREE: u16 = 76;
@@ -50,21 +51,21 @@ fn dividers(area: Rect, panes: &[Pane]) -> Vec<u16> {
 }
 
 /// Draws the panes.
-pub fn draw(app: &App, paint: &mut Paint<'_>, area: Rect) {
+pub fn draw(model: &Model, typing: &Typing<'_>, paint: &mut Paint<'_>, area: Rect) {
     // Marking a hole needs the grid in front, whatever was in front before.
-    let front = if app.grid.is_some() {
+    let front = if typing.grid.is_some() {
         Pane::Tear
     } else {
-        app.pane
+        model.pane
     };
     let panes = shown(area.width, front);
     let titles: Vec<&str> = panes.iter().map(|p| title(*p)).collect();
     let insides = paint.frame(area, &dividers(area, &panes), &titles);
     for (pane, inside) in panes.iter().zip(insides) {
         match pane {
-            Pane::Tear => tear::draw(app, paint, inside),
-            Pane::Next => next_step::draw(app, paint, inside),
-            Pane::Convergence => convergence::draw(app, paint, inside),
+            Pane::Tear => tear::draw(model, typing, paint, inside),
+            Pane::Next => next_step::draw(model, paint, inside),
+            Pane::Convergence => convergence::draw(model, paint, inside),
         }
     }
 }

@@ -11,11 +11,11 @@
 use unicode_width::UnicodeWidthStr;
 
 use super::paint::{Row, row, wrap};
+use crate::look::Glyphs;
+use crate::look::Role;
 use crate::session::{Event, Timeline};
 use crate::tear::Tear;
-use crate::tui::glyphs::Glyphs;
-use crate::tui::state::App;
-use crate::tui::theme::Role;
+use crate::tui::model::Model;
 use crate::tui::wording;
 use crate::words::order::{self, Order};
 
@@ -28,10 +28,10 @@ const CHART: u16 = 16;
 const TIME: u16 = 7;
 
 /// Both lists, as long as the height allows.
-pub(super) fn rows(app: &App, glyphs: &Glyphs, width: u16, height: u16) -> Vec<Row> {
+pub(super) fn rows(model: &Model, glyphs: &Glyphs, width: u16, height: u16) -> Vec<Row> {
     let spare = usize::from(height.saturating_sub(CHART + 4));
-    let moves = moves(app, glyphs);
-    let entries = entries(app, width);
+    let moves = moves(model, glyphs);
+    let entries = entries(model, width);
     let most = (spare / 2).clamp(MOVES.0, MOVES.1).min(moves.len());
     let mut left = spare.saturating_sub(most).clamp(ENTRIES.0, ENTRIES.1);
     let mut rows = Vec::new();
@@ -64,8 +64,8 @@ struct Did {
 }
 
 /// The likely tear with the last shot of those before a place in the list.
-fn likely_before(app: &App, shots: usize) -> Option<Tear> {
-    let track = app.analysis.track.get(..shots)?;
+fn likely_before(model: &Model, shots: usize) -> Option<Tear> {
+    let track = model.analysis.track.get(..shots)?;
     let last = track.iter().rev().find_map(|t| *t)?;
     Some(Tear::new(last.right, last.up))
 }
@@ -76,18 +76,18 @@ fn until(timeline: &Timeline, i: usize) -> usize {
     next.map_or(timeline.shots.len(), |m| m.shots_before)
 }
 
-fn moves(app: &App, glyphs: &Glyphs) -> Vec<Did> {
-    let timeline = app.timeline();
+fn moves(model: &Model, glyphs: &Glyphs) -> Vec<Did> {
+    let timeline = model.timeline();
     let mut out = Vec::new();
     for (i, made) in timeline.moves.iter().enumerate() {
         let shot = until(timeline, i) > made.shots_before;
         for (n, step) in made.steps.iter().enumerate() {
             let kind = step.adjuster;
             let along = |tear: Option<Tear>| {
-                tear.map_or_else(|| "?".into(), |t| order::along(t, kind, app.system))
+                tear.map_or_else(|| "?".into(), |t| order::along(t, kind, model.system))
             };
-            let order = Order::of(step, &timeline.card, app.system);
-            let after = likely_before(app, until(timeline, i)).filter(|_| shot);
+            let order = Order::of(step, &timeline.card, model.system);
+            let after = likely_before(model, until(timeline, i)).filter(|_| shot);
             out.push(Did {
                 number: if n == 0 {
                     (i + 1).to_string()
@@ -95,7 +95,7 @@ fn moves(app: &App, glyphs: &Glyphs) -> Vec<Did> {
                     String::new()
                 },
                 what: order.short(kind),
-                before: along(likely_before(app, made.shots_before)),
+                before: along(likely_before(model, made.shots_before)),
                 after: format!("{} {}", glyphs.to, along(after)),
             });
         }
@@ -129,13 +129,13 @@ fn columns(all: &[Did], width: usize) -> Vec<Row> {
 }
 
 /// An entry in as few words as tell it.
-fn short(app: &App, event: &Event) -> String {
-    let card = &app.timeline().card;
+fn short(model: &Model, event: &Event) -> String {
+    let card = &model.timeline().card;
     match event {
-        Event::Shot(shot) => format!("shot {}", order::tear(shot.tear(), app.system)),
+        Event::Shot(shot) => format!("shot {}", order::tear(shot.tear(), model.system)),
         Event::Move { steps, .. } | Event::Pending { steps } => {
             let each = steps.iter().map(|step| {
-                let order = Order::of(step, card, app.system);
+                let order = Order::of(step, card, model.system);
                 order.short(step.adjuster)
             });
             let all: Vec<String> = each.collect();
@@ -143,20 +143,20 @@ fn short(app: &App, event: &Event) -> String {
             let verb = if made { "moved" } else { "to the bench:" };
             format!("{verb} {}", all.join(", "))
         }
-        other => wording::entry(other, card, app.system),
+        other => wording::entry(other, card, model.system),
     }
 }
 
 /// The latest entries, newest first.
-fn entries(app: &App, width: u16) -> Vec<Vec<Row>> {
-    let timeline = app.timeline();
+fn entries(model: &Model, width: u16) -> Vec<Vec<Row>> {
+    let timeline = model.timeline();
     let room = width.saturating_sub(TIME);
-    let all = app.session().entries().iter().rev();
+    let all = model.session().entries().iter().rev();
     all.take(ENTRIES.1)
         .map(|entry| {
             let undone = timeline.undone.contains(&entry.number);
             let mark = if undone { "undone: " } else { "" };
-            let what = short(app, &entry.event);
+            let what = short(model, &entry.event);
             let role = if undone { Role::Faint } else { Role::Text };
             let rows = wrap(&format!("{mark}{what}"), role, room, 0).into_iter();
             let head = entry.at.format("%H:%M  ").to_string();

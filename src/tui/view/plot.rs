@@ -3,7 +3,7 @@
 use ratatui::layout::Rect;
 
 use super::paint::Paint;
-use crate::tui::theme::Role;
+use crate::look::Role;
 
 /// A cell is about twice as high as it is wide.
 const CELL_ASPECT: f64 = 2.0;

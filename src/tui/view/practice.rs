@@ -20,13 +20,14 @@ use super::list;
 use super::paint::{Paint, row};
 use crate::actions::{Action, Scope};
 use crate::advice::Verdict;
+use crate::look::Role;
 use crate::practice::{Conclusion, Job, LEVELS, level_words};
 use crate::tui::input::chosen;
+use crate::tui::model::Model;
 use crate::tui::practice::new_seed;
 use crate::tui::prompt::{Echo, Prompt, Purpose};
 use crate::tui::screens::{Flow, Screen};
 use crate::tui::state::App;
-use crate::tui::theme::Role;
 
 /// One line that can be chosen.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -46,7 +47,7 @@ pub struct PracticeScreen {
 
 impl PracticeScreen {
     /// What can be done now.
-    pub fn of(app: &App) -> Self {
+    pub fn of(app: &Model) -> Self {
         let level = app.practice.as_ref().map(crate::practice::Practice::level);
         let mut lines = Vec::new();
         if level.is_some() {
@@ -110,7 +111,7 @@ impl Screen for PracticeScreen {
     fn scope(&self) -> Scope {
         Scope::Choice
     }
-    fn title(&self, _app: &App) -> String {
+    fn title(&self, _app: &Model) -> String {
         self.level.map_or_else(
             || "Practise on a virtual bow".to_owned(),
             |level| format!("Practice, level {level}"),
@@ -126,7 +127,7 @@ impl Screen for PracticeScreen {
         }
         self.choose(app)
     }
-    fn echo(&self, text: &str, app: &App) -> Echo {
+    fn echo(&self, text: &str, app: &Model) -> Echo {
         if text.trim().is_empty() {
             return Echo::Hint("a file name".into());
         }
@@ -142,7 +143,7 @@ impl Screen for PracticeScreen {
         ));
         Ok(Flow::Panes)
     }
-    fn draw(&self, _app: &App, paint: &mut Paint<'_>, area: Rect) {
+    fn draw(&self, _app: &Model, paint: &mut Paint<'_>, area: Rect) {
         let mut rows = Vec::new();
         let mut last = "";
         for (n, line) in self.lines.iter().enumerate() {

@@ -17,14 +17,15 @@ use super::paint::{Paint, Row, flow, row, under, wrap};
 use super::proof_stage::StageScreen;
 use crate::actions::{Action, Scope, Situation};
 use crate::advice;
+use crate::look::Role;
 use crate::proof::{self, Stage, StageState, Status, Verdict};
 use crate::question::{Answer, Question, Test};
 use crate::range;
 use crate::session::Event;
 use crate::tui::input::chosen;
+use crate::tui::model::Model;
 use crate::tui::screens::{Flow, Screen};
 use crate::tui::state::App;
-use crate::tui::theme::Role;
 use crate::words;
 
 /// The screen.
@@ -35,9 +36,9 @@ pub struct ProofScreen {
 
 impl ProofScreen {
     /// With the cursor on the stage that comes next.
-    pub fn of(app: &App) -> Self {
+    pub fn of(model: &Model) -> Self {
         Self {
-            at: next(app).unwrap_or(0),
+            at: next(model).unwrap_or(0),
             scroll: 0,
         }
     }
@@ -65,18 +66,18 @@ pub(super) fn levels(ok: bool) -> Event {
     }
 }
 
-fn stages(app: &App) -> Vec<StageState> {
-    proof::stages(app.timeline(), &app.analysis, app.system)
+fn stages(model: &Model) -> Vec<StageState> {
+    proof::stages(model.timeline(), &model.analysis, model.system)
 }
 
 /// The stage that comes next.
-pub(super) fn next_stage(app: &App) -> Option<Stage> {
-    let list = stages(app);
+pub(super) fn next_stage(model: &Model) -> Option<Stage> {
+    let list = stages(model);
     Some(proof::next_stage(&list)?.verdict.stage)
 }
 
-fn next(app: &App) -> Option<usize> {
-    let stage = next_stage(app)?;
+fn next(model: &Model) -> Option<usize> {
+    let stage = next_stage(model)?;
     Stage::ALL.iter().position(|s| *s == stage)
 }
 
@@ -90,25 +91,25 @@ pub(super) const fn status_role(status: Status) -> Role {
 }
 
 /// What stands in the way of proof, if anything does.
-pub(super) fn first(app: &App) -> Option<String> {
-    if let Some(stop) = advice::stopped(app.timeline()) {
+pub(super) fn first(model: &Model) -> Option<String> {
+    if let Some(stop) = advice::stopped(model.timeline()) {
         let why = stop.findings.first();
-        let why = why.map_or(String::new(), |found| words::say(found, app.system));
+        let why = why.map_or(String::new(), |found| words::say(found, model.system));
         return Some(format!("{} {why}", words::stop_line(&stop)));
     }
-    let list = range::due(app.timeline(), app.today());
+    let list = range::due(model.timeline(), model.today());
     let list = list.map(|due| {
         format!(
             "{} (Esc, then {})",
             crate::words::range_due(due),
-            app.by_name(Action::Range)
+            model.by_name(Action::Range)
         )
     });
-    let paper = if proof::paper_check_due(app.timeline()) {
+    let paper = if proof::paper_check_due(model.timeline()) {
         Some(
             "The bow was changed in proof: first one fletched shot through paper (Esc, then the tear).",
         )
-    } else if proof::ready(&app.analysis) {
+    } else if proof::ready(&model.analysis) {
         None
     } else {
         Some(
@@ -159,7 +160,7 @@ impl Screen for ProofScreen {
     fn scope(&self) -> Scope {
         Scope::Job
     }
-    fn title(&self, _app: &App) -> String {
+    fn title(&self, _model: &Model) -> String {
         "After paper".into()
     }
     fn about(&self) -> &'static str {
@@ -199,10 +200,10 @@ impl Screen for ProofScreen {
         }
         Flow::Stay
     }
-    fn draw(&self, app: &App, paint: &mut Paint<'_>, area: Rect) {
-        let list = stages(app);
+    fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect) {
+        let list = stages(model);
         let mut used = 0;
-        if let Some(text) = first(app) {
+        if let Some(text) = first(model) {
             used = paint.rows(area, &wrap(&text, Role::Warn, area.width, 0)) + 1;
         }
         let rest = under(area, used);
@@ -229,7 +230,7 @@ impl Screen for ProofScreen {
             };
             text.extend(wrap(say, Role::Faint, area.width, 0));
         }
-        if advice::stopped(app.timeline()).is_none() {
+        if advice::stopped(model.timeline()).is_none() {
             text.extend(about_verdict(&stage.verdict, area.width));
         }
         let keys = match stage.verdict.stage {

@@ -9,15 +9,16 @@ use super::proof_stage::{Line, StageScreen};
 use crate::actions::Action;
 use crate::proof::{self, FaceUnit, Stage, impact_words};
 use crate::session::Impact;
+use crate::tui::model::Model;
 use crate::tui::state::App;
 use crate::units::Length;
 use crate::words;
 
 impl StageScreen {
     /// The face for the group the cursor is on, else for the next one.
-    pub(super) fn open_face(&mut self, app: &App) {
-        if !matches!(self.line(app), Some(Line::Group(_))) {
-            self.go_to_open(app);
+    pub(super) fn open_face(&mut self, model: &Model) {
+        if !matches!(self.line(model), Some(Line::Group(_))) {
+            self.go_to_open(model);
         }
         self.face = Some(Face::default());
     }
@@ -66,11 +67,11 @@ impl StageScreen {
         &self,
         face: &Face,
         what: &str,
-        app: &App,
+        model: &Model,
         paint: &mut Paint<'_>,
         area: Rect,
     ) {
-        let timeline = app.timeline();
+        let timeline = model.timeline();
         let recorded: Vec<(&str, Vec<Impact>)> = self
             .stage
             .whats()
@@ -91,6 +92,6 @@ impl StageScreen {
             ring: centre.map(|(right, up)| (Impact { right, up }, limit)),
             recorded: &recorded,
         };
-        face.draw(paint, area, app.system, &behind);
+        face.draw(paint, area, model.system, &behind);
     }
 }

@@ -3,7 +3,7 @@
 use crate::proof::Stage;
 use crate::session::{GroupAt, Impact, Timeline};
 use crate::setup;
-use crate::tui::state::App;
+use crate::tui::model::Model;
 use crate::units::{Length, System, trim_number};
 
 /// A distance as people pace it out in a system.
@@ -53,12 +53,12 @@ pub(super) fn hits(timeline: &Timeline, stage: Stage, what: &str, distance: &str
 }
 
 /// The first distance at which something is still to be shot.
-pub(super) fn next_distance(app: &App, stage: Stage) -> String {
-    let timeline = app.timeline();
+pub(super) fn next_distance(model: &Model, stage: Stage) -> String {
+    let timeline = model.timeline();
     let all: Vec<String> = stage
         .distances_m(&timeline.card)
         .into_iter()
-        .map(|m| paced(m, app.system))
+        .map(|m| paced(m, model.system))
         .collect();
     let open = |d: &&String| {
         let whats = stage.whats().iter();

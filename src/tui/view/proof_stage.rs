@@ -21,13 +21,14 @@ use super::proof_groups::{arrows, next_distance};
 use super::restore::to_the_bench;
 use crate::actions::{Action, Scope};
 use crate::advice;
+use crate::look::Role;
 use crate::proof::{self, FaceUnit, Stage, Status, Verdict, impact_words, read_impacts};
 use crate::session::Event;
 use crate::tui::input::chosen;
+use crate::tui::model::Model;
 use crate::tui::prompt::{Echo, Prompt, Purpose};
 use crate::tui::screens::{Flow, Screen};
 use crate::tui::state::App;
-use crate::tui::theme::Role;
 use crate::units::{Length, trim_number};
 use crate::words;
 
@@ -59,37 +60,37 @@ pub struct StageScreen {
 
 impl StageScreen {
     /// One stage, at the distance that comes next.
-    pub fn new(stage: Stage, app: &App) -> Self {
+    pub fn new(stage: Stage, model: &Model) -> Self {
         let mut screen = Self {
             stage,
             at: 0,
             scroll: 0,
-            distance: next_distance(app, stage),
+            distance: next_distance(model, stage),
             face: None,
         };
-        screen.go_to_open(app);
+        screen.go_to_open(model);
         screen
     }
 
     /// The cursor on the first kind of arrow that is not shot at this distance.
-    pub(super) fn go_to_open(&mut self, app: &App) {
+    pub(super) fn go_to_open(&mut self, model: &Model) {
         let mut whats = self.stage.whats().iter();
-        let open = |w: &&'static str| arrows(app.timeline(), self.stage, w, &self.distance) == 0;
+        let open = |w: &&'static str| arrows(model.timeline(), self.stage, w, &self.distance) == 0;
         self.at = whats.position(open).unwrap_or(0);
     }
 
-    fn verdict(&self, app: &App) -> Verdict {
-        proof::assess(app.timeline(), &app.analysis, self.stage, app.system)
+    fn verdict(&self, model: &Model) -> Verdict {
+        proof::assess(model.timeline(), &model.analysis, self.stage, model.system)
     }
 
-    fn lines(&self, app: &App) -> Vec<Line> {
+    fn lines(&self, model: &Model) -> Vec<Line> {
         let mut all: Vec<Line> = self.stage.whats().iter().map(|w| Line::Group(w)).collect();
         match self.stage {
             Stage::Levels => all.extend([Line::Level(true), Line::Level(false)]),
             _ => all.push(Line::Distance),
         }
-        let verdict = self.verdict(app);
-        let may_go_on = advice::stopped(app.timeline()).is_none();
+        let verdict = self.verdict(model);
+        let may_go_on = advice::stopped(model.timeline()).is_none();
         if verdict.suggestion.is_some() && may_go_on {
             all.push(Line::Move);
         }
@@ -105,7 +106,7 @@ impl StageScreen {
         }
         if verdict.status == Status::Passed
             && may_go_on
-            && let Some(next) = next_stage(app).filter(|n| *n != self.stage)
+            && let Some(next) = next_stage(model).filter(|n| *n != self.stage)
         {
             all.push(Line::Next(next));
         }
@@ -120,18 +121,18 @@ impl StageScreen {
         format!("{} at {}", Stage::spoken(what), self.distance)
     }
 
-    pub(super) fn line(&self, app: &App) -> Option<Line> {
-        self.lines(app).get(self.at).copied()
+    pub(super) fn line(&self, model: &Model) -> Option<Line> {
+        self.lines(model).get(self.at).copied()
     }
 
-    fn words(&self, line: Line, app: &App) -> String {
+    fn words(&self, line: Line, model: &Model) -> String {
         match line {
             Line::Group(what) => {
-                let shot = arrows(app.timeline(), self.stage, what, &self.distance);
+                let shot = arrows(model.timeline(), self.stage, what, &self.distance);
                 let so_far = match shot {
                     0 => format!(
                         "type where they hit, or {} marks them",
-                        app.key(Action::Face)
+                        model.key(Action::Face)
                     ),
                     n => format!("{} recorded; more", words::count(n, "arrow")),
                 };
@@ -209,17 +210,17 @@ impl StageScreen {
         Ok(Flow::Stay)
     }
 
-    fn about_stage(&self, app: &App, width: u16) -> Vec<Row> {
-        let how = self.stage.instructions(&app.timeline().card);
+    fn about_stage(&self, model: &Model, width: u16) -> Vec<Row> {
+        let how = self.stage.instructions(&model.timeline().card);
         let mut rows: Vec<Row> = Vec::new();
-        if let Some(text) = first(app) {
+        if let Some(text) = first(model) {
             rows.extend(flow(&[(&text, Role::Warn)], width, 0));
         }
         // Nothing is shot before the stop is lifted: how it is shot comes after.
-        if advice::stopped(app.timeline()).is_some() {
+        if advice::stopped(model.timeline()).is_some() {
             return rows;
         }
-        let mut verdict = self.verdict(app);
+        let mut verdict = self.verdict(model);
         // Not shot yet, its text is how it is shot: that stands below.
         if verdict.text == how.how {
             verdict.text = "nothing shot here yet".into();
@@ -255,7 +256,7 @@ impl Screen for StageScreen {
         // The face may hold marks that are not recorded yet.
         self.scope() == Scope::Face
     }
-    fn title(&self, _app: &App) -> String {
+    fn title(&self, _model: &Model) -> String {
         format!("After paper: {}", self.stage.title())
     }
     fn about(&self) -> &'static str {
@@ -305,14 +306,14 @@ impl Screen for StageScreen {
         self.ask(app, &digit.to_string());
         Flow::Stay
     }
-    fn echo(&self, text: &str, app: &App) -> Echo {
-        let unit = FaceUnit::of(app.system);
+    fn echo(&self, text: &str, model: &Model) -> Echo {
+        let unit = FaceUnit::of(model.system);
         let wrong = |text: String| Echo::Wrong {
             at: 0,
             len: 0,
             text,
         };
-        if self.line(app) == Some(Line::Distance) {
+        if self.line(model) == Some(Line::Distance) {
             return match Length::parse(text) {
                 _ if text.trim().is_empty() => Echo::Hint("18 m, 20 yd".into()),
                 Ok(length) => Echo::Reads(format!("{} m", trim_number(length.m(), 1))),
@@ -360,19 +361,19 @@ impl Screen for StageScreen {
         }
         Ok(Flow::Stay)
     }
-    fn draw(&self, app: &App, paint: &mut Paint<'_>, area: Rect) {
-        if let (Some(face), Some(Line::Group(what))) = (&self.face, self.line(app)) {
-            return self.draw_face(face, what, app, paint, area);
+    fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect) {
+        if let (Some(face), Some(Line::Group(what))) = (&self.face, self.line(model)) {
+            return self.draw_face(face, what, model, paint, area);
         }
         let rows: Vec<_> = self
-            .lines(app)
+            .lines(model)
             .into_iter()
             .enumerate()
             .flat_map(|(i, line)| {
-                list::wrapped(&self.words(line, app), Role::Text, i, area.width, 2)
+                list::wrapped(&self.words(line, model), Role::Text, i, area.width, 2)
             })
             .collect();
-        let text = self.about_stage(app, area.width);
+        let text = self.about_stage(model, area.width);
         let least = rows.len() as u16;
         list::keeping(least, paint, area, &rows, self.at, &text, self.scroll);
     }
@@ -413,24 +414,24 @@ impl StageScreen {
 impl StageScreen {
     /// The next kind of arrow at this distance, the next distance, or the next
     /// stage; never a move: who goes on typing groups and distances takes none.
-    fn go_on(&mut self, app: &App) {
+    fn go_on(&mut self, model: &Model) {
         // Off this close, nothing is gained by stepping back.
-        if self.verdict(app).status == Status::Off {
+        if self.verdict(model).status == Status::Off {
             return;
         }
-        let timeline = app.timeline();
+        let timeline = model.timeline();
         let whats = self.stage.whats();
         let all_shot = whats
             .iter()
             .all(|w| arrows(timeline, self.stage, w, &self.distance) > 0);
         if all_shot {
-            self.distance = next_distance(app, self.stage);
+            self.distance = next_distance(model, self.stage);
         }
-        self.go_to_open(app);
+        self.go_to_open(model);
         let open = |w: &str| arrows(timeline, self.stage, w, &self.distance) == 0;
         if !whats.iter().any(|w| open(w)) {
             let on = |l: &Line| matches!(l, Line::Next(_));
-            self.at = self.lines(app).iter().position(on).unwrap_or(self.at);
+            self.at = self.lines(model).iter().position(on).unwrap_or(self.at);
         }
     }
 }

@@ -15,13 +15,14 @@ use ratatui::layout::Rect;
 use super::list;
 use super::paint::{Paint, Row, row, under, wrap};
 use crate::actions::{Action, Scope};
+use crate::look::Role;
 use crate::question::RangeItem;
 use crate::range::{self, Due};
 use crate::session::{RangeAt, RangeSaid};
 use crate::tui::input::chosen;
+use crate::tui::model::Model;
 use crate::tui::screens::{Flow, Screen};
 use crate::tui::state::App;
-use crate::tui::theme::Role;
 
 /// The line that answers the whole list.
 const ALL: usize = RangeItem::ALL.len();
@@ -80,19 +81,19 @@ impl RangeScreen {
 }
 
 /// Whether the last word of this day and place about an item is that it is off.
-fn is_off(app: &App, item: RangeItem) -> bool {
+fn is_off(model: &Model, item: RangeItem) -> bool {
     let about = |r: &&RangeAt| {
-        r.day == app.today().day
+        r.day == model.today().day
             && (matches!(r.said, RangeSaid::InOrder(i) | RangeSaid::Off(i) if i == item)
                 || r.said == RangeSaid::OtherPlace)
     };
-    let last = app.timeline().range.iter().rev().find(about);
+    let last = model.timeline().range.iter().rev().find(about);
     last.is_some_and(|r| r.said == RangeSaid::Off(item))
 }
 
-fn head(app: &App) -> (String, Role) {
-    let virtual_bow = app.practice.is_some() || app.demo;
-    let due = range::due(app.timeline(), app.today());
+fn head(model: &Model) -> (String, Role) {
+    let virtual_bow = model.practice.is_some() || model.demo;
+    let due = range::due(model.timeline(), model.today());
     match due {
         _ if virtual_bow => (
             "This bow is virtual: nothing is drawn, one key goes on. On a real bow read all eight, every day."
@@ -109,7 +110,7 @@ impl Screen for RangeScreen {
     fn scope(&self) -> Scope {
         Scope::Choice
     }
-    fn title(&self, _app: &App) -> String {
+    fn title(&self, _model: &Model) -> String {
         crate::words::RANGE_TITLE.into()
     }
     fn about(&self) -> &'static str {
@@ -125,14 +126,14 @@ impl Screen for RangeScreen {
             Flow::Stay
         })
     }
-    fn draw(&self, app: &App, paint: &mut Paint<'_>, area: Rect) {
-        let (text, role) = head(app);
+    fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect) {
+        let (text, role) = head(model);
         let used = paint.rows(area, &wrap(&text, role, area.width, 0));
         let rest = under(area, used);
-        let card = &app.timeline().card;
+        let card = &model.timeline().card;
         let mut rows: Vec<(Row, Option<usize>)> = Vec::new();
         for (i, item) in RangeItem::ALL.into_iter().enumerate() {
-            let off = is_off(app, item);
+            let off = is_off(model, item);
             let mark = if off { "OFF " } else { "" };
             let text = format!(
                 "{mark}{}: {}",

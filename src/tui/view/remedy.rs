@@ -18,15 +18,16 @@ use super::list;
 use super::paint::{Paint, Row, flow, under, wrap};
 use super::practice::PracticeScreen;
 use crate::actions::{Action, Scope};
+use crate::look::Role;
 use crate::question::{Answer, Question, Refusal};
 use crate::range;
 use crate::session::Event;
 use crate::trouble::{self, Ask, Offer, Step};
 use crate::tui::input::chosen;
+use crate::tui::model::Model;
 use crate::tui::prompt::{Echo, Prompt, Purpose};
 use crate::tui::screens::{Flow, Screen};
 use crate::tui::state::App;
-use crate::tui::theme::Role;
 use crate::words;
 
 /// The screen.
@@ -41,8 +42,8 @@ impl RemedyScreen {
         Self { reason, at: 0 }
     }
 
-    fn step(&self, app: &App) -> Option<Step> {
-        trouble::next_step(app.timeline(), self.reason)
+    fn step(&self, model: &Model) -> Option<Step> {
+        trouble::next_step(model.timeline(), self.reason)
     }
 
     /// Answers the step; closes when nothing is refused any more.
@@ -116,14 +117,14 @@ impl More {
     }
 }
 
-fn more_lines(app: &App, step: &Step) -> Vec<More> {
-    let done = chosen_remedy(app, step).and_then(|o| o.card);
+fn more_lines(model: &Model, step: &Step) -> Vec<More> {
+    let done = chosen_remedy(model, step).and_then(|o| o.card);
     let mut all: Vec<More> = done
         .into_iter()
         .map(|(key, value)| More::OnTheCard(key, value))
         .collect();
-    if let Some(bow) = &app.practice {
-        let truth = bow.answer(step.id, app.timeline());
+    if let Some(bow) = &model.practice {
+        let truth = bow.answer(step.id, model.timeline());
         let asked = truth.filter(|word| step.answers.iter().any(|a| a.word == *word));
         all.extend(asked.map(More::BowAnswers));
         all.push(More::Practice);
@@ -132,16 +133,16 @@ fn more_lines(app: &App, step: &Step) -> Vec<More> {
 }
 
 /// How many lines there are to choose from.
-fn count(app: &App, step: &Step) -> usize {
-    step.answers.len() + more_lines(app, step).len()
+fn count(model: &Model, step: &Step) -> usize {
+    step.answers.len() + more_lines(model, step).len()
 }
 
 /// The remedy that was chosen on this path and not yet put on the card.
-fn chosen_remedy(app: &App, step: &Step) -> Option<Offer> {
+fn chosen_remedy(model: &Model, step: &Step) -> Option<Offer> {
     if step.ask != Ask::FixFirst || !step.reason.of_the_card() {
         return None;
     }
-    let timeline = app.timeline();
+    let timeline = model.timeline();
     let last = timeline
         .answers
         .iter()
@@ -207,7 +208,7 @@ impl Screen for RemedyScreen {
     fn scope(&self) -> Scope {
         Scope::Choice
     }
-    fn title(&self, _app: &App) -> String {
+    fn title(&self, _model: &Model) -> String {
         format!("Troubleshooting: {}", self.reason.title())
     }
     fn about(&self) -> &'static str {
@@ -236,7 +237,7 @@ impl Screen for RemedyScreen {
         self.at = at - 1;
         self.act(Action::Choose, app)
     }
-    fn echo(&self, text: &str, _app: &App) -> Echo {
+    fn echo(&self, text: &str, _model: &Model) -> Echo {
         if text.trim().is_empty() {
             Echo::Hint("the figure as it was really made".into())
         } else {
@@ -267,20 +268,20 @@ impl Screen for RemedyScreen {
         }
         Ok(self.after(&format!("on the card: {key} {}", text.trim()), app))
     }
-    fn draw(&self, app: &App, paint: &mut Paint<'_>, area: Rect) {
-        let Some(step) = self.step(app) else {
+    fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect) {
+        let Some(step) = self.step(model) else {
             let text = "This was gone through. Shoot 3 here without moving anything; if it is refused again, it begins again.";
             paint.rows(area, &wrap(text, Role::Strong, area.width, 0));
             return;
         };
         let mut head = head(&step, area.width);
         // A step that is shot waits for the range safety list like any shot.
-        let list = (step.shots > 0).then(|| range::due(app.timeline(), app.today()));
+        let list = (step.shots > 0).then(|| range::due(model.timeline(), model.today()));
         if let Some(due) = list.flatten() {
             let text = format!(
                 "{} (Esc, then {})",
                 crate::words::range_due(due),
-                app.by_name(Action::Range)
+                model.by_name(Action::Range)
             );
             head.splice(0..0, wrap(&text, Role::Warn, area.width, 0));
         }
@@ -291,8 +292,8 @@ impl Screen for RemedyScreen {
             let text = format!("{} {}: {}", i + 1, answer.word, answer.means);
             rows.extend(list::wrapped(&text, Role::Text, i, area.width, 4));
         }
-        let done = chosen_remedy(app, &step);
-        for (i, more) in more_lines(app, &step).iter().enumerate() {
+        let done = chosen_remedy(model, &step);
+        for (i, more) in more_lines(model, &step).iter().enumerate() {
             let n = step.answers.len() + i;
             let text = format!("{} {}", n + 1, more.words());
             rows.extend(list::wrapped(&text, Role::Text, n, area.width, 4));

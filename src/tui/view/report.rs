@@ -20,15 +20,16 @@ use super::list;
 use super::paint::{Paint, Row, row, wrap};
 use super::report_page::Page;
 use crate::actions::{Action, Scope};
+use crate::look::Role;
 use crate::proof;
 use crate::report::{self, Closing, Format, Options, closings};
 use crate::restore;
 use crate::setup;
 use crate::tui::input::chosen;
+use crate::tui::model::Model;
 use crate::tui::prompt::{Echo, Prompt, Purpose};
 use crate::tui::screens::{Flow, Screen};
 use crate::tui::state::App;
-use crate::tui::theme::Role;
 use crate::words;
 
 /// What a line does.
@@ -51,7 +52,7 @@ pub struct SheetScreen {
     contact: bool,
 }
 
-fn lines(app: &App) -> Vec<Line> {
+fn lines(model: &Model) -> Vec<Line> {
     let mut all = vec![
         Line::Read,
         Line::Write(Format::Html),
@@ -61,28 +62,28 @@ fn lines(app: &App) -> Vec<Line> {
         Line::Restore,
         Line::Contact,
     ];
-    all.extend(closings(&app.analysis).into_iter().map(Line::Close));
+    all.extend(closings(&model.analysis).into_iter().map(Line::Close));
     all
 }
 
-fn is_closed(app: &App, how: Closing) -> bool {
-    app.timeline().closed.as_deref() == Some(how.id())
+fn is_closed(model: &Model, how: Closing) -> bool {
+    model.timeline().closed.as_deref() == Some(how.id())
 }
 
 impl SheetScreen {
-    fn options(&self, app: &App) -> Options {
+    fn options(&self, model: &Model) -> Options {
         Options {
-            system: app.system,
+            system: model.system,
             contact: self.contact,
         }
     }
 
-    fn text(&self, app: &App, format: Format) -> String {
+    fn text(&self, model: &Model, format: Format) -> String {
         report::render(
-            app.timeline(),
-            &app.sheet_analysis(),
+            model.timeline(),
+            &model.sheet_analysis(),
             format,
-            &self.options(app),
+            &self.options(model),
         )
     }
 
@@ -145,8 +146,8 @@ impl SheetScreen {
         }
     }
 
-    fn format(&self, app: &App) -> Option<Format> {
-        match lines(app).get(self.at) {
+    fn format(&self, model: &Model) -> Option<Format> {
+        match lines(model).get(self.at) {
             Some(Line::Write(format)) => Some(*format),
             _ => None,
         }
@@ -166,15 +167,15 @@ const fn ending(format: Format) -> &'static str {
     }
 }
 
-fn default_name(app: &App, format: Format) -> String {
-    let stem = app.session().path().and_then(|p| p.file_stem());
+fn default_name(model: &Model, format: Format) -> String {
+    let stem = model.session().path().and_then(|p| p.file_stem());
     let stem = stem.map_or_else(|| "demo".into(), |s| s.to_string_lossy().into_owned());
     format!("{stem}-sheet.{}", ending(format))
 }
 
 /// Where a sheet of this name goes: the console's folder, unless a whole path is given.
-fn place(app: &App, text: &str, format: Format) -> PathBuf {
-    let mut path = app.look.folder.join(text.trim());
+fn place(model: &Model, text: &str, format: Format) -> PathBuf {
+    let mut path = model.look.folder.join(text.trim());
     if path.extension().is_none() {
         path.set_extension(ending(format));
     }
@@ -182,9 +183,9 @@ fn place(app: &App, text: &str, format: Format) -> PathBuf {
 }
 
 /// What the sheet holds so far, a line a part of the job.
-fn so_far(app: &App) -> Vec<String> {
-    let timeline = app.timeline();
-    let stages = proof::stages(timeline, &app.analysis, app.system);
+fn so_far(model: &Model) -> Vec<String> {
+    let timeline = model.timeline();
+    let stages = proof::stages(timeline, &model.analysis, model.system);
     let proved = proof::summary(&stages);
     let mut lines = vec![
         format!(
@@ -195,7 +196,7 @@ fn so_far(app: &App) -> Vec<String> {
             "Paper         {}, {}: {}",
             words::count(timeline.shots.len(), "shot"),
             words::count(timeline.moves.len(), "move"),
-            crate::words::title(&app.analysis.advice)
+            crate::words::title(&model.analysis.advice)
         ),
         format!("After paper   {proved}"),
     ];
@@ -213,7 +214,7 @@ impl Screen for SheetScreen {
     fn scope(&self) -> Scope {
         Scope::Choice
     }
-    fn title(&self, _app: &App) -> String {
+    fn title(&self, _model: &Model) -> String {
         "Sheet".into()
     }
     fn about(&self) -> &'static str {
@@ -226,11 +227,11 @@ impl Screen for SheetScreen {
         self.at = chosen(self.at, lines(app).len(), action);
         Flow::Stay
     }
-    fn echo(&self, text: &str, app: &App) -> Echo {
-        let Some(format) = self.format(app).filter(|_| !text.trim().is_empty()) else {
+    fn echo(&self, text: &str, model: &Model) -> Echo {
+        let Some(format) = self.format(model).filter(|_| !text.trim().is_empty()) else {
             return Echo::Hint("a file name".into());
         };
-        let path = place(app, text, format);
+        let path = place(model, text, format);
         match report::may_replace(&path) {
             Err(fault) => Echo::Wrong {
                 at: 0,
@@ -250,14 +251,14 @@ impl Screen for SheetScreen {
         app.say(format!("wrote {}", path.display()));
         Ok(Flow::Stay)
     }
-    fn draw(&self, app: &App, paint: &mut Paint<'_>, area: Rect) {
-        let rows: Vec<_> = lines(app)
+    fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect) {
+        let rows: Vec<_> = lines(model)
             .into_iter()
             .enumerate()
             .flat_map(|(i, line)| list::wrapped(&self.words(line), Role::Text, i, area.width, 2))
             .collect();
         let mut text: Vec<Row> = vec![row("IN IT SO FAR", Role::Title)];
-        for line in so_far(app) {
+        for line in so_far(model) {
             text.extend(wrap_columns(&line, area.width));
         }
         list::with_text(paint, area, &rows, self.at, &text, 0);

@@ -11,10 +11,11 @@ use ratatui::layout::Rect;
 
 use super::paint::{Paint, Row, row, wrap};
 use crate::actions::{Action, Scope};
+use crate::look::Role;
 use crate::tui::input::scrolled;
+use crate::tui::model::Model;
 use crate::tui::screens::{Flow, Screen};
 use crate::tui::state::App;
-use crate::tui::theme::Role;
 
 /// The screen.
 pub struct Page {
@@ -38,7 +39,7 @@ impl Screen for Page {
     fn scope(&self) -> Scope {
         Scope::Reading
     }
-    fn title(&self, _app: &App) -> String {
+    fn title(&self, _model: &Model) -> String {
         self.title.clone()
     }
     fn about(&self) -> &'static str {
@@ -48,7 +49,7 @@ impl Screen for Page {
         self.scroll = scrolled(self.scroll, action).min(self.lines.len() as u16 * 3);
         Flow::Stay
     }
-    fn draw(&self, _app: &App, paint: &mut Paint<'_>, area: Rect) {
+    fn draw(&self, _model: &Model, paint: &mut Paint<'_>, area: Rect) {
         let mut rows: Vec<Row> = Vec::new();
         for line in &self.lines {
             let fits = line.chars().count() <= usize::from(area.width);

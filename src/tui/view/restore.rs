@@ -17,12 +17,13 @@ use super::list;
 use super::paint::{Paint, Row, row, wrap};
 use crate::actions::{Action, Scope};
 use crate::gear::Step;
+use crate::look::Role;
 use crate::restore::{self, Target};
 use crate::session::{Event, Timeline};
 use crate::tui::input::chosen;
+use crate::tui::model::Model;
 use crate::tui::screens::{Flow, Screen};
 use crate::tui::state::App;
-use crate::tui::theme::Role;
 use crate::units::System;
 use crate::words;
 
@@ -81,7 +82,7 @@ impl Screen for PutBackScreen {
     fn scope(&self) -> Scope {
         Scope::Choice
     }
-    fn title(&self, _app: &App) -> String {
+    fn title(&self, _model: &Model) -> String {
         "Put back".into()
     }
     fn about(&self) -> &'static str {
@@ -107,12 +108,12 @@ impl Screen for PutBackScreen {
             Flow::Stay
         })
     }
-    fn draw(&self, app: &App, paint: &mut Paint<'_>, area: Rect) {
-        let timeline = app.timeline();
+    fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect) {
+        let timeline = model.timeline();
         let list = targets(timeline);
         let mut rows = Vec::new();
         for (i, target) in list.iter().enumerate() {
-            let text = name(timeline, *target, app.system);
+            let text = name(timeline, *target, model.system);
             rows.extend(list::wrapped(&text, Role::Text, i, area.width, 4));
         }
         let mut text: Vec<Row> = Vec::new();
@@ -121,7 +122,7 @@ impl Screen for PutBackScreen {
                 format!("TO PUT IT BACK TO {}", target.words().to_uppercase()),
                 Role::Title,
             ));
-            match restore::put_back(timeline, *target, app.system) {
+            match restore::put_back(timeline, *target, model.system) {
                 Ok(back) => {
                     for line in back.lines() {
                         text.extend(wrap(line.trim_start(), Role::Strong, area.width, 2));

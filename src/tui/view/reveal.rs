@@ -18,14 +18,15 @@ use ratatui::layout::Rect;
 use super::list;
 use super::paint::{Paint, Row, row, under, wrap};
 use crate::actions::{Action, Scope};
+use crate::look::Role;
 use crate::practice::play::end_words;
 use crate::practice::{LEVELS, Reveal};
 use crate::tear::Tear;
 use crate::tui::input::chosen;
+use crate::tui::model::Model;
 use crate::tui::practice::new_seed;
 use crate::tui::screens::{Flow, Screen};
 use crate::tui::state::App;
-use crate::tui::theme::Role;
 use crate::words;
 
 /// What can be done next.
@@ -72,7 +73,7 @@ impl RevealScreen {
         Self { reveal, at: 0 }
     }
 
-    fn rows(&self, app: &App, width: u16) -> Vec<Row> {
+    fn rows(&self, app: &Model, width: u16) -> Vec<Row> {
         let found = &self.reveal;
         let role = if found.right { Role::Good } else { Role::Warn };
         let mut verdict = found.verdict.clone();
@@ -94,7 +95,7 @@ impl RevealScreen {
     }
 }
 
-fn how(found: &Reveal, app: &App) -> Vec<String> {
+fn how(found: &Reveal, app: &Model) -> Vec<String> {
     let [right, up] = found.tear_mm;
     let tear = words::tear_with_unit(Tear::new(right, up), app.system);
     let inside = if found.inside { "within" } else { "outside" };
@@ -133,7 +134,7 @@ impl Screen for RevealScreen {
     fn scope(&self) -> Scope {
         Scope::Choice
     }
-    fn title(&self, _app: &App) -> String {
+    fn title(&self, _app: &Model) -> String {
         "What it was".into()
     }
     fn about(&self) -> &'static str {
@@ -161,7 +162,7 @@ impl Screen for RevealScreen {
         }
         Flow::Panes
     }
-    fn draw(&self, app: &App, paint: &mut Paint<'_>, area: Rect) {
+    fn draw(&self, app: &Model, paint: &mut Paint<'_>, area: Rect) {
         let text = self.rows(app, area.width);
         let first_steps = app.first_steps.is_some();
         let next = Next::all(first_steps);

@@ -16,14 +16,15 @@ use ratatui::layout::Rect;
 use super::list;
 use super::paint::{Paint, Row, fit, flow, row, under, wrap};
 use crate::actions::{Action, Scope};
+use crate::look::Role;
 use crate::question::Work;
 use crate::session::Event;
 use crate::setup::{self, ItemState, Measure, SetupError, State};
 use crate::tui::input::chosen;
+use crate::tui::model::Model;
 use crate::tui::prompt::{Echo, Prompt, Purpose};
 use crate::tui::screens::{Flow, Screen};
 use crate::tui::state::App;
-use crate::tui::theme::Role;
 use crate::units::clean;
 
 /// Columns of the state word.
@@ -39,16 +40,16 @@ pub struct SetupScreen {
 
 impl SetupScreen {
     /// With the cursor on what is to be done next.
-    pub fn of(app: &App) -> Self {
-        let list = setup::checklist(app.timeline());
+    pub fn of(model: &Model) -> Self {
+        let list = setup::checklist(model.timeline());
         Self {
             at: next_from(&list, 0).unwrap_or(0),
             scroll: 0,
         }
     }
 
-    fn item(&self, app: &App) -> Option<ItemState> {
-        setup::checklist(app.timeline()).into_iter().nth(self.at)
+    fn item(&self, model: &Model) -> Option<ItemState> {
+        setup::checklist(model.timeline()).into_iter().nth(self.at)
     }
 
     fn ask(&self, app: &mut App, text: &str) {
@@ -206,7 +207,7 @@ impl Screen for SetupScreen {
     fn scope(&self) -> Scope {
         Scope::Job
     }
-    fn title(&self, _app: &App) -> String {
+    fn title(&self, _model: &Model) -> String {
         "Before paper".into()
     }
     fn about(&self) -> &'static str {
@@ -244,14 +245,14 @@ impl Screen for SetupScreen {
         self.ask(app, &digit.to_string());
         Flow::Stay
     }
-    fn echo(&self, text: &str, app: &App) -> Echo {
-        let Some(found) = self.item(app) else {
+    fn echo(&self, text: &str, model: &Model) -> Echo {
+        let Some(found) = self.item(model) else {
             return Echo::Nothing;
         };
         if text.trim().is_empty() {
             return Echo::Hint(found.item.measure.example().into());
         }
-        match setup::judge(app.timeline(), found.item.id, text) {
+        match setup::judge(model.timeline(), found.item.id, text) {
             Ok(judged) if judged.ok => Echo::Reads(format!("ok: {}", judged.text)),
             Ok(judged) => Echo::Reads(format!("OFF: {}", judged.text)),
             Err(error) => Echo::Wrong {
@@ -268,8 +269,8 @@ impl Screen for SetupScreen {
         self.take(setup::record(app.timeline(), found.item.id, text), app)?;
         Ok(Flow::Stay)
     }
-    fn draw(&self, app: &App, paint: &mut Paint<'_>, area: Rect) {
-        let list = setup::checklist(app.timeline());
+    fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect) {
+        let list = setup::checklist(model.timeline());
         let mut head = wrap(
             &format!("{}.", setup::summary(&list)),
             Role::Text,
@@ -288,16 +289,16 @@ impl Screen for SetupScreen {
             );
         }
         // What forbids a shot, or the range safety list, stands above all.
-        if let Some(stop) = crate::advice::stopped(app.timeline()) {
+        if let Some(stop) = crate::advice::stopped(model.timeline()) {
             head.splice(
                 0..0,
                 wrap(&crate::words::stop_line(&stop), Role::Bad, area.width, 0),
             );
-        } else if let Some(due) = crate::range::due(app.timeline(), app.today()) {
+        } else if let Some(due) = crate::range::due(model.timeline(), model.today()) {
             let text = format!(
                 "{} (Esc, then {})",
                 crate::words::range_due(due),
-                app.by_name(Action::Range)
+                model.by_name(Action::Range)
             );
             head.splice(0..0, wrap(&text, Role::Warn, area.width, 0));
         }

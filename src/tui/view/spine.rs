@@ -22,16 +22,17 @@ use super::paint::{Paint, Row, row, wrap};
 use crate::actions::{Action, Scope};
 use crate::checks::spine::{arrow_spec, assess, bow_spec, stops};
 use crate::gear::{Card, Release};
+use crate::look::Glyphs;
+use crate::look::Role;
 use crate::physics::column::ArrowSpec;
 use crate::physics::references::REFERENCE_INSERT_GR;
 use crate::physics::{FreeModes, Losses, SpineGrade, SpineMatch};
 use crate::session::Timeline;
 use crate::trouble::{cut_wants_a_mark, offers_now};
-use crate::tui::glyphs::Glyphs;
 use crate::tui::input::scrolled;
+use crate::tui::model::Model;
 use crate::tui::screens::{Flow, Screen};
 use crate::tui::state::App;
-use crate::tui::theme::Role;
 use crate::units::{Length, Mass, System, trim_number};
 
 /// Rows for the bent shape, the middle one being the straight arrow.
@@ -50,7 +51,7 @@ pub struct SpineScreen {
 
 impl SpineScreen {
     /// For the card on screen.
-    pub fn of(_app: &App) -> Self {
+    pub fn of(_model: &Model) -> Self {
         Self::default()
     }
 }
@@ -198,8 +199,8 @@ fn changes(timeline: &Timeline, grade: SpineGrade, width: u16) -> Vec<Row> {
     rows
 }
 
-fn rows(app: &App, glyphs: &Glyphs, width: u16) -> Vec<Row> {
-    let timeline = app.timeline();
+fn rows(model: &Model, glyphs: &Glyphs, width: u16) -> Vec<Row> {
+    let timeline = model.timeline();
     let card = &timeline.card;
     let arrow = arrow_spec(card);
     let modes = FreeModes::of(&arrow);
@@ -212,7 +213,7 @@ fn rows(app: &App, glyphs: &Glyphs, width: u16) -> Vec<Row> {
         columns,
     ));
     rows.push(Row::new());
-    for text in figures(card, &arrow, &modes, app.system) {
+    for text in figures(card, &arrow, &modes, model.system) {
         rows.extend(wrap(&text, Role::Text, width, 0));
     }
     let report = assess(timeline);
@@ -243,7 +244,7 @@ impl Screen for SpineScreen {
     fn scope(&self) -> Scope {
         Scope::Reading
     }
-    fn title(&self, _app: &App) -> String {
+    fn title(&self, _model: &Model) -> String {
         "The arrow as a column".into()
     }
     fn about(&self) -> &'static str {
@@ -253,8 +254,8 @@ impl Screen for SpineScreen {
         self.scroll = scrolled(self.scroll, action);
         Flow::Stay
     }
-    fn draw(&self, app: &App, paint: &mut Paint<'_>, area: Rect) {
-        let rows = rows(app, paint.glyphs, area.width);
+    fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect) {
+        let rows = rows(model, paint.glyphs, area.width);
         paint.scrolled(area, &rows, self.scroll);
     }
 }

@@ -9,8 +9,8 @@ use ratatui::layout::Rect;
 use unicode_width::UnicodeWidthStr;
 
 use super::paint::{Paint, fit, safe};
-use crate::tui::state::App;
-use crate::tui::theme::Role;
+use crate::look::Role;
+use crate::tui::model::Model;
 use crate::tui::wording;
 
 /// A piece with how much it matters: the lowest goes first where room is short.
@@ -33,17 +33,17 @@ const NAME: (usize, usize) = (10, 32);
 const GAP: usize = 2;
 
 /// What stands at the right end.
-fn pieces(app: &App) -> Vec<Piece> {
-    let timeline = app.timeline();
+fn pieces(model: &Model) -> Vec<Piece> {
+    let timeline = model.timeline();
     let mut all = Vec::new();
     let mut add = |text: String, role: Role, rank: u8| all.push(Piece { text, role, rank });
-    if app.demo {
+    if model.demo {
         add("DEMO: NOT KEPT".into(), Role::Warn, 11);
     }
-    if app.practice.is_some() && !app.demo {
+    if model.practice.is_some() && !model.demo {
         add("PRACTICE: NOT KEPT".into(), Role::Warn, 11);
     }
-    if app.read_only.is_some() {
+    if model.read_only.is_some() {
         add("READING ONLY".into(), Role::Warn, 10);
     }
     if !timeline.holes.is_none() {
@@ -58,14 +58,14 @@ fn pieces(app: &App) -> Vec<Piece> {
     if timeline.pending.is_some() {
         add("PENDING MOVE".into(), Role::Warn, 5);
     }
-    let next = wording::next_shots(&app.next, app.system);
+    let next = wording::next_shots(&model.next, model.system);
     if !next.is_empty() {
         add(next, Role::Warn, 8);
     }
     let number = timeline.setting().number;
     add(format!("setting {number}"), Role::Text, 6);
     add(
-        wording::standing(timeline, app.system),
+        wording::standing(timeline, model.system),
         Role::Text,
         STANDING,
     );
@@ -73,8 +73,8 @@ fn pieces(app: &App) -> Vec<Piece> {
 }
 
 /// What kind of bow and whose hand, in full and in short.
-fn kind(app: &App, between: &str) -> [String; 2] {
-    let bow = &app.timeline().card.bow;
+fn kind(model: &Model, between: &str) -> [String; 2] {
+    let bow = &model.timeline().card.bow;
     let hand = format!("{}-handed", bow.hand.id());
     let release = match bow.release {
         crate::gear::Release::Aid => "release aid",
@@ -84,10 +84,10 @@ fn kind(app: &App, between: &str) -> [String; 2] {
 }
 
 /// Whose bow; by its file where neither owner nor bow has a name.
-fn whose(app: &App) -> String {
-    let card = &app.timeline().card;
+fn whose(model: &Model) -> String {
+    let card = &model.timeline().card;
     let named = card.job.owner.is_some() || card.bow.name.is_some();
-    let stem = app.session().path().and_then(|p| p.file_stem());
+    let stem = model.session().path().and_then(|p| p.file_stem());
     match stem.filter(|_| !named) {
         Some(stem) => format!("{}: {}", stem.to_string_lossy(), card.title()),
         None => card.title(),
@@ -95,9 +95,9 @@ fn whose(app: &App) -> String {
 }
 
 /// Draws the line.
-pub fn draw(app: &App, paint: &mut Paint<'_>, area: Rect) {
+pub fn draw(model: &Model, paint: &mut Paint<'_>, area: Rect) {
     let width = usize::from(area.width);
-    if app.situation().new_card {
+    if model.situation().new_card {
         let text = "A NEW SESSION: check the card, then start it; nothing is kept before";
         let text = if text.width() > width {
             &text[..NEW_SHORT]
@@ -107,15 +107,15 @@ pub fn draw(app: &App, paint: &mut Paint<'_>, area: Rect) {
         paint.put(area.x, area.y, text, Role::Warn, area.width);
         return;
     }
-    let mut all = pieces(app);
-    let title = safe(&whose(app));
+    let mut all = pieces(model);
+    let title = safe(&whose(model));
     let least = NAME.0.min(title.width());
     let needed = |all: &[Piece]| all.iter().map(|p| p.text.width() + GAP).sum::<usize>();
     let wanted = title.width().min(NAME.1);
     if needed(&all) + wanted > width
         && let Some(piece) = all.iter_mut().find(|p| p.rank == STANDING)
     {
-        piece.text = wording::standing_short(app.timeline(), app.system);
+        piece.text = wording::standing_short(model.timeline(), model.system);
     }
     while needed(&all) + least > width {
         let Some(lowest) = (0..all.len()).min_by_key(|i| all[*i].rank) else {
@@ -131,7 +131,7 @@ pub fn draw(app: &App, paint: &mut Paint<'_>, area: Rect) {
     let x = paint.put(area.x, area.y, &title, Role::Strong, area.width);
     let left = room.saturating_sub(title.width() + GAP);
     let fits = |text: &&String| text.width() <= left;
-    let kind = kind(app, paint.glyphs.between);
+    let kind = kind(model, paint.glyphs.between);
     if let Some(kind) = kind.iter().find(fits) {
         let x = x + GAP as u16;
         paint.put(x, area.y, kind, Role::Faint, area.right().saturating_sub(x));

@@ -17,11 +17,12 @@ use super::paint::{Paint, Row, row, wrap};
 use crate::actions::{Action, Scope};
 use crate::book::{Class, Lessons};
 use crate::gear::AdjusterKind;
-use crate::tui::glyphs::Glyphs;
+use crate::look::Glyphs;
+use crate::look::Role;
 use crate::tui::input::scrolled;
+use crate::tui::model::Model;
 use crate::tui::screens::{Flow, Screen};
 use crate::tui::state::App;
-use crate::tui::theme::Role;
 use crate::units::System;
 use crate::words;
 
@@ -147,7 +148,7 @@ impl Screen for TaughtScreen {
     fn scope(&self) -> Scope {
         Scope::Reading
     }
-    fn title(&self, _app: &App) -> String {
+    fn title(&self, _model: &Model) -> String {
         "What this folder teaches".into()
     }
     fn about(&self) -> &'static str {
@@ -157,8 +158,8 @@ impl Screen for TaughtScreen {
         self.scroll = scrolled(self.scroll, action).min(self.rows as u16);
         Flow::Stay
     }
-    fn draw(&self, app: &App, paint: &mut Paint<'_>, area: Rect) {
-        let rows = self.lines(area.width, paint.glyphs, app.system);
+    fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect) {
+        let rows = self.lines(area.width, paint.glyphs, model.system);
         paint.scrolled(area, &rows, self.scroll);
     }
 }

@@ -20,12 +20,11 @@ use unicode_width::UnicodeWidthStr;
 use super::axes::{self, MARGIN, Scale};
 use super::paint::{Paint, Row, row};
 use super::plot::Plot;
+use crate::look::Role;
 use crate::session::ShotAt;
 use crate::tear::Tear;
 use crate::tui::grid::GridCursor;
-use crate::tui::prompt::Purpose;
-use crate::tui::state::App;
-use crate::tui::theme::Role;
+use crate::tui::model::Model;
 use crate::units::System;
 use crate::words;
 use crate::words::order;
@@ -43,6 +42,14 @@ pub(super) const BAD_FROM: f64 = 0.5;
 /// A pane this wide and high says more.
 const ROOMY: (u16, u16) = (30, 26);
 
+/// What is being entered on the pane.
+pub struct Typing<'a> {
+    /// The text of a tear, as far as it is typed.
+    pub tear: Option<&'a str>,
+    /// The marks of a hole, while it is marked on the grid.
+    pub grid: Option<&'a GridCursor>,
+}
+
 /// What is shown on the grid.
 struct Shown<'a> {
     here: Vec<&'a ShotAt>,
@@ -54,22 +61,22 @@ struct Shown<'a> {
 }
 
 impl<'a> Shown<'a> {
-    fn of(app: &'a App) -> Self {
-        let timeline = app.timeline();
+    fn of(model: &'a Model, typing: &Typing<'_>) -> Self {
+        let timeline = model.timeline();
         let setting = timeline.setting_index();
         let all = timeline.shots.iter().enumerate();
         let (here, bad) = all
             .filter(|(_, s)| s.setting == setting)
             .map(|(i, s)| {
-                let doubt = app.analysis.bad.get(i).copied().unwrap_or(0.0);
+                let doubt = model.analysis.bad.get(i).copied().unwrap_or(0.0);
                 (s, s.shot.called_bad || doubt >= BAD_FROM)
             })
             .unzip();
-        let estimate = app.analysis.advice.estimate.tear_mm;
+        let estimate = model.analysis.advice.estimate.tear_mm;
         Self {
             here,
             bad,
-            typed: typed(app),
+            typed: typed(model, typing),
             likely: estimate.map(|e| Tear::new(e.right, e.up)),
             wanted: timeline.card.paper.aim,
             tolerance: timeline.card.paper.tolerance,
@@ -95,35 +102,36 @@ impl<'a> Shown<'a> {
 }
 
 /// What is being typed as a tear, drawn as it is typed.
-fn typed(app: &App) -> Vec<Tear> {
-    let Some(prompt) = app.prompt.as_ref().filter(|p| p.purpose == Purpose::Tear) else {
+fn typed(model: &Model, typing: &Typing<'_>) -> Vec<Tear> {
+    let Some(text) = typing.tear else {
         return Vec::new();
     };
-    let holes = crate::tear::read_holes(&prompt.text, app.system).unwrap_or_default();
-    let shots = holes.iter().filter_map(|h| app.shot(h, "").ok());
+    let holes = crate::tear::read_holes(text, model.system).unwrap_or_default();
+    let shots = holes.iter().filter_map(|h| model.shot(h, "").ok());
     shots.map(|shot| shot.tear()).collect()
 }
 
 /// What the pane says, in words only.
-pub(in crate::tui) fn said(app: &App) -> Vec<Row> {
-    figures(app, &Shown::of(app), u16::MAX, true)
+pub(in crate::tui) fn said(model: &Model, typing: &Typing<'_>) -> Vec<Row> {
+    let shown = Shown::of(model, typing);
+    figures(model, typing, &shown, u16::MAX, true)
 }
 
 /// Draws the pane.
-pub fn draw(app: &App, paint: &mut Paint<'_>, area: Rect) {
+pub fn draw(model: &Model, typing: &Typing<'_>, paint: &mut Paint<'_>, area: Rect) {
     if area.height < 4 || area.width < 12 {
         return;
     }
-    let shown = Shown::of(app);
+    let shown = Shown::of(model, typing);
     let roomy = area.width >= ROOMY.0 && area.height >= ROOMY.1;
-    let mut rows = figures(app, &shown, area.width.saturating_sub(1), roomy);
+    let mut rows = figures(model, typing, &shown, area.width.saturating_sub(1), roomy);
     rows.truncate(usize::from(area.height.saturating_sub(LEAST_GRID).max(2)));
     if roomy {
         rows.push(legend(paint));
     }
     let height = rows.len() as u16;
     let above = Rect::new(area.x, area.y, area.width, area.height - height);
-    match &app.grid {
+    match typing.grid {
         Some(cursor) => {
             let grid = Rect::new(
                 above.x + MARGIN,
@@ -131,15 +139,15 @@ pub fn draw(app: &App, paint: &mut Paint<'_>, area: Rect) {
                 above.width - MARGIN,
                 above.height - 1,
             );
-            draw_sheet(app, paint, grid, cursor);
+            draw_sheet(model, paint, grid, cursor);
         }
-        None => draw_tears(app, paint, above, &shown),
+        None => draw_tears(model, paint, above, &shown),
     }
     let text = Rect::new(area.x + 1, area.bottom() - height, area.width - 1, height);
     paint.rows(text, &rows);
 }
 
-fn draw_tears(app: &App, paint: &mut Paint<'_>, area: Rect, shown: &Shown<'_>) {
+fn draw_tears(model: &Model, paint: &mut Paint<'_>, area: Rect, shown: &Shown<'_>) {
     // Its first and last row name what is up and what is down.
     let named = area.height >= LEAST_GRID;
     let grid = Rect::new(
@@ -169,7 +177,7 @@ fn draw_tears(app: &App, paint: &mut Paint<'_>, area: Rect, shown: &Shown<'_>) {
         _ => (None, &shown.here[..]),
     };
     // A slow line is spared what is faint.
-    let before = if app.look.thin { &[] } else { before };
+    let before = if model.look.thin { &[] } else { before };
     for (shot, bad) in before.iter().zip(&shown.bad) {
         let g = paint.glyphs;
         let c = if *bad { g.bad } else { g.earlier };
@@ -238,10 +246,10 @@ fn sides(paint: &mut Paint<'_>, grid: Rect, axis: u16) {
 }
 
 /// The sheet while a hole is being marked.
-fn draw_sheet(app: &App, paint: &mut Paint<'_>, grid: Rect, cursor: &GridCursor) {
+fn draw_sheet(model: &Model, paint: &mut Paint<'_>, grid: Rect, cursor: &GridCursor) {
     let far = cursor.at.right.abs().max(cursor.at.up.abs());
     let plot = Plot::new(grid, far.max(30.0) * 1.05);
-    axes::draw(paint, &plot, grid, Scale::tear(app.system));
+    axes::draw(paint, &plot, grid, Scale::tear(model.system));
     if let Some(point) = cursor.point {
         let (at, glyph) = ((point.right, point.up), paint.glyphs.nock);
         plot.mark(paint, at.0, at.1, glyph, Role::Latest);
@@ -311,9 +319,15 @@ impl Figures {
 }
 
 /// What the grid says in figures, most important first.
-fn figures(app: &App, shown: &Shown<'_>, width: u16, roomy: bool) -> Vec<Row> {
-    let system = app.system;
-    if let Some(cursor) = &app.grid {
+fn figures(
+    model: &Model,
+    typing: &Typing<'_>,
+    shown: &Shown<'_>,
+    width: u16,
+    roomy: bool,
+) -> Vec<Row> {
+    let system = model.system;
+    if let Some(cursor) = typing.grid {
         return sheet_figures(cursor, system, width);
     }
     let mut out = Figures {
@@ -332,12 +346,12 @@ fn figures(app: &App, shown: &Shown<'_>, width: u16, roomy: bool) -> Vec<Row> {
         };
         out.pieces("", &why, Role::Warn);
     }
-    let count = order::shots(shown.here.len(), app.timeline().shots.len());
+    let count = order::shots(shown.here.len(), model.timeline().shots.len());
     if let Some(likely) = shown.likely {
         out.tear("likely", likely, system, Role::Likely);
-        let sd = app.analysis.advice.estimate.tear_mm.map_or(0.0, |e| e.sd);
+        let sd = model.analysis.advice.estimate.tear_mm.map_or(0.0, |e| e.sd);
         let about = order::give_or_take(sd, shown.here.len(), system, out.room);
-        let about = about.replace('±', app.look.glyphs.about);
+        let about = about.replace('±', model.look.glyphs.about);
         out.named("", row(about, Role::Faint));
     }
     if roomy {
@@ -348,7 +362,7 @@ fn figures(app: &App, shown: &Shown<'_>, width: u16, roomy: bool) -> Vec<Row> {
         }
         out.pieces("shots", &pieces, Role::Text);
     }
-    out.named("scatter", row(scatter(app, out.room), Role::Text));
+    out.named("scatter", row(scatter(model, out.room), Role::Text));
     let within = order::within(shown.tolerance, system);
     let wanted = Tear::new(shown.wanted.0, shown.wanted.1);
     let aim = order::sides(wanted, system).into_iter().flatten();
@@ -358,12 +372,12 @@ fn figures(app: &App, shown: &Shown<'_>, width: u16, roomy: bool) -> Vec<Row> {
 }
 
 /// The scatter against its limit where that is what is judged.
-fn scatter(app: &App, room: usize) -> String {
-    let system = app.system;
-    if let Some(found) = app.analysis.advice.checks.consistency.figure() {
+fn scatter(model: &Model, room: usize) -> String {
+    let system = model.system;
+    if let Some(found) = model.analysis.advice.checks.consistency.figure() {
         return order::against(found.value, found.limit, system, room);
     }
-    let Some((right, up)) = app.analysis.scatter else {
+    let Some((right, up)) = model.analysis.scatter else {
         return "not known yet".into();
     };
     let round = system.tear(right.hypot(up) / 2f64.sqrt());

@@ -4,8 +4,8 @@ use ratatui::layout::Rect;
 
 use super::convergence::{Column, counts, next_shot};
 use super::paint::{Paint, Row, Span, fit};
-use crate::tui::state::{App, Series};
-use crate::tui::theme::Role;
+use crate::look::Role;
+use crate::tui::model::{Model, Series};
 use crate::units::System;
 
 /// Columns for the figures at the left and the axis.
@@ -20,7 +20,7 @@ const LEGEND: usize = 2;
 /// Draws a chart: what it counts, the chart, shot numbers, and what its marks
 /// are where a legend is wanted.
 pub(super) fn draw(
-    app: &App,
+    model: &Model,
     paint: &mut Paint<'_>,
     area: Rect,
     all: &[Column],
@@ -41,7 +41,7 @@ pub(super) fn draw(
     let Some(height) = area.height.checked_sub(foot + 2).filter(|h| *h >= 3) else {
         return;
     };
-    let head = fit(&counts(series, app.system), usize::from(room));
+    let head = fit(&counts(series, model.system), usize::from(room));
     paint.put(area.x + 1, area.y, &head, Role::Faint, room);
     let plot = Rect::new(
         area.x + SCALE,
@@ -51,16 +51,16 @@ pub(super) fn draw(
     );
     let places = Places::of(all, plot.width);
     let shown = &all[all.len() - places.at.len()..];
-    let scale = Scale::of(app, plot, shown, series);
-    scale.draw(paint, app, series);
+    let scale = Scale::of(model, plot, shown, series);
+    scale.draw(paint, model, series);
     moves(paint, plot, shown, &places);
-    likely(app, paint, &scale, shown, &places, series);
+    likely(model, paint, &scale, shown, &places, series);
     shots(paint, &scale, shown, &places, series);
-    if let (Some((at, far)), true) = (next_shot(app, series), places.next < plot.width) {
+    if let (Some((at, far)), true) = (next_shot(model, series), places.next < plot.width) {
         range(paint, &scale, plot.x + places.next, at, far, series);
     }
     numbers(paint, plot, shown, &places);
-    scale.shade(paint, app, series);
+    scale.shade(paint, model, series);
     let at = Rect::new(area.x + 1, area.bottom() - foot, room, foot);
     paint.rows(at, &legend);
 }
@@ -149,16 +149,16 @@ struct Scale {
 }
 
 impl Scale {
-    fn of(app: &App, area: Rect, shown: &[Column], series: Series) -> Self {
-        let aim = app.timeline().card.paper.aim;
-        let tolerance = app.timeline().card.paper.tolerance;
-        let next = next_shot(app, series).map_or(0.0, |(at, _)| at.abs());
+    fn of(model: &Model, area: Rect, shown: &[Column], series: Series) -> Self {
+        let aim = model.timeline().card.paper.aim;
+        let tolerance = model.timeline().card.paper.tolerance;
+        let next = next_shot(model, series).map_or(0.0, |(at, _)| at.abs());
         let marks = shown.iter().flat_map(|c| {
             let likely = c.likely(series, aim).unwrap_or(0.0);
             [c.shot(series).abs(), likely.abs()]
         });
         let most = marks.fold(tolerance.mul_add(1.5, 0.0).max(next), f64::max);
-        let high = round_up(most * HEADROOM, app.system);
+        let high = round_up(most * HEADROOM, model.system);
         let low = match series {
             Series::Distance => 0.0,
             Series::Sideways | Series::UpDown => -high,
@@ -174,8 +174,8 @@ impl Scale {
     }
 
     /// Figures, axis, and what marks the tolerance where there is no shade.
-    fn draw(&self, paint: &mut Paint<'_>, app: &App, series: Series) {
-        let tolerance = app.timeline().card.paper.tolerance;
+    fn draw(&self, paint: &mut Paint<'_>, model: &Model, series: Series) {
+        let tolerance = model.timeline().card.paper.tolerance;
         let signed = series != Series::Distance;
         if paint.theme.shade().is_none() {
             let (dashes, dot) = (paint.glyphs.dashes, paint.glyphs.dot);
@@ -200,7 +200,7 @@ impl Scale {
             else {
                 continue;
             };
-            let text = app.system.tear_number(value.abs());
+            let text = model.system.tear_number(value.abs());
             let wide = text.chars().count() as u16;
             if wide < SCALE {
                 paint.put(x - wide, y, &text, Role::Faint, wide);
@@ -219,8 +219,8 @@ impl Scale {
     }
 
     /// Shades what is within tolerance, when all else is drawn.
-    fn shade(&self, paint: &mut Paint<'_>, app: &App, series: Series) {
-        let tolerance = app.timeline().card.paper.tolerance;
+    fn shade(&self, paint: &mut Paint<'_>, model: &Model, series: Series) {
+        let tolerance = model.timeline().card.paper.tolerance;
         let low = if series == Series::Distance {
             0.0
         } else {
@@ -268,14 +268,14 @@ fn moves(paint: &mut Paint<'_>, plot: Rect, shown: &[Column], places: &Places) {
 
 /// The likely tear after each shot, filled and joined.
 fn likely(
-    app: &App,
+    model: &Model,
     paint: &mut Paint<'_>,
     scale: &Scale,
     shown: &[Column],
     places: &Places,
     series: Series,
 ) {
-    let aim = app.timeline().card.paper.aim;
+    let aim = model.timeline().card.paper.aim;
     let points: Vec<(u16, f64)> = shown
         .iter()
         .zip(&places.at)

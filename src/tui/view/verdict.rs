@@ -11,8 +11,8 @@ use unicode_width::UnicodeWidthStr;
 use super::paint::Paint;
 use crate::actions::Action;
 use crate::advice::Verdict;
-use crate::tui::state::App;
-use crate::tui::theme::{Role, Tone};
+use crate::look::{Role, Tone};
+use crate::tui::model::Model;
 use crate::words;
 
 /// A band this much higher has a row of its colour above and below.
@@ -44,10 +44,10 @@ pub const fn tone(verdict: Verdict) -> Tone {
 impl Band {
     /// What must be met first now: the range safety list, a move that waits at
     /// the bench, or the verdict.
-    pub fn of(app: &App) -> Self {
-        let advice = &app.analysis.advice;
-        let pending = app.timeline().pending.is_some() && advice.verdict != Verdict::Stop;
-        let (tone, title, action) = if app.analysis.range_due.is_some() {
+    pub fn of(model: &Model) -> Self {
+        let advice = &model.analysis.advice;
+        let pending = model.timeline().pending.is_some() && advice.verdict != Verdict::Stop;
+        let (tone, title, action) = if model.analysis.range_due.is_some() {
             let title = format!("{} FIRST", words::RANGE_TITLE.to_uppercase());
             (Tone::Act, title, Some((Action::Answer, "read it")))
         } else if pending {
@@ -55,16 +55,16 @@ impl Band {
             (Tone::Act, title, Some((Action::AsShown, "it is made")))
         } else {
             let title = words::title(advice).to_owned();
-            (tone(advice.verdict), title, acts(app))
+            (tone(advice.verdict), title, acts(model))
         };
         let (title, then) = title.split_once(": ").map_or_else(
             || (title.clone(), String::new()),
             |(title, then)| (title.to_owned(), then.to_lowercase()),
         );
-        let now = app.situation();
+        let now = model.situation();
         let key = action
             .filter(|(action, _)| action.spec().when.holds(&now))
-            .map(|(action, words)| (app.key(action), words))
+            .map(|(action, words)| (model.key(action), words))
             .filter(|(key, _)| !key.is_empty())
             .map_or(String::new(), |(key, words)| format!("{key}  {words}"));
         Self {
@@ -110,11 +110,11 @@ impl Band {
 }
 
 /// The action that follows a verdict, and two or three words for it.
-fn acts(app: &App) -> Option<(Action, &'static str)> {
-    let asked = app.situation().asked;
-    match app.analysis.advice.verdict {
+fn acts(model: &Model) -> Option<(Action, &'static str)> {
+    let asked = model.situation().asked;
+    match model.analysis.advice.verdict {
         Verdict::Move => Some((Action::TakeMove, "take it")),
-        Verdict::Shoot if app.practice.is_some() => Some((Action::Shot, "shoot")),
+        Verdict::Shoot if model.practice.is_some() => Some((Action::Shot, "shoot")),
         Verdict::Shoot => Some((Action::Shot, "record it")),
         Verdict::Probe => Some((Action::Answer, "answer")),
         Verdict::Done => Some((Action::Proof, "prove it")),

@@ -7,23 +7,23 @@
 //! ```
 
 use super::paint::{Row, row, wrap};
-use crate::tui::state::App;
-use crate::tui::theme::Role;
+use crate::look::Role;
+use crate::tui::model::Model;
 use crate::words;
 
 /// Every reason with its figure, then the reckoning.
-pub(super) fn rows(app: &App, width: u16) -> Vec<Row> {
-    let advice = &app.analysis.advice;
+pub(super) fn rows(model: &Model, width: u16) -> Vec<Row> {
+    let advice = &model.analysis.advice;
     let mut rows: Vec<Row> = Vec::new();
     rows.extend(wrap(
-        &words::headline(advice, app.system),
+        &words::headline(advice, model.system),
         Role::Strong,
         width,
         2,
     ));
     for found in &advice.findings {
         rows.push(Row::new());
-        let text = words::say(found, app.system);
+        let text = words::say(found, model.system);
         rows.extend(wrap(&text, Role::Text, width, 0));
         if let Some(figure) = found.figure() {
             let text = format!("  {}", words::figure_and_limit(&figure));
@@ -31,18 +31,18 @@ pub(super) fn rows(app: &App, width: u16) -> Vec<Row> {
         }
     }
     let made;
-    let reckoning = if app.analysis.reckoning.is_empty() {
-        made = crate::advice::reckoning(app.timeline());
+    let reckoning = if model.analysis.reckoning.is_empty() {
+        made = crate::advice::reckoning(model.timeline());
         &made
     } else {
-        &app.analysis.reckoning
+        &model.analysis.reckoning
     };
     if !reckoning.is_empty() {
         rows.push(Row::new());
         rows.push(row("THE RECKONING", Role::Title));
         for line in reckoning {
-            let text = words::reckoned(line, app.system);
-            let text = text.replace('±', app.look.glyphs.about);
+            let text = words::reckoned(line, model.system);
+            let text = text.replace('±', model.look.glyphs.about);
             rows.extend(wrap(&text, Role::Text, width, 2));
         }
     }

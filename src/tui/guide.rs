@@ -1,0 +1,99 @@
+//! What to do next, as a hint over the key line: what the moves made due
+//! again, a first step on the demo, or a single hint that is not used up.
+
+use super::first_steps::{LAST, Step};
+use super::model::Model;
+use crate::actions::{Action, Scope};
+use crate::advice::Verdict;
+use crate::setup;
+
+/// Heading of a single hint.
+pub(super) const HINT: &str = "Hint:";
+
+impl Model {
+    /// The step that comes next, where somebody goes through them: before a
+    /// shot the range safety list, where it is due.
+    fn step(&self) -> Option<Step> {
+        let step = self.step_of_the_bow()?;
+        let shot = matches!(step, Step::Shoot | Step::Repeat | Step::Check);
+        let due = shot && self.analysis.range_due.is_some();
+        Some(if due { Step::Range } else { step })
+    }
+
+    /// The step that comes next on the bow itself.
+    pub(super) fn step_of_the_bow(&self) -> Option<Step> {
+        let steps = self.first_steps.as_ref()?;
+        if steps.over() || !self.look.hints.wanted() {
+            return None;
+        }
+        if self.timeline().pending.is_some() {
+            return Some(Step::Make);
+        }
+        let (shots, moves) = (self.timeline().shots.len(), self.timeline().moves.len());
+        Some(match self.analysis.advice.verdict {
+            Verdict::Done => Step::Within,
+            Verdict::Move => Step::Take,
+            Verdict::Probe => Step::Ask,
+            Verdict::Shoot if shots == 0 => Step::Shoot,
+            Verdict::Shoot if moves == 0 => Step::Repeat,
+            Verdict::Shoot => Step::Check,
+            Verdict::Refuse | Verdict::Stop => return None,
+        })
+    }
+
+    /// The step as a hint: its heading and its words.
+    pub(super) fn first_step(&self) -> Option<(String, String)> {
+        let step = self.step()?;
+        let head = match step.number() {
+            Some(number) => format!("First steps, {number} of {LAST}:"),
+            None => "First steps:".to_owned(),
+        };
+        let (action, words) = step.says();
+        Some((head, words.replace("{}", &self.by_name(action))))
+    }
+
+    /// What the moves made due again, once there is nothing left to move:
+    /// said whether or not hints are wanted.
+    fn due_again(&self) -> Option<(String, String)> {
+        if self.scope() != Scope::Main || self.analysis.advice.verdict != Verdict::Done {
+            return None;
+        }
+        let list = setup::checklist(self.timeline());
+        let due = setup::due_again(&list);
+        let key = self.by_name(Action::Before);
+        (!due.is_empty()).then(|| {
+            let words = format!(
+                "{}. Press {key} for the list",
+                due.join("; ").to_lowercase()
+            );
+            ("Due again since the moves:".into(), words)
+        })
+    }
+
+    /// The hint for now, if there is one: its heading and its words.
+    pub fn hint(&self) -> Option<(String, String)> {
+        let due = self.due_again();
+        if due.is_some() {
+            return due;
+        }
+        let hints = &self.look.hints;
+        if !hints.wanted() || self.scope() != Scope::Main {
+            return None;
+        }
+        let now = self.situation();
+        let usable = |action: Action| action.spec().when.holds(&now);
+        let words = |action: Action, text: &str| text.replace("{}", &self.by_name(action));
+        if let Some(step) = self.first_step() {
+            return Some(step);
+        }
+        // In practice the bow is shot by a key and the paper read for you.
+        let typed = |a: Action| !self.is_virtual() || a != Action::Shot;
+        let (action, text) = hints.next(|a| typed(a) && usable(a))?;
+        let refused = self.analysis.advice.verdict == Verdict::Refuse;
+        let text = match action {
+            Action::Answer if refused => "{} is troubleshooting, step by step",
+            _ => text,
+        };
+        Some((HINT.into(), words(action, text)))
+    }
+}
