@@ -1,22 +1,35 @@
 //! A move as the bench wants it: what stands before it, each step with how
 //! its play is taken up, what to look at afterwards, what to expect. One plan
-//! for advice, proof and put-back, on screen and on the command line.
+//! for advice, proof and put-back, kept as figures.
 
-use crate::advice::{Analysis, NextShot};
-use crate::cautions;
-use crate::gear::{AdjusterKind, Card, RestKind, Step};
+use crate::advice::{Analysis, NextShot, StepAdvice};
+use crate::cautions::Caution;
+use crate::gear::{AdjusterKind, BenchStep, Card, RestKind, Step, beyond, toward_the_tail};
 use crate::session::Timeline;
 use crate::tear::Tear;
-use crate::units::System;
-use crate::words;
+
+/// What is measured or looked at after a move.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum After {
+    /// What press work changes is measured again.
+    PressWork,
+    /// The drop-away's timing.
+    RestTiming,
+    /// The draw weight before the next shot, then tiller and brace height.
+    Weigh,
+    /// Draw weight, tiller and brace height.
+    BraceHeight,
+    /// Screws and marks, and a first arrow close in.
+    FirstShot,
+}
 
 /// What goes with a move of these adjusters.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct Around {
     /// Cautions that stand before the steps.
-    pub before: Vec<&'static str>,
+    pub before: Vec<Caution>,
     /// What is measured or looked at after them.
-    pub afterwards: Vec<&'static str>,
+    pub afterwards: Vec<After>,
 }
 
 /// What goes with these steps on this bow.
@@ -24,90 +37,95 @@ pub fn around(steps: &[Step], card: &Card) -> Around {
     let mut found = Around::default();
     let moves = |kind: AdjusterKind| steps.iter().any(|s| s.adjuster == kind);
     if steps.iter().any(|s| card.needs_press(s.adjuster)) {
-        found.before.push(cautions::PRESS);
-        found.afterwards.push("After press work measure again: axle to axle, brace height, timing, peep, nocking point, rest timing.");
+        found.before.push(Caution::Press);
+        found.afterwards.push(After::PressWork);
     }
     if moves(AdjusterKind::RestHeight) && card.rest.kind == RestKind::DropAway {
-        found
-            .afterwards
-            .push("Rest height moved: check the drop-away timing.");
+        found.afterwards.push(After::RestTiming);
     }
     if moves(AdjusterKind::LimbBolts) {
-        found.afterwards.push(
-            "Weigh the bow before the next shot; then measure tiller and brace height again.",
-        );
+        found.afterwards.push(After::Weigh);
     } else if moves(AdjusterKind::BraceHeight) && !card.needs_press(AdjusterKind::BraceHeight) {
-        found
-            .afterwards
-            .push("Measure the draw weight, tiller and brace height again.");
+        found.afterwards.push(After::BraceHeight);
     }
     found
 }
 
-/// A move at the bench, kept as figures.
-#[derive(Debug, Clone)]
-pub struct BenchPlan<'a> {
-    timeline: &'a Timeline,
-    steps: &'a [Step],
-    likely: Option<Tear>,
-    next: Option<NextShot>,
+/// One step of a plan.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct PlannedStep {
+    /// The step, with the side the tail went where that is known.
+    pub step: StepAdvice,
+    /// How far to go beyond and come back, in the adjuster's unit, where the
+    /// move reverses past the play.
+    pub beyond: Option<f64>,
 }
 
-impl<'a> BenchPlan<'a> {
+/// A move at the bench.
+#[derive(Debug, Clone, PartialEq)]
+pub struct BenchPlan {
+    /// Cautions that stand before the steps.
+    pub before: Vec<Caution>,
+    /// One for each adjuster that is moved.
+    pub steps: Vec<PlannedStep>,
+    /// What is measured or looked at after them.
+    pub afterwards: Vec<After>,
+    /// The next shot to expect, where that is known.
+    pub next: Option<NextShot>,
+}
+
+impl BenchPlan {
     /// The plan of a move that is advised or waits to be confirmed, as the
     /// analysis stands.
-    pub fn of(steps: &'a [Step], timeline: &'a Timeline, analysis: &Analysis) -> Self {
+    pub fn of(steps: &[Step], timeline: &Timeline, analysis: &Analysis) -> Self {
         let likely = analysis.advice.estimate.tear_mm;
-        Self {
-            timeline,
-            steps,
-            likely: likely.map(|t| Tear::new(t.right, t.up)),
-            next: analysis.next_shot,
-        }
+        let likely = likely.map(|t| Tear::new(t.right, t.up));
+        let mut plan = Self::plain(steps, timeline, likely);
+        plan.next = analysis.next_shot;
+        plan
     }
 
-    /// Line by line.
-    pub fn lines(&self, system: System) -> Vec<String> {
-        let around = around(self.steps, &self.timeline.card);
-        let mut lines: Vec<String> = around.before.iter().map(|s| (*s).to_owned()).collect();
-        for step in self.steps {
-            lines.push(self.step(step, system));
-            lines.extend(self.backlash(step, system));
-        }
-        lines.extend(around.afterwards.iter().map(|s| (*s).to_owned()));
-        lines.extend(self.next.map(|next| {
-            format!(
-                "Next shot to expect: {}",
-                words::expected(Tear::new(next.right, next.up), next.sd(), system)
-            )
-        }));
-        lines
+    /// The plan of a move that goes back to where the adjusters stood before.
+    pub fn of_put_back(steps: &[Step], timeline: &Timeline) -> Self {
+        let mut plan = Self::plain(steps, timeline, None);
+        plan.before.insert(0, Caution::PutBack);
+        plan.afterwards.push(After::FirstShot);
+        plan
     }
 
-    fn step(&self, step: &Step, system: System) -> String {
-        let (card, now) = (&self.timeline.card, &self.timeline.now);
-        let toward = self
-            .likely
-            .and_then(|tear| crate::gear::toward_the_tail(step, tear));
-        let way = match toward {
-            Some(true) => ", toward the tail",
-            Some(false) => ", away from the tail",
-            None => "",
+    fn plain(steps: &[Step], timeline: &Timeline, likely: Option<Tear>) -> Self {
+        let around = around(steps, &timeline.card);
+        let planned = |step: &Step| PlannedStep {
+            step: StepAdvice {
+                bench: BenchStep::of(*step, &timeline.card, &timeline.now),
+                toward_tail: likely.and_then(|tear| toward_the_tail(step, tear)),
+            },
+            beyond: take_up(step, timeline),
         };
-        format!("{}{way}", words::step_bench(step, card, now, system))
+        Self {
+            before: around.before,
+            steps: steps.iter().map(planned).collect(),
+            afterwards: around.afterwards,
+            next: None,
+        }
     }
 
-    fn backlash(&self, step: &Step, system: System) -> Option<String> {
-        let last = self.timeline.last_way[step.adjuster.index()];
-        let adjuster = self.timeline.card.adjuster(step.adjuster)?;
-        words::backlash_note(step, (last != 0.0).then_some(last), adjuster, system)
+    /// The steps themselves.
+    pub fn moves(&self) -> Vec<Step> {
+        self.steps.iter().map(|s| s.step.bench.step).collect()
     }
+}
+
+fn take_up(step: &Step, timeline: &Timeline) -> Option<f64> {
+    let last = timeline.last_way[step.adjuster.index()];
+    let adjuster = timeline.card.adjuster(step.adjuster)?;
+    beyond(step, (last != 0.0).then_some(last), adjuster)
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::setup::tests::{COMPOUND, timeline};
+    use crate::setup::tests::{COMPOUND, RECURVE, timeline};
 
     fn step(adjuster: AdjusterKind) -> [Step; 1] {
         [Step {
@@ -117,20 +135,41 @@ mod tests {
     }
 
     #[test]
-    fn what_goes_with_a_move_is_said_of_the_move_that_needs_it() {
-        let card = timeline(COMPOUND, vec![]).card;
-        let of = |kind| around(&step(kind), &card);
-        assert_eq!(of(AdjusterKind::RestSideways), Around::default());
-        assert_eq!(
-            of(AdjusterKind::RestHeight).afterwards,
-            ["Rest height moved: check the drop-away timing."]
-        );
+    fn what_goes_with_a_move_stands_beside_the_move_that_needs_it() {
+        use AdjusterKind::{BraceHeight, LimbBolts, RestHeight, RestSideways, YokeTwist};
+        let press = Around {
+            before: vec![Caution::Press],
+            afterwards: vec![After::PressWork],
+        };
+        let then = |after| Around {
+            before: vec![],
+            afterwards: vec![after],
+        };
+        let compound = timeline(COMPOUND, vec![]).card;
+        let recurve = timeline(RECURVE, vec![]).card;
+        for (card, kind, goes_with) in [
+            (&compound, RestSideways, Around::default()),
+            (&compound, RestHeight, then(After::RestTiming)),
+            (&recurve, RestHeight, Around::default()),
+            (&compound, YokeTwist, press.clone()),
+            (&compound, LimbBolts, then(After::Weigh)),
+            // On a compound brace height is a matter of string and cables.
+            (&compound, BraceHeight, press),
+            (&recurve, BraceHeight, then(After::BraceHeight)),
+        ] {
+            assert_eq!(around(&step(kind), card), goes_with, "{kind:?}");
+        }
+    }
+
+    #[test]
+    fn a_put_back_begins_with_its_cautions_and_ends_with_a_shot_close_in() {
+        let t = timeline(COMPOUND, vec![]);
+        let of = |kind| BenchPlan::of_put_back(&step(kind), &t);
+        let rest = of(AdjusterKind::RestSideways);
+        assert_eq!(rest.before, [Caution::PutBack]);
+        assert_eq!(rest.afterwards, [After::FirstShot]);
         let yoke = of(AdjusterKind::YokeTwist);
-        assert_eq!(yoke.before, [cautions::PRESS]);
-        assert!(yoke.afterwards[0].contains("measure again"));
-        let bolts = of(AdjusterKind::LimbBolts);
-        assert!(bolts.afterwards[0].starts_with("Weigh the bow"));
-        // On a compound brace height is a matter of string and cables.
-        assert_eq!(of(AdjusterKind::BraceHeight).before, [cautions::PRESS]);
+        assert_eq!(yoke.before, [Caution::PutBack, Caution::Press]);
+        assert_eq!(yoke.afterwards, [After::PressWork, After::FirstShot]);
     }
 }

@@ -1,25 +1,27 @@
-//! Cautions that belong to a step, each said once and put before it.
+//! Cautions that belong to a step. Each is said once, in [`crate::words`], and
+//! stands before its step.
 //!
 //! They are common practice; where there is a source it is named beside the
 //! step that carries the caution. The makers' rules and local law come first.
 
-/// Before anybody stands near a drawn bow.
-pub const HELPER: &str = "With a helper: helper behind the archer, bow at the backstop, arrow on the string, finger off the trigger. Nobody reaches for cams or string.";
-/// Before cams are looked at under load.
-pub const CAMS: &str = "Look at cams on a draw board only, eye protection on; never put a hand near them while it is drawn.";
-/// Before a bow is weighed.
-pub const WEIGHING: &str = "A hook that slips is a dry fire: see that the scale's hook holds, pull slowly, let down slowly, never release.";
-/// Before anybody pulls hard into the wall.
-pub const HARD_WALL: &str = "Point at the backstop, arrow on the string, finger off the trigger until aimed. Pull straight back and smoothly; stop where an arm shakes, and let down slowly.";
-/// Before adjusters are put back.
-pub const PUT_BACK: &str = "Take the arrow off the string first; turn nothing on a drawn bow.";
-/// Before press work.
-pub const PRESS: &str = "Press work is for trained hands: the right press, the maker's rules, eye protection, never a hand between string and limb.";
-/// After anything was put back, before the first shot.
-pub const FIRST_SHOT_AFTER: &str =
-    "Look over screws and marks, then shoot the first arrow close in.";
-/// On a sheet that goes to whoever shoots the bow.
-pub const MINORS: &str = "A minor shoots only with an adult beside them, a bow and an arrow weight that suit them, and where age rules allow it.";
+/// A caution, as the step that needs it carries it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Caution {
+    /// Before anybody stands near a drawn bow.
+    Helper,
+    /// Before cams are looked at under load.
+    Cams,
+    /// Before a bow is weighed.
+    Weighing,
+    /// Before anybody pulls hard into the wall.
+    HardWall,
+    /// Before adjusters are put back.
+    PutBack,
+    /// Before press work.
+    Press,
+    /// On a sheet that goes to whoever shoots the bow.
+    Minors,
+}
 
 #[cfg(test)]
 mod tests {
@@ -28,26 +30,27 @@ mod tests {
     use crate::question::Refusal;
     use crate::setup::tests::{COMPOUND, RECURVE, timeline};
     use crate::trouble;
+    use crate::words::caution;
 
     /// What a text asks for, and the caution that then stands before it.
-    const NEEDS: [(&str, &str); 8] = [
-        ("second person", HELPER),
-        ("helper marks", HELPER),
-        ("helper holds", HELPER),
-        ("archer's own anchor", HELPER),
-        ("drawn slowly", WEIGHING),
-        ("weigh the bow on", WEIGHING),
-        ("pulled hard", HARD_WALL),
-        ("draw board", CAMS),
+    const NEEDS: [(&str, Caution); 8] = [
+        ("second person", Caution::Helper),
+        ("helper marks", Caution::Helper),
+        ("helper holds", Caution::Helper),
+        ("archer's own anchor", Caution::Helper),
+        ("drawn slowly", Caution::Weighing),
+        ("weigh the bow on", Caution::Weighing),
+        ("pulled hard", Caution::HardWall),
+        ("draw board", Caution::Cams),
     ];
 
-    fn cautioned(place: &str, before: &str, text: &str) {
-        for (asks, caution) in NEEDS {
+    fn cautioned(place: &str, before: Option<Caution>, text: &str) {
+        for (asks, wanted) in NEEDS {
             let at = text.to_lowercase().find(asks);
             let Some(at) = at else { continue };
-            let stands = before.contains(caution)
+            let stands = before == Some(wanted)
                 || text
-                    .find(caution)
+                    .find(caution(wanted))
                     .is_some_and(|c| c < at || asks == "draw board");
             assert!(stands, "{place}: '{asks}' without its caution: {text}");
         }
@@ -59,13 +62,12 @@ mod tests {
         for card in [COMPOUND, RECURVE] {
             let t = timeline(card, vec![]);
             for item in crate::setup::items(&t.card) {
-                let before = item.caution.unwrap_or("");
-                seen += usize::from(!before.is_empty());
-                cautioned(item.id.id(), before, &item.how);
+                seen += usize::from(item.caution.is_some());
+                cautioned(item.id.id(), item.caution, &item.how);
             }
             for reason in Refusal::ALL {
                 for (id, text) in trouble::texts(&t, reason) {
-                    cautioned(&format!("{reason:?} {id}"), "", &text);
+                    cautioned(&format!("{reason:?} {id}"), None, &text);
                 }
             }
         }
@@ -80,37 +82,20 @@ mod tests {
         }
     }
 
+    /// The test above is able to fail.
+    #[test]
+    #[should_panic(expected = "without its caution")]
+    fn a_step_without_its_caution_is_found() {
+        cautioned("cam-lean", Some(Caution::Helper), "Look on a draw board.");
+    }
+
     #[test]
     fn cams_are_looked_at_on_a_draw_board_only() {
         let t = timeline(COMPOUND, vec![]);
         for id in ["cam-timing", "cam-lean"] {
             let item = crate::setup::item(&t.card, id).unwrap();
-            assert_eq!(item.caution, Some(CAMS), "{id}");
+            assert_eq!(item.caution, Some(Caution::Cams), "{id}");
             assert!(!item.how.contains("person"), "{id}");
         }
-    }
-
-    #[test]
-    fn a_put_back_begins_with_its_cautions() {
-        use crate::gear::{AdjusterKind, Step};
-        use crate::restore::{Target, put_back};
-        let moved = |adjuster, amount| crate::session::Event::Move {
-            steps: vec![Step { adjuster, amount }],
-            said: None,
-            confirms: None,
-        };
-        let lines = |events| {
-            let t = timeline(COMPOUND, events);
-            put_back(&t, Target::Start, crate::units::System::Mm)
-                .unwrap()
-                .lines()
-        };
-        let rest = lines(vec![moved(AdjusterKind::RestSideways, 1.0)]);
-        assert_eq!(rest[0], PUT_BACK);
-        assert_ne!(rest[1], PRESS);
-        assert_eq!(rest.last().unwrap(), FIRST_SHOT_AFTER);
-        let yoke = lines(vec![moved(AdjusterKind::YokeTwist, 1.0)]);
-        assert_eq!((yoke[0].as_str(), yoke[1].as_str()), (PUT_BACK, PRESS));
-        assert!(lines(vec![])[0].contains("already"));
     }
 }

@@ -2,7 +2,7 @@
 
 use crate::gear::{AdjusterKind, Card};
 use crate::proof;
-use crate::restore;
+use crate::restore::Difference;
 use crate::session::{Impact, Shooter, Timeline};
 use crate::tear::Tear;
 use crate::units::{Length, System, clean, trim_number};
@@ -115,6 +115,10 @@ fn places(before: &Timeline, after: &Timeline, system: System) -> Vec<Change> {
                     .adjuster(kind)?
                     .reading_at(t.now.get(kind), t.card.bow.hand)
             };
+            let stands = |t: &Timeline| {
+                let at = Difference::of(kind, t.now.get(kind), &t.card);
+                words::stands(&at, system)
+            };
             let (what, a, b) = match (reading(before), reading(after)) {
                 (Some(a), Some(b)) => (
                     format!("{} (calipers)", kind.id()),
@@ -123,8 +127,8 @@ fn places(before: &Timeline, after: &Timeline, system: System) -> Vec<Change> {
                 ),
                 _ => (
                     format!("{} (each from its own start)", kind.id()),
-                    restore::standing(kind, before.now.get(kind), &before.card, system),
-                    restore::standing(kind, after.now.get(kind), &after.card, system),
+                    stands(before),
+                    stands(after),
                 ),
             };
             (a != b).then_some(Change {

@@ -34,9 +34,9 @@ pub fn stand(session: &Session, analysis: &Analysis, system: System) -> Stand {
         .owner
         .as_deref()
         .map_or(String::new(), |o| format!("{}: ", clean(o)));
-    let places = restore::differences(timeline, system)
+    let places = restore::differences(timeline)
         .into_iter()
-        .map(|d| format!("{} {}", d.adjuster.spoken(), d.text))
+        .map(|d| format!("{} {}", d.adjuster.spoken(), words::stands(&d, system)))
         .collect();
     let entries = session.entries();
     let counted: Vec<&Entry> = entries

@@ -72,7 +72,7 @@ fn lines(timeline: &Timeline, system: System, analysis: &Analysis) -> Vec<String
     if let Some(advised) = &advice.movement {
         let steps = advised.moves();
         let plan = BenchPlan::of(&steps, timeline, analysis);
-        let lines = plan.lines(system).into_iter();
+        let lines = words::bench_plan(&plan, system).into_iter();
         out.extend(lines.map(|line| format!("  {line}")));
     }
     if let Some(probe) = &said.probe {

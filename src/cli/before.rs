@@ -11,6 +11,7 @@ use crate::range::{self, Today};
 use crate::session::{RangeSaid, Shooter, Timeline};
 use crate::setup::{self, ItemState, State};
 use crate::units::clean;
+use crate::words;
 
 /// Arguments of `before`.
 #[derive(Debug, Args)]
@@ -240,7 +241,7 @@ fn next(timeline: &Timeline, all: &[ItemState]) {
     }
     if let Some(s) = setup::next_open(all) {
         if let Some(caution) = s.item.caution {
-            say(&format!("careful: {caution}"));
+            say(&format!("careful: {}", words::caution(caution)));
         }
         say(&format!("next: {}: {}", s.item.id, s.item.how));
         say(&format!("      answer {}", s.item.measure.example()));
@@ -261,7 +262,7 @@ fn about(s: &ItemState) {
         say(&format!("  found: {note}"));
     }
     if let Some(caution) = s.item.caution {
-        say(&format!("  careful: {caution}"));
+        say(&format!("  careful: {}", words::caution(caution)));
     }
     say(&format!("  how: {}", s.item.how));
     say(&format!(

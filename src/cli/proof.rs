@@ -212,8 +212,11 @@ fn say_suggestion(v: &Verdict, indent: &str) {
             found.command, found.why
         ));
     }
-    if let Some(back) = v.put_back.as_ref().filter(|b| !b.steps.is_empty()) {
-        say(&format!("{indent}suggested: {}", back.command()));
+    if let Some(back) = v.put_back.as_ref().filter(|b| !b.is_there()) {
+        say(&format!(
+            "{indent}suggested: {}",
+            words::put_back_command(back)
+        ));
     }
 }
 
@@ -265,7 +268,7 @@ fn reason(session: &Session) -> Option<Refusal> {
 }
 
 fn say_next(session: &Session) {
-    let timeline = session.timeline();
+    let (timeline, system) = (session.timeline(), open::system(session));
     open::stop_first(session);
     let Some(reason) = reason(session) else {
         let analysis = advice::analyse(timeline, Today::now());
@@ -305,7 +308,7 @@ fn say_next(session: &Session) {
     for line in step
         .put_back
         .iter()
-        .flat_map(super::super::job::restore::PutBack::lines)
+        .flat_map(|b| words::put_back(b, system))
     {
         say(&format!("  {line}"));
     }

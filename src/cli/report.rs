@@ -9,7 +9,7 @@ use super::{Failure, Outcome, open, say};
 use crate::range::Today;
 use crate::report::{self, Format};
 use crate::restore::{self, Target};
-use crate::{advice, book};
+use crate::{advice, book, words};
 
 /// Arguments of `report`.
 #[derive(Debug, Args)]
@@ -93,13 +93,15 @@ pub fn sheet(args: &SheetArgs) -> Outcome {
     let session = open::reading(&args.file)?;
     let system = open::system(&session);
     match args.to {
-        None => restore::sheet(session.timeline(), system)
+        None => words::put_back_sheet(session.timeline(), system)
             .lines()
             .for_each(say),
         Some(target) => {
-            let back =
-                restore::put_back(session.timeline(), target, system).map_err(Failure::Input)?;
-            back.lines().iter().for_each(|line| say(line));
+            let back = restore::put_back(session.timeline(), target)
+                .map_err(|e| Failure::Input(e.to_string()))?;
+            words::put_back(&back, system)
+                .iter()
+                .for_each(|line| say(line));
         }
     }
     Ok(0)

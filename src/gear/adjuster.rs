@@ -220,6 +220,9 @@ pub struct Adjuster {
     pub reading: Option<f64>,
 }
 
+/// An amount within this share of a click is that many clicks.
+const NEAR_A_CLICK: f64 = 0.02;
+
 impl Adjuster {
     /// This adjuster as the kind's defaults have it.
     pub fn standard(kind: AdjusterKind) -> Self {
@@ -238,6 +241,13 @@ impl Adjuster {
     /// The nearest whole number of steps to an amount.
     pub fn steps_in(&self, amount: f64) -> i64 {
         (amount / self.step).round() as i64
+    }
+
+    /// The same as whole clicks, where it clicks and the amount is so many.
+    pub fn whole_clicks(&self, amount: f64) -> Option<i64> {
+        let clicks = self.steps_in(amount);
+        let off = (self.step * clicks as f64 - amount).abs();
+        (self.clicks && off < self.step * NEAR_A_CLICK).then_some(clicks)
     }
 
     /// The amount rounded to whole steps.

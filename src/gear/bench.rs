@@ -1,6 +1,6 @@
 //! A step as it is made on a bow that lies on the bench: the facts, no words.
 
-use super::adjuster::{AdjusterKind, AdjusterUnit};
+use super::adjuster::{Adjuster, AdjusterKind, AdjusterUnit};
 use super::card::{BowKind, Card};
 use super::moves::{Positions, Step};
 use crate::tear::Tear;
@@ -43,18 +43,11 @@ impl BoltsLimit {
     }
 }
 
-/// An amount within this share of a click is that many clicks.
-const NEAR_A_CLICK: f64 = 0.02;
-
 impl BenchStep {
     /// The facts of a step from where the adjusters stand now.
     pub fn of(step: Step, card: &Card, now: &Positions) -> Self {
         let adjuster = card.adjuster(step.adjuster);
-        let clicks = adjuster.filter(|a| a.clicks).and_then(|a| {
-            let steps = a.steps_in(step.amount);
-            let off = (a.step * steps as f64 - step.amount).abs();
-            (off < a.step * NEAR_A_CLICK).then_some(steps)
-        });
+        let clicks = adjuster.and_then(|a| a.whole_clicks(step.amount));
         Self::counted(step, clicks, card, now)
     }
 
@@ -100,10 +93,51 @@ pub fn toward_the_tail(step: &Step, likely: Tear) -> Option<bool> {
     (tail.abs() >= 1.0).then_some(tail * step.amount > 0.0)
 }
 
+/// How far to go beyond and come back where a move reverses past the play, so
+/// that it is taken up from the same side as before; `last` is the way of the
+/// last move.
+pub fn beyond(step: &Step, last: Option<f64>, adjuster: &Adjuster) -> Option<f64> {
+    if adjuster.backlash <= 0.0 || last? * step.amount >= 0.0 {
+        return None;
+    }
+    // Two whole steps past the play are enough to load the thread the usual way.
+    let beyond = adjuster.backlash + 2.0 * adjuster.step;
+    Some((beyond / adjuster.step).ceil() * adjuster.step)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
     use crate::gear::CardText;
+
+    #[test]
+    fn a_reversal_past_backlash_finishes_from_the_same_side() {
+        let rest = Adjuster {
+            backlash: 0.2,
+            step: 0.25,
+            ..Adjuster::standard(AdjusterKind::RestSideways)
+        };
+        let of = |amount, last| {
+            let adjuster = AdjusterKind::RestSideways;
+            beyond(&Step { adjuster, amount }, last, &rest)
+        };
+        // 0.2 mm of play and two clicks are 0.7 mm: three clicks.
+        assert_eq!(
+            (of(0.5, Some(-1.0)), of(-0.5, Some(1.0))),
+            (Some(0.75), Some(0.75))
+        );
+        assert_eq!((of(0.5, Some(1.0)), of(-0.5, Some(-1.0))), (None, None));
+        assert_eq!(of(0.5, None), None);
+        let tight = Adjuster {
+            backlash: 0.0,
+            ..rest
+        };
+        let step = Step {
+            adjuster: AdjusterKind::RestSideways,
+            amount: 0.5,
+        };
+        assert_eq!(beyond(&step, Some(-1.0), &tight), None);
+    }
 
     #[test]
     fn a_step_goes_toward_the_tail_or_away_from_it_on_its_own_axis_only() {

@@ -19,7 +19,7 @@ mod salvage;
 mod text;
 
 pub use adjuster::{Adjuster, AdjusterKind, AdjusterUnit, Axis};
-pub use bench::{BenchStep, BoltsLimit, toward_the_tail};
+pub use bench::{BenchStep, BoltsLimit, beyond, toward_the_tail};
 pub use blank::blank_card;
 pub use card::{
     Archer, Arrow, Bow, BowKind, Card, Hand, Job, Paper, Release, Rest, RestKind, grains_per_pound,

@@ -6,10 +6,11 @@ use super::record::by;
 use super::{Options, safe};
 use crate::advice::Analysis;
 use crate::proof;
-use crate::restore::{self, Target};
+use crate::restore;
 use crate::session::Timeline;
 use crate::setup;
 use crate::units::System;
+use crate::words;
 
 /// Version of this JSON.
 const SCHEMA: u32 = 1;
@@ -104,10 +105,11 @@ fn settings(timeline: &Timeline) -> Vec<Value> {
 }
 
 fn to_start(timeline: &Timeline, options: &Options) -> Value {
-    match restore::put_back(timeline, Target::Start, options.system) {
-        Ok(back) => json!({ "command": back.command(), "lines": back.lines() }),
-        Err(problem) => Value::from(problem),
-    }
+    let back = restore::to_the_start(timeline);
+    json!({
+        "command": words::put_back_command(&back),
+        "lines": words::put_back(&back, options.system),
+    })
 }
 
 /// The checklist before paper: one object an item, in order.

@@ -9,7 +9,7 @@ use super::{Options, safe};
 use crate::advice::Analysis;
 use crate::proof;
 use crate::question::Question;
-use crate::restore::{self, Target};
+use crate::restore;
 use crate::session::{Shooter, Timeline};
 use crate::setup::{self, ItemState, Measure, State};
 use crate::tear::Tear;
@@ -65,7 +65,7 @@ fn holes(timeline: &Timeline, options: &Options) -> Section {
 /// Where the adjusters stood at each setting, by its number.
 fn places(timeline: &Timeline, options: &Options) -> Vec<(u32, String)> {
     let place = |s: &crate::session::Setting| {
-        let place = restore::place(timeline, &s.positions, options.system);
+        let place = words::place(timeline, &s.positions, options.system);
         (s.number, place)
     };
     timeline.settings.iter().map(place).collect()
@@ -136,14 +136,18 @@ fn changes(timeline: &Timeline, options: &Options) -> Section {
 }
 
 fn restoring(timeline: &Timeline, options: &Options) -> Section {
-    let rows = restore::differences(timeline, options.system)
+    let rows = restore::differences(timeline)
         .into_iter()
         .map(|d| {
             let calipers = d.readings.map_or(String::new(), |(start, now)| {
                 let mm = |v: f64| crate::units::trim_number(v, 2);
                 format!("{} -> {} mm", mm(start), mm(now))
             });
-            vec![d.adjuster.spoken(), d.text, calipers]
+            vec![
+                d.adjuster.spoken(),
+                words::stands(&d, options.system),
+                calipers,
+            ]
         })
         .collect();
     let mut blocks = vec![Block::Table {
@@ -154,11 +158,10 @@ fn restoring(timeline: &Timeline, options: &Options) -> Section {
         ],
         rows,
     }];
-    if let Ok(back) = restore::put_back(timeline, Target::Start, options.system)
-        && !back.steps.is_empty()
-    {
+    let back = restore::to_the_start(timeline);
+    if !back.is_there() {
         blocks.push(Block::Text("Back to the start:".into()));
-        blocks.push(Block::Lines(back.lines()));
+        blocks.push(Block::Lines(words::put_back(&back, options.system)));
     }
     Section::new("Settings, and how to put them back", blocks)
 }
@@ -224,8 +227,8 @@ fn proved(state: &proof::StageState) -> Vec<String> {
     if let Some(found) = &v.suggestion {
         text.push_str(&format!(". Suggested: {} ({})", found.bench, found.why));
     }
-    if let Some(back) = v.put_back.as_ref().filter(|b| !b.steps.is_empty()) {
-        text.push_str(&format!(". Suggested: {}", back.command()));
+    if let Some(back) = v.put_back.as_ref().filter(|b| !b.is_there()) {
+        text.push_str(&format!(". Suggested: {}", words::put_back_command(back)));
     }
     vec![v.stage.title().to_owned(), v.status.word().to_owned(), text]
 }

@@ -3,7 +3,7 @@
 use super::document::{Block, Section};
 use super::{Options, safe};
 use crate::advice::{Analysis, Finding, Verdict};
-use crate::cautions;
+use crate::cautions::Caution;
 use crate::checks::response::Response;
 use crate::checks::safety::Safety;
 use crate::checks::{Checks, safety, spine};
@@ -332,7 +332,7 @@ pub(super) fn cautions(timeline: &Timeline) -> Section {
         format!("Never shoot an arrow under {floor:.0} gr from this bow (5 gr/lb, or its maker's figure where that is more), and never let the string go without an arrow."),
         "Look at, feel and flex every arrow away from people before it is shot; a crack, a soft spot or a split nock: destroy it.".into(),
         "After a dry fire, a lost nock or a struck arrow: do not draw the bow until every part was looked at.".into(),
-        cautions::MINORS.into(),
+        words::caution(Caution::Minors).into(),
         "Backstop larger than the worst miss, nobody beside or beyond the target, eye protection; local law and range rules hold.".into(),
         "Limb bolts never past the maker's turns; press work by trained hands. The bow maker's own figures and rules come first.".into(),
     ]);

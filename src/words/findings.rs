@@ -5,12 +5,13 @@ use super::first::{first_move, pad};
 use super::response::{known_sentence, reversal};
 use super::safety::unconfirmed;
 use super::{
-    capital, count, danger, earlier_bows, in_order, obstacle, odds, overdraw, range_due, scatter,
-    spine, tear_with_unit, waiting,
+    capital, caution, count, danger, earlier_bows, in_order, obstacle, odds, overdraw, range_due,
+    scatter, spine, tear_with_unit, waiting,
 };
 use crate::advice::{
     Backwards, Behind, Chance, Finding, Missing, OUTSIDE, OddArrow, ResponseKnown, RestsOn,
 };
+use crate::cautions::Caution;
 use crate::checks::response::LONG;
 use crate::tear::Tear;
 use crate::units::{System, clean};
@@ -23,7 +24,7 @@ pub fn say(finding: &Finding, system: System) -> String {
         Finding::Spine(report) => spine(report),
         Finding::WeighBow => format!(
             "A label can be out by 7 lb. {} Weigh the bow on a scale at this archer's draw. Then put it on the card: peak weight, and weighed.",
-            crate::cautions::WEIGHING
+            caution(Caution::Weighing)
         ),
         Finding::OnlyThese => "With only these arrows your own moves can be recorded. Three good shots in a row within tolerance by the owner lift this, as long as later shots bear it out. Or close the job as best with these arrows, not matched.".into(),
         Finding::Scatter(found) | Finding::RepeatFirst(found) | Finding::BentOrScatter(found) => {

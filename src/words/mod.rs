@@ -4,7 +4,9 @@
 //! no unit system. What a finding says is made here, at the last moment, so
 //! that screen, command line, sheet and JSON say it with the same words.
 
+mod bench;
 mod card;
+mod cautions;
 mod entries;
 mod findings;
 mod first;
@@ -23,15 +25,20 @@ mod steps;
 mod tears;
 mod verdict;
 
+pub use bench::{
+    after, bench_plan, moves_command, place, put_back, put_back_command, put_back_sheet, stands,
+    target,
+};
 pub use card::{card_label, card_value};
+pub use cautions::caution;
 pub use entries::{entry, shot, standing, standing_short, steps};
 pub use findings::say;
 pub use first::ask;
 pub use forecast::{gain, next_shot};
 pub use learned::{earlier_bows, learned, slope, slope_of};
 pub use moves::{
-    amount, backlash_note, bench_headline, bench_text, bolts_caution, far_off, step_advised,
-    step_bench, step_command, step_headline, turns_of,
+    amount, bench_headline, bench_text, bolts_caution, far_off, step_advised, step_bench,
+    step_command, step_headline, turns_of,
 };
 pub use range::{
     BEFORE_EVERY_SHOT, RANGE_TITLE, range_due, range_due_short, range_item, range_look, range_off,

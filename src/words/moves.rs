@@ -2,9 +2,7 @@
 
 use super::{capital, count};
 use crate::advice::StepAdvice;
-use crate::gear::{
-    Adjuster, AdjusterKind, AdjusterUnit, BenchStep, BoltsLimit, Card, Positions, Step,
-};
+use crate::gear::{AdjusterKind, AdjusterUnit, BenchStep, BoltsLimit, Card, Positions, Step};
 use crate::units::{System, format_fraction, trim_number};
 
 /// The size of an amount in the adjuster's unit: `1.50 mm`, `1/8 turn`.
@@ -155,28 +153,8 @@ pub fn turns_of(turns: f64) -> String {
     amount(AdjusterKind::LimbBolts, turns, System::Mm)
 }
 
-/// How to take up play when a move reverses: go beyond, come back, and
-/// finish from the side the last move came from.
-pub fn backlash_note(
-    step: &Step,
-    last_direction: Option<f64>,
-    adjuster: &Adjuster,
-    system: System,
-) -> Option<String> {
-    let last = last_direction?;
-    if adjuster.backlash <= 0.0 || last * step.amount >= 0.0 {
-        return None;
-    }
-    // Two whole steps past the play are enough to load the thread the usual way.
-    let beyond = adjuster.backlash + 2.0 * adjuster.step;
-    let beyond = (beyond / adjuster.step).ceil() * adjuster.step;
-    Some(format!(
-        "Reversal: go {} beyond, then come back, so the play is taken up from the same side",
-        amount(step.adjuster, beyond, system)
-    ))
-}
-
-fn reading(mm: f64, system: System) -> String {
+/// A calipers reading.
+pub(super) fn reading(mm: f64, system: System) -> String {
     match system {
         System::Mm => format!("{} mm", trim_number(mm, 2)),
         System::Inch => format!("{:.3} in", mm / crate::units::MM_PER_INCH),
@@ -238,23 +216,6 @@ mod tests {
             step_headline(&step, &card("right"), System::Mm),
             "Rest OUT 1.50 mm (6 clicks), LEFT"
         );
-    }
-
-    #[test]
-    fn a_reversal_past_backlash_finishes_from_the_same_side() {
-        let card = card("right");
-        let rest = card.adjuster(AdjusterKind::RestSideways).unwrap();
-        let step = Step {
-            adjuster: AdjusterKind::RestSideways,
-            amount: 0.5,
-        };
-        assert!(
-            backlash_note(&step, Some(-1.0), rest, System::Mm)
-                .unwrap()
-                .contains("0.75 mm beyond")
-        );
-        assert_eq!(backlash_note(&step, Some(1.0), rest, System::Mm), None);
-        assert_eq!(backlash_note(&step, None, rest, System::Mm), None);
     }
 
     #[test]

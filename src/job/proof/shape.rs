@@ -55,7 +55,7 @@ impl Context<'_> {
         verdict.distance = Some(distance);
         verdict.odds = Some(odds);
         if status == Status::Off {
-            verdict.put_back = put_back(self.timeline, Target::Setting(setting), self.system).ok();
+            verdict.put_back = put_back(self.timeline, Target::Setting(setting)).ok();
         }
         if status == Status::ShootMore {
             verdict.shots_wanted = 6;

@@ -367,7 +367,10 @@ mod tests {
             Stage::Groups,
         );
         assert_eq!(found.status, Status::Off, "{}", found.text);
-        assert_eq!(found.put_back.unwrap().command(), "rest left 0.75 mm");
+        assert_eq!(
+            crate::words::put_back_command(&found.put_back.unwrap()),
+            "rest left 0.75 mm"
+        );
     }
 
     #[test]

@@ -1,5 +1,6 @@
 //! One item of the checklist: what it is, how it is measured, what it rests on.
 
+use crate::cautions::Caution;
 use crate::question::SetupItem;
 
 /// Part of the work an item belongs to.
@@ -184,7 +185,7 @@ pub struct Item {
     /// What it is called.
     pub title: &'static str,
     /// The caution that stands before it.
-    pub caution: Option<&'static str>,
+    pub caution: Option<Caution>,
     /// How it is measured or done.
     pub how: String,
     /// Starting value and tolerance, in words.
@@ -223,7 +224,7 @@ impl Item {
             gate: false,
         }
     }
-    pub(super) fn careful(mut self, caution: &'static str) -> Self {
+    pub(super) fn careful(mut self, caution: Caution) -> Self {
         self.caution = Some(caution);
         self
     }

@@ -2,7 +2,7 @@
 
 use super::compute;
 use super::item::{Again, Item, Measure, Part, Rule, Standing};
-use crate::cautions;
+use crate::cautions::Caution;
 use crate::gear::{BowKind, Card, Release, RestKind, grains_per_pound};
 use crate::question::SetupItem;
 use crate::units::{MM_PER_INCH, trim_number};
@@ -114,7 +114,7 @@ fn clearance(card: &Card) -> Item {
         "at most the rest's own track"
     };
     Item::new(SetupItem::Clearance, Part::FirstShot, "Clearance, by the powder test")
-        .careful(cautions::HELPER)
+        .careful(Caution::Helper)
         .how(format!("Foot powder on shaft and vanes, from the nock to 2 cm short of where the undrawn shaft lies on the rest (drawing wipes what is ahead of it), and on {parts}. Shoot; look for wiped paths. A second person watches for marks made while drawing."))
         .start(own, Standing::Source("a club's powder-test note, crediting a printed coach's book"))
         .if_off(if card.bow.kind == BowKind::Compound {

@@ -1,7 +1,7 @@
 //! The bow itself: inspection, draw, limbs, cams.
 
 use super::item::{Again, Item, Measure, Part, Rule, Standing};
-use crate::cautions;
+use crate::cautions::Caution;
 use crate::gear::{BowKind, Card, Release};
 use crate::question::SetupItem;
 use crate::units::{MM_PER_INCH, format_fraction, trim_number};
@@ -107,7 +107,7 @@ fn string_settled(card: &Card) -> Item {
 fn draw_length(card: &Card) -> Item {
     let want = card.bow.draw_length;
     Item::new(SetupItem::DrawLength, Part::Bow, "Draw length of this archer")
-        .careful(cautions::HELPER)
+        .careful(Caution::Helper)
         .how("At the archer's own anchor: string at the nocking point to the grip pivot, plus 1 3/4 in.")
         .start(
             format!("{} in as on the card, within 1/4 in", format_fraction(want.inches(), 16)),
@@ -133,7 +133,7 @@ fn draw_weight(card: &Card) -> Item {
         "weight at this archer's draw"
     };
     Item::new(SetupItem::DrawWeight, Part::Bow, "Draw weight on a scale")
-        .careful(cautions::WEIGHING)
+        .careful(Caution::Weighing)
         .how(format!("Bow scale, drawn slowly: the {what}. Not the label."))
         .start(
             format!("{} lb as on the card, within 2 lb", trim_number(want, 1)),
@@ -265,7 +265,7 @@ fn limb_bolts(card: &Card) -> Item {
 
 fn cam_timing() -> Item {
     Item::new(SetupItem::CamTiming, Part::Bow, "Cams arrive together")
-        .careful(cautions::CAMS)
+        .careful(Caution::Cams)
         .how("On a draw board: the gap left at one stop when the other touches.")
         .start(
             "both stops touch together, within 1/16 in; some want the top a hair early",
@@ -278,7 +278,7 @@ fn cam_timing() -> Item {
 
 fn cam_lean() -> Item {
     Item::new(SetupItem::CamLean, Part::Bow, "Cam lean")
-        .careful(cautions::CAMS)
+        .careful(Caution::Cams)
         .how("A straight arrow along the cam's face, put there with the bow at rest. Then on a draw board at full draw, looked at from behind.")
         .start(
             "upright at full draw",

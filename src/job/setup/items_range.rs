@@ -2,7 +2,7 @@
 //! safety list.
 
 use super::item::{Item, Measure, Part, Rule, Standing};
-use crate::cautions;
+use crate::cautions::Caution;
 use crate::gear::Card;
 use crate::question::SetupItem;
 use crate::range::least_backstop_mm;
@@ -25,7 +25,7 @@ pub(super) fn items(card: &Card) -> Vec<Item> {
             .measured(Measure::Length, Rule::AtLeast(depth))
             .if_off("The point is stopped while the tail is still in the paper: the hole lies. Move the frame or the backstop."),
         Item::new(SetupItem::RangePaper, Part::Range, "Paper frame")
-            .careful(cautions::HELPER)
+            .careful(Caution::Helper)
             .how("Draw at the backstop; a helper marks on the floor where the rest stands. Let down, arrow off the string, then tape from the mark to the sheet. The sheet is thin, held on all edges, its centre at arrow height, square to the arrow.")
             .start(
                 format!(

@@ -1,7 +1,7 @@
 //! Levels, nock, nocking point, rest, sight.
 
 use super::item::{Again, Item, Measure, Part, Rule, Standing};
-use crate::cautions;
+use crate::cautions::Caution;
 use crate::gear::{BowKind, Card, Release, RestKind};
 use crate::question::SetupItem;
 use crate::units::MM_PER_INCH;
@@ -139,7 +139,7 @@ fn rest_kind(kind: RestKind) -> Vec<Item> {
     match kind {
         RestKind::DropAway => vec![
             Item::new(SetupItem::RestTiming, Part::Fit, "Drop-away timing")
-                .careful(cautions::HELPER)
+                .careful(Caution::Helper)
                 .how("Draw slowly: the arm is fully up for most of the draw; let down: it is down before the vanes would be there. Cord snug.")
                 .start("up early, down before the vanes arrive", Standing::CommonPractice)
                 .if_off("Move the cord; then the powder test. Any rest-height move or press work asks for this again.")
@@ -168,7 +168,7 @@ fn eye_to_pin(card: &Card) -> Item {
         _ => " Leave out where the bow has no sight.",
     };
     Item::new(SetupItem::EyeToPin, Part::Fit, "Eye to pin")
-        .careful(cautions::HELPER)
+        .careful(Caution::Helper)
         .how(format!("At full draw a helper holds a tape from behind, from the eye to the sight pin, without touching the archer.{none}"))
         .start("written down: every sight move is worked out from it", Standing::CommonPractice)
         .measured(Measure::Length, Rule::Record)

@@ -129,13 +129,13 @@ impl Step {
         };
         let mut events = vec![answer];
         if let (Some(back), Answer::Done) = (&self.put_back, word)
-            && !back.steps.is_empty()
+            && !back.is_there()
         {
             events.insert(
                 0,
                 Event::Move {
                     steps: back.moves(),
-                    said: Some(format!("put back to {}", back.target.words())),
+                    said: Some(format!("put back to {}", crate::words::target(back.target))),
                     confirms: None,
                 },
             );

@@ -1,6 +1,7 @@
 //! The pieces of a path.
 
 use super::{Ask, Offer};
+use crate::cautions::Caution;
 use crate::question::{Answer, Question};
 use crate::restore::PutBack;
 
@@ -57,8 +58,8 @@ impl Node {
         Self::new(id, Ask::Test, text)
     }
     /// A caution put before the step's text.
-    pub(super) fn careful(mut self, caution: &str) -> Self {
-        self.text = format!("{caution} {}", self.text);
+    pub(super) fn careful(mut self, caution: Caution) -> Self {
+        self.text = format!("{} {}", crate::words::caution(caution), self.text);
         self
     }
     pub(super) fn shots(mut self, shots: u32) -> Self {

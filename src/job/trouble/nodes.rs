@@ -3,14 +3,13 @@
 
 use super::node::Node;
 use super::{Ask, spine};
-use crate::cautions;
+use crate::cautions::Caution;
 use crate::checks::next_steps;
 use crate::gear::{AdjusterKind, Release};
 use crate::question::{Answer, Contact, Refusal, SetupItem, Test};
-use crate::restore::{Target, put_back};
+use crate::restore::to_the_start;
 use crate::session::Timeline;
 use crate::setup;
-use crate::units::System;
 use crate::words;
 
 /// The steps of a path, in their order.
@@ -69,7 +68,7 @@ fn back_to_the_start(timeline: &Timeline) -> Node {
         "Put everything back to the start: a rest that went far makes up for something else.",
     )
     .next(Answer::Done, "back at the start, recorded as a move");
-    node.put_back = put_back(timeline, Target::Start, System::Mm).ok();
+    node.put_back = Some(to_the_start(timeline));
     node
 }
 
@@ -159,7 +158,7 @@ fn wall_hold() -> Node {
         Test::WallHold,
         "Shoot 2 held at the wall as always and 2 pulled hard into it, same aim. Does the tail go high or low with it?",
     )
-    .careful(cautions::HARD_WALL)
+    .careful(Caution::HardWall)
     .shots(4)
     .next(Answer::Same, "how hard the wall is held is not it")
     .fix(
@@ -408,7 +407,7 @@ fn weights_right() -> Node {
         Test::WeightsRight,
         "Weigh the bow and one finished arrow: are both as on the card?",
     )
-    .careful(cautions::WEIGHING)
+    .careful(Caution::Weighing)
     .next(Answer::Right, "the card is right")
     .fix(
         Answer::Wrong,

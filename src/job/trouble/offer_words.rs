@@ -1,7 +1,7 @@
 //! What each remedy for a weak or stiff arrow says.
 
 use super::offers::{Case, Offer, Sized, TURN_LB, left_past_rest_in};
-use crate::cautions;
+use crate::cautions::Caution;
 use crate::gear::{BowKind, Card};
 use crate::physics::remedies::RemedyKind;
 use crate::question::Answer;
@@ -122,7 +122,7 @@ fn bolts(size: &Sized, card: &Card) -> String {
     format!(
         "{strain}Turn both limb bolts {way} the same, {} (2 to 4 lb a turn, rule of thumb), never past the bow maker's turns{most}{limit}. {} Then weigh the bow and put the scale's figure on the card",
         turns(size),
-        cautions::WEIGHING
+        crate::words::caution(Caution::Weighing)
     )
 }
 

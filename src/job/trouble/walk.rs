@@ -314,7 +314,10 @@ mod tests {
         for reason in [Refusal::TravelLimit, Refusal::NoResponse] {
             let step = next_step(&t, reason).unwrap();
             assert_eq!(step.id, Test::PutBack.into());
-            assert_eq!(step.put_back.as_ref().unwrap().command(), "rest right 6 mm");
+            assert_eq!(
+                crate::words::put_back_command(step.put_back.as_ref().unwrap()),
+                "rest right 6 mm"
+            );
             let mut events = vec![far.clone()];
             events.extend(step.events("done", None).unwrap());
             let after = timeline(COMPOUND, events);

@@ -22,6 +22,7 @@ use crate::tui::input::scrolled;
 use crate::tui::model::Model;
 use crate::tui::screens::{Flow, Screen};
 use crate::tui::state::App;
+use crate::words;
 
 /// Columns a line of instruction takes at most: long lines are hard to read.
 const LINE: u16 = 76;
@@ -57,7 +58,7 @@ impl Screen for BenchScreen {
         let mut rows: Vec<Row> = wrap(head, Role::Strong, width, 0);
         rows.push(Row::new());
         let plan = BenchPlan::of(&pending.steps, model.timeline(), &model.analysis);
-        for line in plan.lines(model.system) {
+        for line in words::bench_plan(&plan, model.system) {
             rows.extend(wrap(&line, Role::Strong, width, 2));
             rows.push(Row::new());
         }

@@ -141,8 +141,12 @@ pub(super) fn about_verdict(v: &Verdict, width: u16) -> Vec<Row> {
             2,
         ));
     }
-    if let Some(back) = v.put_back.as_ref().filter(|b| !b.steps.is_empty()) {
-        let text = format!("back to {}: {}", back.target.words(), back.command());
+    if let Some(back) = v.put_back.as_ref().filter(|b| !b.is_there()) {
+        let text = format!(
+            "back to {}: {}",
+            words::target(back.target),
+            words::put_back_command(back)
+        );
         rows.extend(flow(
             &[("Suggested: ", Role::Strong), (&text, Role::Text)],
             width,

@@ -94,11 +94,7 @@ impl StageScreen {
         if verdict.suggestion.is_some() && may_go_on {
             all.push(Line::Move);
         }
-        if verdict
-            .put_back
-            .as_ref()
-            .is_some_and(|b| !b.steps.is_empty())
-        {
+        if verdict.put_back.as_ref().is_some_and(|b| !b.is_there()) {
             all.push(Line::PutBack);
         }
         if matches!(self.stage, Stage::Creep | Stage::Torque) && verdict.status == Status::Off {

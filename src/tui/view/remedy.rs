@@ -28,6 +28,7 @@ use crate::tui::model::Model;
 use crate::tui::prompt::{Echo, Prompt, Purpose};
 use crate::tui::screens::{Flow, Screen};
 use crate::tui::state::App;
+use crate::units::System;
 use crate::words;
 
 /// The screen.
@@ -163,7 +164,7 @@ const fn asks(ask: Ask) -> &'static str {
     }
 }
 
-fn head(step: &Step, width: u16) -> Vec<Row> {
+fn head(step: &Step, system: System, width: u16) -> Vec<Row> {
     let mut title = format!(
         "Step {} of {}, {}",
         step.place.0,
@@ -179,9 +180,9 @@ fn head(step: &Step, width: u16) -> Vec<Row> {
     for line in step
         .put_back
         .iter()
-        .flat_map(crate::job::restore::PutBack::lines)
+        .flat_map(|b| words::put_back(b, system))
     {
-        rows.extend(wrap(line.trim_start(), Role::Text, width, 2));
+        rows.extend(wrap(&line, Role::Text, width, 2));
     }
     rows
 }
@@ -274,7 +275,7 @@ impl Screen for RemedyScreen {
             paint.rows(area, &wrap(text, Role::Strong, area.width, 0));
             return;
         };
-        let mut head = head(&step, area.width);
+        let mut head = head(&step, model.system, area.width);
         // A step that is shot waits for the range safety list like any shot.
         let list = (step.shots > 0).then(|| range::due(model.timeline(), model.today()));
         if let Some(due) = list.flatten() {

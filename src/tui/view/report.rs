@@ -23,7 +23,6 @@ use crate::actions::{Action, Scope};
 use crate::look::Role;
 use crate::proof;
 use crate::report::{self, Closing, Format, Options, closings};
-use crate::restore;
 use crate::setup;
 use crate::tui::input::chosen;
 use crate::tui::model::Model;
@@ -115,7 +114,7 @@ impl SheetScreen {
                 Flow::Open(Box::new(Page::new("The sheet", lines)))
             }
             Some(Line::Restore) => {
-                let text = restore::sheet(app.timeline(), app.system);
+                let text = words::put_back_sheet(app.timeline(), app.system);
                 Flow::Open(Box::new(page("Put-back sheet", &text)))
             }
             Some(Line::Write(format)) => {

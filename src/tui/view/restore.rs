@@ -59,7 +59,7 @@ fn name(timeline: &Timeline, target: Target, system: System) -> String {
         Target::Setting(n) => n,
     };
     let Some(index) = timeline.settings.iter().position(|s| s.number == number) else {
-        return target.words();
+        return words::target(target);
     };
     let positions = timeline.settings[index].positions;
     let shots = timeline.shots.iter().filter(|s| s.setting == index).count();
@@ -67,8 +67,8 @@ fn name(timeline: &Timeline, target: Target, system: System) -> String {
         Target::Start => "the start".to_owned(),
         Target::Setting(_) => format!(
             "{}: {}",
-            target.words(),
-            restore::place(timeline, &positions, system)
+            words::target(target),
+            words::place(timeline, &positions, system)
         ),
     };
     text.push_str(&format!(", {}", words::count(shots, "shot")));
@@ -97,12 +97,14 @@ impl Screen for PutBackScreen {
         let Some(target) = list.get(self.at) else {
             return Flow::Stay;
         };
-        let taken = restore::put_back(app.timeline(), *target, app.system).and_then(|back| {
-            if back.steps.is_empty() {
-                return Err(back.lines().join(" "));
-            }
-            to_the_bench(app, back.moves())
-        });
+        let taken = restore::put_back(app.timeline(), *target)
+            .map_err(|e| e.to_string())
+            .and_then(|back| {
+                if back.is_there() {
+                    return Err(words::put_back(&back, app.system).join(" "));
+                }
+                to_the_bench(app, back.moves())
+            });
         taken.unwrap_or_else(|problem| {
             app.complain(problem);
             Flow::Stay
@@ -119,20 +121,23 @@ impl Screen for PutBackScreen {
         let mut text: Vec<Row> = Vec::new();
         if let Some(target) = list.get(self.at) {
             text.push(row(
-                format!("TO PUT IT BACK TO {}", target.words().to_uppercase()),
+                format!(
+                    "TO PUT IT BACK TO {}",
+                    words::target(*target).to_uppercase()
+                ),
                 Role::Title,
             ));
-            match restore::put_back(timeline, *target, model.system) {
+            match restore::put_back(timeline, *target) {
                 Ok(back) => {
-                    for line in back.lines() {
-                        text.extend(wrap(line.trim_start(), Role::Strong, area.width, 2));
+                    for line in words::put_back(&back, model.system) {
+                        text.extend(wrap(&line, Role::Strong, area.width, 2));
                     }
-                    if !back.steps.is_empty() {
+                    if !back.is_there() {
                         let say = "Enter takes this to the bench as a move to be confirmed.";
                         text.extend(wrap(say, Role::Faint, area.width, 0));
                     }
                 }
-                Err(problem) => text.extend(wrap(&problem, Role::Warn, area.width, 0)),
+                Err(problem) => text.extend(wrap(&problem.to_string(), Role::Warn, area.width, 0)),
             }
         }
         list::with_text(paint, area, &rows, self.at, &text, 0);

@@ -188,7 +188,7 @@ fn about_item(s: &ItemState, width: u16) -> Vec<Row> {
     };
     add("", &keys, Role::Faint);
     if let Some(caution) = s.item.caution {
-        add("Careful: ", caution, Role::Warn);
+        add("Careful: ", crate::words::caution(caution), Role::Warn);
     }
     add("How: ", &s.item.how, Role::Text);
     let wanted = format!("{} ({})", s.item.start, s.item.standing.words());

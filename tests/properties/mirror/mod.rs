@@ -15,7 +15,7 @@ use case::{Act, Bow, Case, How};
 use tearbench::gear::{AdjusterKind, Card, Positions, Step};
 use tearbench::proof::{self, Stage};
 use tearbench::question::{Refusal, Work};
-use tearbench::restore::{self, Target};
+use tearbench::restore;
 use tearbench::session::{Event, Impact, Session, Shooter, Shot};
 use tearbench::trouble;
 use tearbench::units::System;
@@ -95,10 +95,7 @@ fn events(act: &Act, session: &Session, bow: &Bow) -> Vec<Event> {
         Act::Card(key, value) => vec![Event::card(
             [((*key).to_owned(), (*value).to_owned())].into(),
         )],
-        Act::PutBack => {
-            let back = restore::put_back(timeline, Target::Start, System::Mm);
-            moved(back.map_or_else(|_| Vec::new(), |b| b.moves()))
-        }
+        Act::PutBack => moved(restore::to_the_start(timeline).moves()),
         Act::Undo => timeline
             .can_undo
             .map(|target| Event::Undo { target })

@@ -24,12 +24,12 @@ pub fn everything(session: &Session) -> Value {
     let analysis = advice::analyse(timeline, tearbench::range::Today::now());
     let back: Vec<Value> = [Target::Start, Target::Setting(1), Target::Setting(2)]
         .into_iter()
-        .map(
-            |target| match restore::put_back(timeline, target, System::Mm) {
-                Ok(back) => json!({ "command": back.command(), "lines": back.lines() }),
-                Err(problem) => json!(problem),
-            },
-        )
+        .map(|target| match restore::put_back(timeline, target) {
+            Ok(back) => {
+                json!({ "command": words::put_back_command(&back), "lines": back_lines(&back) })
+            }
+            Err(problem) => json!(problem.to_string()),
+        })
         .collect();
     json!({
         "advice": serde_json::to_value(words::said(&analysis.advice, System::Mm)).unwrap(),
@@ -42,7 +42,7 @@ pub fn everything(session: &Session) -> Value {
             .map(|s| stage(&s.verdict, s.word()))
             .collect::<Vec<_>>(),
         "back": back,
-        "restore": restore::sheet(timeline, System::Mm).lines().collect::<Vec<_>>(),
+        "restore": words::put_back_sheet(timeline, System::Mm).lines().collect::<Vec<_>>(),
         "sheet": sheet(session, &analysis),
     })
 }
@@ -71,7 +71,7 @@ fn bench(timeline: &tearbench::session::Timeline, analysis: &Analysis) -> Vec<St
         .as_ref()
         .map(tearbench::advice::MoveAdvice::moves);
     steps.map_or_else(Vec::new, |steps| {
-        BenchPlan::of(&steps, timeline, analysis).lines(System::Mm)
+        words::bench_plan(&BenchPlan::of(&steps, timeline, analysis), System::Mm)
     })
 }
 
@@ -84,11 +84,15 @@ fn steps(session: &Session, analysis: &Analysis) -> Vec<Value> {
             json!(step.map(|s| json!({
                 "text": s.text,
                 "answers": s.answers.iter().map(|a| json!({ "code": a.word, "means": a.means })).collect::<Vec<_>>(),
-                "back": s.put_back.as_ref().map(restore::PutBack::lines),
+                "back": s.put_back.as_ref().map(back_lines),
                 "offers": s.offers.iter().map(|o| json!([o.title, o.text])).collect::<Vec<_>>(),
             })))
         })
         .collect()
+}
+
+fn back_lines(back: &restore::PutBack) -> Vec<String> {
+    words::put_back(back, System::Mm)
 }
 
 fn stage(v: &Verdict, word: &str) -> Value {
@@ -106,7 +110,7 @@ fn stage(v: &Verdict, word: &str) -> Value {
             "steps": [{ "adjuster": s.step.adjuster.id(), "amount": s.step.amount }],
             "command": s.command, "bench": s.bench, "odds": s.odds, "test": s.test, "why": s.why,
         })),
-        "back": v.put_back.as_ref().map(restore::PutBack::lines),
+        "back": v.put_back.as_ref().map(back_lines),
         "sight": v.sight.map(|s| s.words(System::Mm)),
     })
 }
