@@ -1,6 +1,7 @@
 //! What Enter does with a typed line.
 
-use super::prompt::{Prompt, Purpose, matches};
+use super::names::Name;
+use super::prompt::{Echo, Prompt, Purpose, matches};
 use super::state::App;
 use super::wording;
 use crate::gear::Step;
@@ -22,6 +23,27 @@ impl From<String> for Held {
 }
 
 impl App {
+    /// What the line reads as so far.
+    pub fn echo(&self) -> Echo {
+        let Some(prompt) = &self.prompt else {
+            return Echo::Nothing;
+        };
+        match prompt.purpose {
+            Purpose::Tear => self.tear_echo(&prompt.text),
+            Purpose::Move => self.move_echo(&prompt.text),
+            Purpose::Note => Echo::Nothing,
+            Purpose::Find => Echo::Nothing,
+            Purpose::NewFile if prompt.text.trim().is_empty() => {
+                Echo::Hint("a file name such as blue-bow; then its card".into())
+            }
+            Purpose::NewFile => Echo::Reads(self.new_path(&prompt.text).display().to_string()),
+            Purpose::Screen | Purpose::Impacts => self
+                .stack
+                .last()
+                .map_or(Echo::Nothing, |s| s.echo(&prompt.text, &self.model)),
+        }
+    }
+
     /// Enter in a prompt.
     pub(super) fn accept(&mut self) {
         let Some(prompt) = self.prompt.take() else {
@@ -49,7 +71,7 @@ impl App {
             Purpose::NewFile => self.accept_new_file(&prompt),
             Purpose::Find => {
                 if let Some(spec) = matches(&text).get(prompt.pick) {
-                    self.to_panes();
+                    self.clear_screens();
                     self.act(spec.action);
                 }
                 Ok(())
@@ -104,7 +126,7 @@ impl App {
             said: Some(said),
             confirms,
         })?;
-        self.to_panes();
+        self.clear_screens();
         let then = self.before_shooting();
         self.say(format!("move recorded: {words}. {then}"));
         Ok(())
@@ -147,7 +169,7 @@ impl App {
             std::fs::create_dir_all(folder)
                 .map_err(|e| format!("cannot make the folder {shown}: {e}; type another name"))?;
         }
-        self.begin(path);
+        self.show(Name::NewCard(path));
         Ok(())
     }
 
@@ -156,13 +178,12 @@ impl App {
             return Ok(());
         };
         let depth = self.stack.depth();
-        match screen.answer(text, self) {
+        match screen.answer_on(text, self) {
             Ok(flow) => self.follow(screen, flow, depth),
             Err(problem) => {
                 self.open(screen);
-                return Err(problem);
+                Err(problem)
             }
         }
-        Ok(())
     }
 }

@@ -67,7 +67,7 @@ impl App {
 
     fn take_back(&mut self, burst: &Burst) {
         self.prompt = None;
-        self.to_panes();
+        self.clear_screens();
         if burst.undid {
             self.act(Action::Redo);
         }

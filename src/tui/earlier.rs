@@ -32,13 +32,18 @@ impl Model {
 impl App {
     /// Records what to expect of the card as it stands with what earlier bows
     /// taught, or without.
-    pub(super) fn begin_prior(&mut self, learned: Option<LearnedRecord>) -> bool {
+    pub(super) fn expect(&mut self, learned: Option<LearnedRecord>) -> Result<(), String> {
         let begun = match &self.read_only {
             Some(why) => Err(why.clone()),
             None => prior::begin(&mut self.session, learned).map_err(|e| e.to_string()),
         };
         self.refresh();
-        let failed = begun.err();
+        begun.map(drop)
+    }
+
+    /// The same; what went wrong is said.
+    pub(super) fn begin_prior(&mut self, learned: Option<LearnedRecord>) -> bool {
+        let failed = self.expect(learned).err();
         if let Some(problem) = &failed {
             self.complain(problem.clone());
         }

@@ -125,7 +125,7 @@ impl App {
         let before = self.session.entries().to_vec();
         self.session.reload()?;
         if !self.session.entries().starts_with(&before) {
-            self.to_panes();
+            self.clear_screens();
             self.mark(None);
         }
         let scroll = self.scroll;
@@ -153,7 +153,7 @@ impl App {
             let (session, why) = Self::open_session(&path).map_err(|e| e.to_string())?;
             self.session = session;
             self.read_only = why.or_else(|| self.session.read_only().map(Into::into));
-            self.to_panes();
+            self.clear_screens();
             self.mark(None);
             self.refresh();
             self.take_up();

@@ -3,10 +3,11 @@
 use crossterm::event::{KeyCode, KeyEvent, KeyEventKind, KeyModifiers};
 
 use super::grid::GridCursor;
+use super::names::{Name, Part};
 use super::prompt::{Prompt, Purpose};
-use super::screens::{self, Screen};
+use super::screen::{Flow, Screen};
+use super::screens;
 use super::state::App;
-use super::view::{answers, bench, help, inspection, range, remedy};
 use super::wording;
 use crate::actions::{Action, Key, Scope};
 use crate::advice::ProbeKind;
@@ -64,7 +65,7 @@ impl App {
         }
         if let Key::Char(letter) = key
             && letter.is_alphabetic()
-            && self.stack.last().is_some_and(|s| s.takes_letters())
+            && self.stack.last().is_some_and(Screen::takes_letters)
         {
             return self.digit_here(letter);
         }
@@ -103,8 +104,14 @@ impl App {
     fn digit_here(&mut self, digit: char) {
         if let Some(mut screen) = self.pop() {
             let depth = self.stack.depth();
-            let flow = screen.digit(digit, self);
-            self.follow(screen, flow, depth);
+            let flow = screen.digit_on(digit, self);
+            self.followed(screen, flow, depth);
+        }
+    }
+
+    fn followed(&mut self, screen: Box<dyn Screen>, flow: Flow, depth: usize) {
+        if let Err(problem) = self.follow(screen, flow, depth) {
+            self.complain(problem);
         }
     }
 
@@ -177,7 +184,7 @@ impl App {
         // A page of figures opens over any other page to read.
         if matches!(action, Action::Spine | Action::Distances)
             && self.scope() == Scope::Reading
-            && let Some(screen) = screens::for_action(action, self)
+            && let Some(screen) = self.opened_by(action)
         {
             // The same page twice would only be in the way.
             if self.screen_title() == screen.title(&self.model) {
@@ -190,8 +197,8 @@ impl App {
                 return;
             }
             let depth = self.stack.depth();
-            let flow = screen.act(action, self);
-            self.follow(screen, flow, depth);
+            let flow = screen.act_on(action, self);
+            self.followed(screen, flow, depth);
             return;
         }
         if self.stack.grid().is_some() {
@@ -203,7 +210,7 @@ impl App {
         if action == Action::Practice && self.demo {
             return self.begin_practice(super::practice::new_seed(), 1);
         }
-        if let Some(screen) = screens::for_action(action, self) {
+        if let Some(screen) = self.opened_by(action) {
             return self.open(screen);
         }
         match action {
@@ -245,12 +252,23 @@ impl App {
     /// The page of three parts at the part an action asks for; over itself it
     /// only turns to it.
     fn explain(&mut self, action: Action) {
-        let titles = help::Part::ALL.map(help::Part::title);
+        let titles = Part::ALL.map(Part::title);
         if titles.contains(&self.screen_title().as_str()) {
             self.pop();
         }
-        let part = help::Part::of(action);
-        self.open(Box::new(help::HelpScreen::of(self, part)));
+        self.show(Name::Explained(Part::of(action)));
+    }
+
+    /// The screen an action opens.
+    fn opened_by(&self, action: Action) -> Option<Box<dyn Screen>> {
+        screens::make(Name::opened_by(action)?, &self.model)
+    }
+
+    /// Opens a screen by name, where there is something to show on it.
+    pub(super) fn show(&mut self, name: Name) {
+        if let Some(screen) = screens::make(name, &self.model) {
+            self.open(screen);
+        }
     }
 
     /// Puts a screen in front.
@@ -264,7 +282,7 @@ impl App {
     }
 
     /// Back to the panes.
-    pub(super) fn to_panes(&mut self) {
+    pub(super) fn clear_screens(&mut self) {
         self.stack.clear(&mut self.model.front);
     }
 
@@ -317,9 +335,8 @@ impl App {
             if let Err(problem) = self.record(Event::Pending { steps }) {
                 return self.complain(problem);
             }
-            return self.open(Box::new(bench::BenchScreen::default()));
         }
-        self.open(Box::new(bench::BenchScreen::default()));
+        self.show(Name::Bench);
     }
 
     fn confirm_as_shown(&mut self) {
@@ -352,7 +369,7 @@ impl App {
     fn settle(&mut self, event: Event, words: String) {
         match self.record(event) {
             Ok(_) => {
-                self.to_panes();
+                self.clear_screens();
                 self.say(words);
             }
             Err(problem) => self.complain(problem),
@@ -363,13 +380,13 @@ impl App {
     /// shots for a test.
     fn open_question(&mut self) {
         if self.timeline().open_incident().is_some() {
-            return self.open(Box::new(inspection::InspectionScreen::of(self)));
+            return self.show(Name::Inspection);
         }
         if let Some(reason) = crate::question::Refusal::of(&self.analysis) {
-            return self.open(Box::new(remedy::RemedyScreen::new(reason)));
+            return self.show(Name::Trouble(reason));
         }
         if self.analysis.range_due.is_some() {
-            return self.open(Box::new(range::RangeScreen::default()));
+            return self.show(Name::Range);
         }
         let Some(probe) = self.analysis.advice.probe.clone() else {
             return;
@@ -378,7 +395,7 @@ impl App {
             return self.practice_answer(probe.kind);
         }
         if !probe.answers.is_empty() {
-            return self.open(Box::new(answers::AnswersScreen::new(probe)));
+            return self.show(Name::Answers);
         }
         self.next.for_test = true;
         self.next.distance = probe
@@ -458,31 +475,4 @@ fn travels(scope: Scope, key: Key) -> Option<Action> {
     };
     let goes = |action: Action| action.spec().scopes.contains(&scope);
     (scope != Scope::Main && goes(Action::First) && goes(action)).then_some(action)
-}
-
-/// A screen that only scrolls.
-pub(super) fn scrolled(at: u16, action: Action) -> u16 {
-    match action {
-        Action::Up => at.saturating_sub(1),
-        Action::Down => (at + 1).min(2000),
-        Action::PageUp => at.saturating_sub(10),
-        Action::PageDown => (at + 10).min(2000),
-        Action::First => 0,
-        Action::Last => 2000,
-        _ => at,
-    }
-}
-
-/// A list's chosen line after an action.
-pub(super) fn chosen(at: usize, len: usize, action: Action) -> usize {
-    let last = len.saturating_sub(1);
-    match action {
-        Action::Up => at.saturating_sub(1),
-        Action::Down => (at + 1).min(last),
-        Action::PageUp => at.saturating_sub(10),
-        Action::PageDown => (at + 10).min(last),
-        Action::First => 0,
-        Action::Last => last,
-        _ => at.min(last),
-    }
 }

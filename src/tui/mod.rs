@@ -4,6 +4,7 @@
 mod accept;
 mod burst;
 mod earlier;
+pub mod effects;
 pub mod first_steps;
 pub mod follow;
 pub mod grid;
@@ -11,15 +12,19 @@ mod guide;
 pub mod hints;
 pub mod input;
 pub mod model;
+pub mod names;
+mod perform;
 pub mod plain;
 mod practice;
 pub mod prompt;
 pub mod recent;
+pub mod screen;
 pub mod screens;
 mod stack;
 pub mod state;
 pub mod steps;
 pub mod terminal;
+mod travel;
 mod typed;
 pub mod view;
 mod wording;
@@ -154,7 +159,7 @@ fn open_source(options: &Options) -> anyhow::Result<App> {
         Source::Demo => {
             let steps = look.hints.first_steps();
             let mut app = steps::open(look, steps);
-            view::go_on::offer(&mut app);
+            app.offer_to_go_on();
             return Ok(app);
         }
         Source::Practice { seed, level } => return Ok(practice::begin(*seed, *level, look)),

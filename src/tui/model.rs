@@ -2,7 +2,7 @@
 //! console looks, what the next shots are recorded with. Only the console
 //! itself changes it; what draws and what answers a key is given it to read.
 
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 use super::first_steps::FirstSteps;
 use super::hints::Hints;
@@ -165,6 +165,12 @@ impl Model {
     /// What the entries add up to.
     pub fn timeline(&self) -> &Timeline {
         self.session.timeline()
+    }
+
+    /// Whether this file is the one that is open.
+    pub(super) fn is_open(&self, path: &Path) -> bool {
+        let same = |a: &Path, b: &Path| std::path::absolute(a).ok() == std::path::absolute(b).ok();
+        self.session.path().is_some_and(|open| same(open, path))
     }
 
     /// Where keys go now.

@@ -1,8 +1,8 @@
 //! The console on a virtual bow: its shots, its tests, its end.
 
 use super::model::Look;
+use super::names::Name;
 use super::state::App;
-use super::view::practice::PracticeScreen;
 use super::view::reveal::RevealScreen;
 use super::wording;
 use crate::actions::Action;
@@ -145,12 +145,10 @@ impl App {
     /// that the way to another bow.
     pub(super) fn show_what_was_wrong(&mut self) {
         if self.analysis.advice.verdict != Verdict::Done {
-            return self.open(Box::new(PracticeScreen::of(self)));
+            return self.show(Name::Practice);
         }
         self.end_first_steps();
-        if let Some(screen) = self.conclude(Conclusion::Tuned) {
-            self.open(Box::new(screen));
-        }
+        self.show(Name::Reveal(Conclusion::Tuned));
     }
 
     /// Takes the player's answer and shows what was wrong.

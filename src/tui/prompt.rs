@@ -1,7 +1,5 @@
 //! A line being typed: editing, what it reads as so far, and what Enter does.
 
-use super::screens::Flow;
-use super::state::App;
 use crate::actions::{ACTIONS, Action, Key, Spec};
 
 /// What the line is for.
@@ -238,49 +236,4 @@ pub fn matches(text: &str) -> Vec<&'static Spec> {
         .collect();
     found.sort_by_key(|(rank, _)| *rank);
     found.into_iter().map(|(_, s)| s).collect()
-}
-
-impl App {
-    /// What the line reads as so far.
-    pub fn echo(&self) -> Echo {
-        let Some(prompt) = &self.prompt else {
-            return Echo::Nothing;
-        };
-        match prompt.purpose {
-            Purpose::Tear => self.tear_echo(&prompt.text),
-            Purpose::Move => self.move_echo(&prompt.text),
-            Purpose::Note => Echo::Nothing,
-            Purpose::Find => Echo::Nothing,
-            Purpose::NewFile if prompt.text.trim().is_empty() => {
-                Echo::Hint("a file name such as blue-bow; then its card".into())
-            }
-            Purpose::NewFile => Echo::Reads(self.new_path(&prompt.text).display().to_string()),
-            Purpose::Screen | Purpose::Impacts => self
-                .stack
-                .last()
-                .map_or(Echo::Nothing, |s| s.echo(&prompt.text, &self.model)),
-        }
-    }
-
-    /// Does what a screen wanted after an action or an answer.
-    pub(super) fn follow(
-        &mut self,
-        screen: Box<dyn super::screens::Screen>,
-        flow: Flow,
-        depth: usize,
-    ) {
-        // The session behind the screens was replaced: they belong to the old one.
-        if self.stack.depth() < depth {
-            return;
-        }
-        match flow {
-            Flow::Stay => self.open(screen),
-            Flow::Close => {}
-            Flow::Open(next) => {
-                self.open(screen);
-                self.open(next);
-            }
-            Flow::Panes => self.to_panes(),
-        }
-    }
 }

@@ -4,7 +4,7 @@
 
 use super::grid::GridCursor;
 use super::model::Front;
-use super::screens::Screen;
+use super::screen::Screen;
 use crate::actions::{Scope, Situation};
 
 /// Screens over the panes, and the grid while a hole is marked on it.

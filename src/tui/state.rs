@@ -7,6 +7,7 @@ use std::path::{Path, PathBuf};
 
 use super::follow::Follow;
 use super::model::{Analyser, Front, Look, Message, Model, NextShots, Pane, Series};
+use super::names::Name;
 use super::prompt::Prompt;
 use super::stack::Stack;
 use crate::actions::Action;
@@ -140,8 +141,13 @@ impl App {
 
     /// Begins a session at a path where there is none yet: its card first.
     pub(super) fn begin(&mut self, path: PathBuf) {
-        let card = super::view::card::CardScreen::fresh(path);
-        self.open(Box::new(card));
+        self.show(Name::NewCard(path));
+    }
+
+    /// Puts the offer before the demo where there is something to go on with;
+    /// nothing here stops a start.
+    pub fn offer_to_go_on(&mut self) {
+        self.show(Name::GoOn);
     }
 
     /// Leaves; everything recorded is on disk.

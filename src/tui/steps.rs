@@ -92,7 +92,7 @@ impl App {
                 _ => self.practice_shot(),
             }
         }
-        self.to_panes();
+        self.clear_screens();
         self.message = None;
     }
 }

@@ -5,7 +5,6 @@ use tearbench::actions::{Action, Key};
 use tearbench::gear::{AdjusterKind, Step};
 use tearbench::session::Event;
 use tearbench::tui::recent::Recent;
-use tearbench::tui::view::go_on;
 use tearbench::tui::{App, Look};
 
 const CARD: &str = include_str!("../../sample-sessions/half-way.toml");
@@ -29,7 +28,7 @@ impl Bench {
             recent: self.recent(),
             ..look()
         });
-        go_on::offer(&mut app);
+        app.offer_to_go_on();
         app
     }
 }

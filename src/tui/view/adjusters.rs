@@ -21,8 +21,8 @@ use super::paint::{Paint, Row, fit, row, under, wrap};
 use crate::actions::Action;
 use crate::gear::{Adjuster, AdjusterKind, Axis, BowKind, Card, CardText};
 use crate::look::Role;
-use crate::tui::input::chosen;
 use crate::tui::prompt::Echo;
+use crate::tui::travel::chosen;
 use crate::units::System;
 
 /// The line that adds one.

@@ -18,10 +18,10 @@ use crate::advice::Probe;
 use crate::look::Role;
 use crate::question::Question;
 use crate::session::Event;
-use crate::tui::input::chosen;
+use crate::tui::effects::{Effect, Effects};
 use crate::tui::model::Model;
-use crate::tui::screens::{Flow, Screen};
-use crate::tui::state::App;
+use crate::tui::screen::Screen;
+use crate::tui::travel::chosen;
 
 /// The screen.
 pub struct AnswersScreen {
@@ -46,30 +46,25 @@ impl Screen for AnswersScreen {
     fn about(&self) -> &'static str {
         "A test whose answer is not a tear. Do it as it says, then choose what you found; tears shot for it may be entered instead, and answer it. The harmless answer stands first."
     }
-    fn act(&mut self, action: Action, app: &mut App) -> Flow {
+    fn act(&mut self, action: Action, _model: &Model) -> Effects {
         if action != Action::Choose {
             self.at = chosen(self.at, self.probe.answers.len(), action);
-            return Flow::Stay;
+            return Effects::new();
         }
         let (Some(test), Some(result)) = (self.probe.kind.test(), self.probe.answers.get(self.at))
         else {
-            return Flow::Close;
+            return vec![Effect::Close];
         };
         let event = Event::Answer {
             test: Question::Test(test).into(),
             result: (*result).into(),
             detail: None,
         };
-        match app.record(event) {
-            Ok(_) => {
-                app.say(format!("recorded: {test} {result}"));
-                Flow::Close
-            }
-            Err(problem) => {
-                app.complain(problem);
-                Flow::Stay
-            }
-        }
+        vec![
+            Effect::Record(vec![event]),
+            Effect::Say(format!("recorded: {test} {result}")),
+            Effect::Close,
+        ]
     }
     fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect) {
         let text = wrap(

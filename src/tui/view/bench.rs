@@ -18,10 +18,10 @@ use super::paint::{Paint, Row, wrap};
 use crate::actions::{Action, Scope};
 use crate::bench_plan::BenchPlan;
 use crate::look::Role;
-use crate::tui::input::scrolled;
+use crate::tui::effects::Effects;
 use crate::tui::model::Model;
-use crate::tui::screens::{Flow, Screen};
-use crate::tui::state::App;
+use crate::tui::screen::Screen;
+use crate::tui::travel::scrolled;
 use crate::words;
 
 /// Columns a line of instruction takes at most: long lines are hard to read.
@@ -45,9 +45,9 @@ impl Screen for BenchScreen {
     fn about(&self) -> &'static str {
         "The move as a bow lying on the bench wants it. Out is away from the riser, in is toward it. Make it, then say how it went: the console waits for that, even if you leave and come back tomorrow."
     }
-    fn act(&mut self, action: Action, _app: &mut App) -> Flow {
+    fn act(&mut self, action: Action, _model: &Model) -> Effects {
         self.scroll = scrolled(self.scroll, action);
-        Flow::Stay
+        Effects::new()
     }
     fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect) {
         let width = area.width.min(LINE);

@@ -21,17 +21,16 @@ use unicode_width::UnicodeWidthStr;
 
 use super::list;
 use super::paint::{Paint, Row as Line, row, wrap};
-use super::report_page::Page;
-use super::taught::TaughtScreen;
 use crate::actions::{Action, Scope};
 use crate::book::{self, ONLY_A_CARD, Row};
 use crate::look::Role;
 use crate::session::Session;
-use crate::tui::input::chosen;
+use crate::tui::effects::{Effect, Effects, ask, complain, say};
 use crate::tui::model::Model;
+use crate::tui::names::Name;
 use crate::tui::prompt::{Echo, Prompt, Purpose};
-use crate::tui::screens::{Flow, Screen};
-use crate::tui::state::App;
+use crate::tui::screen::Screen;
+use crate::tui::travel::chosen;
 use crate::units::clean;
 use crate::words;
 
@@ -63,7 +62,7 @@ impl BookScreen {
         let known: Vec<_> = here.iter().filter_map(|r| absolute(&r.path)).collect();
         let mut recent = model.look.recent.list();
         recent.retain(|p| !known.contains(p));
-        let at = here.iter().position(|r| !is_open(model, &r.path));
+        let at = here.iter().position(|r| !model.is_open(&r.path));
         Self {
             at: at.unwrap_or(0),
             here,
@@ -82,93 +81,55 @@ impl BookScreen {
         here.chain(&self.recent).nth(self.at)
     }
 
-    fn compare(&self, app: &mut App) -> Result<Flow, String> {
+    fn compare(&self, model: &Model) -> Result<Effects, String> {
         let path = self
             .chosen_file()
             .ok_or("choose a session to compare with")?;
-        if is_open(app, path) {
+        if model.is_open(path) {
             return Err("this is the open session: choose another one of the same bow".into());
         }
         let other = Session::open(path).map_err(|e| e.to_string())?;
         let begun = |s: &Session| s.entries().first().map(|e| e.at);
-        let (mut before, mut after) = (other.timeline(), app.timeline());
-        let mut names = [clean(&shown(path, app)), "the open session".to_owned()];
-        if begun(&other) > begun(app.session()) {
+        let (mut before, mut after) = (other.timeline(), model.timeline());
+        let mut names = [clean(&shown(path, model)), "the open session".to_owned()];
+        if begun(&other) > begun(model.session()) {
             (before, after) = (after, before);
             names.reverse();
         }
         let mut lines = vec![format!("From {} to {}", names[0], names[1]), String::new()];
-        lines.extend(book::compare(before, after, app.system).lines());
-        Ok(Flow::Open(Box::new(Page::new(
-            "Two sessions compared",
-            lines,
-        ))))
+        lines.extend(book::compare(before, after, model.system).lines());
+        let page = Name::Page("Two sessions compared".into(), lines);
+        Ok(vec![Effect::Open(page)])
     }
 
-    fn new_visit(&mut self, app: &mut App) {
+    fn new_visit(&mut self, model: &Model) -> Effects {
         let Some(path) = self.chosen_file().cloned() else {
-            app.say("choose the session whose card is to be used");
-            return;
+            return say("choose the session whose card is to be used");
         };
         let stem = path
             .file_stem()
             .map_or(String::new(), |s| s.to_string_lossy().into_owned());
         let name = (2..100)
             .map(|n| format!("{stem}-{n}"))
-            .find(|name| !app.new_path(name).exists())
+            .find(|name| !model.new_path(name).exists())
             .unwrap_or_default();
         self.asking = Asking::Visit(path);
-        app.prompt = Some(Prompt::with(Purpose::Screen, "New visit", &name));
+        ask(Prompt::with(Purpose::Screen, "New visit", &name))
     }
 
-    fn begin_visit(&self, old: &Path, text: &str, app: &mut App) -> Result<Flow, String> {
-        let path = app.new_path(text);
-        let old = Session::open(old).map_err(|e| e.to_string())?;
-        let fresh = book::fresh_card(old.timeline())?;
-        let learned = app.earlier_bows(&path, &fresh.card);
-        Session::create(&path, &fresh.card).map_err(|e| e.to_string())?;
-        let (session, read_only) = App::open_session(&path).map_err(|e| e.to_string())?;
-        app.take_session(session, read_only);
-        let mut text = format!("{} is begun", path.display());
-        if let Some(learned) = &learned {
-            text.push_str(&format!(
-                "; earlier bows teach: {}",
-                crate::words::learned(learned)
-            ));
+    fn choose(&mut self) -> Effects {
+        if let Some(path) = self.chosen_file().cloned() {
+            return vec![Effect::OpenSession(path)];
         }
-        app.begin_prior(learned);
-        for note in fresh.notes {
-            text.push_str(&format!("; {note}"));
+        match self.len() - self.at {
+            1 => vec![Effect::Open(Name::Taught)],
+            2 => ask(Prompt::new(Purpose::NewFile, "New session")),
+            _ => {
+                self.asking = Asking::Open;
+                ask(Prompt::new(Purpose::Screen, "Open"))
+            }
         }
-        app.say(text);
-        Ok(Flow::Panes)
     }
-}
-
-fn is_open(model: &Model, path: &Path) -> bool {
-    let same = |a: &Path, b: &Path| std::path::absolute(a).ok() == std::path::absolute(b).ok();
-    model.session().path().is_some_and(|open| same(open, path))
-}
-
-/// Opens a session; the one that was open is parked, everything on disk.
-pub(super) fn open(app: &mut App, path: &Path) -> Result<Flow, String> {
-    if is_open(app, path) {
-        return Ok(Flow::Panes);
-    }
-    let (session, read_only) = App::open_session(path).map_err(|e| e.to_string())?;
-    app.take_session(session, read_only);
-    if app.message.is_none() {
-        let stand = book::stand(app.session(), &app.analysis, app.system);
-        let mut text = format!("{}. {}", stand.whose, stand.places.join(", "));
-        if let Some(pending) = stand.pending {
-            text.push_str(&format!(". At the bench: {pending}"));
-        }
-        if let Some(last) = stand.last.last() {
-            text.push_str(&format!(". Last: {}", last.trim_start()));
-        }
-        app.say(text);
-    }
-    Ok(Flow::Panes)
 }
 
 fn shown(path: &Path, model: &Model) -> String {
@@ -223,7 +184,7 @@ fn entry(r: &Row, n: usize, model: &Model, width: u16) -> Vec<(Line, Option<usiz
     if let Some(problem) = &r.problem {
         text.push_str(&format!(" {problem}"));
     }
-    if is_open(model, &r.path) {
+    if model.is_open(&r.path) {
         text.push_str(" (open now)");
     }
     let width = width.saturating_sub(6);
@@ -244,38 +205,14 @@ impl Screen for BookScreen {
     fn about(&self) -> &'static str {
         "The sessions of this folder, latest first, and those opened lately elsewhere. Opening one parks the one that is open: everything recorded is on disk, a move at the bench stays pending, and you come back to it where you stopped. It is a folder of plain files: copy it with anything."
     }
-    fn act(&mut self, action: Action, app: &mut App) -> Flow {
-        let done = match action {
-            Action::NewVisit => {
-                self.new_visit(app);
-                Ok(Flow::Stay)
-            }
-            Action::Compare => self.compare(app),
-            Action::Choose => match self.chosen_file().cloned() {
-                Some(path) => open(app, &path),
-                None if self.at + 1 == self.len() => {
-                    let lessons = app.lessons(&app.look.folder, None);
-                    Ok(Flow::Open(Box::new(TaughtScreen::new(&lessons))))
-                }
-                None if self.at + 2 == self.len() => {
-                    app.prompt = Some(Prompt::new(Purpose::NewFile, "New session"));
-                    Ok(Flow::Stay)
-                }
-                None => {
-                    self.asking = Asking::Open;
-                    app.prompt = Some(Prompt::new(Purpose::Screen, "Open"));
-                    Ok(Flow::Stay)
-                }
-            },
-            _ => {
-                self.at = chosen(self.at, self.len(), action);
-                Ok(Flow::Stay)
-            }
-        };
-        done.unwrap_or_else(|problem| {
-            app.complain(problem);
-            Flow::Stay
-        })
+    fn act(&mut self, action: Action, model: &Model) -> Effects {
+        match action {
+            Action::NewVisit => return self.new_visit(model),
+            Action::Compare => return self.compare(model).unwrap_or_else(complain),
+            Action::Choose => return self.choose(),
+            _ => self.at = chosen(self.at, self.len(), action),
+        }
+        Effects::new()
     }
     fn echo(&self, text: &str, model: &Model) -> Echo {
         if text.trim().is_empty() {
@@ -293,17 +230,15 @@ impl Screen for BookScreen {
             },
         }
     }
-    fn answer(&mut self, text: &str, app: &mut App) -> Result<Flow, String> {
+    fn answer(&mut self, text: &str, model: &Model) -> Result<Effects, String> {
         if text.trim().is_empty() {
-            return Ok(Flow::Stay);
+            return Ok(Effects::new());
         }
-        match self.asking.clone() {
-            Asking::Open => {
-                let path = app.new_path(text);
-                open(app, &path)
-            }
-            Asking::Visit(old) => self.begin_visit(&old, text, app),
-        }
+        let path = model.new_path(text);
+        Ok(vec![match self.asking.clone() {
+            Asking::Open => Effect::OpenSession(path),
+            Asking::Visit(from) => Effect::Visit { path, from },
+        }])
     }
     fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect) {
         let mut rows = Vec::new();

@@ -28,11 +28,11 @@ use crate::gear::{CardText, check_value};
 use crate::look::Role;
 use crate::question::Taken;
 use crate::session::Event;
-use crate::tui::input::chosen;
 use crate::tui::model::Model;
 use crate::tui::prompt::{Echo, Prompt, Purpose};
-use crate::tui::screens::{Flow, Screen};
+use crate::tui::screen::{Flow, Screen};
 use crate::tui::state::App;
+use crate::tui::travel::chosen;
 
 /// The last line of a new card.
 pub(super) const START: &str = "start the session";
@@ -396,7 +396,7 @@ impl Screen for CardScreen {
     fn takes_letters(&self) -> bool {
         self.is_typed()
     }
-    fn act(&mut self, action: Action, app: &mut App) -> Flow {
+    fn act_on(&mut self, action: Action, app: &mut App) -> Flow {
         match action {
             Action::Back if self.adding.is_some() => self.adding = None,
             Action::Back => return self.leave(app),
@@ -414,7 +414,7 @@ impl Screen for CardScreen {
         }
         Flow::Stay
     }
-    fn digit(&mut self, digit: char, app: &mut App) -> Flow {
+    fn digit_on(&mut self, digit: char, app: &mut App) -> Flow {
         if self.asking && self.changes.contains_key(&self.key()) {
             self.says_which(digit, app);
             return Flow::Stay;
@@ -442,7 +442,7 @@ impl Screen for CardScreen {
             },
         }
     }
-    fn answer(&mut self, text: &str, app: &mut App) -> Result<Flow, String> {
+    fn answer_on(&mut self, text: &str, app: &mut App) -> Result<Flow, String> {
         let key = self.key();
         let text = self.with_unit(&key, text);
         self.take(&key, &text, app)?;

@@ -8,7 +8,7 @@ use crate::actions::Action;
 use crate::question::Taken;
 use crate::session::{Resets, Session, resets};
 use crate::tui::model::Model;
-use crate::tui::screens::Flow;
+use crate::tui::screen::Flow;
 use crate::tui::state::App;
 
 /// That a change of the card lifted a stop, where it did.

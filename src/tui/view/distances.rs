@@ -25,10 +25,10 @@ use crate::physics::distances::{AtDistance, at_distances};
 use crate::physics::modes::flex_wavelength_m;
 use crate::physics::paper::second_distance_m;
 use crate::tear::Tear;
-use crate::tui::input::scrolled;
+use crate::tui::effects::Effects;
 use crate::tui::model::Model;
-use crate::tui::screens::{Flow, Screen};
-use crate::tui::state::App;
+use crate::tui::screen::Screen;
+use crate::tui::travel::scrolled;
 use crate::units::{Length, System};
 use crate::words;
 
@@ -134,9 +134,9 @@ impl Screen for DistancesScreen {
     fn about(&self) -> &'static str {
         "What the tear known here says of the tear at other paper distances, from many virtual bows like this one. It is loose on purpose: the shaft's flex turns over every half metre or so, and nobody knows a bow's flex from one sheet. A second sheet half a flex on tells flex from swing."
     }
-    fn act(&mut self, action: Action, _app: &mut App) -> Flow {
+    fn act(&mut self, action: Action, _model: &Model) -> Effects {
         self.scroll = scrolled(self.scroll, action);
-        Flow::Stay
+        Effects::new()
     }
     fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect) {
         let mut rows = Vec::new();

@@ -1,7 +1,6 @@
 //! What is on the three panes now, in the trade's words, for `?`.
 
 use super::checks::ASKS;
-use super::help::PANES;
 use crate::advice::Verdict;
 use crate::tear::Tear;
 use crate::tui::model::Model;
@@ -9,6 +8,9 @@ use crate::words;
 
 /// Shorter than this, mm, a hole is one hole.
 const ONE_HOLE: f64 = 1.0;
+
+/// How to read the panes and type a tear.
+const PANES: &str = "Tear: where the nock went through, seen from the point hole in the middle, right and up as the shooter sees it. What is shaded, or ringed with dots, is within tolerance. Next step: the verdict, what to do, and why. Convergence: how far each tear is from the wanted one, the likely tear, and moves across the chart. Type a tear as you would say it: 12 left 4 high. Several holes of one sheet with ; between. #3 names the arrow; bad, bare, ragged and slit may follow.";
 
 /// Paragraphs: this tear, this verdict, these checks, then how to read and type.
 pub fn panes(model: &Model) -> Vec<String> {

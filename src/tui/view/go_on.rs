@@ -15,15 +15,15 @@ use std::time::{Duration, SystemTime};
 
 use ratatui::layout::Rect;
 
+use super::list;
 use super::paint::{Paint, Row, row, under, wrap};
-use super::{book, list};
 use crate::actions::{Action, Scope};
 use crate::look::Role;
 use crate::session::{Event, Session};
-use crate::tui::input::chosen;
+use crate::tui::effects::{Effect, Effects};
 use crate::tui::model::Model;
-use crate::tui::screens::{Flow, Screen};
-use crate::tui::state::App;
+use crate::tui::screen::Screen;
+use crate::tui::travel::chosen;
 use crate::tui::wording;
 use crate::units::{System, clean};
 use crate::words;
@@ -45,20 +45,6 @@ struct Offer {
 pub struct GoOnScreen {
     offers: Vec<Offer>,
     at: usize,
-}
-
-/// Puts the offer before the demo where there is something to go on with.
-/// What cannot be read is not offered; nothing here stops a start.
-pub fn offer(app: &mut App) {
-    let dropped = app.look.recent.dropped().into_iter().take(MOST);
-    let mut offers: Vec<Offer> = dropped.filter_map(|p| read(p, true, app.system)).collect();
-    if offers.is_empty() {
-        let last = app.look.recent.list().into_iter().next();
-        offers.extend(last.and_then(|p| read(p, false, app.system)));
-    }
-    if !offers.is_empty() {
-        app.open(Box::new(GoOnScreen { offers, at: 0 }));
-    }
 }
 
 fn read(path: PathBuf, dropped: bool, system: System) -> Option<Offer> {
@@ -114,6 +100,19 @@ fn ago(then: SystemTime, now: SystemTime) -> Option<String> {
 }
 
 impl GoOnScreen {
+    /// What there is to go on with, if anything; what cannot be read is not
+    /// offered.
+    pub fn of(model: &Model) -> Option<Self> {
+        let (recent, system) = (&model.look.recent, model.system);
+        let dropped = recent.dropped().into_iter().take(MOST);
+        let mut offers: Vec<Offer> = dropped.filter_map(|p| read(p, true, system)).collect();
+        if offers.is_empty() {
+            let last = recent.list().into_iter().next();
+            offers.extend(last.and_then(|p| read(p, false, system)));
+        }
+        (!offers.is_empty()).then_some(Self { offers, at: 0 })
+    }
+
     fn head(&self) -> &'static str {
         if !self.offers.iter().any(|o| o.dropped) {
             "This was left with a move pending."
@@ -125,13 +124,14 @@ impl GoOnScreen {
     }
 
     /// Leaves them: they are not offered as dropped again.
-    fn decline(&self, app: &mut App) -> Flow {
-        for offer in &self.offers {
-            app.look.recent.left(&offer.path);
-        }
-        let files = app.key(Action::Files);
-        app.say(format!("nothing is lost: {files} lists recent sessions"));
-        Flow::Close
+    fn decline(&self, model: &Model) -> Effects {
+        let paths = self.offers.iter().map(|o| o.path.clone()).collect();
+        let files = model.key(Action::Files);
+        vec![
+            Effect::LeaveBehind(paths),
+            Effect::Say(format!("nothing is lost: {files} lists recent sessions")),
+            Effect::Close,
+        ]
     }
 }
 
@@ -148,22 +148,19 @@ impl Screen for GoOnScreen {
     fn minds_leaving(&self) -> bool {
         true
     }
-    fn act(&mut self, action: Action, app: &mut App) -> Flow {
+    fn act(&mut self, action: Action, model: &Model) -> Effects {
         match action {
-            Action::Back => return self.decline(app),
+            Action::Back => return self.decline(model),
             Action::Choose => {}
             _ => {
                 self.at = chosen(self.at, self.offers.len() + 1, action);
-                return Flow::Stay;
+                return Effects::new();
             }
         }
         let Some(offer) = self.offers.get(self.at) else {
-            return self.decline(app);
+            return self.decline(model);
         };
-        book::open(app, &offer.path).unwrap_or_else(|problem| {
-            app.complain(problem);
-            Flow::Stay
-        })
+        vec![Effect::OpenSession(offer.path.clone())]
     }
     fn draw(&self, _model: &Model, paint: &mut Paint<'_>, area: Rect) {
         let text = wrap(self.head(), Role::Text, area.width, 0);

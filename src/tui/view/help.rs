@@ -16,58 +16,24 @@ use super::verdict::Band;
 use super::{checks, why};
 use crate::actions::{ACTIONS, Action, Scope};
 use crate::look::Role;
-use crate::tui::input::scrolled;
+use crate::tui::effects::Effects;
 use crate::tui::model::Model;
-use crate::tui::screens::{Flow, Screen};
-use crate::tui::state::App;
+use crate::tui::names::Part;
+use crate::tui::screen::Screen;
+use crate::tui::travel::scrolled;
 
-/// One part of the page.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Part {
-    /// How the verdict was reached.
-    Why,
-    /// The four checks.
-    Checks,
-    /// What is on the screen now, and the keys.
-    Keys,
-}
-
-impl Part {
-    /// The three, in their order on the page.
-    pub const ALL: [Self; 3] = [Self::Why, Self::Checks, Self::Keys];
-
-    /// The part an action opens the page at.
-    pub const fn of(action: Action) -> Self {
-        match action {
-            Action::Why => Self::Why,
-            Action::Checks => Self::Checks,
-            _ => Self::Keys,
-        }
-    }
-
-    /// The title of the page at this part.
-    pub const fn title(self) -> &'static str {
-        match self {
-            Self::Why => "Why",
-            Self::Checks => "Checks",
-            Self::Keys => "Help",
-        }
-    }
-
-    /// Its word on the page.
-    const fn word(self) -> &'static str {
-        match self {
-            Self::Why => "why",
-            Self::Checks => "checks",
-            Self::Keys => "keys",
-        }
+/// The word of a part on the page.
+const fn word(part: Part) -> &'static str {
+    match part {
+        Part::Why => "why",
+        Part::Checks => "checks",
+        Part::Keys => "keys",
     }
 }
 
 /// Columns for the keys.
 const KEYS: u16 = 12;
 
-pub(super) const PANES: &str = "Tear: where the nock went through, seen from the point hole in the middle, right and up as the shooter sees it. What is shaded, or ringed with dots, is within tolerance. Next step: the verdict, what to do, and why. Convergence: how far each tear is from the wanted one, the likely tear, and moves across the chart. Type a tear as you would say it: 12 left 4 high. Several holes of one sheet with ; between. #3 names the arrow; bad, bare, ragged and slit may follow.";
 const GRID: &str = "Put the cursor on the point hole and mark it, then on the nock hole and mark that. Arrows go one step; digits before an arrow make it go that far.";
 
 /// The screen.
@@ -142,7 +108,7 @@ impl HelpScreen {
             } else {
                 Role::Text
             };
-            row.push((format!(" {} ", part.word()), role));
+            row.push((format!(" {} ", word(part)), role));
             row.push(("  ".into(), Role::Text));
         }
         row.push(("Tab: the next part".into(), Role::Faint));
@@ -183,14 +149,14 @@ impl Screen for HelpScreen {
     fn about(&self) -> &'static str {
         "Three parts: how the verdict was reached, each reason with its figure and the limit it is held against; the four checks; what is on the screen you came from, and the keys of every screen. Left, right or Tab turns to the next."
     }
-    fn act(&mut self, action: Action, _app: &mut App) -> Flow {
+    fn act(&mut self, action: Action, _model: &Model) -> Effects {
         let at = self.part as usize;
         match action {
             Action::Left => self.part = Part::ALL[(at + 2) % 3],
             Action::Right => self.part = Part::ALL[(at + 1) % 3],
             _ => self.scroll[at] = scrolled(self.scroll[at], action),
         }
-        Flow::Stay
+        Effects::new()
     }
     fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect) {
         paint.row(area.x, area.y, &self.head(), area.width);

@@ -16,11 +16,11 @@ use crate::actions::{Action, Scope};
 use crate::gear::BowKind;
 use crate::look::Role;
 use crate::session::Event;
-use crate::tui::input::chosen;
+use crate::tui::effects::{Effect, Effects, ask};
 use crate::tui::model::Model;
 use crate::tui::prompt::{Echo, Prompt, Purpose};
-use crate::tui::screens::{Flow, Screen};
-use crate::tui::state::App;
+use crate::tui::screen::Screen;
+use crate::tui::travel::chosen;
 
 /// What may have happened to a bow of this kind.
 fn happened(model: &Model) -> [&'static str; 7] {
@@ -47,13 +47,15 @@ pub struct IncidentScreen {
     at: usize,
 }
 
-fn record(app: &mut App, what: &str) -> Result<Flow, String> {
-    app.record(Event::Incident { what: what.into() })?;
-    let key = app.key(Action::Answer);
-    app.complain(format!(
-        "DO NOT SHOOT. {key} goes through every part, one at a time"
-    ));
-    Ok(Flow::Close)
+fn record(model: &Model, what: &str) -> Effects {
+    let key = model.key(Action::Answer);
+    vec![
+        Effect::Record(vec![Event::Incident { what: what.into() }]),
+        Effect::Complain(format!(
+            "DO NOT SHOOT. {key} goes through every part, one at a time"
+        )),
+        Effect::Close,
+    ]
 }
 
 impl Screen for IncidentScreen {
@@ -66,28 +68,24 @@ impl Screen for IncidentScreen {
     fn about(&self) -> &'static str {
         "Anything that may have hurt the bow, an arrow or somebody. It stops the shooting until every part was looked at, and it is not undone: safety cannot be waived."
     }
-    fn act(&mut self, action: Action, app: &mut App) -> Flow {
+    fn act(&mut self, action: Action, model: &Model) -> Effects {
         if action != Action::Choose {
             self.at = chosen(self.at, WHAT.len(), action);
-            return Flow::Stay;
+            return Effects::new();
         }
         if self.at + 1 == WHAT.len() {
-            app.prompt = Some(Prompt::new(Purpose::Screen, "What happened"));
-            return Flow::Stay;
+            return ask(Prompt::new(Purpose::Screen, "What happened"));
         }
-        record(app, happened(app)[self.at]).unwrap_or_else(|problem| {
-            app.complain(problem);
-            Flow::Stay
-        })
+        record(model, happened(model)[self.at])
     }
     fn echo(&self, _text: &str, _model: &Model) -> Echo {
         Echo::Hint("it stops the shooting until every part was looked at".into())
     }
-    fn answer(&mut self, text: &str, app: &mut App) -> Result<Flow, String> {
-        match text.trim() {
-            "" => Ok(Flow::Stay),
-            what => record(app, what),
-        }
+    fn answer(&mut self, text: &str, model: &Model) -> Result<Effects, String> {
+        Ok(match text.trim() {
+            "" => Effects::new(),
+            what => record(model, what),
+        })
     }
     fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect) {
         let text = "Shooting stops until every part of the bow was looked at. This is not undone.";

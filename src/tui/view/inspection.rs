@@ -21,11 +21,11 @@ use crate::look::Role;
 use crate::question::{Answer, InspectPart, Question};
 use crate::session::{Event, Timeline};
 use crate::trouble::{self, Inspect};
-use crate::tui::input::chosen;
+use crate::tui::effects::{Effect, Effects, ask, complain, record};
 use crate::tui::model::Model;
 use crate::tui::prompt::{Prompt, Purpose};
-use crate::tui::screens::{Flow, Screen};
-use crate::tui::state::App;
+use crate::tui::screen::Screen;
+use crate::tui::travel::chosen;
 
 /// The screen.
 #[derive(Debug)]
@@ -58,31 +58,37 @@ impl InspectionScreen {
         }
     }
 
-    fn choose(&mut self, app: &mut App) -> Result<Flow, String> {
-        let steps = steps(app.timeline());
+    fn choose(&mut self, model: &Model) -> Effects {
+        let timeline = model.timeline();
+        let steps = steps(timeline);
         let Some(step) = steps.get(self.at) else {
-            app.prompt = Some(Prompt::new(Purpose::Screen, "Damaged"));
-            return Ok(Flow::Stay);
+            return ask(Prompt::new(Purpose::Screen, "Damaged"));
         };
-        let open = next(app.timeline()).unwrap_or(self.at);
+        let open = next(timeline).unwrap_or(self.at);
         if step.part == InspectPart::Draw && open < self.at {
             // Nothing is drawn before every part was looked at.
             self.at = open;
-            app.complain("first every part: this one was not looked at yet");
-            return Ok(Flow::Stay);
+            return complain("first every part: this one was not looked at yet");
         }
-        if !is_good(app.timeline(), step.part) {
-            app.record(trouble::found(step.part, InspectPart::GOOD))?;
+        if !is_good(timeline, step.part) {
+            return record(trouble::found(step.part, InspectPart::GOOD));
         }
-        if app.timeline().open_incident().is_none() {
-            let then = app.before_shooting();
-            app.say(format!(
-                "every part was looked at. {then}. First shots close in"
-            ));
-            return Ok(Flow::Close);
+        self.go_on(model)
+    }
+
+    /// On to the next part, or away once every part was looked at.
+    fn go_on(&mut self, model: &Model) -> Effects {
+        if model.timeline().open_incident().is_none() {
+            let then = model.before_shooting();
+            return vec![
+                Effect::Say(format!(
+                    "every part was looked at. {then}. First shots close in"
+                )),
+                Effect::Close,
+            ];
         }
-        self.at = next(app.timeline()).unwrap_or(self.at);
-        Ok(Flow::Stay)
+        self.at = next(model.timeline()).unwrap_or(self.at);
+        Effects::new()
     }
 }
 
@@ -96,29 +102,33 @@ impl Screen for InspectionScreen {
     fn about(&self) -> &'static str {
         "After an incident every item is looked at, by a trained person where in doubt. No single word clears it: each part is answered, and a slow draw at the end shows no creak or shift."
     }
-    fn act(&mut self, action: Action, app: &mut App) -> Flow {
+    fn act(&mut self, action: Action, model: &Model) -> Effects {
         if action == Action::Choose {
-            return self.choose(app).unwrap_or_else(|problem| {
-                app.complain(problem);
-                Flow::Stay
-            });
+            return self.choose(model);
         }
-        self.at = chosen(self.at, steps(app.timeline()).len() + 1, action);
-        Flow::Stay
+        self.at = chosen(self.at, steps(model.timeline()).len() + 1, action);
+        Effects::new()
     }
-    fn answer(&mut self, text: &str, app: &mut App) -> Result<Flow, String> {
+    fn answer(&mut self, text: &str, _model: &Model) -> Result<Effects, String> {
         if text.trim().is_empty() {
-            return Ok(Flow::Stay);
+            return Ok(Effects::new());
         }
-        app.record(Event::Answer {
+        let damage = Event::Answer {
             test: Question::Inspection.into(),
             result: Answer::Damage.into(),
             detail: Some(text.trim().into()),
-        })?;
-        app.complain(
-            "DO NOT SHOOT: damage found. Put it right; then every part is looked at again",
-        );
-        Ok(Flow::Close)
+        };
+        Ok(vec![
+            Effect::Record(vec![damage]),
+            Effect::Complain(
+                "DO NOT SHOOT: damage found. Put it right; then every part is looked at again"
+                    .into(),
+            ),
+            Effect::Close,
+        ])
+    }
+    fn recorded(&mut self, _entry: u32, model: &Model) -> Effects {
+        self.go_on(model)
     }
     fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect) {
         let timeline = model.timeline();

@@ -10,13 +10,12 @@ use ratatui::layout::Rect;
 
 use super::paint::{Paint, wrap};
 use super::verdict::Band;
-use crate::actions::{Action, Scope};
+use crate::actions::Scope;
 use crate::advice::Verdict;
 use crate::gear::{AdjusterKind, Step};
 use crate::look::Role;
 use crate::tui::model::Model;
-use crate::tui::screens::{Flow, Screen};
-use crate::tui::state::App;
+use crate::tui::screen::Screen;
 use crate::words::order::Order;
 
 /// Cells of a letter, and with its gap.
@@ -122,9 +121,6 @@ impl Screen for LettersScreen {
     }
     fn about(&self) -> &'static str {
         "The verdict alone, as large as the screen allows, to be read from the shooting line. After a move is made and the next tears are in, it changes with them."
-    }
-    fn act(&mut self, _action: Action, _app: &mut App) -> Flow {
-        Flow::Stay
     }
     fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect) {
         let lines = lines(model);

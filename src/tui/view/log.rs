@@ -16,10 +16,10 @@ use super::tear::BAD_FROM;
 use crate::actions::{Action, Scope};
 use crate::look::Role;
 use crate::session::Event;
-use crate::tui::input::chosen;
 use crate::tui::model::Model;
-use crate::tui::screens::{Flow, Screen};
+use crate::tui::screen::{Flow, Screen};
 use crate::tui::state::App;
+use crate::tui::travel::chosen;
 use crate::tui::wording;
 
 /// Columns of the number and the time before an entry.
@@ -99,7 +99,7 @@ impl Screen for LogScreen {
     fn about(&self) -> &'static str {
         "Everything recorded, in order. Nothing is ever deleted: an undone entry stays here, marked, and can be brought back."
     }
-    fn act(&mut self, action: Action, app: &mut App) -> Flow {
+    fn act_on(&mut self, action: Action, app: &mut App) -> Flow {
         match action {
             Action::UndoEntry => self.toggle(app),
             Action::RestartAt => match self.setting(app) {

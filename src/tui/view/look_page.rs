@@ -18,10 +18,10 @@ use crate::actions::{Action, Scope};
 use crate::look::Role;
 use crate::look::sample;
 use crate::look::{Scheme, Theme};
-use crate::tui::input::chosen;
+use crate::tui::effects::{Effect, Effects, complain};
 use crate::tui::model::Model;
-use crate::tui::screens::{Flow, Screen};
-use crate::tui::state::App;
+use crate::tui::screen::Screen;
+use crate::tui::travel::chosen;
 
 /// The screen.
 #[derive(Debug, Default)]
@@ -37,30 +37,30 @@ impl LookScreen {
     const ALL: usize = Scheme::ALL.len() + sample::SETS.len();
 
     /// Uses what the cursor is on until the console is left.
-    fn choose(&self, app: &mut App) {
-        let (setting, word) = match Scheme::ALL.get(self.at) {
-            Some((_, scheme)) if !app.look.theme.may_colour() && *scheme != Scheme::Mono => {
-                return app.complain(
+    fn choose(&self, model: &Model) -> Effects {
+        let (effect, setting, word) = match Scheme::ALL.get(self.at) {
+            Some((_, scheme)) if !model.look.theme.may_colour() && *scheme != Scheme::Mono => {
+                return complain(
                     "No colours are written here: NO_COLOR, the terminal or the settings say so",
                 );
             }
             Some((word, scheme)) => {
-                app.look.theme = app.look.theme.with(*scheme);
-                ("look", *word)
+                let theme = model.look.theme.with(*scheme);
+                (Effect::Theme(theme), "look", *word)
             }
             None => {
                 let (word, choice) = sample::SETS[self.at - Scheme::ALL.len()];
-                app.look.glyphs = choice.set();
-                ("draw", word)
+                (Effect::Glyphs(choice.set()), "draw", word)
             }
         };
         let file = crate::config::path().map_or_else(
             || "the settings file".into(),
             |path| path.display().to_string(),
         );
-        app.say(format!(
+        let said = format!(
             "In use until you leave. To keep it, write {setting} = \"{word}\" under [display] in {file}"
-        ));
+        );
+        vec![effect, Effect::Say(said)]
     }
 }
 
@@ -74,13 +74,12 @@ impl Screen for LookScreen {
     fn about(&self) -> &'static str {
         "Every look as this terminal shows it. Take the one you can read: the bands and each kind of text must stand apart. If boxes or question marks stand where characters should, take another set. Enter uses the line you are on."
     }
-    fn act(&mut self, action: Action, app: &mut App) -> Flow {
+    fn act(&mut self, action: Action, model: &Model) -> Effects {
         if action == Action::Choose {
-            self.choose(app);
-        } else {
-            self.at = chosen(self.at, Self::ALL, action);
+            return self.choose(model);
         }
-        Flow::Stay
+        self.at = chosen(self.at, Self::ALL, action);
+        Effects::new()
     }
     fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect) {
         let own = paint.theme;

@@ -12,10 +12,10 @@ use ratatui::layout::Rect;
 use super::paint::{Paint, Row, wrap};
 use crate::actions::{ACTIONS, Action, Scope};
 use crate::look::Role;
-use crate::tui::input::scrolled;
+use crate::tui::effects::Effects;
 use crate::tui::model::Model;
-use crate::tui::screens::{Flow, Screen};
-use crate::tui::state::App;
+use crate::tui::screen::Screen;
+use crate::tui::travel::scrolled;
 
 /// Columns for the letter, and for the letter with the action's name.
 const LETTER: u16 = 4;
@@ -37,9 +37,9 @@ impl Screen for MoreScreen {
     fn about(&self) -> &'static str {
         "Every action that has no key of its own on the panes. Its letter does it; Esc goes back."
     }
-    fn act(&mut self, action: Action, _app: &mut App) -> Flow {
+    fn act(&mut self, action: Action, _model: &Model) -> Effects {
         self.scroll = scrolled(self.scroll, action);
-        Flow::Stay
+        Effects::new()
     }
     fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect) {
         let now = model.situation();

@@ -16,11 +16,11 @@ use super::paint::{Paint, row, wrap};
 use crate::actions::{Action, Scope};
 use crate::look::Role;
 use crate::session::{Given, Shooter};
-use crate::tui::input::chosen;
-use crate::tui::model::Model;
+use crate::tui::effects::{Effect, Effects};
+use crate::tui::model::{Model, NextShots};
 use crate::tui::prompt::{Echo, Prompt, Purpose};
-use crate::tui::screens::{Flow, Screen};
-use crate::tui::state::App;
+use crate::tui::screen::Screen;
+use crate::tui::travel::chosen;
 
 const ROWS: usize = 6;
 const ARROW: usize = 1;
@@ -33,8 +33,12 @@ pub struct NextShotsScreen {
 }
 
 impl NextShotsScreen {
-    fn change(&self, by: isize, app: &mut App) {
-        let next = &mut app.next;
+    fn change(&self, by: isize, model: &Model) -> Effects {
+        let mut next = NextShots {
+            for_test: false,
+            ..model.next.clone()
+        };
+        let mut line = None;
         match self.at {
             0 => {
                 let now = Shooter::ALL.iter().position(|s| *s == next.by).unwrap_or(0);
@@ -43,19 +47,18 @@ impl NextShotsScreen {
             }
             ARROW => {
                 let text = next.arrow.clone().unwrap_or_default();
-                app.prompt = Some(Prompt::over(Purpose::Screen, "Arrow", &text));
+                line = Some(Prompt::over(Purpose::Screen, "Arrow", &text));
             }
             DISTANCE => {
                 let text = next.distance.clone().unwrap_or_default();
-                app.prompt = Some(Prompt::over(Purpose::Screen, "Distance", &text));
+                line = Some(Prompt::over(Purpose::Screen, "Distance", &text));
             }
             3 => next.bare = !next.bare,
             4 => next.called_bad = !next.called_bad,
             _ => next.mirrored = !next.mirrored,
         }
-        app.next.for_test = false;
-        // Another shooter may make the range safety list due, a bare shaft be too light.
-        app.refresh();
+        let changed = std::iter::once(Effect::NextShots(next));
+        changed.chain(line.map(Effect::Ask)).collect()
     }
 }
 
@@ -69,13 +72,13 @@ impl Screen for NextShotsScreen {
     fn about(&self) -> &'static str {
         "What every following shot is recorded with until you change it here. Whatever is not as usual stands on the status line. bad and bare typed with a tear count for that tear alone; a tear that names another arrow than this one is not taken."
     }
-    fn act(&mut self, action: Action, app: &mut App) -> Flow {
+    fn act(&mut self, action: Action, model: &Model) -> Effects {
         match action {
-            Action::Choose | Action::Right => self.change(1, app),
-            Action::Left => self.change(-1, app),
+            Action::Choose | Action::Right => return self.change(1, model),
+            Action::Left => return self.change(-1, model),
             _ => self.at = chosen(self.at, ROWS, action),
         }
-        Flow::Stay
+        Effects::new()
     }
     fn echo(&self, text: &str, model: &Model) -> Echo {
         let text = text.trim();
@@ -93,19 +96,20 @@ impl Screen for NextShotsScreen {
             },
         }
     }
-    fn answer(&mut self, text: &str, app: &mut App) -> Result<Flow, String> {
+    fn answer(&mut self, text: &str, model: &Model) -> Result<Effects, String> {
         let text = text.trim();
         let given = (!text.is_empty()).then(|| text.to_owned());
+        let mut next = model.next.clone();
         if self.at == ARROW {
             let mark = given.as_deref().and_then(Given::mark);
-            app.next.arrow = mark.map(|m| m.chars().take(12).collect());
+            next.arrow = mark.map(|m| m.chars().take(12).collect());
         } else {
             if let Some(text) = &given {
                 crate::tear::read_distance(text)?;
             }
-            app.next.distance = given;
+            next.distance = given;
         }
-        Ok(Flow::Stay)
+        Ok(vec![Effect::NextShots(next)])
     }
     fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect) {
         let next = &model.next;

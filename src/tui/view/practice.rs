@@ -22,12 +22,12 @@ use crate::actions::{Action, Scope};
 use crate::advice::Verdict;
 use crate::look::Role;
 use crate::practice::{Conclusion, Job, LEVELS, level_words};
-use crate::tui::input::chosen;
 use crate::tui::model::Model;
 use crate::tui::practice::new_seed;
 use crate::tui::prompt::{Echo, Prompt, Purpose};
-use crate::tui::screens::{Flow, Screen};
+use crate::tui::screen::{Flow, Screen};
 use crate::tui::state::App;
+use crate::tui::travel::chosen;
 
 /// One line that can be chosen.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -120,7 +120,7 @@ impl Screen for PracticeScreen {
     fn about(&self) -> &'static str {
         "A virtual bow with something wrong with it. Shoot it, move its adjusters, do the tests the verdicts ask for, and say what it is: sometimes it is the rest, sometimes the rest should be left alone. The bow answers as a real one would, and the same seed always gives the same bow. Nothing is kept unless you save it."
     }
-    fn act(&mut self, action: Action, app: &mut App) -> Flow {
+    fn act_on(&mut self, action: Action, app: &mut App) -> Flow {
         if action != Action::Choose {
             self.at = chosen(self.at, self.lines.len(), action);
             return Flow::Stay;
@@ -133,7 +133,7 @@ impl Screen for PracticeScreen {
         }
         Echo::Reads(app.new_path(text).display().to_string())
     }
-    fn answer(&mut self, text: &str, app: &mut App) -> Result<Flow, String> {
+    fn answer_on(&mut self, text: &str, app: &mut App) -> Result<Flow, String> {
         if text.trim().is_empty() {
             return Ok(Flow::Stay);
         }

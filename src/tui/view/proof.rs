@@ -14,7 +14,6 @@ use ratatui::layout::Rect;
 
 use super::list;
 use super::paint::{Paint, Row, flow, row, under, wrap};
-use super::proof_stage::StageScreen;
 use crate::actions::{Action, Scope, Situation};
 use crate::advice;
 use crate::look::Role;
@@ -22,16 +21,19 @@ use crate::proof::{self, Stage, StageState, Status, Verdict};
 use crate::question::{Answer, Question, Test};
 use crate::range;
 use crate::session::Event;
-use crate::tui::input::chosen;
+use crate::tui::effects::{Effect, Effects, say};
 use crate::tui::model::Model;
-use crate::tui::screens::{Flow, Screen};
-use crate::tui::state::App;
+use crate::tui::names::Name;
+use crate::tui::screen::Screen;
+use crate::tui::travel::chosen;
 use crate::words;
 
 /// The screen.
 pub struct ProofScreen {
     at: usize,
     scroll: u16,
+    /// A stage was answered or left out last: the cursor goes on to the next.
+    goes_on: bool,
 }
 
 impl ProofScreen {
@@ -40,6 +42,7 @@ impl ProofScreen {
         Self {
             at: next(model).unwrap_or(0),
             scroll: 0,
+            goes_on: false,
         }
     }
 
@@ -47,14 +50,9 @@ impl ProofScreen {
         Stage::ALL[self.at.min(Stage::ALL.len() - 1)]
     }
 
-    fn take(&mut self, event: Event, words: &str, app: &mut App) {
-        match app.record(event) {
-            Ok(_) => {
-                app.say(words);
-                self.at = next(app).unwrap_or(self.at);
-            }
-            Err(problem) => app.complain(problem),
-        }
+    fn take(&mut self, event: Event, words: impl Into<String>) -> Effects {
+        self.goes_on = true;
+        vec![Effect::Record(vec![event]), Effect::Say(words.into())]
     }
 }
 
@@ -173,28 +171,31 @@ impl Screen for ProofScreen {
     fn adjust(&self, now: &mut Situation) {
         now.by_word = self.stage() == Stage::Levels;
     }
-    fn act(&mut self, action: Action, app: &mut App) -> Flow {
+    fn act(&mut self, action: Action, model: &Model) -> Effects {
         let stage = self.stage();
         match action {
-            Action::Choose => return Flow::Open(Box::new(StageScreen::new(stage, app))),
+            Action::Choose => return vec![Effect::Open(Name::Stage(stage))],
             Action::InOrder if stage == Stage::Levels => {
-                self.take(levels(true), "levels: ok", app);
+                return self.take(levels(true), "levels: ok");
             }
             Action::NotInOrder if stage == Stage::Levels => {
-                self.take(levels(false), "levels: OFF. Level it first", app);
+                return self.take(levels(false), "levels: OFF. Level it first");
             }
             // What was proved is not struck from the record by a slip.
-            Action::LeaveOut if stages(app)[self.at].verdict.status == Status::Passed => {
-                app.say(format!(
+            Action::LeaveOut if stages(model)[self.at].verdict.status == Status::Passed => {
+                return say(format!(
                     "{} is ok already: nothing to leave out",
                     stage.title()
                 ));
             }
             Action::LeaveOut => {
                 let words = format!("{}: left out, on the record", stage.title());
-                self.take(proof::skip(stage), &words, app);
+                return self.take(proof::skip(stage), words);
             }
-            Action::PressWork => super::setup::press_work(app),
+            Action::PressWork => {
+                self.goes_on = false;
+                return vec![Effect::PressWork];
+            }
             Action::Left => self.scroll = self.scroll.saturating_sub(1),
             Action::Right => self.scroll = (self.scroll + 1).min(100),
             _ => {
@@ -202,7 +203,13 @@ impl Screen for ProofScreen {
                 self.scroll = 0;
             }
         }
-        Flow::Stay
+        Effects::new()
+    }
+    fn recorded(&mut self, _entry: u32, model: &Model) -> Effects {
+        if self.goes_on {
+            self.at = next(model).unwrap_or(self.at);
+        }
+        Effects::new()
     }
     fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect) {
         let list = stages(model);

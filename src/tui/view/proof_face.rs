@@ -9,8 +9,8 @@ use super::proof_stage::{Line, StageScreen};
 use crate::actions::Action;
 use crate::proof::{self, FaceUnit, Stage, impact_words};
 use crate::session::Impact;
+use crate::tui::effects::{Effects, complain, say};
 use crate::tui::model::Model;
-use crate::tui::state::App;
 use crate::units::Length;
 use crate::words;
 
@@ -23,44 +23,45 @@ impl StageScreen {
         self.face = Some(Face::default());
     }
 
-    pub(super) fn act_on_face(&mut self, action: Action, app: &mut App) {
-        let (line, unit) = (self.line(app), FaceUnit::of(app.system));
+    pub(super) fn act_on_face(&mut self, action: Action, model: &Model) -> Effects {
+        let (line, unit) = (self.line(model), FaceUnit::of(model.system));
         let (Some(face), Some(Line::Group(what))) = (&mut self.face, line) else {
             self.face = None;
-            return;
+            return Effects::new();
         };
         match action {
             Action::Left | Action::Right | Action::Up | Action::Down => face.go(action, unit),
             Action::HitHere => {
                 let at = face.at();
-                match face.hit() {
-                    Ok(n) => app.say(format!("{n}: {}", impact_words(at, unit))),
-                    Err(problem) => app.complain(problem),
-                }
+                return match face.hit() {
+                    Ok(n) => say(format!("{n}: {}", impact_words(at, unit))),
+                    Err(problem) => complain(problem),
+                };
             }
-            Action::TakeBack => match face.take_back() {
-                Some(was) => app.say(format!("taken back: {}", impact_words(was, unit))),
-                None => app.say("nothing is marked yet"),
-            },
+            Action::TakeBack => {
+                return face.take_back().map_or_else(
+                    || say("nothing is marked yet"),
+                    |was| say(format!("taken back: {}", impact_words(was, unit))),
+                );
+            }
             Action::KeepGroup => {
                 let marks = face.marks().to_vec();
-                let event = proof::record_marks(self.stage, what, &self.distance, marks);
-                let kept = event.and_then(|event| self.keep(what, event, app));
-                match kept {
-                    Ok(()) => self.face = None,
-                    Err(problem) => app.complain(problem),
-                }
+                return match proof::record_marks(self.stage, what, &self.distance, marks) {
+                    Ok(event) => self.keep(what, event),
+                    Err(problem) => complain(problem),
+                };
             }
             Action::Back if face.may_leave() => self.face = None,
             Action::Back => {
-                let (keep, back) = (app.key(Action::KeepGroup), app.key(Action::Back));
+                let (keep, back) = (model.key(Action::KeepGroup), model.key(Action::Back));
                 let marked = words::count(face.marks().len(), "mark");
-                app.say(format!(
+                return say(format!(
                     "{marked} not recorded: {keep} records, {back} once more throws away"
                 ));
             }
             _ => {}
         }
+        Effects::new()
     }
 
     pub(super) fn draw_face(

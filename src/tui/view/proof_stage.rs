@@ -18,17 +18,16 @@ use super::list;
 use super::paint::{Paint, Row, flow};
 use super::proof::{about_verdict, first, levels, next_stage};
 use super::proof_groups::{arrows, next_distance};
-use super::restore::to_the_bench;
 use crate::actions::{Action, Scope};
 use crate::advice;
 use crate::look::Role;
 use crate::proof::{self, FaceUnit, Stage, Status, Verdict, impact_words, read_impacts};
 use crate::session::Event;
-use crate::tui::input::chosen;
+use crate::tui::effects::{Effect, Effects, ask, complain, record, say};
 use crate::tui::model::Model;
 use crate::tui::prompt::{Echo, Prompt, Purpose};
-use crate::tui::screens::{Flow, Screen};
-use crate::tui::state::App;
+use crate::tui::screen::Screen;
+use crate::tui::travel::chosen;
 use crate::units::{Length, trim_number};
 use crate::words;
 
@@ -56,6 +55,8 @@ pub struct StageScreen {
     pub(super) distance: String,
     /// The face, while a group is marked on it.
     pub(super) face: Option<Face>,
+    /// The group that was asked to be recorded last; else work was.
+    pub(super) group: Option<&'static str>,
 }
 
 impl StageScreen {
@@ -67,6 +68,7 @@ impl StageScreen {
             scroll: 0,
             distance: next_distance(model, stage),
             face: None,
+            group: None,
         };
         screen.go_to_open(model);
         screen
@@ -148,62 +150,61 @@ impl StageScreen {
         }
     }
 
-    fn ask(&self, app: &mut App, text: &str) {
-        match self.line(app) {
+    fn typed(&self, model: &Model, text: &str) -> Effects {
+        match self.line(model) {
             Some(Line::Group(what)) => {
                 let label = self.named(what);
-                app.prompt = Some(Prompt::with(Purpose::Impacts, label, text));
+                ask(Prompt::with(Purpose::Impacts, label, text))
             }
-            Some(Line::Distance) => {
-                app.prompt = Some(if text.is_empty() {
-                    Prompt::over(Purpose::Screen, "Distance", &self.distance)
-                } else {
-                    Prompt::with(Purpose::Screen, "Distance", text)
-                });
+            Some(Line::Distance) if text.is_empty() => {
+                ask(Prompt::over(Purpose::Screen, "Distance", &self.distance))
             }
-            _ => {}
+            Some(Line::Distance) => ask(Prompt::with(Purpose::Screen, "Distance", text)),
+            _ => Effects::new(),
         }
     }
 
-    fn choose(&mut self, app: &mut App) -> Result<Flow, String> {
-        let (stage, verdict) = (self.stage, self.verdict(app));
-        match self.line(app) {
-            Some(Line::Group(_) | Line::Distance) => self.ask(app, ""),
+    fn choose(&mut self, model: &Model) -> Effects {
+        let (stage, verdict) = (self.stage, self.verdict(model));
+        self.group = None;
+        match self.line(model) {
+            Some(Line::Group(_) | Line::Distance) => self.typed(model, ""),
             Some(Line::Level(ok)) => {
-                app.record(levels(ok))?;
-                app.say(if ok {
+                let said = if ok {
                     "levels: ok"
                 } else {
                     "levels: OFF. Level it first"
-                });
-                return Ok(Flow::Close);
+                };
+                answered(levels(ok), said)
             }
             Some(Line::Move) => {
-                let Some(found) = verdict.suggestion else {
-                    return Ok(Flow::Stay);
-                };
-                return to_the_bench(app, vec![found.step]);
+                let steps = verdict.suggestion.map(|found| vec![found.step]);
+                steps.map(Effect::ToTheBench).into_iter().collect()
             }
             Some(Line::PutBack) => {
-                let Some(back) = verdict.put_back else {
-                    return Ok(Flow::Stay);
-                };
-                return to_the_bench(app, back.moves());
+                let steps = verdict.put_back.map(|back| back.moves());
+                steps.map(Effect::ToTheBench).into_iter().collect()
             }
-            Some(Line::Done) => {
-                app.record_together(proof::record_done(stage)?)?;
-                app.say("recorded; what was shot before it no longer counts. One fletched shot through paper, then both again");
-                self.go_to_open(app);
+            Some(Line::Done) => match proof::record_done(stage) {
+                Ok(events) => vec![
+                    Effect::Record(events),
+                    Effect::Say(
+                        "recorded; what was shot before it no longer counts. One fletched shot through paper, then both again"
+                            .into(),
+                    ),
+                ],
+                Err(problem) => complain(problem),
+            },
+            Some(Line::Next(next)) => {
+                *self = Self::new(next, model);
+                Effects::new()
             }
-            Some(Line::Next(next)) => *self = Self::new(next, app),
             Some(Line::LeaveOut) => {
-                app.record(proof::skip(stage))?;
-                app.say(format!("{}: left out, on the record", stage.title()));
-                return Ok(Flow::Close);
+                let said = format!("{}: left out, on the record", stage.title());
+                answered(proof::skip(stage), said)
             }
-            None => {}
+            None => Effects::new(),
         }
-        Ok(Flow::Stay)
     }
 
     fn about_stage(&self, model: &Model, width: u16) -> Vec<Row> {
@@ -258,19 +259,13 @@ impl Screen for StageScreen {
     fn about(&self) -> &'static str {
         "One stage of proof. Type where each arrow hit, seen from the shooting line, from the spot aimed at: 3 left 2 high; 1 right; spot. Numbers are centimetres, or inches when the screen is in inches. Arrow keys write the sides. Or mark them on a face: digits then an arrow move the mark, Enter says an arrow hit there, and the group is recorded when you say so. Left and right scroll the text."
     }
-    fn act(&mut self, action: Action, app: &mut App) -> Flow {
+    fn act(&mut self, action: Action, model: &Model) -> Effects {
         if self.face.is_some() {
-            self.act_on_face(action, app);
-            return Flow::Stay;
+            return self.act_on_face(action, model);
         }
         match action {
-            Action::Face => self.open_face(app),
-            Action::Choose => {
-                return self.choose(app).unwrap_or_else(|problem| {
-                    app.complain(problem);
-                    Flow::Stay
-                });
-            }
+            Action::Face => self.open_face(model),
+            Action::Choose => return self.choose(model),
             Action::Left => self.scroll = self.scroll.saturating_sub(1),
             Action::Right => self.scroll = (self.scroll + 1).min(100),
             Action::LeaveOut | Action::InOrder | Action::NotInOrder => {
@@ -278,29 +273,35 @@ impl Screen for StageScreen {
                     Action::LeaveOut => Line::LeaveOut,
                     other => Line::Level(other == Action::InOrder),
                 };
-                if let Some(at) = self.lines(app).iter().position(|l| *l == wanted) {
+                if let Some(at) = self.lines(model).iter().position(|l| *l == wanted) {
                     self.at = at;
-                    return self.act(Action::Choose, app);
+                    return self.act(Action::Choose, model);
                 }
             }
             _ => {
-                self.at = chosen(self.at, self.lines(app).len(), action);
+                self.at = chosen(self.at, self.lines(model).len(), action);
                 self.scroll = 0;
             }
         }
-        Flow::Stay
+        Effects::new()
     }
-    fn digit(&mut self, digit: char, app: &mut App) -> Flow {
+    fn recorded(&mut self, _entry: u32, model: &Model) -> Effects {
+        if let Some(what) = self.group {
+            return self.kept(what, model);
+        }
+        self.go_to_open(model);
+        Effects::new()
+    }
+    fn digit(&mut self, digit: char, model: &Model) -> Effects {
         if let Some(face) = &mut self.face {
             face.digit(digit);
-            return Flow::Stay;
+            return Effects::new();
         }
         // A digit begins a group, whatever line the cursor stands on.
-        if !matches!(self.line(app), Some(Line::Group(_) | Line::Distance)) {
-            self.go_to_open(app);
+        if !matches!(self.line(model), Some(Line::Group(_) | Line::Distance)) {
+            self.go_to_open(model);
         }
-        self.ask(app, &digit.to_string());
-        Flow::Stay
+        self.typed(model, &digit.to_string())
     }
     fn echo(&self, text: &str, model: &Model) -> Echo {
         let unit = FaceUnit::of(model.system);
@@ -338,24 +339,24 @@ impl Screen for StageScreen {
             }
         }
     }
-    fn answer(&mut self, text: &str, app: &mut App) -> Result<Flow, String> {
+    fn answer(&mut self, text: &str, model: &Model) -> Result<Effects, String> {
         if text.trim().is_empty() {
-            return Ok(Flow::Stay);
+            return Ok(Effects::new());
         }
-        match self.line(app) {
+        match self.line(model) {
             Some(Line::Distance) => {
                 Length::parse(text).map_err(|e| e.to_string())?;
                 self.distance = text.trim().to_owned();
-                self.go_to_open(app);
+                self.go_to_open(model);
             }
             Some(Line::Group(what)) => {
-                let unit = FaceUnit::of(app.system);
+                let unit = FaceUnit::of(model.system);
                 let event = proof::record_group(self.stage, what, &self.distance, text, unit)?;
-                self.keep(what, event, app)?;
+                return Ok(self.keep(what, event));
             }
             _ => {}
         }
-        Ok(Flow::Stay)
+        Ok(Effects::new())
     }
     fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect) {
         if let (Some(face), Some(Line::Group(what))) = (&self.face, self.line(model)) {
@@ -375,35 +376,48 @@ impl Screen for StageScreen {
     }
 }
 
+/// A stage answered in one word: recorded, said, closed.
+fn answered(event: Event, said: impl Into<String>) -> Effects {
+    vec![
+        Effect::Record(vec![event]),
+        Effect::Say(said.into()),
+        Effect::Close,
+    ]
+}
+
 /// Recording a group, typed or marked.
 impl StageScreen {
-    pub(super) fn keep(&mut self, what: &str, event: Event, app: &mut App) -> Result<(), String> {
-        app.record(event)?;
-        let verdict = self.verdict(app);
+    pub(super) fn keep(&mut self, what: &'static str, event: Event) -> Effects {
+        self.group = Some(what);
+        record(event)
+    }
+
+    /// What a group says now that it is recorded; on to what is shot next.
+    fn kept(&mut self, what: &str, model: &Model) -> Effects {
+        let verdict = self.verdict(model);
         let mut said = format!(
             "recorded: {}. {}: {}",
             self.named(what),
             self.stage.title(),
             verdict.status.word()
         );
-        if let Some(stop) = advice::stopped(app.timeline()) {
-            app.complain(format!("{} {said}", crate::words::stop_line(&stop)));
-            self.scroll = 0;
-            return Ok(());
+        self.scroll = 0;
+        if let Some(stop) = advice::stopped(model.timeline()) {
+            self.face = None;
+            return complain(format!("{} {said}", crate::words::stop_line(&stop)));
         }
         if verdict.suggestion.is_some() {
             said.push_str(". A move is suggested; its line takes it to the bench");
         }
-        if next_stage(app).is_none() {
-            let (back, sheet) = (app.key(Action::Back), app.key(Action::Sheet));
+        if next_stage(model).is_none() {
+            let (back, sheet) = (model.key(Action::Back), model.key(Action::Sheet));
             said.push_str(&format!(
                 ". All stages are proved or left out: {back} twice, then {sheet} for the sheet"
             ));
         }
-        app.say(said);
-        self.scroll = 0;
-        self.go_on(app);
-        Ok(())
+        self.go_on(model);
+        self.face = None;
+        say(said)
     }
 }
 

@@ -19,10 +19,10 @@ use crate::look::Role;
 use crate::question::RangeItem;
 use crate::range::{self, Due};
 use crate::session::{RangeAt, RangeSaid};
-use crate::tui::input::chosen;
+use crate::tui::effects::{Effect, Effects, complain, record};
 use crate::tui::model::Model;
-use crate::tui::screens::{Flow, Screen};
-use crate::tui::state::App;
+use crate::tui::screen::Screen;
+use crate::tui::travel::chosen;
 
 /// The line that answers the whole list.
 const ALL: usize = RangeItem::ALL.len();
@@ -42,41 +42,40 @@ impl Default for RangeScreen {
 }
 
 impl RangeScreen {
-    fn choose(&mut self, app: &mut App) -> Result<Flow, String> {
+    fn choose(&mut self, model: &Model) -> Effects {
         let said = match self.at {
-            ALL => match range::all_in_order(app.timeline(), app.today()) {
+            ALL => match range::all_in_order(model.timeline(), model.today()) {
                 Ok(said) => said,
                 Err(_) => {
                     // The cursor goes to what is in the way.
-                    let off = RangeItem::ALL.iter().position(|i| is_off(app, *i));
+                    let off = RangeItem::ALL.iter().position(|i| is_off(model, *i));
                     self.at = off.unwrap_or(ALL);
-                    return Err("this item is OFF: put it right, then Enter says it is ok".into());
+                    return complain("this item is OFF: put it right, then Enter says it is ok");
                 }
             },
             ELSEWHERE => RangeSaid::OtherPlace,
             at => match RangeItem::ALL[at] {
-                item if is_off(app, item) => RangeSaid::InOrder(item),
+                item if is_off(model, item) => RangeSaid::InOrder(item),
                 item => RangeSaid::Off(item),
             },
         };
-        app.record(said.event())?;
+        let mut effects = record(said.event());
         match said {
             RangeSaid::AllInOrder(_) => {
-                app.say(format!(
+                effects.push(Effect::Say(format!(
                     "{}. {}",
                     crate::words::range_said(said),
                     crate::words::BEFORE_EVERY_SHOT
-                ));
-                return Ok(Flow::Close);
+                )));
+                effects.push(Effect::Close);
             }
-            RangeSaid::Off(_) => app.complain(format!(
+            RangeSaid::Off(_) => effects.push(Effect::Complain(format!(
                 "{}. Do not shoot before it is put right",
                 crate::words::range_said(said)
-            )),
-            _ => app.say(crate::words::range_said(said)),
+            ))),
+            _ => effects.push(Effect::Say(crate::words::range_said(said))),
         }
-        self.at = ALL;
-        Ok(Flow::Stay)
+        effects
     }
 }
 
@@ -116,15 +115,16 @@ impl Screen for RangeScreen {
     fn about(&self) -> &'static str {
         "Eight items that must stand before anything is drawn. Read them, then Enter on ALL IN ORDER answers them together. Enter on one item says that it is OFF, and again that it is ok. The list is due once a day, with another shooter, at another place and after an incident. It stops no recording; until it is answered safety reads not yet."
     }
-    fn act(&mut self, action: Action, app: &mut App) -> Flow {
+    fn act(&mut self, action: Action, model: &Model) -> Effects {
         if action != Action::Choose {
             self.at = chosen(self.at, ELSEWHERE + 1, action);
-            return Flow::Stay;
+            return Effects::new();
         }
-        self.choose(app).unwrap_or_else(|problem| {
-            app.complain(problem);
-            Flow::Stay
-        })
+        self.choose(model)
+    }
+    fn recorded(&mut self, _entry: u32, _model: &Model) -> Effects {
+        self.at = ALL;
+        Effects::new()
     }
     fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect) {
         let (text, role) = head(model);

@@ -16,18 +16,18 @@ use ratatui::layout::Rect;
 
 use super::list;
 use super::paint::{Paint, Row, flow, under, wrap};
-use super::practice::PracticeScreen;
 use crate::actions::{Action, Scope};
 use crate::look::Role;
 use crate::question::{Answer, Question, Refusal};
 use crate::range;
 use crate::session::Event;
 use crate::trouble::{self, Ask, Offer, Step};
-use crate::tui::input::chosen;
+use crate::tui::effects::{Effect, Effects, ask, complain, record, say};
 use crate::tui::model::Model;
+use crate::tui::names::Name;
 use crate::tui::prompt::{Echo, Prompt, Purpose};
-use crate::tui::screens::{Flow, Screen};
-use crate::tui::state::App;
+use crate::tui::screen::Screen;
+use crate::tui::travel::chosen;
 use crate::units::System;
 use crate::words;
 
@@ -35,12 +35,21 @@ use crate::words;
 pub struct RemedyScreen {
     reason: Refusal,
     at: usize,
+    /// What is said once it is recorded.
+    said: String,
+    /// A fix goes onto the card: where it is not enough, the path begins again.
+    fixing: bool,
 }
 
 impl RemedyScreen {
     /// The path for a reason.
     pub const fn new(reason: Refusal) -> Self {
-        Self { reason, at: 0 }
+        Self {
+            reason,
+            at: 0,
+            said: String::new(),
+            fixing: false,
+        }
     }
 
     fn step(&self, model: &Model) -> Option<Step> {
@@ -48,49 +57,46 @@ impl RemedyScreen {
     }
 
     /// Answers the step; closes when nothing is refused any more.
-    fn reply(&mut self, at: usize, app: &mut App) -> Result<Flow, String> {
-        let Some(step) = self.step(app) else {
-            return Ok(Flow::Close);
+    fn reply(&mut self, at: usize, model: &Model) -> Effects {
+        self.fixing = false;
+        let Some(step) = self.step(model) else {
+            return vec![Effect::Close];
         };
         let more = at.checked_sub(step.answers.len());
-        let more = more.and_then(|n| more_lines(app, &step).into_iter().nth(n));
+        let more = more.and_then(|n| more_lines(model, &step).into_iter().nth(n));
         let word = match (step.answers.get(at), more) {
             (Some(answer), _) => answer.word,
             (None, Some(More::OnTheCard(key, value))) => {
-                app.prompt = Some(Prompt::with(Purpose::Screen, key, &value));
-                return Ok(Flow::Stay);
+                return ask(Prompt::with(Purpose::Screen, key, &value));
             }
             (None, Some(More::BowAnswers(word))) => word,
-            (None, Some(More::Practice)) => {
-                return Ok(Flow::Open(Box::new(PracticeScreen::of(app))));
-            }
-            (None, None) => return Ok(Flow::Stay),
+            (None, Some(More::Practice)) => return vec![Effect::Open(Name::Practice)],
+            (None, None) => return Effects::new(),
         };
-        let events = step.events(word, None)?;
-        let card = events.iter().any(|e| matches!(e, Event::Card { .. }));
-        app.record_together(events)?;
-        if card {
-            app.refresh_prior();
+        match step.events(word, None) {
+            Ok(events) => {
+                let said = step.id.to_string().replace('-', " ");
+                self.said = format!("recorded: {said}: {word}");
+                vec![Effect::Record(events)]
+            }
+            Err(problem) => complain(problem),
         }
-        self.at = 0;
-        let said = step.id.to_string().replace('-', " ");
-        Ok(self.after(&format!("recorded: {said}: {word}"), app))
     }
 
     /// Where the path goes from here.
-    fn after(&mut self, said: &str, app: &mut App) -> Flow {
-        match (Refusal::of(&app.analysis), self.step(app)) {
+    fn after(&mut self, model: &Model) -> Effects {
+        let said = std::mem::take(&mut self.said);
+        match (Refusal::of(&model.analysis), self.step(model)) {
             (Some(reason), None) if reason != self.reason => self.reason = reason,
             (None, Some(step)) if matches!(step.ask, Ask::FixFirst) => {}
             (Some(_), Some(_)) => {}
             _ => {
-                let verdict = crate::words::title(&app.analysis.advice);
-                app.say(format!("{said}. Now: {verdict}"));
-                return Flow::Close;
+                let verdict = crate::words::title(&model.analysis.advice);
+                let said = Effect::Say(format!("{said}. Now: {verdict}"));
+                return vec![said, Effect::Close];
             }
         }
-        app.say(said);
-        Flow::Stay
+        say(said)
     }
 }
 
@@ -215,28 +221,24 @@ impl Screen for RemedyScreen {
     fn about(&self) -> &'static str {
         "Why the rest is left alone, and what to look at instead: one question or test at a time, cheap and reversible before costly. A digit answers, or Enter. Each answer is an entry; you may leave at any step and come back to it. It ends in going on with paper, or in what is to be fixed first."
     }
-    fn act(&mut self, action: Action, app: &mut App) -> Flow {
+    fn act(&mut self, action: Action, model: &Model) -> Effects {
         if action == Action::Choose {
-            return self.reply(self.at, app).unwrap_or_else(|problem| {
-                app.complain(problem);
-                Flow::Stay
-            });
+            return self.reply(self.at, model);
         }
-        let lines = self.step(app).map_or(1, |step| count(app, &step));
+        let lines = self.step(model).map_or(1, |step| count(model, &step));
         self.at = chosen(self.at, lines, action);
-        Flow::Stay
+        Effects::new()
     }
-    fn digit(&mut self, digit: char, app: &mut App) -> Flow {
+    fn digit(&mut self, digit: char, model: &Model) -> Effects {
         let at = digit.to_digit(10).unwrap_or(0) as usize;
         let known = self
-            .step(app)
-            .is_some_and(|s| (1..=count(app, &s)).contains(&at));
+            .step(model)
+            .is_some_and(|s| (1..=count(model, &s)).contains(&at));
         if !known {
-            app.say(format!("there is no answer {digit} here"));
-            return Flow::Stay;
+            return say(format!("there is no answer {digit} here"));
         }
         self.at = at - 1;
-        self.act(Action::Choose, app)
+        self.act(Action::Choose, model)
     }
     fn echo(&self, text: &str, _model: &Model) -> Echo {
         if text.trim().is_empty() {
@@ -248,26 +250,30 @@ impl Screen for RemedyScreen {
             ))
         }
     }
-    fn answer(&mut self, text: &str, app: &mut App) -> Result<Flow, String> {
-        let Some(step) = self.step(app).filter(|_| !text.trim().is_empty()) else {
-            return Ok(Flow::Stay);
+    fn answer(&mut self, text: &str, model: &Model) -> Result<Effects, String> {
+        let Some(step) = self.step(model).filter(|_| !text.trim().is_empty()) else {
+            return Ok(Effects::new());
         };
-        let Some((key, _)) = chosen_remedy(app, &step).and_then(|o| o.card) else {
-            return Ok(Flow::Stay);
+        let Some((key, _)) = chosen_remedy(model, &step).and_then(|o| o.card) else {
+            return Ok(Effects::new());
         };
+        self.fixing = true;
+        self.said = format!("on the card: {key} {}", text.trim());
         let set = [(key.to_owned(), text.trim().to_owned())].into();
-        app.record(Event::card(set))?;
-        app.refresh_prior();
+        Ok(record(Event::card(set)))
+    }
+    fn recorded(&mut self, _entry: u32, model: &Model) -> Effects {
         self.at = 0;
-        if Refusal::of(&app.analysis) == Some(self.reason) {
+        let fixed = std::mem::take(&mut self.fixing);
+        if fixed && Refusal::of(&model.analysis) == Some(self.reason) {
             // Better, and not enough yet: the path begins again on the card as it is now.
-            app.record(Event::Answer {
+            return record(Event::Answer {
                 test: Question::Path(self.reason).into(),
                 result: Answer::Again.into(),
                 detail: None,
-            })?;
+            });
         }
-        Ok(self.after(&format!("on the card: {key} {}", text.trim()), app))
+        self.after(model)
     }
     fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect) {
         let Some(step) = self.step(model) else {

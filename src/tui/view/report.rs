@@ -18,17 +18,17 @@ use ratatui::layout::Rect;
 
 use super::list;
 use super::paint::{Paint, Row, row, wrap};
-use super::report_page::Page;
 use crate::actions::{Action, Scope};
 use crate::look::Role;
 use crate::proof;
 use crate::report::{self, Closing, Format, Options, closings};
 use crate::setup;
-use crate::tui::input::chosen;
+use crate::tui::effects::{Effect, Effects, ask, record, say};
 use crate::tui::model::Model;
+use crate::tui::names::Name;
 use crate::tui::prompt::{Echo, Prompt, Purpose};
-use crate::tui::screens::{Flow, Screen};
-use crate::tui::state::App;
+use crate::tui::screen::Screen;
+use crate::tui::travel::chosen;
 use crate::words;
 
 /// What a line does.
@@ -49,6 +49,8 @@ const COLUMNS: usize = 76;
 pub struct SheetScreen {
     at: usize,
     contact: bool,
+    /// How the job is being closed.
+    closing: Option<Closing>,
 }
 
 fn lines(model: &Model) -> Vec<Line> {
@@ -102,46 +104,37 @@ impl SheetScreen {
         }
     }
 
-    fn choose(&mut self, app: &mut App) -> Flow {
-        match lines(app).get(self.at) {
+    fn choose(&mut self, model: &Model) -> Effects {
+        match lines(model).get(self.at) {
             Some(Line::Read) => {
                 let lines = report::lines(
-                    app.timeline(),
-                    &app.sheet_analysis(),
-                    &self.options(app),
+                    model.timeline(),
+                    &model.sheet_analysis(),
+                    &self.options(model),
                     COLUMNS,
                 );
-                Flow::Open(Box::new(Page::new("The sheet", lines)))
+                page("The sheet", lines)
             }
             Some(Line::Restore) => {
-                let text = words::put_back_sheet(app.timeline(), app.system);
-                Flow::Open(Box::new(page("Put-back sheet", &text)))
+                let text = words::put_back_sheet(model.timeline(), model.system);
+                page("Put-back sheet", text.lines().map(str::to_owned).collect())
             }
             Some(Line::Write(format)) => {
-                let name = default_name(app, *format);
-                app.prompt = Some(Prompt::with(Purpose::Screen, "Write to", &name));
-                Flow::Stay
+                let name = default_name(model, *format);
+                ask(Prompt::with(Purpose::Screen, "Write to", &name))
             }
             Some(Line::Contact) => {
                 self.contact = !self.contact;
-                Flow::Stay
+                Effects::new()
             }
-            Some(Line::Close(how)) if is_closed(app, *how) => {
-                app.say("closed already; shooting or moving on opens it again");
-                Flow::Stay
+            Some(Line::Close(how)) if is_closed(model, *how) => {
+                say("closed already; shooting or moving on opens it again")
             }
             Some(Line::Close(how)) => {
-                match app.record(how.event()) {
-                    Ok(number) => app.say(format!(
-                        "closed ({}), entry {number}; {} opens the next bow, shooting on this one opens it again",
-                        how.words(),
-                        app.key(Action::Files)
-                    )),
-                    Err(problem) => app.complain(problem),
-                }
-                Flow::Stay
+                self.closing = Some(*how);
+                record(how.event())
             }
-            None => Flow::Stay,
+            None => Effects::new(),
         }
     }
 
@@ -153,8 +146,8 @@ impl SheetScreen {
     }
 }
 
-fn page(title: &str, text: &str) -> Page {
-    Page::new(title, text.lines().map(str::to_owned).collect())
+fn page(title: &str, lines: Vec<String>) -> Effects {
+    vec![Effect::Open(Name::Page(title.into(), lines))]
 }
 
 const fn ending(format: Format) -> &'static str {
@@ -219,12 +212,21 @@ impl Screen for SheetScreen {
     fn about(&self) -> &'static str {
         "The sheet for the bow's owner: what was found, every hole and move, the settings and how to put them back. The HTML page needs no network and prints on one or two pages. A sheet never replaces a session, nor a file that is no sheet."
     }
-    fn act(&mut self, action: Action, app: &mut App) -> Flow {
+    fn act(&mut self, action: Action, model: &Model) -> Effects {
         if action == Action::Choose {
-            return self.choose(app);
+            return self.choose(model);
         }
-        self.at = chosen(self.at, lines(app).len(), action);
-        Flow::Stay
+        self.at = chosen(self.at, lines(model).len(), action);
+        Effects::new()
+    }
+    fn recorded(&mut self, entry: u32, model: &Model) -> Effects {
+        self.closing.take().map_or_else(Effects::new, |how| {
+            say(format!(
+                "closed ({}), entry {entry}; {} opens the next bow, shooting on this one opens it again",
+                how.words(),
+                model.key(Action::Files)
+            ))
+        })
     }
     fn echo(&self, text: &str, model: &Model) -> Echo {
         let Some(format) = self.format(model).filter(|_| !text.trim().is_empty()) else {
@@ -240,15 +242,16 @@ impl Screen for SheetScreen {
             Ok(_) => Echo::Reads(path.display().to_string()),
         }
     }
-    fn answer(&mut self, text: &str, app: &mut App) -> Result<Flow, String> {
-        let Some(format) = self.format(app).filter(|_| !text.trim().is_empty()) else {
-            return Ok(Flow::Stay);
+    fn answer(&mut self, text: &str, model: &Model) -> Result<Effects, String> {
+        let Some(format) = self.format(model).filter(|_| !text.trim().is_empty()) else {
+            return Ok(Effects::new());
         };
-        let path = place(app, text, format);
-        report::save(&path, &self.text(app, format))
-            .map_err(|fault| format!("{}: {fault}", path.display()))?;
-        app.say(format!("wrote {}", path.display()));
-        Ok(Flow::Stay)
+        let path = place(model, text, format);
+        let (said, text) = (
+            format!("wrote {}", path.display()),
+            self.text(model, format),
+        );
+        Ok(vec![Effect::Write { path, text }, Effect::Say(said)])
     }
     fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect) {
         let rows: Vec<_> = lines(model)

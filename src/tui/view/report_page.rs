@@ -12,10 +12,10 @@ use ratatui::layout::Rect;
 use super::paint::{Paint, Row, row, wrap};
 use crate::actions::{Action, Scope};
 use crate::look::Role;
-use crate::tui::input::scrolled;
+use crate::tui::effects::Effects;
 use crate::tui::model::Model;
-use crate::tui::screens::{Flow, Screen};
-use crate::tui::state::App;
+use crate::tui::screen::Screen;
+use crate::tui::travel::scrolled;
 
 /// The screen.
 pub struct Page {
@@ -45,9 +45,9 @@ impl Screen for Page {
     fn about(&self) -> &'static str {
         "A page to read. Nothing is changed by reading it."
     }
-    fn act(&mut self, action: Action, _app: &mut App) -> Flow {
+    fn act(&mut self, action: Action, _model: &Model) -> Effects {
         self.scroll = scrolled(self.scroll, action).min(self.lines.len() as u16 * 3);
-        Flow::Stay
+        Effects::new()
     }
     fn draw(&self, _model: &Model, paint: &mut Paint<'_>, area: Rect) {
         let mut rows: Vec<Row> = Vec::new();

@@ -12,18 +12,16 @@
 
 use ratatui::layout::Rect;
 
-use super::bench::BenchScreen;
 use super::list;
 use super::paint::{Paint, Row, row, wrap};
 use crate::actions::{Action, Scope};
-use crate::gear::Step;
 use crate::look::Role;
 use crate::restore::{self, Target};
-use crate::session::{Event, Timeline};
-use crate::tui::input::chosen;
+use crate::session::Timeline;
+use crate::tui::effects::{Effect, Effects, complain};
 use crate::tui::model::Model;
-use crate::tui::screens::{Flow, Screen};
-use crate::tui::state::App;
+use crate::tui::screen::Screen;
+use crate::tui::travel::chosen;
 use crate::units::System;
 use crate::words;
 
@@ -39,18 +37,6 @@ fn targets(timeline: &Timeline) -> Vec<Target> {
     std::iter::once(Target::Start)
         .chain(later.map(|s| Target::Setting(s.number)))
         .collect()
-}
-
-/// Takes a move to the bench: recorded as pending, then shown.
-pub(super) fn to_the_bench(app: &mut App, steps: Vec<Step>) -> Result<Flow, String> {
-    if app.timeline().pending.is_some() {
-        let key = app.key(Action::TakeMove);
-        return Err(format!(
-            "a move is pending already: Esc, then {key} shows it"
-        ));
-    }
-    app.record(Event::Pending { steps })?;
-    Ok(Flow::Open(Box::new(BenchScreen::default())))
 }
 
 fn name(timeline: &Timeline, target: Target, system: System) -> String {
@@ -88,27 +74,20 @@ impl Screen for PutBackScreen {
     fn about(&self) -> &'static str {
         "The moves that put every adjuster back to where it was, worked out from where each stands now, undone moves left out. Enter takes them to the bench, where you say whether they were made."
     }
-    fn act(&mut self, action: Action, app: &mut App) -> Flow {
-        let list = targets(app.timeline());
+    fn act(&mut self, action: Action, model: &Model) -> Effects {
+        let list = targets(model.timeline());
         if action != Action::Choose {
             self.at = chosen(self.at, list.len(), action);
-            return Flow::Stay;
+            return Effects::new();
         }
         let Some(target) = list.get(self.at) else {
-            return Flow::Stay;
+            return Effects::new();
         };
-        let taken = restore::put_back(app.timeline(), *target)
-            .map_err(|e| e.to_string())
-            .and_then(|back| {
-                if back.is_there() {
-                    return Err(words::put_back(&back, app.system).join(" "));
-                }
-                to_the_bench(app, back.moves())
-            });
-        taken.unwrap_or_else(|problem| {
-            app.complain(problem);
-            Flow::Stay
-        })
+        match restore::put_back(model.timeline(), *target) {
+            Ok(back) if back.is_there() => complain(words::put_back(&back, model.system).join(" ")),
+            Ok(back) => vec![Effect::ToTheBench(back.moves())],
+            Err(problem) => complain(problem.to_string()),
+        }
     }
     fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect) {
         let timeline = model.timeline();

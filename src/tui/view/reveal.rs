@@ -22,11 +22,11 @@ use crate::look::Role;
 use crate::practice::play::end_words;
 use crate::practice::{LEVELS, Reveal};
 use crate::tear::Tear;
-use crate::tui::input::chosen;
 use crate::tui::model::Model;
 use crate::tui::practice::new_seed;
-use crate::tui::screens::{Flow, Screen};
+use crate::tui::screen::{Flow, Screen};
 use crate::tui::state::App;
+use crate::tui::travel::chosen;
 use crate::words;
 
 /// What can be done next.
@@ -140,7 +140,7 @@ impl Screen for RevealScreen {
     fn about(&self) -> &'static str {
         "What was wrong with the practice bow, whether your answer was right where the bow stands now, and what the program's own advice would have needed. An answer can be right though the tear is large: where the arrow, the archer or contact is the cause, the rest is left alone."
     }
-    fn act(&mut self, action: Action, app: &mut App) -> Flow {
+    fn act_on(&mut self, action: Action, app: &mut App) -> Flow {
         if action != Action::Choose {
             let next = Next::all(app.first_steps.is_some());
             self.at = chosen(self.at, next.len(), action);

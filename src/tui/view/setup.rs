@@ -17,14 +17,13 @@ use super::list;
 use super::paint::{Paint, Row, fit, flow, row, under, wrap};
 use crate::actions::{Action, Scope};
 use crate::look::Role;
-use crate::question::Work;
 use crate::session::Event;
 use crate::setup::{self, ItemState, Measure, SetupError, State};
-use crate::tui::input::chosen;
+use crate::tui::effects::{Effect, Effects, ask, complain, record, say};
 use crate::tui::model::Model;
 use crate::tui::prompt::{Echo, Prompt, Purpose};
-use crate::tui::screens::{Flow, Screen};
-use crate::tui::state::App;
+use crate::tui::screen::Screen;
+use crate::tui::travel::chosen;
 use crate::units::clean;
 
 /// Columns of the state word.
@@ -36,6 +35,8 @@ const NAME: usize = 39;
 pub struct SetupScreen {
     at: usize,
     scroll: u16,
+    /// Work at the press was said last, and no item.
+    pressed: bool,
 }
 
 impl SetupScreen {
@@ -45,6 +46,7 @@ impl SetupScreen {
         Self {
             at: next_from(&list, 0).unwrap_or(0),
             scroll: 0,
+            pressed: false,
         }
     }
 
@@ -52,66 +54,51 @@ impl SetupScreen {
         setup::checklist(model.timeline()).into_iter().nth(self.at)
     }
 
-    fn ask(&self, app: &mut App, text: &str) {
-        if let Some(found) = self.item(app) {
-            app.prompt = Some(Prompt::with(Purpose::Screen, found.item.title, text));
-        }
+    fn typed(&self, model: &Model, text: &str) -> Effects {
+        self.item(model).map_or_else(Effects::new, |found| {
+            ask(Prompt::with(Purpose::Screen, found.item.title, text))
+        })
     }
 
-    fn take(&mut self, event: Result<Event, SetupError>, app: &mut App) -> Result<(), String> {
-        let event = event.map_err(|e| e.to_string())?;
-        app.record(event)?;
+    /// Says how the item stands that was just recorded, and goes on to the next.
+    fn judged(&mut self, model: &Model) -> Effects {
         self.scroll = 0;
-        let list = setup::checklist(app.timeline());
+        let list = setup::checklist(model.timeline());
         let Some(now) = list.get(self.at) else {
-            return Ok(());
+            return Effects::new();
         };
         let title = now.item.title;
         let note = now.note.as_deref().map(clean_long);
-        match now.state {
+        let said = match now.state {
             State::Off => {
                 let note = note.unwrap_or_else(|| now.item.if_off.to_owned());
-                app.complain(format!("{title}: OFF. {note}"));
-                return Ok(());
+                return complain(format!("{title}: OFF. {note}"));
             }
-            State::Skipped => app.say(format!("{title}: left out, on the record")),
+            State::Skipped => format!("{title}: left out, on the record"),
             _ => {
                 let note = note.filter(|n| n != "in order");
                 let note = note.map_or(String::new(), |n| format!(", {n}"));
-                app.say(format!("{title}: ok{note}"));
+                format!("{title}: ok{note}")
             }
-        }
+        };
         match next_from(&list, self.at) {
-            Some(next) => self.at = next,
+            Some(next) => {
+                self.at = next;
+                say(said)
+            }
             None => {
                 let summary = setup::summary(&list);
-                app.say(format!(
+                say(format!(
                     "{summary}: now paper. Esc, then type the first tear"
-                ));
+                ))
             }
-        }
-        Ok(())
-    }
-
-    fn try_take(&mut self, event: Result<Event, SetupError>, app: &mut App) {
-        if let Err(problem) = self.take(event, app) {
-            app.complain(problem);
         }
     }
 }
 
-/// Records work at the press that is no move of an adjuster.
-pub(super) fn press_work(app: &mut App) {
-    let events = setup::work_done(Work::PressWork);
-    if let Err(problem) = app.record_together(events) {
-        return app.complain(problem);
-    }
-    let list = setup::checklist(app.timeline());
-    let due = list.iter().filter(|s| matches!(s.state, State::Again(_)));
-    let due = crate::words::count(due.count(), "item");
-    app.say(format!(
-        "press work recorded: {due} due again, the likely tear is forgotten"
-    ));
+/// The entry of an item, or what is wrong with what was said of it.
+fn taken(event: Result<Event, SetupError>) -> Effects {
+    event.map_or_else(|error| complain(error.to_string()), record)
 }
 
 /// The first item to do from a place on, then from the top.
@@ -213,24 +200,22 @@ impl Screen for SetupScreen {
     fn about(&self) -> &'static str {
         "What is checked before the first shot, in working order for this bow. A figure is typed with its unit and judged; what is judged by eye takes one key. The range safety list is a screen of its own. Press work that is no move of an adjuster is said with a key: what it changes is then due again. Nothing here stops you from recording a shot. Left and right scroll the text."
     }
-    fn act(&mut self, action: Action, app: &mut App) -> Flow {
-        let Some(found) = self.item(app) else {
-            return Flow::Stay;
+    fn act(&mut self, action: Action, model: &Model) -> Effects {
+        let Some(found) = self.item(model) else {
+            return Effects::new();
         };
-        let (timeline, id) = (app.timeline(), found.item.id);
+        let (timeline, id) = (model.timeline(), found.item.id);
+        self.pressed = action == Action::PressWork;
         match action {
-            Action::Choose => self.ask(app, ""),
+            Action::Choose => return self.typed(model, ""),
             // A safety item with a figure wants the figure, so it is asked for.
             Action::InOrder if found.item.gate && found.item.measure != Measure::Look => {
-                self.ask(app, "");
+                return self.typed(model, "");
             }
-            Action::InOrder => self.try_take(setup::by_word(timeline, id, true), app),
-            Action::NotInOrder => self.try_take(setup::by_word(timeline, id, false), app),
-            Action::LeaveOut => self.try_take(setup::skip(timeline, id), app),
-            Action::PressWork => {
-                press_work(app);
-                self.at = next_from(&setup::checklist(app.timeline()), 0).unwrap_or(self.at);
-            }
+            Action::InOrder => return taken(setup::by_word(timeline, id, true)),
+            Action::NotInOrder => return taken(setup::by_word(timeline, id, false)),
+            Action::LeaveOut => return taken(setup::skip(timeline, id)),
+            Action::PressWork => return vec![Effect::PressWork],
             Action::Left => self.scroll = self.scroll.saturating_sub(1),
             Action::Right => self.scroll = (self.scroll + 1).min(100),
             _ => {
@@ -239,11 +224,10 @@ impl Screen for SetupScreen {
                 self.scroll = 0;
             }
         }
-        Flow::Stay
+        Effects::new()
     }
-    fn digit(&mut self, digit: char, app: &mut App) -> Flow {
-        self.ask(app, &digit.to_string());
-        Flow::Stay
+    fn digit(&mut self, digit: char, model: &Model) -> Effects {
+        self.typed(model, &digit.to_string())
     }
     fn echo(&self, text: &str, model: &Model) -> Echo {
         let Some(found) = self.item(model) else {
@@ -262,12 +246,20 @@ impl Screen for SetupScreen {
             },
         }
     }
-    fn answer(&mut self, text: &str, app: &mut App) -> Result<Flow, String> {
-        let Some(found) = self.item(app).filter(|_| !text.trim().is_empty()) else {
-            return Ok(Flow::Stay);
+    fn answer(&mut self, text: &str, model: &Model) -> Result<Effects, String> {
+        let Some(found) = self.item(model).filter(|_| !text.trim().is_empty()) else {
+            return Ok(Effects::new());
         };
-        self.take(setup::record(app.timeline(), found.item.id, text), app)?;
-        Ok(Flow::Stay)
+        self.pressed = false;
+        let event = setup::record(model.timeline(), found.item.id, text);
+        Ok(record(event.map_err(|e| e.to_string())?))
+    }
+    fn recorded(&mut self, _entry: u32, model: &Model) -> Effects {
+        if self.pressed {
+            self.at = next_from(&setup::checklist(model.timeline()), 0).unwrap_or(self.at);
+            return Effects::new();
+        }
+        self.judged(model)
     }
     fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect) {
         let list = setup::checklist(model.timeline());

@@ -29,10 +29,10 @@ use crate::physics::references::REFERENCE_INSERT_GR;
 use crate::physics::{FreeModes, Losses, SpineGrade, SpineMatch};
 use crate::session::Timeline;
 use crate::trouble::{cut_wants_a_mark, offers_now};
-use crate::tui::input::scrolled;
+use crate::tui::effects::Effects;
 use crate::tui::model::Model;
-use crate::tui::screens::{Flow, Screen};
-use crate::tui::state::App;
+use crate::tui::screen::Screen;
+use crate::tui::travel::scrolled;
 use crate::units::{Length, Mass, System, trim_number};
 
 /// Rows for the bent shape, the middle one being the straight arrow.
@@ -47,13 +47,6 @@ const FT_S: f64 = 0.3048;
 #[derive(Debug, Default)]
 pub struct SpineScreen {
     scroll: u16,
-}
-
-impl SpineScreen {
-    /// For the card on screen.
-    pub fn of(_model: &Model) -> Self {
-        Self::default()
-    }
 }
 
 /// Where along a drawn arrow of so many columns a place is.
@@ -250,9 +243,9 @@ impl Screen for SpineScreen {
     fn about(&self) -> &'static str {
         "The arrow pushed at its nock, as the bow loads it: above, the shape it bends in first when it is free, with the two places that stay still ringed; below, nock, vanes, balance point and point. Then whether that load suits this bow, in words, and what would change it, cheap and reversible first."
     }
-    fn act(&mut self, action: Action, _app: &mut App) -> Flow {
+    fn act(&mut self, action: Action, _model: &Model) -> Effects {
         self.scroll = scrolled(self.scroll, action);
-        Flow::Stay
+        Effects::new()
     }
     fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect) {
         let rows = rows(model, paint.glyphs, area.width);

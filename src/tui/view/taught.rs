@@ -19,10 +19,10 @@ use crate::book::{Class, Lessons};
 use crate::gear::AdjusterKind;
 use crate::look::Glyphs;
 use crate::look::Role;
-use crate::tui::input::scrolled;
+use crate::tui::effects::Effects;
 use crate::tui::model::Model;
-use crate::tui::screens::{Flow, Screen};
-use crate::tui::state::App;
+use crate::tui::screen::Screen;
+use crate::tui::travel::scrolled;
 use crate::units::System;
 use crate::words;
 
@@ -154,9 +154,9 @@ impl Screen for TaughtScreen {
     fn about(&self) -> &'static str {
         "How the adjusters of the bows in this folder answered, a line a bow, kind by kind. A new session of such a bow begins with it, unless it is left out on its card. Left of the middle: the tear goes against the adjuster; right: with it."
     }
-    fn act(&mut self, action: Action, _app: &mut App) -> Flow {
+    fn act(&mut self, action: Action, _model: &Model) -> Effects {
         self.scroll = scrolled(self.scroll, action).min(self.rows as u16);
-        Flow::Stay
+        Effects::new()
     }
     fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect) {
         let rows = self.lines(area.width, paint.glyphs, model.system);

@@ -1,0 +1,88 @@
+//! What a screen is: it draws itself from the model and answers keys with
+//! what it wants done.
+
+use ratatui::layout::Rect;
+
+use super::effects::{Effect, Effects};
+use super::model::Model;
+use super::prompt::Echo;
+use super::state::App;
+use super::view::paint::Paint;
+use crate::actions::{Action, Scope, Situation};
+
+/// What a screen that changes the console itself wants done after an action.
+pub enum Flow {
+    /// Nothing more.
+    Stay,
+    /// Back to the screen before.
+    Close,
+    /// Another screen on top.
+    Open(Box<dyn Screen>),
+    /// Back to the panes.
+    Panes,
+    /// These effects.
+    Do(Vec<Effect>),
+}
+
+/// A screen over the three panes.
+pub trait Screen {
+    /// Which keys work here.
+    fn scope(&self) -> Scope;
+    /// Its title.
+    fn title(&self, model: &Model) -> String;
+    /// What is on it, for `?`.
+    fn about(&self) -> &'static str;
+    /// Corrects what holds while it is in front.
+    fn adjust(&self, _now: &mut Situation) {}
+    /// Whether leaving it is its own business: it then gets Back as an action.
+    fn minds_leaving(&self) -> bool {
+        false
+    }
+    /// Answers an action with what is to be done. What the panes know to be in
+    /// front is meanwhile what lies under it.
+    fn act(&mut self, _action: Action, _model: &Model) -> Effects {
+        Vec::new()
+    }
+    /// Whether a letter is text where the cursor is: it then comes as a digit does.
+    fn takes_letters(&self) -> bool {
+        false
+    }
+    /// Answers a digit.
+    fn digit(&mut self, _digit: char, _model: &Model) -> Effects {
+        Vec::new()
+    }
+    /// Reads what was typed for it as it is typed.
+    fn echo(&self, _text: &str, _model: &Model) -> Echo {
+        Echo::Nothing
+    }
+    /// Answers what was typed for it.
+    ///
+    /// # Errors
+    /// What is wrong with it; the prompt then stays open.
+    fn answer(&mut self, _text: &str, _model: &Model) -> Result<Effects, String> {
+        Ok(Vec::new())
+    }
+    /// Goes on after entries it asked for are on disk, with what is known now;
+    /// `entry` is the number of the last of them.
+    fn recorded(&mut self, _entry: u32, _model: &Model) -> Effects {
+        Vec::new()
+    }
+    /// Draws itself.
+    fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect);
+
+    /// Does an action. The screen is off the stack meanwhile.
+    fn act_on(&mut self, action: Action, app: &mut App) -> Flow {
+        Flow::Do(self.act(action, &app.model))
+    }
+    /// Takes a digit. The screen is off the stack meanwhile.
+    fn digit_on(&mut self, digit: char, app: &mut App) -> Flow {
+        Flow::Do(self.digit(digit, &app.model))
+    }
+    /// Takes what was typed for it.
+    ///
+    /// # Errors
+    /// What is wrong with it; the prompt then stays open.
+    fn answer_on(&mut self, text: &str, app: &mut App) -> Result<Flow, String> {
+        Ok(Flow::Do(self.answer(text, &app.model)?))
+    }
+}
