@@ -316,3 +316,14 @@ pub struct Analysis {
     /// Why the range safety list comes first, where a shot comes next and it is due.
     pub range_due: Option<crate::range::Due>,
 }
+
+impl Analysis {
+    /// From this chance on a shot is taken for a bad one.
+    const BAD_FROM: f64 = 0.5;
+
+    /// Whether the shot at this place in the timeline is a flier: nobody called
+    /// it bad, and it is likelier than not that it was.
+    pub fn is_flier(&self, shot: usize) -> bool {
+        self.bad.get(shot).is_some_and(|p| *p >= Self::BAD_FROM)
+    }
+}

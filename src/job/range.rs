@@ -128,6 +128,17 @@ fn standing_off<'a>(said: &(impl Iterator<Item = &'a RangeAt> + Clone)) -> Optio
     })
 }
 
+/// Whether the last word of this day and place about an item is that it is off.
+pub fn is_off(timeline: &Timeline, today: Today, item: RangeItem) -> bool {
+    let about = |r: &&RangeAt| {
+        r.day == today.day
+            && (matches!(r.said, RangeSaid::InOrder(i) | RangeSaid::Off(i) if i == item)
+                || r.said == RangeSaid::OtherPlace)
+    };
+    let last = timeline.range.iter().rev().find(about);
+    last.is_some_and(|r| r.said == RangeSaid::Off(item))
+}
+
 /// That all is in order, as one key may say it: not while an item of this day
 /// and place stands off.
 ///

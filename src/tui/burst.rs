@@ -3,18 +3,10 @@
 //! key acts at once; when the next letter shows that a tear was meant, what
 //! the key did is taken back and the letters become the tear.
 
-use super::prompt::{Prompt, Purpose};
+use super::prompt::{Burst, Prompt, Purpose};
 use super::state::App;
 use crate::actions::{Action, Key, Scope};
 use crate::tear::may_begin;
-
-/// A letter that was taken for a key and may still begin a tear.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Burst {
-    letter: char,
-    /// Whether the key undid an entry.
-    undid: bool,
-}
 
 impl App {
     /// Whether a tear can be typed onto what is in front.

@@ -1,16 +1,8 @@
-//! The file behind the console, as others may change it: an editor, a second
-//! console, a folder that is no longer there. Nothing is polled while the
-//! console has the file to itself: it looks when a key comes. A console that
-//! only reads looks once a second and follows along.
+//! What is known of the file behind the console, so that a change made by
+//! another program is seen.
 
 use std::path::Path;
 use std::time::{Duration, SystemTime};
-
-use super::prompt::Prompt;
-use super::state::App;
-use super::wording;
-use crate::actions::Action;
-use crate::session::SessionError;
 
 /// How often a console that only reads looks at the file.
 pub const INTERVAL: Duration = Duration::from_secs(1);
@@ -41,9 +33,9 @@ impl Stamp {
 #[derive(Debug, Clone, Default)]
 pub struct Follow {
     /// As it looked last.
-    seen: Option<Stamp>,
+    pub(super) seen: Option<Stamp>,
     /// What there is to say of it, once nothing is being typed.
-    notice: Option<String>,
+    pub(super) notice: Option<String>,
 }
 
 impl Follow {
@@ -52,142 +44,6 @@ impl Follow {
         Self {
             seen: path.and_then(Stamp::of),
             notice: None,
-        }
-    }
-}
-
-impl App {
-    /// Whether the file is to be looked at now and then: another program
-    /// holds it, and this console only reads.
-    pub fn follows(&self) -> bool {
-        self.read_only.is_some() && self.session.path().is_some()
-    }
-
-    /// Looks whether the file was changed by another program. A console that
-    /// only reads takes the change in; one that writes says so and leaves the
-    /// choice to the user. Returns whether there is something new.
-    pub fn look_at_file(&mut self) -> bool {
-        let Some(path) = self.session.path().map(Path::to_owned) else {
-            return false;
-        };
-        let stamp = Stamp::of(&path);
-        if stamp == self.follow.seen {
-            return false;
-        }
-        self.follow.seen = stamp;
-        let name = crate::units::clean(&path.display().to_string());
-        let notice = match self.session.is_unchanged() {
-            Ok(true) => return false,
-            Ok(false) if self.follows() => self.follow_along(),
-            Ok(false) => format!(
-                "{name} was changed by another program; {} reads it again, and until then nothing is written over it",
-                self.by_name(Action::Reload)
-            ),
-            Err(error) => format!(
-                "{name} cannot be read any more: {}. What is on screen was read before; put it back, and go on",
-                error.problem
-            ),
-        };
-        self.follow.notice = Some(notice);
-        true
-    }
-
-    /// Shows what there is to say of the file, where nothing is in its way.
-    pub fn tell_of_file(&mut self) {
-        if self.prompt.is_none()
-            && self.message.is_none()
-            && let Some(notice) = self.follow.notice.take()
-        {
-            self.complain(notice);
-        }
-    }
-
-    /// Takes in what another program wrote; says what it was.
-    fn follow_along(&mut self) -> String {
-        let known = self.session.entries().len();
-        if let Err(error) = self.read_again() {
-            return error.to_string();
-        }
-        let fresh = self.session.entries().get(known..).unwrap_or_default();
-        let words: Vec<String> = fresh
-            .iter()
-            .map(|e| wording::entry(&e.event, &self.timeline().card, self.system))
-            .collect();
-        match words.len() {
-            0 => "read again: the file was changed".to_owned(),
-            1..=3 => format!("recorded elsewhere: {}", words.join("; ")),
-            n => format!("recorded elsewhere: {n} entries"),
-        }
-    }
-
-    /// Reads the file as it is; screens that spoke of what is no longer there go.
-    fn read_again(&mut self) -> Result<(), SessionError> {
-        let before = self.session.entries().to_vec();
-        self.session.reload()?;
-        if !self.session.entries().starts_with(&before) {
-            self.clear_screens();
-            self.mark(None);
-        }
-        let scroll = self.scroll;
-        self.refresh();
-        self.scroll = scroll;
-        Ok(())
-    }
-
-    /// Reads the file again at the user's word; takes it over where it is free.
-    pub(super) fn reload(&mut self) {
-        match self.try_reload() {
-            Ok(words) => self.say(words),
-            Err(problem) => self.complain(problem),
-        }
-    }
-
-    /// The same; says what became of it.
-    pub(super) fn try_reload(&mut self) -> Result<String, String> {
-        let Some(path) = self.session.path().map(Path::to_owned) else {
-            return Ok("there is no file: this session is in memory only".into());
-        };
-        self.follow = Follow::of(Some(&path));
-        let was_reading = self.read_only.is_some();
-        if was_reading {
-            let (session, why) = Self::open_session(&path).map_err(|e| e.to_string())?;
-            self.session = session;
-            self.read_only = why.or_else(|| self.session.read_only().map(Into::into));
-            self.clear_screens();
-            self.mark(None);
-            self.refresh();
-            self.take_up();
-        } else {
-            self.read_again().map_err(|e| e.to_string())?;
-        }
-        if let Some(why) = &self.read_only {
-            return Err(format!("read again; {why}"));
-        }
-        let warnings = self.session.warnings();
-        if !warnings.is_empty() {
-            return Err(format!("read again; {}", warnings.join("; ")));
-        }
-        Ok(if was_reading {
-            "the file is yours now: entries can be recorded".into()
-        } else {
-            "read again, as it is on disk now".into()
-        })
-    }
-
-    /// The line that could not be recorded, kept as it was typed, with what
-    /// is the matter and what Enter does next.
-    pub(super) fn kept_open(&self, prompt: Prompt, problem: String, asked: bool) -> Prompt {
-        let stale = matches!(self.session.is_unchanged(), Ok(false));
-        let refused = if stale {
-            format!("{problem}. Enter reads it as it is now and records this")
-        } else {
-            problem
-        };
-        Prompt {
-            asked,
-            stale,
-            refused: Some(refused),
-            ..prompt
         }
     }
 }

@@ -5,6 +5,7 @@ mod accept;
 mod burst;
 mod earlier;
 pub mod effects;
+mod file;
 pub mod first_steps;
 pub mod follow;
 pub mod grid;

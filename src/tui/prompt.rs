@@ -64,6 +64,14 @@ pub struct Prompt {
     pub standing: bool,
 }
 
+/// A letter that was taken for a key and may still begin a tear.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Burst {
+    pub(super) letter: char,
+    /// Whether the key undid an entry.
+    pub(super) undid: bool,
+}
+
 /// The longest line.
 const LONGEST: usize = 200;
 

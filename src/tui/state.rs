@@ -8,7 +8,7 @@ use std::path::{Path, PathBuf};
 use super::follow::Follow;
 use super::model::{Analyser, Front, Look, Message, Model, NextShots, Pane, Series};
 use super::names::Name;
-use super::prompt::Prompt;
+use super::prompt::{Burst, Prompt};
 use super::stack::Stack;
 use crate::actions::Action;
 use crate::advice::{Memo, Verdict};
@@ -25,7 +25,7 @@ pub struct App {
     pub(super) stack: Stack,
     pub(super) prompt: Option<Prompt>,
     /// A letter that acted and may still turn out to begin a tear.
-    pub(super) burst: Option<super::burst::Burst>,
+    pub(super) burst: Option<Burst>,
     pub(super) message: Option<Message>,
     pub(super) quit: bool,
     /// The bell is to ring with the next frame.

@@ -19,11 +19,8 @@ use super::paint::{Paint, Row, row, wrap};
 use crate::actions::{Action, Scope};
 use crate::advice::TearEstimate;
 use crate::look::Role;
-use crate::physics::Losses;
 use crate::physics::card::case;
-use crate::physics::distances::{AtDistance, at_distances};
-use crate::physics::modes::flex_wavelength_m;
-use crate::physics::paper::second_distance_m;
+use crate::physics::distances::{AtDistance, Distances};
 use crate::tear::Tear;
 use crate::tui::effects::Effects;
 use crate::tui::model::Model;
@@ -32,54 +29,21 @@ use crate::tui::travel::scrolled;
 use crate::units::{Length, System};
 use crate::words;
 
-/// Paper distances people use, m; the last two show the tail swing.
-const USUAL: [f64; 6] = [1.5, 2.0, 2.5, 3.0, 4.0, 5.0];
-/// Bows drawn for the relation between distances.
-const DRAWS: usize = 64;
 /// Columns of the table before the last.
 const COLUMNS: [usize; 2] = [10, 22];
 
 /// The screen.
 #[derive(Debug)]
 pub struct DistancesScreen {
-    here_m: f64,
-    second_m: f64,
-    wave_m: f64,
-    found: Vec<AtDistance>,
+    at: Distances,
     scroll: u16,
 }
 
 impl DistancesScreen {
     /// For the card and the estimate on screen; works the distances out once.
     pub fn of(model: &Model) -> Self {
-        let case = case(&model.timeline().card);
-        let mass = case.arrow.mass_kg();
-        let losses = Losses::middling(case.bow.kind, mass);
-        let here_m = case.paper_m;
-        if !case.describes_a_launch() {
-            return Self {
-                here_m,
-                second_m: here_m,
-                wave_m: 0.0,
-                found: Vec::new(),
-                scroll: 0,
-            };
-        }
-        let wave_m = flex_wavelength_m(&case.arrow, case.bow.speed_m_s(mass, &losses));
-        let second_m = second_distance_m(here_m, wave_m);
-        let mut distances: Vec<f64> = USUAL
-            .into_iter()
-            .filter(|d| (d - second_m).abs() > 0.15 && (d - here_m).abs() > 0.05)
-            .filter(|d| *d > case.arrow.shaft_length_m)
-            .collect();
-        distances.push(second_m);
-        distances.sort_by(f64::total_cmp);
-        let found = at_distances(&case, &distances, 1, DRAWS);
         Self {
-            here_m,
-            second_m,
-            wave_m,
-            found,
+            at: Distances::of(&case(&model.timeline().card)),
             scroll: 0,
         }
     }
@@ -91,9 +55,9 @@ impl DistancesScreen {
             "paper at", "tear likely there", "two bows of 3 within"
         );
         let mut rows = vec![row(head, Role::Title)];
-        for at in &self.found {
+        for at in &self.at.others {
             let (likely, spread) = there(at, tear);
-            let is_second = (at.distance_m - self.second_m).abs() < 1e-9;
+            let is_second = (at.distance_m - self.at.second_m).abs() < 1e-9;
             let (role, note) = if is_second {
                 (Role::Strong, "   half a flex on")
             } else {
@@ -118,10 +82,8 @@ fn paper(m: f64, system: System) -> String {
 
 /// The likely tear at another distance, and the radius that holds two of three.
 fn there(at: &AtDistance, here: &TearEstimate) -> (Tear, f64) {
-    let likely = Tear::new(at.slope[0] * here.right, at.slope[1] * here.up);
-    let sd = [0, 1].map(|axis| at.sd_mm[axis].hypot(at.slope[axis] * here.sd));
-    let mean = ((sd[0].powi(2) + sd[1].powi(2)) / 2.0).sqrt();
-    (likely, (mean * words::TWO_OF_THREE).max(1.0))
+    let ([right, up], sd) = at.there([here.right, here.up], here.sd);
+    (Tear::new(right, up), (sd * words::TWO_OF_THREE).max(1.0))
 }
 
 impl Screen for DistancesScreen {
@@ -143,8 +105,8 @@ impl Screen for DistancesScreen {
         let mut say = |text: &str, role| {
             rows.extend(wrap(text, role, area.width, 0));
         };
-        let here = paper(self.here_m, model.system);
-        if self.found.is_empty() {
+        let here = paper(self.at.here_m, model.system);
+        if self.at.others.is_empty() {
             say(
                 "The card describes no launch that can be worked out: look at draw length, brace height and arrow.",
                 Role::Warn,
@@ -160,10 +122,10 @@ impl Screen for DistancesScreen {
                 Role::Strong,
             );
         }
-        if !self.found.is_empty() {
+        if !self.at.others.is_empty() {
             rows.push(Row::new());
-            let second = paper(self.second_m, model.system);
-            let wave = paper(self.wave_m, model.system);
+            let second = paper(self.at.second_m, model.system);
+            let wave = paper(self.at.wave_m, model.system);
             let text = format!(
                 "This arrow flexes once in about {wave} of flight. The second sheet that tells most hangs half of that further on, at {second}: there what the flex adds to the tear is turned over, and what the swing of the tail adds is not. Tears that agree are swing; tears that differ are flex, and then it is the arrow to look at."
             );

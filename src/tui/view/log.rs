@@ -12,7 +12,6 @@ use ratatui::layout::Rect;
 
 use super::list;
 use super::paint::{Paint, Row, row, wrap};
-use super::tear::BAD_FROM;
 use crate::actions::{Action, Scope};
 use crate::look::Role;
 use crate::session::Event;
@@ -75,10 +74,9 @@ fn not_counted(app: &Model, entry: u32) -> &'static str {
     let Some(i) = shots.iter().position(|s| s.entry == entry) else {
         return "";
     };
-    let doubt = app.analysis.bad.get(i).copied().unwrap_or(0.0);
     if shots[i].shot.called_bad {
         ": not counted"
-    } else if doubt >= BAD_FROM {
+    } else if app.analysis.is_flier(i) {
         ": a flier, counts little"
     } else {
         ""

@@ -13,20 +13,18 @@
 use ratatui::layout::Rect;
 
 use super::list;
-use super::paint::{Paint, Row, flow, row, under, wrap};
+use super::paint::{Paint, Row, row, under, wrap};
+use super::proof_said::{about_verdict, first, levels, next_stage, stages, status_role};
 use crate::actions::{Action, Scope, Situation};
 use crate::advice;
 use crate::look::Role;
-use crate::proof::{self, Stage, StageState, Status, Verdict};
-use crate::question::{Answer, Question, Test};
-use crate::range;
+use crate::proof::{self, Stage, Status};
 use crate::session::Event;
 use crate::tui::effects::{Effect, Effects, say};
 use crate::tui::model::Model;
 use crate::tui::names::Name;
 use crate::tui::screen::Screen;
 use crate::tui::travel::chosen;
-use crate::words;
 
 /// The screen.
 pub struct ProofScreen {
@@ -56,106 +54,9 @@ impl ProofScreen {
     }
 }
 
-pub(super) fn levels(ok: bool) -> Event {
-    Event::Answer {
-        test: Question::Test(Test::Levels).into(),
-        result: if ok { Answer::Ok } else { Answer::Off }.into(),
-        detail: None,
-    }
-}
-
-fn stages(model: &Model) -> Vec<StageState> {
-    proof::stages(model.timeline(), &model.analysis, model.system)
-}
-
-/// The stage that comes next.
-pub(super) fn next_stage(model: &Model) -> Option<Stage> {
-    let list = stages(model);
-    Some(proof::next_stage(&list)?.verdict.stage)
-}
-
 fn next(model: &Model) -> Option<usize> {
     let stage = next_stage(model)?;
     Stage::ALL.iter().position(|s| *s == stage)
-}
-
-pub(super) const fn status_role(status: Status) -> Role {
-    match status {
-        Status::Passed => Role::Good,
-        Status::Off => Role::Bad,
-        Status::ShootMore | Status::LevelsFirst | Status::NotYet => Role::Warn,
-        Status::Open | Status::Skipped => Role::Faint,
-    }
-}
-
-/// What stands in the way of proof, if anything does.
-pub(super) fn first(model: &Model) -> Option<String> {
-    if let Some(stop) = advice::stopped(model.timeline()) {
-        let why = stop.findings.first();
-        let why = why.map_or(String::new(), |found| words::say(found, model.system));
-        return Some(format!("{} {why}", words::stop_line(&stop)));
-    }
-    let list = range::due(model.timeline(), model.today());
-    let list = list.map(|due| {
-        format!(
-            "{} (Esc, then {})",
-            crate::words::range_due(due),
-            model.by_name(Action::Range)
-        )
-    });
-    let paper = if proof::paper_check_due(model.timeline()) {
-        Some(
-            "The bow was changed in proof: first one fletched shot through paper (Esc, then the tear).",
-        )
-    } else if proof::ready(&model.analysis) {
-        None
-    } else {
-        Some(
-            "Paper is not within tolerance yet: what is shot here is recorded, but paper comes first.",
-        )
-    };
-    let all: Vec<String> = list.into_iter().chain(paper.map(Into::into)).collect();
-    (!all.is_empty()).then(|| all.join(" "))
-}
-
-/// The verdict with its odds and the move it suggests.
-pub(super) fn about_verdict(v: &Verdict, width: u16) -> Vec<Row> {
-    let mut rows = flow(
-        &[
-            (&format!("{}: ", v.status.word()), status_role(v.status)),
-            (&v.text, Role::Strong),
-        ],
-        width,
-        2,
-    );
-    if let Some(more) = v.more_wanted() {
-        rows.extend(wrap(&more, Role::Strong, width, 2));
-    }
-    if let Some(found) = &v.suggestion {
-        let text = format!("{} ({})", found.bench, found.why);
-        rows.extend(flow(
-            &[("Suggested: ", Role::Strong), (&text, Role::Text)],
-            width,
-            2,
-        ));
-    }
-    if let Some(back) = v.put_back.as_ref().filter(|b| !b.is_there()) {
-        let text = format!(
-            "back to {}: {}",
-            words::target(back.target),
-            words::put_back_command(back)
-        );
-        rows.extend(flow(
-            &[("Suggested: ", Role::Strong), (&text, Role::Text)],
-            width,
-            2,
-        ));
-    }
-    if let Some(odds) = v.odds.filter(|_| !v.text.contains('%')) {
-        let text = format!("Chance within the limit: {}", words::odds(odds));
-        rows.extend(wrap(&text, Role::Text, width, 2));
-    }
-    rows
 }
 
 impl Screen for ProofScreen {

@@ -16,8 +16,9 @@ use ratatui::layout::Rect;
 use super::face::Face;
 use super::list;
 use super::paint::{Paint, Row, flow};
-use super::proof::{about_verdict, first, levels, next_stage};
+
 use super::proof_groups::{arrows, next_distance};
+use super::proof_said::{about_verdict, first, levels, next_stage};
 use crate::actions::{Action, Scope};
 use crate::advice;
 use crate::look::Role;

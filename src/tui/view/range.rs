@@ -18,7 +18,7 @@ use crate::actions::{Action, Scope};
 use crate::look::Role;
 use crate::question::RangeItem;
 use crate::range::{self, Due};
-use crate::session::{RangeAt, RangeSaid};
+use crate::session::RangeSaid;
 use crate::tui::effects::{Effect, Effects, complain, record};
 use crate::tui::model::Model;
 use crate::tui::screen::Screen;
@@ -79,15 +79,8 @@ impl RangeScreen {
     }
 }
 
-/// Whether the last word of this day and place about an item is that it is off.
 fn is_off(model: &Model, item: RangeItem) -> bool {
-    let about = |r: &&RangeAt| {
-        r.day == model.today().day
-            && (matches!(r.said, RangeSaid::InOrder(i) | RangeSaid::Off(i) if i == item)
-                || r.said == RangeSaid::OtherPlace)
-    };
-    let last = model.timeline().range.iter().rev().find(about);
-    last.is_some_and(|r| r.said == RangeSaid::Off(item))
+    range::is_off(model.timeline(), model.today(), item)
 }
 
 fn head(model: &Model) -> (String, Role) {

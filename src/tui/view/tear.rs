@@ -37,8 +37,6 @@ const NAME: usize = 8;
 const UNLIKE: f64 = 1.4;
 /// From this on, mm: less is within what is read off paper.
 const TELLING: f64 = 3.0;
-/// A shot counts as a bad one from this chance.
-pub(super) const BAD_FROM: f64 = 0.5;
 /// A pane this wide and high says more.
 const ROOMY: (u16, u16) = (30, 26);
 
@@ -67,10 +65,7 @@ impl<'a> Shown<'a> {
         let all = timeline.shots.iter().enumerate();
         let (here, bad) = all
             .filter(|(_, s)| s.setting == setting)
-            .map(|(i, s)| {
-                let doubt = model.analysis.bad.get(i).copied().unwrap_or(0.0);
-                (s, s.shot.called_bad || doubt >= BAD_FROM)
-            })
+            .map(|(i, s)| (s, s.shot.called_bad || model.analysis.is_flier(i)))
             .unzip();
         let estimate = model.analysis.advice.estimate.tear_mm;
         Self {

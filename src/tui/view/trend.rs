@@ -2,8 +2,8 @@
 
 use ratatui::layout::Rect;
 
-use super::convergence::{Column, counts, next_shot};
 use super::paint::{Paint, Row, Span, fit};
+use super::series::{Column, counts, next_shot};
 use crate::look::Role;
 use crate::tui::model::{Model, Series};
 use crate::units::System;
