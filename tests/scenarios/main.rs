@@ -124,10 +124,10 @@ impl Expect {
         for word in self.reason.iter().chain(&self.no_reason) {
             known("reason", word, &codes);
         }
-        for word in &self.probe {
+        if let Some(word) = &self.probe {
             known("probe", word, &ProbeKind::ALL.map(ProbeKind::id));
         }
-        for word in &self.adjuster {
+        if let Some(word) = &self.adjuster {
             known("adjuster", word, &AdjusterKind::ALL.map(AdjusterKind::id));
         }
     }
