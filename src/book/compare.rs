@@ -2,6 +2,7 @@
 
 use crate::gear::{AdjusterKind, Card};
 use crate::proof;
+use crate::report::{Block, Document};
 use crate::restore::Difference;
 use crate::session::{Impact, Shooter, Timeline};
 use crate::tear::Tear;
@@ -33,28 +34,26 @@ pub struct Comparison {
 }
 
 impl Comparison {
-    /// Line by line.
-    pub fn lines(&self) -> Vec<String> {
-        let mut lines = Vec::new();
-        for (title, changes) in [
-            ("Card", &self.card),
-            ("Where it stands at the end", &self.places),
-        ] {
-            lines.push(format!("{title}:"));
-            if changes.is_empty() {
-                lines.push("  no difference".into());
-            }
-            lines.extend(
-                changes
-                    .iter()
-                    .map(|c| format!("  {}: {} -> {}", c.what, c.before, c.after)),
-            );
-        }
-        lines.push("Tears:".into());
-        lines.extend(self.tears.iter().map(|t| format!("  {t}")));
-        lines.extend(self.doubts.iter().map(|d| format!("Mind: {d}")));
-        lines
+    /// As a page.
+    pub fn page(&self) -> Document {
+        let doubts = self
+            .doubts
+            .iter()
+            .map(|d| Block::Text(format!("Mind: {d}")));
+        Document::new("Two sessions of one bow")
+            .with("Tears", vec![Block::Lines(self.tears.clone())])
+            .with("Where it stands at the end", vec![changes(&self.places)])
+            .with("Card", vec![changes(&self.card)])
+            .with("Is it one bow?", doubts.collect())
     }
+}
+
+fn changes(changes: &[Change]) -> Block {
+    if changes.is_empty() {
+        return Block::Text("No difference.".into());
+    }
+    let one = |c: &Change| format!("{}: {} -> {}", c.what, c.before, c.after);
+    Block::Lines(changes.iter().map(one).collect())
 }
 
 /// Compares an earlier session with a later one.
@@ -266,6 +265,9 @@ mod tests {
             System::Mm,
         );
         assert!(!found.doubts.is_empty());
-        assert!(found.lines().iter().any(|l| l.starts_with("Mind:")));
+        assert_eq!(
+            found.page().sections.last().unwrap().title,
+            "Is it one bow?"
+        );
     }
 }

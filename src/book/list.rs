@@ -7,6 +7,7 @@ use chrono::{DateTime, FixedOffset};
 
 use crate::advice::{self, Verdict};
 use crate::range::Today;
+use crate::report::{Block, Cell, Document, safe};
 use crate::session::{Session, Timeline};
 use crate::units::clean;
 use crate::words;
@@ -139,75 +140,60 @@ pub(super) fn pending(timeline: &Timeline) -> Option<String> {
     })
 }
 
-/// The list as text, one session a line, for `tearbench list`.
-pub fn list_text(rows: &[Row]) -> String {
+/// The list as a page: one session a row, then what waits or was lost.
+pub fn list_page(rows: &[Row]) -> Document {
+    let page = Document::new("Sessions");
     if rows.is_empty() {
-        return "No sessions here. Make one with: tearbench new FILE --card CARD.toml\n".into();
+        let none = "No sessions here. Make one with: tearbench new FILE --card CARD.toml";
+        return page.with("", vec![Block::Text(none.into())]);
     }
-    let cells: Vec<[String; 6]> = rows.iter().map(cells).collect();
-    let wide: Vec<usize> = (0..6)
-        .map(|c| {
-            cells
-                .iter()
-                .map(|r| r[c].chars().count())
-                .max()
-                .unwrap_or(0)
-                .min(40)
-        })
-        .collect();
-    let mut out = String::new();
-    for (row, cells) in rows.iter().zip(&cells) {
-        let mut line = String::new();
-        for (cell, wide) in cells.iter().zip(&wide) {
-            line.push_str(&format!("{cell:<wide$}  "));
-        }
-        out.push_str(line.trim_end());
-        out.push('\n');
-        for note in [
-            row.pending.as_ref().map(|p| format!("pending: {p}")),
-            row.problem.clone(),
-        ]
-        .into_iter()
-        .flatten()
-        {
-            for line in note.lines() {
-                out.push_str(&format!("    {}\n", long_clean(line)));
-            }
-        }
-    }
-    out
+    let head = ["Latest", "Owner", "Bow", "Shots", "Verdict", "File"];
+    let table = Block::table(&head, rows.iter().map(cells).collect());
+    let notes: Vec<String> = rows.iter().flat_map(notes).collect();
+    let notes = (!notes.is_empty()).then_some(Block::Lines(notes));
+    page.with("", vec![table])
+        .with("To look at", notes.into_iter().collect())
 }
 
-fn cells(row: &Row) -> [String; 6] {
-    let file = row
-        .path
-        .file_name()
-        .map_or(String::new(), |n| clean(&n.to_string_lossy()));
+fn file_name(row: &Row) -> String {
+    let name = row.path.file_name();
+    name.map_or(String::new(), |n| clean(&n.to_string_lossy()))
+}
+
+/// A move that waits, and what cannot be read, line by line.
+fn notes(row: &Row) -> Vec<String> {
+    let pending = row.pending.as_ref().map(|p| format!("pending: {p}"));
+    let problem = row.problem.iter().flat_map(|p| p.lines());
+    let all = pending.into_iter().chain(problem.map(str::to_owned));
+    all.map(|note| format!("{}: {}", file_name(row), safe(&note)))
+        .collect()
+}
+
+fn cells(row: &Row) -> Vec<Cell> {
     let verdict = match (&row.closed, row.verdict) {
         (Some(how), _) => format!("closed: {}", clean(how)),
-        (None, Some(verdict)) => crate::words::verdict_title(verdict).into(),
+        (None, Some(verdict)) => words::verdict_title(verdict).into(),
         (None, None) if row.problem.is_none() => ONLY_A_CARD.into(),
         (None, None) => "CANNOT BE READ".into(),
     };
-    [
-        row.date
-            .map_or("-".into(), |d| d.format("%Y-%m-%d %H:%M").to_string()),
-        row.owner.as_deref().map_or("-".into(), clean),
-        clean(&row.bow),
-        words::count(row.shots, "shot"),
-        verdict,
-        file,
+    let latest = row
+        .date
+        .map_or("-".into(), |d| d.format("%Y-%m-%d %H:%M").to_string());
+    vec![
+        latest.into(),
+        row.owner.as_deref().map_or("-".into(), clean).into(),
+        clean(&row.bow).into(),
+        row.shots.to_string().into(),
+        Cell::state(verdict, row.problem.is_some()),
+        file_name(row).into(),
     ]
-}
-
-fn long_clean(text: &str) -> String {
-    crate::report::safe(text)
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
     use crate::gear::{AdjusterKind, CardText, Step};
+    use crate::report::Format;
     use crate::session::{Event, Shot};
     use crate::setup::tests::COMPOUND;
     use std::time::Duration;
@@ -251,7 +237,7 @@ mod tests {
         );
         assert!(rows[1].problem.as_ref().unwrap().contains("zeppelin"));
         assert!(rows[2].verdict.is_none() && rows[2].problem.is_none());
-        let text = list_text(&rows);
+        let text = crate::report::print(&list_page(&rows), Format::Text);
         assert!(
             text.contains("CANNOT BE READ")
                 && text.contains(ONLY_A_CARD)
@@ -275,7 +261,8 @@ mod tests {
 
     #[test]
     fn an_empty_folder_says_how_to_begin_and_a_missing_one_is_an_error() {
-        assert!(list_text(&[]).contains("tearbench new"));
+        let none = crate::report::print(&list_page(&[]), Format::Text);
+        assert!(none.contains("tearbench new"), "{none}");
         assert!(scan(Path::new("/nowhere/at/all")).is_err());
     }
 }

@@ -16,6 +16,6 @@ mod taught;
 pub use compare::{Change, Comparison, compare};
 pub use fresh::{FreshCard, fresh_card, no_incident};
 pub use lesson::{Lesson, Response};
-pub use list::{ONLY_A_CARD, Row, list_text, scan};
+pub use list::{ONLY_A_CARD, Row, list_page, scan};
 pub use stand::{Stand, stand};
 pub use taught::{Class, How, Lessons, PATIENCE};

@@ -7,9 +7,9 @@ use clap::Args;
 
 use super::{Failure, Outcome, open, say};
 use crate::range::Today;
-use crate::report::{self, Format};
+use crate::report::{self, Document, Format};
 use crate::restore::{self, Target};
-use crate::{advice, book, words};
+use crate::{advice, book};
 
 /// Arguments of `report`.
 #[derive(Debug, Args)]
@@ -35,6 +35,9 @@ pub struct SheetArgs {
     /// Print only the moves that put the bow back: start, or a setting's number
     #[arg(long, value_name = "WHERE", value_parser = parse_target)]
     pub to: Option<Target>,
+    /// text, markdown or html
+    #[arg(long, default_value = "text", value_parser = page_format)]
+    pub format: Format,
 }
 
 /// Arguments of `list`.
@@ -43,8 +46,11 @@ pub struct ListArgs {
     /// Folder; the present one where absent
     pub folder: Option<PathBuf>,
     /// Print it as JSON
-    #[arg(long)]
+    #[arg(long, conflicts_with = "format")]
     pub json: bool,
+    /// text, markdown or html
+    #[arg(long, default_value = "text", value_parser = page_format)]
+    pub format: Format,
 }
 
 /// Arguments of `compare`.
@@ -54,10 +60,33 @@ pub struct CompareArgs {
     pub before: PathBuf,
     /// The later session of the same bow
     pub after: PathBuf,
+    /// text, markdown or html
+    #[arg(long, default_value = "text", value_parser = page_format)]
+    pub format: Format,
 }
 
 fn parse_format(text: &str) -> Result<Format, String> {
     Format::from_id(text).ok_or_else(|| "text, markdown, html or json".to_owned())
+}
+
+/// The format of a page that has no JSON, or a JSON of its own.
+pub fn page_format(text: &str) -> Result<Format, String> {
+    let format = Format::from_id(text).filter(|f| *f != Format::Json);
+    format.ok_or_else(|| "text, markdown or html".to_owned())
+}
+
+/// Columns of a page that people read; what has a row a session is not wrapped.
+const PAGE: usize = 78;
+const ROWS: usize = 1000;
+
+/// Prints a page; text line by line, as everything else is said.
+pub fn show(page: &Document, format: Format, wide: usize) {
+    if format == Format::Text {
+        report::page(page, wide).iter().for_each(|line| say(line));
+    } else {
+        let text = report::print(page, format);
+        let _ = io::stdout().write_all(text.as_bytes());
+    }
 }
 
 fn parse_target(text: &str) -> Result<Target, String> {
@@ -92,18 +121,15 @@ pub fn report(args: &ReportArgs) -> Outcome {
 pub fn sheet(args: &SheetArgs) -> Outcome {
     let session = open::reading(&args.file)?;
     let system = open::system(&session);
-    match args.to {
-        None => words::put_back_sheet(session.timeline(), system)
-            .lines()
-            .for_each(say),
+    let page = match args.to {
+        None => report::put_back_sheet(session.timeline(), system),
         Some(target) => {
             let back = restore::put_back(session.timeline(), target)
                 .map_err(|e| Failure::Input(e.to_string()))?;
-            words::put_back(&back, system)
-                .iter()
-                .for_each(|line| say(line));
+            report::put_back_page(&back, system)
         }
-    }
+    };
+    show(&page, args.format, PAGE);
     Ok(0)
 }
 
@@ -115,7 +141,7 @@ pub fn list(args: &ListArgs) -> Outcome {
         super::json::print(&super::json::list(&rows));
         return Ok(0);
     }
-    book::list_text(&rows).lines().for_each(say);
+    show(&book::list_page(&rows), args.format, ROWS);
     Ok(0)
 }
 
@@ -123,9 +149,7 @@ pub fn list(args: &ListArgs) -> Outcome {
 pub fn compare(args: &CompareArgs) -> Outcome {
     let (before, after) = (open::reading(&args.before)?, open::reading(&args.after)?);
     let system = open::system(&after);
-    book::compare(before.timeline(), after.timeline(), system)
-        .lines()
-        .iter()
-        .for_each(|line| say(line));
+    let found = book::compare(before.timeline(), after.timeline(), system);
+    show(&found.page(), args.format, PAGE);
     Ok(0)
 }

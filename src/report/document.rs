@@ -42,7 +42,7 @@ pub enum Block {
         /// Column headings.
         head: Vec<String>,
         /// Rows, each as long as the heading.
-        rows: Vec<Vec<String>>,
+        rows: Vec<Vec<Cell>>,
     },
     /// Lines of a list.
     Lines(Vec<String>),
@@ -52,6 +52,67 @@ pub enum Block {
     Holes(HolesFigure),
     /// The convergence plot.
     Plot(PlotFigure),
+}
+
+/// One cell of a table.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Cell {
+    /// What stands in it.
+    pub text: String,
+    /// Whether it is what the reader must not overlook.
+    pub alarm: bool,
+}
+
+impl Cell {
+    /// A state, marked where it is one not to be overlooked.
+    pub fn state(text: impl Into<String>, alarm: bool) -> Self {
+        Self {
+            text: text.into(),
+            alarm,
+        }
+    }
+}
+
+impl From<String> for Cell {
+    fn from(text: String) -> Self {
+        Self::state(text, false)
+    }
+}
+
+impl From<&str> for Cell {
+    fn from(text: &str) -> Self {
+        Self::state(text, false)
+    }
+}
+
+impl Block {
+    /// A table; each row as long as the headings.
+    pub(crate) fn table(head: &[&str], rows: Vec<Vec<Cell>>) -> Self {
+        Self::Table {
+            head: head.iter().map(|h| (*h).to_owned()).collect(),
+            rows,
+        }
+    }
+}
+
+impl Document {
+    /// A page with a title and nothing under it yet.
+    pub(crate) fn new(title: impl Into<String>) -> Self {
+        Self {
+            title: title.into(),
+            lead: Vec::new(),
+            sections: Vec::new(),
+        }
+    }
+
+    /// With one more section, where it holds something.
+    #[must_use]
+    pub(crate) fn with(mut self, title: &str, blocks: Vec<Block>) -> Self {
+        if !blocks.is_empty() {
+            self.sections.push(Section::new(title, blocks));
+        }
+        self
+    }
 }
 
 impl Section {

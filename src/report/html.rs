@@ -1,6 +1,6 @@
 //! The sheet as one HTML file: no network, no script, light and dark.
 
-use super::document::{Block, Document};
+use super::document::{Block, Cell, Document};
 use super::holes::{HolesFigure, notes};
 
 const STYLE: &str = include_str!("style.css");
@@ -22,11 +22,10 @@ pub(super) fn write(document: &Document) -> String {
     out.push_str("</header>\n<main>\n");
     for section in &document.sections {
         let class = slug(&section.title);
-        out.push_str(&format!(
-            "<section class=\"s-{}\">\n<h2>{}</h2>\n",
-            class,
-            escape(&section.title)
-        ));
+        out.push_str(&format!("<section class=\"s-{class}\">\n"));
+        if !section.title.is_empty() {
+            out.push_str(&format!("<h2>{}</h2>\n", escape(&section.title)));
+        }
         for block in &section.blocks {
             self::block(block, &mut out);
         }
@@ -92,7 +91,7 @@ fn block(block: &Block, out: &mut String) {
     }
 }
 
-fn table(head: &[String], rows: &[Vec<String>], out: &mut String) {
+fn table(head: &[String], rows: &[Vec<Cell>], out: &mut String) {
     out.push_str("<div class=\"wide\"><table>\n<thead><tr>");
     for cell in head {
         out.push_str(&format!("<th>{}</th>", escape(cell)));
@@ -101,13 +100,12 @@ fn table(head: &[String], rows: &[Vec<String>], out: &mut String) {
     for row in rows {
         out.push_str("<tr>");
         for (cell, head) in row.iter().zip(head) {
-            let alarm = matches!(cell.as_str(), "OFF" | "NOT OK" | "again");
-            let class = match (head.is_empty(), alarm) {
+            let class = match (head.is_empty(), cell.alarm) {
                 (true, true) => " class=\"state alarm\"",
                 (true, false) => " class=\"state\"",
                 _ => "",
             };
-            out.push_str(&format!("<td{class}>{}</td>", escape(cell)));
+            out.push_str(&format!("<td{class}>{}</td>", escape(&cell.text)));
         }
         out.push_str("</tr>\n");
     }

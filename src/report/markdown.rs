@@ -8,7 +8,9 @@ pub(super) fn write(document: &Document) -> String {
         out.push_str(&format!("\n{}\n", escape(&document.lead.join("; "))));
     }
     for section in &document.sections {
-        out.push_str(&format!("\n## {}\n", escape(&section.title)));
+        if !section.title.is_empty() {
+            out.push_str(&format!("\n## {}\n", escape(&section.title)));
+        }
         for block in &section.blocks {
             self::block(block, &mut out);
         }
@@ -31,10 +33,10 @@ fn block(block: &Block, out: &mut String) {
             }
         }
         Block::Table { head, rows } => {
-            out.push_str(&row(head));
+            out.push_str(&row(head.iter().map(String::as_str)));
             out.push_str(&format!("|{}\n", " --- |".repeat(head.len())));
             for cells in rows {
-                out.push_str(&row(cells));
+                out.push_str(&row(cells.iter().map(|c| c.text.as_str())));
             }
         }
         Block::Lines(lines) => list(lines, out),
@@ -57,8 +59,8 @@ fn list(lines: &[String], out: &mut String) {
     }
 }
 
-fn row(cells: &[String]) -> String {
-    let cells: Vec<String> = cells.iter().map(|c| escape(c)).collect();
+fn row<'a>(cells: impl Iterator<Item = &'a str>) -> String {
+    let cells: Vec<String> = cells.map(escape).collect();
     format!("| {} |\n", cells.join(" | "))
 }
 

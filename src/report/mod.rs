@@ -13,6 +13,7 @@ mod html;
 mod json;
 mod markdown;
 mod plot;
+mod put_back;
 mod record;
 mod safety;
 #[cfg(test)]
@@ -21,11 +22,12 @@ mod text;
 mod verdict;
 
 pub use closing::{Closing, closings};
-pub use document::{Block, Document, Section};
+pub use document::{Block, Cell, Document, Section};
 pub use file::{may_replace, save};
 pub use holes::{HoleMark, HolesFigure, Strip};
 pub use json::{checklist as checklist_json, proof_stages as proof_json};
 pub use plot::{PlotFigure, PlotPoint};
+pub use put_back::{put_back_page, put_back_sheet};
 
 use crate::advice::Analysis;
 use crate::session::Timeline;
@@ -81,12 +83,22 @@ pub fn render(
     if format == Format::Json {
         return json::write(timeline, analysis, options);
     }
-    let document = document(timeline, analysis, options);
+    print(&document(timeline, analysis, options), format)
+}
+
+/// A document in one format; as text where it has no JSON of its own.
+pub fn print(document: &Document, format: Format) -> String {
     match format {
-        Format::Markdown => markdown::write(&document),
-        Format::Html => html::write(&document),
-        Format::Text | Format::Json => text::write(&document, text::WIDE),
+        Format::Markdown => markdown::write(document),
+        Format::Html => html::write(document),
+        Format::Text | Format::Json => text::write(document, text::WIDE),
     }
+}
+
+/// A document as lines of at most so many columns, for a screen.
+pub fn page(document: &Document, wide: usize) -> Vec<String> {
+    let text = text::write(document, wide);
+    text.lines().map(str::to_owned).collect()
 }
 
 /// The sheet as plain text of at most so many columns, for a screen.
@@ -96,8 +108,7 @@ pub fn lines(
     options: &Options,
     wide: usize,
 ) -> Vec<String> {
-    let text = text::write(&document(timeline, analysis, options), wide);
-    text.lines().map(str::to_owned).collect()
+    page(&document(timeline, analysis, options), wide)
 }
 
 /// What the sheet says, section by section.

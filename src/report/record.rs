@@ -2,10 +2,10 @@
 
 use std::collections::BTreeMap;
 
-use super::document::{Block, Section};
+use super::document::{Block, Cell, Section};
 use super::holes::{HoleMark, HolesFigure};
 use super::plot::{PlotFigure, PlotPoint};
-use super::{Options, safe};
+use super::{Options, put_back, safe};
 use crate::advice::Analysis;
 use crate::proof;
 use crate::question::Question;
@@ -121,43 +121,22 @@ fn changes(timeline: &Timeline, options: &Options) -> Section {
                 .map(|s| words::step_headline(s, &timeline.card, options.system))
                 .collect();
             vec![
-                format!("after shot {}", m.shots_before),
-                format!("{}{reached}", steps.join("; ")),
+                Cell::from(format!("after shot {}", m.shots_before)),
+                format!("{}{reached}", steps.join("; ")).into(),
             ]
         })
         .collect();
     Section::new(
         "What was changed",
-        vec![Block::Table {
-            head: vec!["When".into(), "Move, and the setting it reached".into()],
+        vec![Block::table(
+            &["When", "Move, and the setting it reached"],
             rows,
-        }],
+        )],
     )
 }
 
 fn restoring(timeline: &Timeline, options: &Options) -> Section {
-    let rows = restore::differences(timeline)
-        .into_iter()
-        .map(|d| {
-            let calipers = d.readings.map_or(String::new(), |(start, now)| {
-                let mm = |v: f64| crate::units::trim_number(v, 2);
-                format!("{} -> {} mm", mm(start), mm(now))
-            });
-            vec![
-                d.adjuster.spoken(),
-                words::stands(&d, options.system),
-                calipers,
-            ]
-        })
-        .collect();
-    let mut blocks = vec![Block::Table {
-        head: vec![
-            "Adjuster".into(),
-            "Now, from the start".into(),
-            "Calipers, start -> now".into(),
-        ],
-        rows,
-    }];
+    let mut blocks = vec![put_back::standing(timeline, options.system)];
     let back = restore::to_the_start(timeline);
     if !back.is_there() {
         blocks.push(Block::Text("Back to the start:".into()));
@@ -173,17 +152,14 @@ fn checklist(timeline: &Timeline) -> Section {
         return Section::new("Before paper", vec![Block::Text(none.into())]);
     }
     let by_eye = |s: &&ItemState| s.state == State::Ok && s.item.measure == Measure::Look;
-    let rows: Vec<Vec<String>> = list
+    let rows: Vec<Vec<Cell>> = list
         .iter()
         .filter(|s| s.state != State::Open && !by_eye(s))
         .map(checked)
         .collect();
     let mut blocks = vec![Block::Text(setup::summary(&list))];
     if !rows.is_empty() {
-        blocks.push(Block::Table {
-            head: vec!["Item".into(), String::new(), "Measured".into()],
-            rows,
-        });
+        blocks.push(Block::table(&["Item", "", "Measured"], rows));
     }
     let fine: Vec<&str> = list.iter().filter(by_eye).map(|s| s.item.title).collect();
     if !fine.is_empty() {
@@ -201,7 +177,7 @@ fn checklist(timeline: &Timeline) -> Section {
 }
 
 /// One item as a row: the measured value as entered, and why it stands so.
-fn checked(s: &ItemState) -> Vec<String> {
+fn checked(s: &ItemState) -> Vec<Cell> {
     let value = safe(s.value.as_deref().unwrap_or(""));
     let note = match &s.state {
         State::Again(why) => format!("measure again: {why}"),
@@ -214,11 +190,16 @@ fn checked(s: &ItemState) -> Vec<String> {
         (value, note) if value.chars().count() > 32 || note.starts_with(value) => note.to_owned(),
         (value, note) => format!("{value}: {note}"),
     };
-    vec![s.item.title.to_owned(), s.state.word().to_owned(), measured]
+    let alarm = matches!(s.state, State::Off | State::Again(_));
+    vec![
+        s.item.title.into(),
+        Cell::state(s.state.word(), alarm),
+        measured.into(),
+    ]
 }
 
 /// A stage as a row, with the move it suggests.
-fn proved(state: &proof::StageState) -> Vec<String> {
+fn proved(state: &proof::StageState) -> Vec<Cell> {
     let v = &state.verdict;
     let mut text = safe(&v.text);
     if let Some(more) = v.more_wanted() {
@@ -230,7 +211,11 @@ fn proved(state: &proof::StageState) -> Vec<String> {
     if let Some(back) = v.put_back.as_ref().filter(|b| !b.is_there()) {
         text.push_str(&format!(". Suggested: {}", words::put_back_command(back)));
     }
-    vec![v.stage.title().to_owned(), v.status.word().to_owned(), text]
+    vec![
+        v.stage.title().into(),
+        Cell::state(v.status.word(), v.status == proof::Status::Off),
+        text.into(),
+    ]
 }
 
 fn proofs(timeline: &Timeline, analysis: &Analysis, options: &Options) -> Section {
@@ -253,10 +238,7 @@ fn proofs(timeline: &Timeline, analysis: &Analysis, options: &Options) -> Sectio
         })
         .map(proved)
         .collect();
-    let mut blocks = vec![Block::Table {
-        head: vec!["Proof".into(), "".into(), "Why".into()],
-        rows,
-    }];
+    let mut blocks = vec![Block::table(&["Proof", "", "Why"], rows)];
     if proof::paper_check_due(timeline) {
         blocks.push(Block::Text(
             "A move made in proof still asks for one paper check.".into(),

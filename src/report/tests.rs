@@ -359,6 +359,6 @@ fn the_sheets_look_as_they_did() {
             let out = render(&t, &analysis, format, &Options::default());
             insta::assert_snapshot!(format!("report-{}", format.id()), out);
         }
-        insta::assert_snapshot!("restore-sheet", crate::words::put_back_sheet(&t, System::Mm));
+        insta::assert_snapshot!("restore-sheet", print(&put_back_sheet(&t, System::Mm), Format::Text));
     });
 }

@@ -1,6 +1,6 @@
 //! The sheet as plain text, 78 columns.
 
-use super::document::{Block, Document};
+use super::document::{Block, Cell, Document};
 
 /// Columns of a sheet that is written to a file.
 pub(super) const WIDE: usize = 78;
@@ -14,8 +14,10 @@ pub(super) fn write(document: &Document, wide: usize) -> String {
     out.extend(wrap(&document.lead.join("; "), "", "", wide));
     for section in &document.sections {
         out.push(String::new());
-        out.push(section.title.clone());
-        out.push("-".repeat(section.title.chars().count()));
+        if !section.title.is_empty() {
+            out.push(section.title.clone());
+            out.push("-".repeat(section.title.chars().count()));
+        }
         for block in &section.blocks {
             self::block(block, &mut out, wide);
         }
@@ -66,13 +68,12 @@ fn block(block: &Block, out: &mut Vec<String>, wide: usize) {
 }
 
 /// Columns as wide as they need to be, the last one wrapped.
-fn table(head: &[String], rows: &[Vec<String>], out: &mut Vec<String>, most: usize) {
+fn table(head: &[String], rows: &[Vec<Cell>], out: &mut Vec<String>, most: usize) {
     let last = head.len().saturating_sub(1);
     let wide: Vec<usize> = (0..last)
         .map(|c| {
             rows.iter()
-                .chain(std::iter::once(&head.to_vec()))
-                .map(|r| r[c].chars().count())
+                .map(|r| r[c].text.chars().count())
                 .max()
                 .unwrap_or(0)
                 .min(34)
@@ -83,9 +84,9 @@ fn table(head: &[String], rows: &[Vec<String>], out: &mut Vec<String>, most: usi
     for row in rows {
         let mut first = String::new();
         for (cell, wide) in row.iter().zip(&wide) {
-            first.push_str(&format!("{cell:<wide$}  "));
+            first.push_str(&format!("{:<wide$}  ", cell.text));
         }
-        let cell = row.get(last).map_or("", String::as_str);
+        let cell = row.get(last).map_or("", |cell| cell.text.as_str());
         if cell.is_empty() {
             out.push(first);
         } else if before > 48 && before + cell.chars().count() > most {

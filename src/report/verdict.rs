@@ -1,12 +1,12 @@
 //! The verdict, the card, what to watch, cautions.
 
-use super::document::{Block, Section};
+use super::document::{Block, Cell, Section};
 use super::{Options, safe};
 use crate::advice::{Analysis, Finding, Verdict};
 use crate::cautions::Caution;
 use crate::checks::response::Response;
 use crate::checks::safety::Safety;
-use crate::checks::{Checks, safety, spine};
+use crate::checks::{Checks, Status, safety, spine};
 use crate::gear::{AdjusterKind, BowKind, Card, Release, RestKind, grains_per_pound};
 use crate::session::Timeline;
 use crate::setup::compute;
@@ -127,15 +127,12 @@ pub(super) fn section(timeline: &Timeline, analysis: &Analysis, options: &Option
     let checks = said.checks.each();
     let rows = checks.iter().map(|(kind, check)| {
         vec![
-            words::check_name(*kind).to_owned(),
-            words::status(check.status).into(),
-            safe(&check.text),
+            words::check_name(*kind).into(),
+            Cell::state(words::status(check.status), check.status == Status::Fail),
+            safe(&check.text).into(),
         ]
     });
-    blocks.push(Block::Table {
-        head: vec!["Check".into(), "".into(), "Why".into()],
-        rows: rows.collect(),
-    });
+    blocks.push(Block::table(&["Check", "", "Why"], rows.collect()));
     let reasons: Vec<String> = advice
         .findings
         .iter()

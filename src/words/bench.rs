@@ -1,14 +1,12 @@
 //! A move at the bench, line by line, and the sheet that puts a bow back.
 
-use super::moves::reading;
 use super::{amount, caution, count, expected, step_advised, step_command};
 use crate::bench_plan::{After, BenchPlan};
 use crate::gear::{AdjusterKind, Positions, Step};
-use crate::restore::{Difference, PutBack, Target, differences, to_the_start};
+use crate::restore::{Difference, PutBack, Target};
 use crate::session::Timeline;
-use crate::setup::{self, State};
 use crate::tear::Tear;
-use crate::units::{System, clean};
+use crate::units::System;
 
 /// What is measured or looked at after a move.
 pub const fn after(after: After) -> &'static str {
@@ -109,69 +107,5 @@ pub fn place(timeline: &Timeline, positions: &Positions, system: System) -> Stri
         "the start".into()
     } else {
         moved.join(", ")
-    }
-}
-
-/// The put-back sheet as text: start settings, settings now, the difference,
-/// every setting, everything measured.
-pub fn put_back_sheet(timeline: &Timeline, system: System) -> String {
-    let mut out = vec![
-        format!("PUT-BACK SHEET: {}", clean(&timeline.card.title())),
-        String::new(),
-        "Where things stand, seen by the shooter, from the start of this session".into(),
-    ];
-    out.extend(
-        differences(timeline)
-            .iter()
-            .map(|at| on_the_sheet(at, system)),
-    );
-    out.extend([String::new(), "To put it back to the start".into()]);
-    let back = put_back(&to_the_start(timeline), system);
-    out.extend(back.iter().map(|line| format!("  {line}")));
-    out.extend([String::new(), "Settings of this session".into()]);
-    out.extend(timeline.settings.iter().map(|setting| {
-        let place = place(timeline, &setting.positions, system);
-        format!("  {:>3}  {place}", setting.number)
-    }));
-    measured(timeline, &mut out);
-    out.push(String::new());
-    out.push(
-        "Finish every move from the same side as before, and look at the witness marks.".into(),
-    );
-    out.push(String::new());
-    out.join("\n")
-}
-
-fn on_the_sheet(at: &Difference, system: System) -> String {
-    let readings = at.readings.map_or(String::new(), |(start, now)| {
-        format!(
-            ", calipers {} at the start, {} now",
-            reading(start, system),
-            reading(now, system)
-        )
-    });
-    format!(
-        "  {:<16} {}{readings}",
-        at.adjuster.spoken(),
-        stands(at, system)
-    )
-}
-
-fn measured(timeline: &Timeline, out: &mut Vec<String>) {
-    let list = setup::checklist(timeline);
-    let done: Vec<_> = list.iter().filter(|s| s.entry.is_some()).collect();
-    if done.is_empty() {
-        return;
-    }
-    out.extend([String::new(), "Measured before paper".into()]);
-    for s in done {
-        let value = s.value.as_deref().map_or(String::new(), clean);
-        let again = match s.state {
-            State::Again(why) => format!(" (measure again: {why})"),
-            State::Off => " (off)".into(),
-            State::Skipped => "skipped".into(),
-            _ => String::new(),
-        };
-        out.push(format!("  {:<20} {value}{again}", s.item.id));
     }
 }

@@ -26,8 +26,7 @@ mod tears;
 mod verdict;
 
 pub use bench::{
-    after, bench_plan, moves_command, place, put_back, put_back_command, put_back_sheet, stands,
-    target,
+    after, bench_plan, moves_command, place, put_back, put_back_command, stands, target,
 };
 pub use card::{card_label, card_value};
 pub use cautions::caution;
@@ -37,7 +36,7 @@ pub use first::ask;
 pub use forecast::{gain, next_shot};
 pub use learned::{earlier_bows, learned, slope, slope_of};
 pub use moves::{
-    amount, bench_headline, bench_text, bolts_caution, far_off, step_advised, step_bench,
+    amount, bench_headline, bench_text, bolts_caution, far_off, reading, step_advised, step_bench,
     step_command, step_headline, turns_of,
 };
 pub use range::{

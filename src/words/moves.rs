@@ -154,7 +154,7 @@ pub fn turns_of(turns: f64) -> String {
 }
 
 /// A calipers reading.
-pub(super) fn reading(mm: f64, system: System) -> String {
+pub fn reading(mm: f64, system: System) -> String {
     match system {
         System::Mm => format!("{} mm", trim_number(mm, 2)),
         System::Inch => format!("{:.3} in", mm / crate::units::MM_PER_INCH),

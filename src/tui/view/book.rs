@@ -21,9 +21,11 @@ use unicode_width::UnicodeWidthStr;
 
 use super::list;
 use super::paint::{Paint, Row as Line, row, wrap};
+use super::report_page::COLUMNS;
 use crate::actions::{Action, Scope};
 use crate::book::{self, ONLY_A_CARD, Row};
 use crate::look::Role;
+use crate::report;
 use crate::session::Session;
 use crate::tui::effects::{Effect, Effects, ask, complain, say};
 use crate::tui::model::Model;
@@ -97,7 +99,8 @@ impl BookScreen {
             names.reverse();
         }
         let mut lines = vec![format!("From {} to {}", names[0], names[1]), String::new()];
-        lines.extend(book::compare(before, after, model.system).lines());
+        let page = book::compare(before, after, model.system).page();
+        lines.extend(report::page(&page, COLUMNS));
         let page = Name::Page("Two sessions compared".into(), lines);
         Ok(vec![Effect::Open(page)])
     }

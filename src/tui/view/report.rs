@@ -18,6 +18,7 @@ use ratatui::layout::Rect;
 
 use super::list;
 use super::paint::{Paint, Row, row, wrap};
+use super::report_page;
 use crate::actions::{Action, Scope};
 use crate::look::Role;
 use crate::proof;
@@ -40,9 +41,6 @@ enum Line {
     Contact,
     Close(Closing),
 }
-
-/// Columns of the sheet on a screen of 80.
-const COLUMNS: usize = 76;
 
 /// The screen.
 #[derive(Debug, Default)]
@@ -111,13 +109,13 @@ impl SheetScreen {
                     model.timeline(),
                     &model.sheet_analysis(),
                     &self.options(model),
-                    COLUMNS,
+                    report_page::COLUMNS,
                 );
                 page("The sheet", lines)
             }
             Some(Line::Restore) => {
-                let text = words::put_back_sheet(model.timeline(), model.system);
-                page("Put-back sheet", text.lines().map(str::to_owned).collect())
+                let sheet = report::put_back_sheet(model.timeline(), model.system);
+                page("Put-back sheet", report::page(&sheet, report_page::COLUMNS))
             }
             Some(Line::Write(format)) => {
                 let name = default_name(model, *format);

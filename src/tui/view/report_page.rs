@@ -17,6 +17,9 @@ use crate::tui::model::Model;
 use crate::tui::screen::Screen;
 use crate::tui::travel::scrolled;
 
+/// Columns of a page on a screen of 80.
+pub const COLUMNS: usize = 76;
+
 /// The screen.
 pub struct Page {
     title: String,

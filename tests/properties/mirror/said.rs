@@ -42,7 +42,7 @@ pub fn everything(session: &Session) -> Value {
             .map(|s| stage(&s.verdict, s.word()))
             .collect::<Vec<_>>(),
         "back": back,
-        "restore": words::put_back_sheet(timeline, System::Mm).lines().collect::<Vec<_>>(),
+        "restore": report::page(&report::put_back_sheet(timeline, System::Mm), 78),
         "sheet": sheet(session, &analysis),
     })
 }
