@@ -29,14 +29,16 @@ impl App {
             return Echo::Nothing;
         };
         match prompt.purpose {
-            Purpose::Tear => self.tear_echo(&prompt.text),
-            Purpose::Move => self.move_echo(&prompt.text),
+            Purpose::Tear => self.model.tear_echo(&prompt.text),
+            Purpose::Move => self.model.move_echo(&prompt.text),
             Purpose::Note => Echo::Nothing,
             Purpose::Find => Echo::Nothing,
             Purpose::NewFile if prompt.text.trim().is_empty() => {
                 Echo::Hint("a file name such as blue-bow; then its card".into())
             }
-            Purpose::NewFile => Echo::Reads(self.new_path(&prompt.text).display().to_string()),
+            Purpose::NewFile => {
+                Echo::Reads(self.model.new_path(&prompt.text).display().to_string())
+            }
             Purpose::Screen | Purpose::Impacts => self
                 .stack
                 .last()
@@ -60,7 +62,7 @@ impl App {
             return;
         }
         let outcome = match prompt.purpose {
-            Purpose::Tear if self.is_virtual() => {
+            Purpose::Tear if self.model.is_virtual() => {
                 self.practice_reads();
                 Ok(())
             }
@@ -91,10 +93,10 @@ impl App {
         if prompt.text.trim().is_empty() {
             return Ok(());
         }
-        let holes = read_holes(&prompt.text, self.system).map_err(|e| e.to_string())?;
+        let holes = read_holes(&prompt.text, self.model.system).map_err(|e| e.to_string())?;
         let longest = holes.iter().map(|h| h.tear.length()).fold(0.0, f64::max);
         if longest > ASK_ABOVE && !prompt.asked {
-            let size = self.system.tear(longest);
+            let size = self.model.system.tear(longest);
             return Err(Held::Asked(format!(
                 "{size} is a long tear: is that right? Enter records it, Esc does not"
             )));
@@ -113,13 +115,13 @@ impl App {
         if text.is_empty() {
             return Ok(());
         }
-        let steps = self.read_move(text).map_err(|e| e.to_string())?;
+        let steps = self.model.read_move(text).map_err(|e| e.to_string())?;
         if let Some(question) = self.past_travel(&steps).filter(|_| !prompt.asked) {
             return Err(Held::Asked(question));
         }
         let timeline = self.timeline();
         let confirms = timeline.pending.as_ref().map(|p| p.entry);
-        let words = wording::steps(&steps, &timeline.card, self.system);
+        let words = wording::steps(&steps, &timeline.card, self.model.system);
         let said = text.chars().take(80).collect();
         self.record(Event::Move {
             steps,
@@ -127,7 +129,7 @@ impl App {
             confirms,
         })?;
         self.clear_screens();
-        let then = self.before_shooting();
+        let then = self.model.before_shooting();
         self.say(format!("move recorded: {words}. {then}"));
         Ok(())
     }
@@ -140,7 +142,7 @@ impl App {
             let adjuster = timeline.card.adjuster(step.adjuster)?;
             let past = after.get(step.adjuster).abs() > adjuster.range + 1e-9;
             past.then(|| {
-                let words = wording::steps(&[*step], &timeline.card, self.system);
+                let words = wording::steps(&[*step], &timeline.card, self.model.system);
                 format!(
                     "{words}: past the travel on the card, is that right? Enter records it, Esc does not"
                 )
@@ -152,7 +154,7 @@ impl App {
         if prompt.text.trim().is_empty() {
             return Ok(());
         }
-        let path = self.new_path(&prompt.text);
+        let path = self.model.new_path(&prompt.text);
         if path.exists() {
             return Err(Held::Wrong(
                 "that file exists already and is never replaced; type another name".into(),

@@ -11,7 +11,7 @@ use crate::tear::may_begin;
 impl App {
     /// Whether a tear can be typed onto what is in front.
     fn takes_tears(&self) -> bool {
-        self.scope() == Scope::Main && self.read_only.is_none()
+        self.scope() == Scope::Main && self.model.read_only.is_none()
     }
 
     /// Takes a letter for a tear where it begins one, or goes on with the one
@@ -30,11 +30,12 @@ impl App {
                 return true;
             }
         }
-        if self.prompt.is_some() || self.scope() != Scope::Main || self.read_only.is_some() {
+        if self.prompt.is_some() || self.scope() != Scope::Main || self.model.read_only.is_some() {
             return false;
         }
         let lower = c.to_ascii_lowercase();
         let free = self
+            .model
             .look
             .keymap
             .action(Scope::Main, Key::Char(lower))
@@ -52,7 +53,7 @@ impl App {
             && self.takes_tears()
             && may_begin(&letter.to_string())
         {
-            let undid = action == Action::Undo && action.spec().when.holds(&self.situation());
+            let undid = action == Action::Undo && action.spec().when.holds(&self.model.situation());
             self.burst = Some(Burst { letter, undid });
         }
     }

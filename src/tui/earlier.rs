@@ -33,9 +33,9 @@ impl App {
     /// Records what to expect of the card as it stands with what earlier bows
     /// taught, or without.
     pub(super) fn expect(&mut self, learned: Option<LearnedRecord>) -> Result<(), String> {
-        let begun = match &self.read_only {
+        let begun = match &self.model.read_only {
             Some(why) => Err(why.clone()),
-            None => prior::begin(&mut self.session, learned).map_err(|e| e.to_string()),
+            None => prior::begin(&mut self.model.session, learned).map_err(|e| e.to_string()),
         };
         self.refresh();
         begun.map(drop)

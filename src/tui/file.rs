@@ -16,14 +16,14 @@ impl App {
     /// Whether the file is to be looked at now and then: another program
     /// holds it, and this console only reads.
     pub fn follows(&self) -> bool {
-        self.read_only.is_some() && self.session.path().is_some()
+        self.model.read_only.is_some() && self.model.session.path().is_some()
     }
 
     /// Looks whether the file was changed by another program. A console that
     /// only reads takes the change in; one that writes says so and leaves the
     /// choice to the user. Returns whether there is something new.
     pub fn look_at_file(&mut self) -> bool {
-        let Some(path) = self.session.path().map(Path::to_owned) else {
+        let Some(path) = self.model.session.path().map(Path::to_owned) else {
             return false;
         };
         let stamp = Stamp::of(&path);
@@ -32,12 +32,12 @@ impl App {
         }
         self.follow.seen = stamp;
         let name = crate::units::clean(&path.display().to_string());
-        let notice = match self.session.is_unchanged() {
+        let notice = match self.model.session.is_unchanged() {
             Ok(true) => return false,
             Ok(false) if self.follows() => self.follow_along(),
             Ok(false) => format!(
                 "{name} was changed by another program; {} reads it again, and until then nothing is written over it",
-                self.by_name(Action::Reload)
+                self.model.by_name(Action::Reload)
             ),
             Err(error) => format!(
                 "{name} cannot be read any more: {}. What is on screen was read before; put it back, and go on",
@@ -60,14 +60,19 @@ impl App {
 
     /// Takes in what another program wrote; says what it was.
     fn follow_along(&mut self) -> String {
-        let known = self.session.entries().len();
+        let known = self.model.session.entries().len();
         if let Err(error) = self.read_again() {
             return error.to_string();
         }
-        let fresh = self.session.entries().get(known..).unwrap_or_default();
+        let fresh = self
+            .model
+            .session
+            .entries()
+            .get(known..)
+            .unwrap_or_default();
         let words: Vec<String> = fresh
             .iter()
-            .map(|e| wording::entry(&e.event, &self.timeline().card, self.system))
+            .map(|e| wording::entry(&e.event, &self.timeline().card, self.model.system))
             .collect();
         match words.len() {
             0 => "read again: the file was changed".to_owned(),
@@ -78,15 +83,15 @@ impl App {
 
     /// Reads the file as it is; screens that spoke of what is no longer there go.
     fn read_again(&mut self) -> Result<(), SessionError> {
-        let before = self.session.entries().to_vec();
-        self.session.reload()?;
-        if !self.session.entries().starts_with(&before) {
+        let before = self.model.session.entries().to_vec();
+        self.model.session.reload()?;
+        if !self.model.session.entries().starts_with(&before) {
             self.clear_screens();
             self.mark(None);
         }
-        let scroll = self.scroll;
+        let scroll = self.model.scroll;
         self.refresh();
-        self.scroll = scroll;
+        self.model.scroll = scroll;
         Ok(())
     }
 
@@ -100,15 +105,15 @@ impl App {
 
     /// The same; says what became of it.
     pub(super) fn try_reload(&mut self) -> Result<String, String> {
-        let Some(path) = self.session.path().map(Path::to_owned) else {
+        let Some(path) = self.model.session.path().map(Path::to_owned) else {
             return Ok("there is no file: this session is in memory only".into());
         };
         self.follow = Follow::of(Some(&path));
-        let was_reading = self.read_only.is_some();
+        let was_reading = self.model.read_only.is_some();
         if was_reading {
             let (session, why) = Self::open_session(&path).map_err(|e| e.to_string())?;
-            self.session = session;
-            self.read_only = why.or_else(|| self.session.read_only().map(Into::into));
+            self.model.session = session;
+            self.model.read_only = why.or_else(|| self.model.session.read_only().map(Into::into));
             self.clear_screens();
             self.mark(None);
             self.refresh();
@@ -116,10 +121,10 @@ impl App {
         } else {
             self.read_again().map_err(|e| e.to_string())?;
         }
-        if let Some(why) = &self.read_only {
+        if let Some(why) = &self.model.read_only {
             return Err(format!("read again; {why}"));
         }
-        let warnings = self.session.warnings();
+        let warnings = self.model.session.warnings();
         if !warnings.is_empty() {
             return Err(format!("read again; {}", warnings.join("; ")));
         }
@@ -133,7 +138,7 @@ impl App {
     /// The line that could not be recorded, kept as it was typed, with what
     /// is the matter and what Enter does next.
     pub(super) fn kept_open(&self, prompt: Prompt, problem: String, asked: bool) -> Prompt {
-        let stale = matches!(self.session.is_unchanged(), Ok(false));
+        let stale = matches!(self.model.session.is_unchanged(), Ok(false));
         let refused = if stale {
             format!("{problem}. Enter reads it as it is now and records this")
         } else {

@@ -74,7 +74,7 @@ impl App {
             Key::Char(c) => Key::Char(c.to_ascii_lowercase()),
             other => other,
         };
-        let bound = self.look.keymap.action(scope, plain);
+        let bound = self.model.look.keymap.action(scope, plain);
         match bound.or_else(|| travels(scope, key)) {
             Some(action) => {
                 self.may_be_a_tear(plain, action);
@@ -93,7 +93,7 @@ impl App {
     /// Takes pasted text: into the line being typed, or as a tear.
     pub fn paste(&mut self, text: &str) {
         self.message = None;
-        if self.prompt.is_none() && self.scope() == Scope::Main && self.read_only.is_none() {
+        if self.prompt.is_none() && self.scope() == Scope::Main && self.model.read_only.is_none() {
             self.type_tear("");
         }
         if let Some(prompt) = &mut self.prompt {
@@ -118,7 +118,7 @@ impl App {
     fn start_tear(&mut self, digit: char) {
         // On a virtual bow the key for a shot shoots; what is typed is a tear
         // there too, and read to its end.
-        if self.is_virtual() {
+        if self.model.is_virtual() {
             return self.type_tear(&digit.to_string());
         }
         self.act(Action::Shot);
@@ -130,8 +130,9 @@ impl App {
     /// Does an action, on the screen in front or on the panes.
     pub fn act(&mut self, action: Action) {
         let when = action.spec().when;
-        if !when.holds(&self.situation()) {
+        if !when.holds(&self.model.situation()) {
             let why = self
+                .model
                 .read_only
                 .clone()
                 .filter(|_| when != crate::actions::When::NewCard);
@@ -140,7 +141,7 @@ impl App {
         }
         // A shot counts as used once it is recorded.
         if action != Action::Shot {
-            self.look.hints.used(action);
+            self.model.look.hints.used(action);
         }
         self.leave_list(action);
         self.meet_the_bow();
@@ -152,7 +153,7 @@ impl App {
         match action {
             Action::Units => {
                 // What is known does not change with the units: it is drawn again.
-                self.system = self.system.other();
+                self.model.system = self.model.system.other();
             }
             Action::Palette => self.prompt = Some(Prompt::new(Purpose::Find, "Find")),
             Action::Help | Action::Why | Action::Checks => self.explain(action),
@@ -204,18 +205,18 @@ impl App {
         if self.stack.grid().is_some() {
             return self.act_on_grid(action);
         }
-        if action == Action::Practice && self.first_steps.is_some() {
+        if action == Action::Practice && self.model.first_steps.is_some() {
             return self.show_what_was_wrong();
         }
-        if action == Action::Practice && self.demo {
+        if action == Action::Practice && self.model.demo {
             return self.begin_practice(super::practice::new_seed(), 1);
         }
         if let Some(screen) = self.opened_by(action) {
             return self.open(screen);
         }
         match action {
-            Action::Shot if self.is_virtual() => self.practice_shot(),
-            Action::Mark if self.is_virtual() => self.practice_reads(),
+            Action::Shot if self.model.is_virtual() => self.practice_shot(),
+            Action::Mark if self.model.is_virtual() => self.practice_reads(),
             Action::Shot => self.prompt = Some(Prompt::new(Purpose::Tear, "Tear")),
             Action::TakeMove => self.take_move(),
             Action::Answer => self.open_question(),
@@ -225,26 +226,26 @@ impl App {
             Action::Undo => self.undo(),
             Action::Redo => self.redo(),
             Action::CallBad => {
-                self.next.called_bad = !self.next.called_bad;
+                self.model.next.called_bad = !self.model.next.called_bad;
                 let (yes, no) = ("the next shot is called bad", "the next shot counts");
-                self.say(if self.next.called_bad { yes } else { no });
+                self.say(if self.model.next.called_bad { yes } else { no });
             }
             Action::Mirror => {
-                self.next.mirrored = !self.next.mirrored;
+                self.model.next.mirrored = !self.model.next.mirrored;
                 let (yes, no) = (
                     "the sheet is read from the target side",
                     "the sheet is read from the shooter's side",
                 );
-                self.say(if self.next.mirrored { yes } else { no });
+                self.say(if self.model.next.mirrored { yes } else { no });
             }
-            Action::Chart => self.series = self.series.next(),
+            Action::Chart => self.model.series = self.model.series.next(),
             Action::Restart => self.restart(None),
-            Action::Left => self.pane = self.pane.step(-1),
-            Action::Right => self.pane = self.pane.step(1),
-            Action::Up => self.scroll = self.scroll.saturating_sub(1),
-            Action::Down => self.scroll = (self.scroll + 1).min(200),
-            Action::PageUp => self.scroll = self.scroll.saturating_sub(8),
-            Action::PageDown => self.scroll = (self.scroll + 8).min(200),
+            Action::Left => self.model.pane = self.model.pane.step(-1),
+            Action::Right => self.model.pane = self.model.pane.step(1),
+            Action::Up => self.model.scroll = self.model.scroll.saturating_sub(1),
+            Action::Down => self.model.scroll = (self.model.scroll + 1).min(200),
+            Action::PageUp => self.model.scroll = self.model.scroll.saturating_sub(8),
+            Action::PageDown => self.model.scroll = (self.model.scroll + 8).min(200),
             _ => {}
         }
     }
@@ -292,7 +293,7 @@ impl App {
     }
 
     fn act_on_grid(&mut self, action: Action) {
-        let system = self.system;
+        let system = self.model.system;
         let Some(cursor) = self.stack.grid_mut() else {
             return;
         };
@@ -312,7 +313,7 @@ impl App {
             return;
         };
         if tear.length() > ASK_ABOVE {
-            let text = crate::words::tear(tear, self.system);
+            let text = crate::words::tear(tear, self.model.system);
             self.prompt = Some(Prompt::with(Purpose::Tear, "Tear", &text));
             return self.accept();
         }
@@ -328,7 +329,7 @@ impl App {
     /// The advised move goes to the bench: recorded as pending, then shown.
     fn take_move(&mut self) {
         if self.timeline().pending.is_none() {
-            let Some(advised) = &self.analysis.advice.movement else {
+            let Some(advised) = &self.model.analysis.advice.movement else {
                 return;
             };
             let steps = advised.moves();
@@ -343,7 +344,7 @@ impl App {
         let Some(pending) = self.timeline().pending.clone() else {
             return;
         };
-        let words = wording::steps(&pending.steps, &self.timeline().card, self.system);
+        let words = wording::steps(&pending.steps, &self.timeline().card, self.model.system);
         let event = Event::Move {
             steps: pending.steps,
             said: None,
@@ -351,7 +352,7 @@ impl App {
         };
         self.settle(event, format!("move recorded: {words}"));
         if let Some(message) = self.message.take().filter(|m| !m.problem) {
-            let then = self.before_shooting();
+            let then = self.model.before_shooting();
             self.say(format!("{}. {then}", message.text));
         }
     }
@@ -382,30 +383,30 @@ impl App {
         if self.timeline().open_incident().is_some() {
             return self.show(Name::Inspection);
         }
-        if let Some(reason) = crate::question::Refusal::of(&self.analysis) {
+        if let Some(reason) = crate::question::Refusal::of(&self.model.analysis) {
             return self.show(Name::Trouble(reason));
         }
-        if self.analysis.range_due.is_some() {
+        if self.model.analysis.range_due.is_some() {
             return self.show(Name::Range);
         }
-        let Some(probe) = self.analysis.advice.probe.clone() else {
+        let Some(probe) = self.model.analysis.advice.probe.clone() else {
             return;
         };
-        if !probe.answers.is_empty() && self.is_virtual() {
+        if !probe.answers.is_empty() && self.model.is_virtual() {
             return self.practice_answer(probe.kind);
         }
         if !probe.answers.is_empty() {
             return self.show(Name::Answers);
         }
-        self.next.for_test = true;
-        self.next.distance = probe
+        self.model.next.for_test = true;
+        self.model.next.distance = probe
             .distance_m
             .map(|m| format!("{} m", crate::units::trim_number(m, 2)));
-        self.next.bare = probe.kind == ProbeKind::BareShaft;
-        let how = wording::next_shots(&self.next, self.system);
+        self.model.next.bare = probe.kind == ProbeKind::BareShaft;
+        let how = wording::next_shots(&self.model.next, self.model.system);
         self.say(format!(
             "the next shots are recorded for this test: {how}; {} changes that",
-            self.key(Action::NextShots)
+            self.model.key(Action::NextShots)
         ));
     }
 
@@ -422,9 +423,14 @@ impl App {
         self.refresh();
         match done {
             Ok((first, last)) => {
-                let entry = self.session.entries().iter().find(|e| e.number == first);
+                let entry = self
+                    .model
+                    .session
+                    .entries()
+                    .iter()
+                    .find(|e| e.number == first);
                 let what = entry.map_or(String::new(), |e| {
-                    wording::entry(&e.event, &self.timeline().card, self.system)
+                    wording::entry(&e.event, &self.timeline().card, self.model.system)
                 });
                 let verb = if undo { "undone" } else { "back again" };
                 let which = if first == last {
@@ -442,9 +448,9 @@ impl App {
     /// together with it. The first and the last of them.
     fn step_back(&mut self, undo: bool) -> Result<(u32, u32), SessionError> {
         let taken = if undo {
-            self.session.undo()?
+            self.model.session.undo()?
         } else {
-            self.session.redo()?
+            self.model.session.redo()?
         };
         let first = taken.iter().min().copied().unwrap_or_default();
         Ok((first, taken.iter().max().copied().unwrap_or(first)))
@@ -453,7 +459,7 @@ impl App {
     pub(super) fn restart(&mut self, setting: Option<u32>) {
         match self.record(Event::Restart { setting, why: None }) {
             Ok(_) => {
-                let undo = self.key(Action::Undo);
+                let undo = self.model.key(Action::Undo);
                 self.say(format!(
                     "the likely tear is forgotten; what the adjusters do is kept. {undo} undoes it"
                 ));

@@ -203,7 +203,7 @@ pub fn run(options: &Options) -> anyhow::Result<()> {
     let ended = {
         let _guard = terminal::Guard;
         // The theme has settled it; the terminal library has a mind of its own on NO_COLOR.
-        crossterm::style::force_color_output(app.look.theme.may_colour());
+        crossterm::style::force_color_output(app.model.look.theme.may_colour());
         // Before anything is written: it may be that nobody reads it.
         let wakes = Wakes::of_signals(signals);
         terminal::take().context("taking the terminal over")?;
@@ -236,7 +236,7 @@ fn watch(
         app.look_at_file();
         // Everything that waits is taken before one frame is drawn: pasted
         // text and key repeat do not lag.
-        let pause = if app.look.thin {
+        let pause = if app.model.look.thin {
             THIN_PAUSE
         } else {
             Duration::ZERO

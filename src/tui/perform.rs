@@ -112,7 +112,7 @@ impl App {
             }
             Effect::Theme(theme) => self.model.look.theme = theme,
             Effect::Glyphs(glyphs) => self.model.look.glyphs = glyphs,
-            Effect::LeaveBehind(paths) => paths.iter().for_each(|p| self.look.recent.left(p)),
+            Effect::LeaveBehind(paths) => paths.iter().for_each(|p| self.model.look.recent.left(p)),
             Effect::Write { path, text } => report::save(&path, &text)
                 .map_err(|fault| format!("{}: {fault}", path.display()))?,
             Effect::Earlier(learned) => self.expect(learned)?,
@@ -171,7 +171,7 @@ impl App {
     /// Takes a move to the bench: recorded as pending, then shown.
     fn take_to_bench(&mut self, steps: Vec<Step>) -> Result<Then, String> {
         if self.timeline().pending.is_some() {
-            let key = self.key(Action::TakeMove);
+            let key = self.model.key(Action::TakeMove);
             return Err(format!(
                 "a move is pending already: Esc, then {key} shows it"
             ));
@@ -190,7 +190,7 @@ impl App {
         if self.message.is_some() {
             return Ok(());
         }
-        let stand = book::stand(self.session(), &self.analysis, self.system);
+        let stand = book::stand(self.session(), &self.model.analysis, self.model.system);
         let mut text = format!("{}. {}", stand.whose, stand.places.join(", "));
         if let Some(pending) = stand.pending {
             text.push_str(&format!(". At the bench: {pending}"));
@@ -204,7 +204,9 @@ impl App {
 
     /// Makes a session file from a new card, and opens it.
     fn begin_session(&mut self, path: &Path, card: &CardText, earlier: bool) -> Result<(), String> {
-        let learned = earlier.then(|| self.earlier_bows(path, card)).flatten();
+        let learned = earlier
+            .then(|| self.model.earlier_bows(path, card))
+            .flatten();
         let (session, read_only) = Session::create(path, card)
             .and_then(|()| Self::open_session(path))
             .map_err(|e| e.to_string())?;
@@ -219,7 +221,7 @@ impl App {
             self.say(format!(
                 "{} is begun.{taught} {} is the list before paper; then shoot, and type the tear",
                 path.display(),
-                self.key(Action::Before)
+                self.model.key(Action::Before)
             ));
         }
         Ok(())
@@ -229,7 +231,7 @@ impl App {
     fn begin_visit(&mut self, path: &Path, from: &Path) -> Result<(), String> {
         let old = Session::open(from).map_err(|e| e.to_string())?;
         let fresh = book::fresh_card(old.timeline())?;
-        let learned = self.earlier_bows(path, &fresh.card);
+        let learned = self.model.earlier_bows(path, &fresh.card);
         Session::create(path, &fresh.card).map_err(|e| e.to_string())?;
         let (session, read_only) = Self::open_session(path).map_err(|e| e.to_string())?;
         self.take_session(session, read_only);

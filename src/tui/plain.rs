@@ -55,22 +55,22 @@ type Part = Vec<String>;
 fn parts(app: &App) -> Vec<Part> {
     let mut status_part = Vec::new();
     let area = Rect::new(0, 0, STATUS, 1);
-    let page = paged(app, area, |paint| status::draw(app, paint, area));
+    let page = paged(app, area, |paint| status::draw(&app.model, paint, area));
     status_part.extend(page.into_iter().map(|l| format!("Status: {l}")));
     let mut out = vec![status_part];
     if let Some(screen) = app.stack.last() {
         let area = Rect::new(0, 0, PAGE.0, PAGE.1);
-        let mut part = vec![format!("Screen: {}", safe(&screen.title(app)))];
+        let mut part = vec![format!("Screen: {}", safe(&screen.title(&app.model)))];
         part.extend(paged(app, area, |paint| {
-            screen.draw(app, paint, Rect::new(0, 0, PAGE.0 - 1, PAGE.1));
+            screen.draw(&app.model, paint, Rect::new(0, 0, PAGE.0 - 1, PAGE.1));
         }));
         out.push(part);
         return out;
     }
     for (title, rows) in [
-        ("Next step", next_step::said(app)),
-        ("Tear", tear::said(app, &typing(app))),
-        ("Convergence", convergence::said(app)),
+        ("Next step", next_step::said(&app.model)),
+        ("Tear", tear::said(&app.model, &typing(app))),
+        ("Convergence", convergence::said(&app.model)),
     ] {
         out.push(titled(title, &rows));
     }
@@ -82,8 +82,8 @@ fn paged(app: &App, area: Rect, draw: impl FnOnce(&mut Paint<'_>)) -> Vec<String
     let mut buf = Buffer::empty(area);
     draw(&mut Paint {
         buf: &mut buf,
-        theme: app.look.theme,
-        glyphs: app.look.glyphs,
+        theme: app.model.look.theme,
+        glyphs: app.model.look.glyphs,
         cursor: None,
     });
     (area.top()..area.bottom())
@@ -181,7 +181,7 @@ impl Plain {
         if matches!(key, Key::Char('0'..='9')) || starts_a_tear(line, scope) {
             return None;
         }
-        let keymap = &self.app.look.keymap;
+        let keymap = &self.app.model.look.keymap;
         let behind = || keymap.action(Scope::More, key).filter(|_| panes);
         keymap.action(scope, key).or_else(behind)
     }
@@ -230,10 +230,10 @@ impl Plain {
                 "{line}: nothing of that name works here; keys lists what does, back leaves"
             ));
         }
-        if self.app.is_virtual() {
+        if self.app.model.is_virtual() {
             return self.app.practice_reads();
         }
-        if let Some(why) = self.app.read_only.clone() {
+        if let Some(why) = self.app.model.read_only.clone() {
             return self.app.complain(why);
         }
         let mut prompt = Prompt::new(Purpose::Tear, "Tear");
@@ -244,7 +244,7 @@ impl Plain {
         // that could not be kept is.
         let text = self.app.prompt.as_ref().map(|p| p.text.clone());
         if let Some(text) = text
-            && let Err(error) = crate::tear::read_holes(&text, self.app.system)
+            && let Err(error) = crate::tear::read_holes(&text, self.app.model.system)
         {
             self.app.prompt = None;
             self.app.complain(format!(
@@ -254,7 +254,7 @@ impl Plain {
     }
 
     fn keys(&mut self) {
-        let now = self.app.situation();
+        let now = self.app.model.situation();
         let scope = self.app.scope();
         let all = ACTIONS
             .iter()

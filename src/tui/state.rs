@@ -10,11 +10,11 @@ use super::model::{Analyser, Front, Look, Message, Model, NextShots, Pane, Serie
 use super::names::Name;
 use super::prompt::{Burst, Prompt};
 use super::stack::Stack;
-use crate::actions::Action;
+use crate::actions::{Action, Scope};
 use crate::advice::{Memo, Verdict};
 use crate::range::Today;
 use crate::session::lock::GLANCE;
-use crate::session::{Event, Session, SessionError, Shot};
+use crate::session::{Event, Session, SessionError, Shot, Timeline};
 use crate::tear::Hole;
 
 /// The console: what is known, the screens in front of the panes, and the
@@ -79,8 +79,8 @@ impl App {
             ring: false,
             follow: Follow::default(),
         };
-        app.follow = Follow::of(app.session.path());
-        app.read_only = app.session.read_only().map(Into::into);
+        app.follow = Follow::of(app.model.session.path());
+        app.model.read_only = app.model.session.read_only().map(Into::into);
         if !warnings.is_empty() {
             app.complain(warnings.join("; "));
         }
@@ -113,13 +113,13 @@ impl App {
     pub(super) fn take_session(&mut self, session: Session, read_only: Option<String>) {
         self.put_down();
         if let Some(path) = session.path() {
-            self.look.recent.remember(path);
+            self.model.look.recent.remember(path);
         }
-        let look = self.look.clone();
-        *self = Self::new(session, false, self.analyser, look);
+        let look = self.model.look.clone();
+        *self = Self::new(session, false, self.model.analyser, look);
         if let Some(why) = read_only {
             self.complain(why.clone());
-            self.read_only = Some(why);
+            self.model.read_only = Some(why);
         }
         self.take_up();
     }
@@ -127,15 +127,15 @@ impl App {
     /// Notes that the session is open here, so that one that is dropped is
     /// offered again.
     pub(super) fn take_up(&self) {
-        if let (Some(path), None) = (self.session.path(), &self.read_only) {
-            self.look.recent.opened(path);
+        if let (Some(path), None) = (self.model.session.path(), &self.model.read_only) {
+            self.model.look.recent.opened(path);
         }
     }
 
     /// Notes that the session is left as a session is left.
     pub fn put_down(&self) {
-        if let (Some(path), None) = (self.session.path(), &self.read_only) {
-            self.look.recent.left(path);
+        if let (Some(path), None) = (self.model.session.path(), &self.model.read_only) {
+            self.model.look.recent.left(path);
         }
     }
 
@@ -166,6 +166,31 @@ impl App {
         std::mem::replace(&mut self.ring, false)
     }
 
+    /// What screens read.
+    pub const fn model(&self) -> &Model {
+        &self.model
+    }
+
+    /// The session on screen.
+    pub const fn session(&self) -> &Session {
+        &self.model.session
+    }
+
+    /// What the entries add up to.
+    pub fn timeline(&self) -> &Timeline {
+        self.model.timeline()
+    }
+
+    /// Where keys go now.
+    pub const fn scope(&self) -> Scope {
+        self.model.scope()
+    }
+
+    /// The hint for now, if there is one: its heading and its words.
+    pub fn hint(&self) -> Option<(String, String)> {
+        self.model.hint()
+    }
+
     /// The name of the screen in front, for tests and titles.
     pub fn screen_title(&self) -> String {
         self.stack
@@ -194,10 +219,14 @@ impl App {
 
     /// Records an event; the screen speaks of it only once it is on disk.
     pub(super) fn record(&mut self, event: Event) -> Result<u32, String> {
-        if let Some(why) = &self.read_only {
+        if let Some(why) = &self.model.read_only {
             return Err(why.clone());
         }
-        let number = self.session.record(event).map_err(|e| e.to_string())?;
+        let number = self
+            .model
+            .session
+            .record(event)
+            .map_err(|e| e.to_string())?;
         self.refresh();
         Ok(number)
     }
@@ -205,10 +234,14 @@ impl App {
     /// Records what one key says in several entries, all or none; undo and redo
     /// then take them together. The number of the last.
     pub(super) fn record_together(&mut self, events: Vec<Event>) -> Result<u32, String> {
-        if let Some(why) = &self.read_only {
+        if let Some(why) = &self.model.read_only {
             return Err(why.clone());
         }
-        let numbers = self.session.record_all(events).map_err(|e| e.to_string())?;
+        let numbers = self
+            .model
+            .session
+            .record_all(events)
+            .map_err(|e| e.to_string())?;
         self.refresh();
         let last = numbers.last().copied();
         last.ok_or_else(|| "there is nothing to record".into())
@@ -217,7 +250,7 @@ impl App {
     /// Works out what to expect of the card as it stands, where it changed
     /// since; kept as an entry so that later starts only read it.
     pub(super) fn refresh_prior(&mut self) {
-        if let Err(error) = crate::advice::prior::refresh(&mut self.session) {
+        if let Err(error) = crate::advice::prior::refresh(&mut self.model.session) {
             self.complain(error.to_string());
         }
         self.refresh();
@@ -226,37 +259,42 @@ impl App {
     /// Works the advice out again.
     pub(super) fn refresh(&mut self) {
         self.model.session.set_next_bare(self.model.next.bare);
-        let today = self.today();
-        let before = self.analysis.advice.verdict;
-        self.analysis = (self.model.analyser)(self.model.session.timeline(), today, &mut self.memo);
-        let done = self.analysis.advice.verdict == Verdict::Done;
-        self.ring |= self.look.bell && done && before != Verdict::Done;
-        self.scroll = 0;
-        if self.next.for_test && self.analysis.advice.verdict != Verdict::Probe {
-            self.next.for_test = false;
-            self.next.distance = None;
-            self.next.bare = false;
-            self.session.set_next_bare(false);
+        let today = self.model.today();
+        let before = self.model.analysis.advice.verdict;
+        self.model.analysis =
+            (self.model.analyser)(self.model.session.timeline(), today, &mut self.memo);
+        let done = self.model.analysis.advice.verdict == Verdict::Done;
+        self.ring |= self.model.look.bell && done && before != Verdict::Done;
+        self.model.scroll = 0;
+        if self.model.next.for_test && self.model.analysis.advice.verdict != Verdict::Probe {
+            self.model.next.for_test = false;
+            self.model.next.distance = None;
+            self.model.next.bare = false;
+            self.model.session.set_next_bare(false);
         }
     }
 
     /// Records holes as shots, in order; says how many and what they were.
     pub(super) fn record_holes(&mut self, holes: &[Hole], said: &str) -> Result<(), String> {
-        let shots = Shot::of_all(holes, said, &self.given()).map_err(|two| two.to_string())?;
+        let shots =
+            Shot::of_all(holes, said, &self.model.given()).map_err(|two| two.to_string())?;
         let words = shots
             .iter()
-            .map(|shot| super::wording::shot(shot, self.system));
+            .map(|shot| super::wording::shot(shot, self.model.system));
         let recorded: Vec<String> = words.collect();
         // One sheet, one action: all of its holes are recorded or none.
         self.record_together(shots.into_iter().map(Event::Shot).collect())?;
-        self.next.called_bad = false;
-        self.look.hints.used(Action::Shot);
+        self.model.next.called_bad = false;
+        self.model.look.hints.used(Action::Shot);
         let words = format!("recorded: {}", recorded.join("; "));
         if let Some(stop) = crate::advice::stopped(self.timeline()) {
             self.complain(format!("{} {words}", crate::words::stop_line(&stop)));
         } else if self.timeline().pending.is_some() {
             // The likeliest slip at the bench: moved, shot, and never said so.
-            let (undo, made) = (self.key(Action::Undo), self.key(Action::AsShown));
+            let (undo, made) = (
+                self.model.key(Action::Undo),
+                self.model.key(Action::AsShown),
+            );
             self.complain(format!(
                 "{words}, at the setting before the pending move. Was the move made? {undo} takes the shot back, {made} confirms the move, then enter it again"
             ));

@@ -17,7 +17,7 @@ pub fn open(look: Look, steps: FirstSteps) -> App {
     let guided = look.hints.wanted() && !steps.over();
     let mut app = App::new(session(!guided), true, crate::advice::analyse_after, look);
     let reached = steps.reached;
-    app.first_steps = Some(steps);
+    app.model.first_steps = Some(steps);
     if guided && reached > 1 {
         app.catch_up(reached);
     }
@@ -28,23 +28,23 @@ impl App {
     /// Makes the virtual bow of the demo where it is not there yet: with the
     /// first key, so that the first frame does not wait for it.
     pub(super) fn meet_the_bow(&mut self) {
-        if self.first_steps.is_some() && self.practice.is_none() {
+        if self.model.first_steps.is_some() && self.model.practice.is_none() {
             let fired = self.timeline().shots.len();
             let fired = u32::try_from(fired).unwrap_or(u32::MAX);
-            self.practice = Some(Practice::new(SEED, LEVEL).after(fired));
+            self.model.practice = Some(Practice::new(SEED, LEVEL).after(fired));
         }
     }
 
     /// Keeps how far somebody came.
     pub(super) fn keep_first_step(&mut self) {
-        let Some(number) = self.step_of_the_bow().and_then(Step::number) else {
+        let Some(number) = self.model.step_of_the_bow().and_then(Step::number) else {
             return;
         };
         // Nothing is kept of a look at the first step.
         if number < 2 {
             return;
         }
-        if let Some(steps) = &mut self.first_steps {
+        if let Some(steps) = &mut self.model.first_steps {
             let further = steps.reached.max(number);
             steps.keep(further);
         }
@@ -52,20 +52,20 @@ impl App {
 
     /// What was wrong has been seen: the next demo begins half-way.
     pub(super) fn end_first_steps(&mut self) {
-        if let Some(steps) = &mut self.first_steps {
+        if let Some(steps) = &mut self.model.first_steps {
             steps.keep(LAST + 1);
         }
     }
 
     /// The first steps from the start.
     pub(super) fn begin_guide(&mut self) {
-        let Some(mut steps) = self.first_steps.clone() else {
+        let Some(mut steps) = self.model.first_steps.clone() else {
             return self.complain(
                 "the first steps are on the demo: leave, and start tearbench without a file",
             );
         };
         steps.keep(0);
-        let mut look = self.look.clone();
+        let mut look = self.model.look.clone();
         look.hints.want();
         *self = open(look, steps);
     }
@@ -74,13 +74,13 @@ impl App {
     fn catch_up(&mut self, reached: u8) {
         self.meet_the_bow();
         for _ in 0..MOST_KEYS {
-            let step = self.step_of_the_bow();
+            let step = self.model.step_of_the_bow();
             if step.is_none_or(|s| s.number().is_some_and(|n| n >= reached)) {
                 break;
             }
             match step {
                 Some(Step::Take) => {
-                    let advised = self.analysis.advice.movement.as_ref();
+                    let advised = self.model.analysis.advice.movement.as_ref();
                     let steps = advised.map(crate::advice::MoveAdvice::moves);
                     let taken = steps.map(|steps| self.record(Event::Pending { steps }));
                     if !matches!(taken, Some(Ok(_))) {

@@ -11,6 +11,7 @@ mod everywhere;
 mod file;
 mod first;
 mod go_on;
+mod imports;
 mod job;
 mod keys;
 mod others;
