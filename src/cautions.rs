@@ -72,7 +72,8 @@ mod tests {
             }
         }
         assert!(seen >= 8, "{seen}");
-        let creep = Stage::Creep.instructions(&timeline(COMPOUND, vec![]).card);
+        let creep =
+            crate::words::proof::instructions(Stage::Creep, &timeline(COMPOUND, vec![]).card);
         for words in [
             "finger off the trigger",
             "let down slowly",

@@ -28,4 +28,4 @@ pub use inspect::{InspectPart, clears_in_one_word};
 pub use item::{RangeItem, SetupItem};
 pub use refusal::Refusal;
 pub use said::{Said, Word};
-pub use stage::Stage;
+pub use stage::{GroupKind, Stage};

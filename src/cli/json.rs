@@ -86,7 +86,7 @@ pub fn proof(session: &Session) -> Value {
     let timeline = session.timeline();
     let system = open::system(session);
     let analysis = advice::analyse(timeline, Today::now());
-    let all = proof::stages(timeline, &analysis, system);
+    let all = proof::stages(timeline, &analysis);
     json!({
         "schema": SCHEMA,
         "stop": stop(session),

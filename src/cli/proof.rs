@@ -5,12 +5,13 @@ use std::path::PathBuf;
 use clap::Args;
 
 use super::{Failure, FileOnly, Outcome, open, say};
-use crate::proof::{self, FaceUnit, Stage, Status, Verdict};
+use crate::advice;
+use crate::proof::{self, FaceUnit, Found, Stage, Status, Verdict};
 use crate::question::{Question, Refusal, Test};
 use crate::range::{self, Today};
 use crate::session::{Event, Session};
 use crate::trouble;
-use crate::{advice, words};
+use crate::words::{self, proof as said};
 
 /// Arguments of `proof`.
 #[derive(Debug, Args)]
@@ -80,11 +81,17 @@ fn event(args: &ProofArgs, stage: Stage, what: &str, unit: FaceUnit) -> Result<E
         return Err(format!(
             "the distance and the impacts are wanted: proof FILE {} {} \"18 m\" \"3 left 2 high; spot\"",
             stage.id(),
-            stage.whats().first().unwrap_or(&"fletched")
+            stage.whats().first().map_or("fletched", |w| w.id())
         ));
     }
     // Two impacts given as two arguments are two impacts.
-    proof::record_group(stage, what, distance, &args.impacts.join("; "), unit)
+    proof::record_group(
+        stage,
+        &what.trim().to_lowercase().as_str().into(),
+        distance,
+        &args.impacts.join("; "),
+        unit,
+    )
 }
 
 fn record(args: &ProofArgs, stage: Stage, what: &str) -> Outcome {
@@ -101,17 +108,16 @@ fn record(args: &ProofArgs, stage: Stage, what: &str) -> Outcome {
         open::repeat_stop(&session);
         return Ok(0);
     }
-    say_verdict(&assess(&session, stage));
+    say_verdict(&session, &assess(&session, stage));
     if proof::paper_check_due(session.timeline()) {
-        say("The bow was changed in proof: one fletched shot through paper first.");
+        say(said::PAPER_CHECK);
     }
     Ok(0)
 }
 
 fn assess(session: &Session, stage: Stage) -> Verdict {
-    let system = open::system(session);
     let analysis = advice::analyse(session.timeline(), Today::now());
-    proof::assess(session.timeline(), &analysis, stage, system)
+    proof::assess(session.timeline(), &analysis, stage)
 }
 
 fn list(session: &Session) {
@@ -119,14 +125,14 @@ fn list(session: &Session) {
     let timeline = session.timeline();
     let stopped = open::stop_first(session);
     let analysis = advice::analyse(timeline, Today::now());
-    let all = proof::stages(timeline, &analysis, system);
+    let all = proof::stages(timeline, &analysis);
     for s in &all {
         let v = &s.verdict;
-        let word = s.word();
+        let word = said::state(s);
         // Before it is shot its text is how it is shot.
         let text = match v.status {
-            Status::Open | Status::LevelsFirst => v.stage.title(),
-            _ => v.text.as_str(),
+            Status::Open | Status::LevelsFirst => said::listed(s),
+            _ => said::found(v, &timeline.card, system),
         };
         say(&format!("{word:<8} {:<12} {text}", v.stage.id()));
         if !stopped {
@@ -145,10 +151,10 @@ fn list(session: &Session) {
         ));
     }
     if !proof::ready(&analysis) {
-        say("Paper is not within tolerance yet: what is shot is recorded, but paper comes first.");
+        say(said::PAPER_FIRST);
     }
     if proof::paper_check_due(timeline) {
-        say("The bow was changed in proof: one fletched shot through paper first.");
+        say(said::PAPER_CHECK);
     }
     match proof::next_stage(&all) {
         Some(next) => {
@@ -164,7 +170,7 @@ fn about(session: &Session, stage: Stage) {
     if open::stop_first(session) {
         say(&format!(
             "{} ({}): nothing is shot before that.",
-            stage.title(),
+            said::title(stage),
             stage.id()
         ));
         return;
@@ -179,11 +185,11 @@ fn about(session: &Session, stage: Stage) {
 }
 
 fn how_it_is_shot(session: &Session, stage: Stage) {
-    let how = stage.instructions(&session.timeline().card);
-    say(&format!("{} ({})", stage.title(), stage.id()));
+    let how = said::instructions(stage, &session.timeline().card);
+    say(&format!("{} ({})", said::title(stage), stage.id()));
     let verdict = assess(session, stage);
-    if verdict.text != how.how {
-        say_verdict(&verdict);
+    if verdict.found != Found::NotShot {
+        say_verdict(session, &verdict);
     }
     say(&format!("  safety: {}", how.safety));
     if stage != Stage::Levels {
@@ -197,19 +203,25 @@ fn how_it_is_shot(session: &Session, stage: Stage) {
     say(&format!("  standing: {}", how.standing));
 }
 
-fn say_verdict(v: &Verdict) {
-    say(&format!("  {}: {}", v.status.word(), v.text));
+fn say_verdict(session: &Session, v: &Verdict) {
+    let card = &session.timeline().card;
+    say(&format!(
+        "  {}: {}",
+        said::status(v.status),
+        said::found(v, card, open::system(session))
+    ));
     say_suggestion(v, "  ");
 }
 
 fn say_suggestion(v: &Verdict, indent: &str) {
     if let Some(more) = v.more_wanted() {
-        say(&format!("{indent}{more}"));
+        say(&format!("{indent}{}", said::more(more)));
     }
-    if let Some(found) = &v.suggestion {
+    if let Some(found) = v.suggestion() {
         say(&format!(
-            "{indent}suggested: {} ({})",
-            found.command, found.why
+            "{indent}suggested: {}. {}",
+            words::step_command(&found.step()),
+            said::why(found)
         ));
     }
     if let Some(back) = v.put_back.as_ref().filter(|b| !b.is_there()) {

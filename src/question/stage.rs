@@ -28,6 +28,28 @@ word_table! {
     }
 }
 
+word_table! {
+    /// What a group of proof was shot with, or how it was shot.
+    pub enum GroupKind {
+        /// Fletched arrows.
+        Fletched = "fletched",
+        /// Bare shafts.
+        Bare = "bare",
+        /// Field points.
+        Field = "field",
+        /// Broadheads.
+        Broadhead = "broadhead",
+        /// Held at the wall as always.
+        Normal = "normal",
+        /// Pulled hard into the wall.
+        Hard = "hard",
+        /// The bow hand turned a little left.
+        TurnedLeft = "turned-left",
+        /// The bow hand turned a little right.
+        TurnedRight = "turned-right",
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -36,6 +58,9 @@ mod tests {
     fn every_stage_is_read_back_from_its_name() {
         for stage in Stage::ALL {
             assert_eq!(Stage::parse(stage.id()), Some(stage));
+        }
+        for kind in GroupKind::ALL {
+            assert_eq!(GroupKind::parse(kind.id()), Some(kind));
         }
         assert!(Stage::Levels < Stage::RoughSight && Stage::Torque < Stage::FinalSight);
     }

@@ -131,22 +131,24 @@ pub fn checklist(timeline: &Timeline) -> Vec<Value> {
 
 /// The stages of proof: one object a stage, in order.
 pub fn proof_stages(timeline: &Timeline, analysis: &Analysis, system: System) -> Vec<Value> {
-    proof::stages(timeline, analysis, system)
+    proof::stages(timeline, analysis)
         .into_iter()
         .map(|s| {
             let v = s.verdict;
             json!({
                 "stage": v.stage.id(),
-                "status": v.status.word(),
-                "text": v.text,
-                "distance_m": v.distance.map(crate::units::Length::m),
-                "difference_mm": v.difference.map(|d| json!({
+                "status": v.status.code(),
+                "text": words::proof::found(&v, &timeline.card, system),
+                "distance_m": v.distance().map(crate::units::Length::m),
+                "difference_mm": v.difference().map(|d| json!({
                     "right": d.right, "up": d.up, "se_right": d.se_right(), "se_up": d.se_up(), "chance": d.judged_chance(),
                 })),
-                "limit_mm": v.limit_mm,
-                "odds": v.odds,
+                "limit_mm": v.limit_mm(),
+                "odds": v.odds(),
                 "shots_wanted": v.shots_wanted,
-                "move": v.suggestion.map(|m| json!({ "command": m.command, "odds": m.odds, "why": m.why })),
+                "move": v.suggestion().map(|m| json!({
+                    "command": words::step_command(&m.step()), "odds": m.odds(), "why": words::proof::why(m),
+                })),
             })
         })
         .collect()

@@ -7,12 +7,14 @@ use super::holes::{HoleMark, HolesFigure};
 use super::plot::{PlotFigure, PlotPoint};
 use super::{Options, put_back, safe};
 use crate::advice::Analysis;
+use crate::gear::Card;
 use crate::proof;
 use crate::question::Question;
 use crate::restore;
 use crate::session::{Shooter, Timeline};
 use crate::setup::{self, ItemState, Measure, State};
 use crate::tear::Tear;
+use crate::units::System;
 use crate::words;
 
 /// The sections of the record, in order.
@@ -199,21 +201,27 @@ fn checked(s: &ItemState) -> Vec<Cell> {
 }
 
 /// A stage as a row, with the move it suggests.
-fn proved(state: &proof::StageState) -> Vec<Cell> {
+fn proved(state: &proof::StageState, card: &Card, system: System) -> Vec<Cell> {
     let v = &state.verdict;
-    let mut text = safe(&v.text);
+    let mut text = safe(&words::proof::found(v, card, system));
     if let Some(more) = v.more_wanted() {
-        text.push_str(&format!(". {more}"));
+        text.push_str(&format!(" {}", words::proof::more(more)));
     }
-    if let Some(found) = &v.suggestion {
-        text.push_str(&format!(". Suggested: {} ({})", found.bench, found.why));
+    if let Some(found) = v.suggestion() {
+        text.push_str(&format!(
+            " Suggested: {}",
+            words::proof::suggestion(found, system)
+        ));
     }
     if let Some(back) = v.put_back.as_ref().filter(|b| !b.is_there()) {
-        text.push_str(&format!(". Suggested: {}", words::put_back_command(back)));
+        text.push_str(&format!(" Suggested: {}.", words::put_back_command(back)));
     }
     vec![
-        v.stage.title().into(),
-        Cell::state(v.status.word(), v.status == proof::Status::Off),
+        words::proof::title(v.stage).into(),
+        Cell::state(
+            words::proof::status(v.status),
+            v.status == proof::Status::Off,
+        ),
         text.into(),
     ]
 }
@@ -227,7 +235,7 @@ fn proofs(timeline: &Timeline, analysis: &Analysis, options: &Options) -> Sectio
             )],
         );
     }
-    let list = proof::stages(timeline, analysis, options.system);
+    let list = proof::stages(timeline, analysis);
     let rows = list
         .iter()
         .filter(|s| {
@@ -236,13 +244,11 @@ fn proofs(timeline: &Timeline, analysis: &Analysis, options: &Options) -> Sectio
                 proof::Status::Open | proof::Status::LevelsFirst
             )
         })
-        .map(proved)
+        .map(|s| proved(s, &timeline.card, options.system))
         .collect();
     let mut blocks = vec![Block::table(&["Proof", "", "Why"], rows)];
     if proof::paper_check_due(timeline) {
-        blocks.push(Block::Text(
-            "A move made in proof still asks for one paper check.".into(),
-        ));
+        blocks.push(Block::Text(words::proof::PAPER_CHECK.into()));
     }
     Section::new("Proof at distance", blocks)
 }

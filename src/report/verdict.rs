@@ -60,8 +60,11 @@ pub(super) fn section(timeline: &Timeline, analysis: &Analysis, options: &Option
     let done = advice.verdict == Verdict::Done;
     // Once the job is closed nobody is asked to prove anything.
     let (title, text) = if done && timeline.closed.is_some() {
-        let stages = crate::proof::stages(timeline, analysis, options.system);
-        let proved = format!("proof at distance: {}", crate::proof::summary(&stages));
+        let stages = crate::proof::stages(timeline, analysis);
+        let proved = format!(
+            "proof at distance: {}",
+            words::proof::summary(&crate::proof::summary(&stages))
+        );
         ("WITHIN TOLERANCE", proved)
     } else {
         (title, safe(&said.headline))

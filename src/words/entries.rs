@@ -1,6 +1,6 @@
 //! Entries of the session, one line each: what was shot, moved, answered.
 
-use super::{amount, card_label, card_value, learned, step_headline, tear_with_unit};
+use super::{amount, card_label, card_value, learned, proof, step_headline, tear_with_unit};
 use crate::gear::{AdjusterKind, Card, Step};
 use crate::question::clears_in_one_word;
 use crate::session::{Event, RangeSaid, Shooter, Shot, Timeline};
@@ -160,12 +160,15 @@ pub fn entry(event: &Event, card: &Card, system: System) -> String {
         }
         Event::Setup { .. } => setup_words(event, card),
         Event::Group {
-            proof,
+            proof: stage,
             what,
             distance,
             impacts,
         } => {
-            let stage = proof.word().replace('-', " ");
+            let stage = stage.word().replace('-', " ");
+            let what = what
+                .known()
+                .map_or_else(|| what.word(), |k| proof::kind(k).into());
             format!("{stage}: {} {what} at {distance}", impacts.len())
         }
         Event::Close { how } => format!("closed: {how}"),

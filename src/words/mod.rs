@@ -14,6 +14,7 @@ mod forecast;
 mod learned;
 mod moves;
 pub mod order;
+pub mod proof;
 mod range;
 mod reckoning;
 mod response;

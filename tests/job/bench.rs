@@ -164,16 +164,16 @@ impl Bench {
     }
 
     pub fn group(&mut self, stage: Stage, what: &str, distance: &str, impacts: &str) {
-        let event = proof::record_group(stage, what, distance, impacts, FaceUnit::Cm);
+        let event = proof::record_group(stage, &what.into(), distance, impacts, FaceUnit::Cm);
         self.record(event.unwrap_or_else(|e| panic!("{e}")));
     }
 
     pub fn proof(&self, stage: Stage) -> proof::Verdict {
-        proof::assess(self.timeline(), &self.analysis(), stage, self.system)
+        proof::assess(self.timeline(), &self.analysis(), stage)
     }
 
     pub fn next_stage(&self) -> Option<Stage> {
-        let all = proof::stages(self.timeline(), &self.analysis(), self.system);
+        let all = proof::stages(self.timeline(), &self.analysis());
         proof::next_stage(&all).map(|s| s.verdict.stage)
     }
 
@@ -182,8 +182,8 @@ impl Bench {
         assert_eq!(
             verdict.status,
             Status::Passed,
-            "{stage:?}: {}",
-            verdict.text
+            "{stage:?}: {:?}",
+            verdict.found
         );
     }
 

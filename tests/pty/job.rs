@@ -98,7 +98,7 @@ fn after_paper(console: &mut Console, path: &Path) {
     let Event::Group { what, .. } = last(path) else {
         panic!("{:?}", last(path))
     };
-    assert_eq!(what, "bare");
+    assert_eq!(what.word(), "bare");
     console.press("back");
     console.wait_text("ok       Bare shaft");
     // The rest is left out knowingly; the cursor goes on by itself.

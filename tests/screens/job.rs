@@ -177,7 +177,7 @@ fn after_paper_goes_stage_by_stage() {
         panic!("{:?}", last(&app))
     };
     assert_eq!(
-        (proof.word().as_str(), what.as_str(), impacts.len()),
+        (proof.word().as_str(), what.word().as_str(), impacts.len()),
         ("bare-shaft", "bare", 3)
     );
     // Typing goes on, whatever is suggested: Enter and digits take no move.
@@ -203,7 +203,7 @@ fn after_paper_goes_stage_by_stage() {
     assert!(app.timeline().pending.is_some());
     press(&mut app, "as-shown");
     press(&mut app, "proof");
-    assert!(text(&app, 200, 40).contains("first one fletched shot through paper"));
+    assert!(text(&app, 200, 40).contains(tearbench::words::proof::PAPER_CHECK));
 }
 
 #[test]
@@ -264,7 +264,7 @@ fn hits_are_marked_on_a_face_taken_back_and_recorded_as_if_they_were_typed() {
         panic!("{:?}", last(&app))
     };
     let hits: Vec<(f64, f64)> = impacts.iter().map(|i| (i.right, i.up)).collect();
-    assert_eq!(what, "bare");
+    assert_eq!(what.word(), "bare");
     assert_eq!(hits, [(-90.0, 0.0), (-90.0, 5.0), (-70.0, 25.0)]);
     assert_eq!(app.screen_title(), "After paper: Bare shaft");
     assert!(text(&app, 80, 24).contains("recorded: bare at 5 m. Bare shaft"));
@@ -333,7 +333,7 @@ fn creep_off_asks_for_its_work_and_once_done_begins_anew() {
     assert!(matches!(last(&app), Event::Restart { .. }));
     assert!(text(&app, 80, 24).contains("normal at 18 m: type where they hit"));
     press(&mut app, "back");
-    assert!(text(&app, 200, 40).contains("first one fletched shot through paper"));
+    assert!(text(&app, 200, 40).contains(tearbench::words::proof::PAPER_CHECK));
     press(&mut app, "back");
     press(&mut app, "before");
     press(&mut app, "press-work");

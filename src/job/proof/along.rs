@@ -7,12 +7,12 @@
 //! as round, pooled over both axes, with twice the degrees.
 
 use super::compare::{Difference, FEW};
+use super::found::{AlongFound, Found};
 use super::judge::{Context, Status, Verdict, status_of};
-use super::pair::{MOST_MORE, Pair, by_chance, pair_at};
+use super::pair::{MOST_MORE, pair_at};
 use super::stage::Stage;
 use crate::gear::Axis;
 use crate::stats::quantile;
-use crate::words;
 
 /// A difference on one axis.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -63,7 +63,7 @@ impl Context<'_> {
         let [first, second] = self.stage.whats() else {
             return self.open();
         };
-        let Some(found) = pair_at(&here, first, second) else {
+        let Some(found) = pair_at(&here, *first, *second) else {
             return self.both_wanted(!here.is_empty());
         };
         let axis = if self.stage == Stage::Creep {
@@ -77,71 +77,19 @@ impl Context<'_> {
             .tolerance_mm(&self.timeline.card, found.distance.m());
         let odds = one.odds_within(limit);
         let status = status_of(odds, one.is_real());
-        let text = self.along_words(&found, &one, limit, odds, status);
-        let mut verdict = Verdict::new(self.stage, status, text);
-        verdict.distance = Some(found.distance);
-        verdict.difference = Some(found.difference);
-        verdict.limit_mm = Some(limit);
-        verdict.odds = Some(odds);
+        let what = AlongFound {
+            distance: found.distance,
+            difference: found.difference,
+            along: one,
+            limit,
+            odds,
+        };
+        let mut verdict = Verdict::new(self.stage, status, Found::Along(what));
         if status == Status::ShootMore {
             verdict.shots_wanted = more_shots(&one, found.least, limit);
         }
         verdict
     }
-
-    fn along_words(
-        &self,
-        found: &Pair,
-        one: &Along,
-        limit: f64,
-        odds: f64,
-        status: Status,
-    ) -> String {
-        let creep = self.stage == Stage::Creep;
-        // Said so that it holds for either hand: which way the bow was turned
-        // says nothing, whether the arrows went with it does.
-        let (who, side) = match (creep, one.mm < 0.0) {
-            (true, true) => ("pulled hard they land", "low of the others"),
-            (true, false) => ("pulled hard they land", "high of the others"),
-            (false, true) => (
-                "turned both ways they land",
-                "apart, each away from the side the bow was turned to,",
-            ),
-            (false, false) => (
-                "turned both ways they land",
-                "apart, each to the side the bow was turned to,",
-            ),
-        };
-        let chance = by_chance(one.chance());
-        let mut text = format!(
-            "{who} {} {side} at {}{chance}. Chance that it is truly within {}: {}",
-            self.face.length(one.mm.abs()),
-            self.system.distance(found.distance),
-            self.face.length(limit),
-            words::odds(odds)
-        );
-        match (status, creep) {
-            (Status::Passed, true) => text.push_str(". How hard the wall is held does not matter"),
-            (Status::Passed, false) => text.push_str(". The rest stands well fore and aft"),
-            (Status::Off, true) => text.push_str(&creep_remedy(one.mm)),
-            (Status::Off, false) => text.push_str(
-                ". The rest goes fore or aft 3 mm (from memory), then both again: keep the way that brings them together, reverse it if not. Centre shot is looked at afterwards",
-            ),
-            _ => {}
-        }
-        text
-    }
-}
-
-fn creep_remedy(up: f64) -> String {
-    let (one, other) = if up > 0.0 {
-        ("high", "low")
-    } else {
-        ("low", "high")
-    };
-    format!(
-        ". Half a twist on one cable, then both again; the cable for {one} is not the one for {other}, and which it is follows from the kind of cam: the maker's rule. Press work: trained hands, the right press; what it changes is measured again"
-    )
 }
 
 /// How many more of each may tell, if the difference stays as it is.
@@ -169,7 +117,6 @@ mod tests {
     use crate::range::Today;
     use crate::session::Event;
     use crate::setup::tests::{COMPOUND, RECURVE, timeline};
-    use crate::units::System;
 
     const TIGHT: [(f64, f64); 4] = [(0.0, 8.0), (-9.0, -5.0), (9.0, -3.0), (2.0, 1.0)];
 
@@ -179,7 +126,7 @@ mod tests {
 
     fn verdict(events: Vec<Event>, stage: Stage) -> Verdict {
         let t = timeline(COMPOUND, events);
-        assess(&t, &advice::analyse(&t, Today::now()), stage, System::Mm)
+        assess(&t, &advice::analyse(&t, Today::now()), stage)
     }
 
     fn creep(by: (f64, f64)) -> Vec<Event> {
@@ -196,11 +143,15 @@ mod tests {
             verdict(creep((90.0, 0.0)), Stage::Creep).status,
             Status::Passed
         );
-        let off = verdict(creep((0.0, 90.0)), Stage::Creep);
-        assert_eq!(off.status, Status::Off);
-        assert!(off.text.contains("9 cm high of the others"), "{}", off.text);
-        assert!(off.text.contains("Half a twist"), "{}", off.text);
-        assert!(off.suggestion.is_none());
+        let apart = |v: &Verdict| match &v.found {
+            Found::Along(found) => found.along.mm.round(),
+            other => panic!("{other:?}"),
+        };
+        for side in [1.0, -1.0] {
+            let off = verdict(creep((0.0, 90.0 * side)), Stage::Creep);
+            assert_eq!((off.status, apart(&off)), (Status::Off, 90.0 * side));
+            assert!(off.correction.is_none());
+        }
         let torque = |by| {
             vec![
                 group("torque", "turned-left", "18 m", &TIGHT),
@@ -211,28 +162,10 @@ mod tests {
             verdict(torque((0.0, 90.0)), Stage::Torque).status,
             Status::Passed
         );
-        let off = verdict(torque((120.0, 0.0)), Stage::Torque);
-        assert_eq!(off.status, Status::Off, "{}", off.text);
-        assert!(off.text.contains("fore or aft"), "{}", off.text);
-        assert!(
-            off.text.contains("each to the side the bow was turned to"),
-            "{}",
-            off.text
-        );
-        let against = verdict(torque((-120.0, 0.0)), Stage::Torque);
-        assert!(
-            against
-                .text
-                .contains("each away from the side the bow was turned to"),
-            "{}",
-            against.text
-        );
-    }
-
-    #[test]
-    fn the_cable_named_first_is_the_one_for_where_they_land() {
-        assert!(creep_remedy(90.0).contains("the cable for high is not the one for low"));
-        assert!(creep_remedy(-90.0).contains("the cable for low is not the one for high"));
+        for side in [1.0, -1.0] {
+            let off = verdict(torque((120.0 * side, 0.0)), Stage::Torque);
+            assert_eq!((off.status, apart(&off)), (Status::Off, 120.0 * side));
+        }
     }
 
     #[test]
@@ -240,11 +173,7 @@ mod tests {
         let one = vec![group("creep", "normal", "18 m", &TIGHT)];
         let found = verdict(one, Stage::Creep);
         assert_eq!(found.status, Status::ShootMore);
-        assert!(
-            found.text.contains("3 normal and 2 or 3 hard"),
-            "{}",
-            found.text
-        );
+        assert_eq!(found.found, Found::OneKind);
         let wide = [(0.0, 70.0), (10.0, -60.0), (-10.0, -20.0)];
         let found = verdict(
             vec![
@@ -253,7 +182,7 @@ mod tests {
             ],
             Stage::Creep,
         );
-        assert_eq!(found.status, Status::ShootMore, "{}", found.text);
+        assert_eq!(found.status, Status::ShootMore, "{:?}", found.found);
         assert!(found.shots_wanted > 0);
     }
 
@@ -263,12 +192,7 @@ mod tests {
         events.extend(record_done(Stage::Creep).unwrap());
         let t = timeline(COMPOUND, events.clone());
         assert!(paper_check_due(&t));
-        let found = assess(
-            &t,
-            &advice::analyse(&t, Today::now()),
-            Stage::Creep,
-            System::Mm,
-        );
+        let found = assess(&t, &advice::analyse(&t, Today::now()), Stage::Creep);
         assert_eq!(found.status, Status::Open);
         events.extend(creep((0.0, 2.0)));
         assert_eq!(verdict(events, Stage::Creep).status, Status::Passed);

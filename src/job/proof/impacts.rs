@@ -1,7 +1,7 @@
 //! Reading impact points the way people say them: `3 left 2 high; 1 r; spot`.
 
 use crate::session::Impact;
-use crate::units::{MM_PER_INCH, Scan, clean, scan_number, trim_number};
+use crate::units::{MM_PER_INCH, Scan, clean, scan_number};
 
 /// What a bare number means on a target face.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -28,23 +28,12 @@ impl FaceUnit {
             Self::Inch => "in",
         }
     }
-    /// Digits after the point: a millimetre, or quarters of an inch.
-    const fn digits(self) -> usize {
-        match self {
-            Self::Cm => 1,
-            Self::Inch => 2,
-        }
-    }
     /// The face's unit that goes with a display system.
     pub const fn of(system: crate::units::System) -> Self {
         match system {
             crate::units::System::Mm => Self::Cm,
             crate::units::System::Inch => Self::Inch,
         }
-    }
-    /// A length on the face: `3.5 cm`, `1.4 in`.
-    pub fn length(self, mm: f64) -> String {
-        format!("{} {}", trim_number(mm / self.mm(), 1), self.unit())
     }
 }
 
@@ -216,26 +205,6 @@ fn way(word: &str) -> Option<char> {
     }
 }
 
-/// An impact in words: `3 left 2 high`, `on the spot`.
-pub fn impact_words(impact: Impact, unit: FaceUnit) -> String {
-    let part = |mm: f64, minus: &str, plus: &str| {
-        let number = trim_number(mm.abs() / unit.mm(), unit.digits());
-        (number != "0").then(|| format!("{number} {}", if mm < 0.0 { minus } else { plus }))
-    };
-    let parts: Vec<String> = [
-        part(impact.right, "left", "right"),
-        part(impact.up, "low", "high"),
-    ]
-    .into_iter()
-    .flatten()
-    .collect();
-    if parts.is_empty() {
-        "on the spot".into()
-    } else {
-        format!("{} ({})", parts.join(" "), unit.unit())
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -279,29 +248,5 @@ mod tests {
         ] {
             assert!(read_impacts(wrong, FaceUnit::Cm).is_err(), "{wrong}");
         }
-    }
-
-    #[test]
-    fn an_impact_is_said_back() {
-        assert_eq!(
-            impact_words(
-                Impact {
-                    right: -30.0,
-                    up: 25.0
-                },
-                FaceUnit::Cm
-            ),
-            "3 left 2.5 high (cm)"
-        );
-        assert_eq!(
-            impact_words(
-                Impact {
-                    right: 0.1,
-                    up: 0.0
-                },
-                FaceUnit::Cm
-            ),
-            "on the spot"
-        );
     }
 }

@@ -1,24 +1,19 @@
 //! The verdict of one stage, from its groups.
 
 use super::compare::Difference;
-use super::drift::Drift;
-use super::impacts::FaceUnit;
-use super::sight::SightMove;
+use super::found::Found;
 use super::stage::Stage;
-use super::suggest::Suggestion;
+use super::suggest::{NoMove, Suggestion};
 use crate::advice::Analysis;
 use crate::gear::{AdjusterKind, Positions};
 use crate::question::{Answer, Question, SetupItem};
 use crate::restore::PutBack;
 use crate::session::{GroupAt, Timeline};
 use crate::setup::{self, State};
-use crate::units::{Length, System};
+use crate::units::Length;
 
 /// Odds at which a stage is called passed, or off.
 pub(super) const SURE: f64 = 0.8;
-
-/// What is said of a stage that is not shot.
-const LEFT_OUT: &str = "left out knowingly";
 
 /// How a stage stands.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -40,8 +35,8 @@ pub enum Status {
 }
 
 impl Status {
-    /// One word for a list.
-    pub const fn word(self) -> &'static str {
+    /// The stable word of it in JSON.
+    pub const fn code(self) -> &'static str {
         match self {
             Self::Open => "to do",
             Self::NotYet => "not yet",
@@ -61,73 +56,110 @@ pub struct Verdict {
     pub stage: Stage,
     /// How it stands.
     pub status: Status,
-    /// Why, in words.
-    pub text: String,
-    /// Distance judged at.
-    pub distance: Option<Length>,
-    /// How far apart the groups land, where two are compared.
-    pub difference: Option<Difference>,
-    /// Drift with distance, where that is the question.
-    pub drift: Option<Drift>,
-    /// Limit, mm, and the odds that the truth is inside it.
-    pub limit_mm: Option<f64>,
-    /// Odds of being inside the limit.
-    pub odds: Option<f64>,
+    /// Why, with its figures.
+    pub found: Found,
     /// Shots of each kind that may tell: a forecast.
     pub shots_wanted: u32,
-    /// A suggested move with its odds.
-    pub suggestion: Option<Suggestion>,
+    /// The move that would put it right, or why there is none; `None` where
+    /// nothing is to be put right.
+    pub correction: Option<Result<Suggestion, NoMove>>,
     /// Putting back to the better setting.
     pub put_back: Option<PutBack>,
-    /// The sight's movement.
-    pub sight: Option<SightMove>,
+}
+
+/// How many more arrows may tell: a forecast.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct More {
+    /// So many.
+    pub arrows: u32,
+    /// Of each of two kinds.
+    pub of_each: bool,
+    /// It may take more than that: beyond it nothing is forecast.
+    pub at_least: bool,
 }
 
 impl Verdict {
-    pub(super) fn new(stage: Stage, status: Status, text: impl Into<String>) -> Self {
+    pub(super) const fn new(stage: Stage, status: Status, found: Found) -> Self {
         Self {
             stage,
             status,
-            text: text.into(),
-            distance: None,
-            difference: None,
-            drift: None,
-            limit_mm: None,
-            odds: None,
+            found,
             shots_wanted: 0,
-            suggestion: None,
+            correction: None,
             put_back: None,
-            sight: None,
         }
     }
-}
 
-impl Verdict {
-    /// How many more arrows may tell, in words, where more are wanted: a forecast.
-    pub fn more_wanted(&self) -> Option<String> {
-        // Groups say it themselves, and one kind alone has no figure yet.
-        let has_figure = self.odds.is_some() && self.stage != Stage::Groups;
-        if self.status != Status::ShootMore || self.shots_wanted == 0 || !has_figure {
-            return None;
+    /// The move it suggests.
+    pub fn suggestion(&self) -> Option<&Suggestion> {
+        self.correction.as_ref()?.as_ref().ok()
+    }
+
+    /// Distance judged at; of a line the farthest.
+    pub fn distance(&self) -> Option<Length> {
+        match &self.found {
+            Found::Pair(found) => Some(found.distance),
+            Found::Along(found) => Some(found.distance),
+            Found::Line(found) => Some(Length::from_m(found.drift.span.1)),
+            Found::OneSetting { distance, .. } | Found::TwoSettings { distance, .. } => {
+                Some(*distance)
+            }
+            Found::Aim(found) => Some(found.distance),
+            _ => None,
         }
-        let each = if self.stage.whats().len() > 1 {
-            " of each"
-        } else {
-            ""
-        };
-        let n = self.shots_wanted;
-        Some(if n >= super::pair::MOST_MORE {
-            format!("It may take {n} more{each}, or more than that")
-        } else {
-            format!("About {n} more{each} may tell")
+    }
+
+    /// How far apart the groups land, where two are compared.
+    pub const fn difference(&self) -> Option<Difference> {
+        match &self.found {
+            Found::Pair(found) => Some(found.difference),
+            Found::Along(found) => Some(found.difference),
+            _ => None,
+        }
+    }
+
+    /// Limit, mm, where there is one.
+    pub const fn limit_mm(&self) -> Option<f64> {
+        match &self.found {
+            Found::Pair(found) => Some(found.limit),
+            Found::Along(found) => Some(found.limit),
+            Found::Line(found) => Some(found.limit),
+            Found::Aim(found) => Some(found.limit),
+            _ => None,
+        }
+    }
+
+    /// Chance of being within the limit; of two settings, that here is the
+    /// narrower.
+    pub fn odds(&self) -> Option<f64> {
+        match &self.found {
+            Found::Pair(found) => Some(found.odds),
+            Found::Along(found) => Some(found.odds),
+            Found::Line(found) => Some(found.odds()),
+            Found::TwoSettings { odds, .. } => Some(*odds),
+            Found::Aim(found) => found.odds,
+            _ => None,
+        }
+    }
+
+    /// How many more arrows may tell, where more are wanted and a figure
+    /// stands that they could settle.
+    pub fn more_wanted(&self) -> Option<More> {
+        // Groups say it themselves, and one kind alone has no figure yet.
+        let has_figure = self.odds().is_some() && self.stage != Stage::Groups;
+        let wanted = self.status == Status::ShootMore && self.shots_wanted > 0;
+        (wanted && has_figure).then_some(More {
+            arrows: self.shots_wanted,
+            of_each: self.stage.whats().len() > 1,
+            at_least: self.shots_wanted >= super::pair::MOST_MORE,
         })
     }
 }
 
 /// Assesses one stage by what was recorded at the setting the bow is in.
-pub fn assess(timeline: &Timeline, analysis: &Analysis, stage: Stage, system: System) -> Verdict {
+pub fn assess(timeline: &Timeline, analysis: &Analysis, stage: Stage) -> Verdict {
     if left_out(timeline, stage) {
-        return Verdict::new(stage, Status::Skipped, LEFT_OUT);
+        return Verdict::new(stage, Status::Skipped, Found::LeftOut);
     }
     if let Some(found) = super::before::shot(timeline, stage) {
         return found;
@@ -136,8 +168,6 @@ pub fn assess(timeline: &Timeline, analysis: &Analysis, stage: Stage, system: Sy
         timeline,
         analysis,
         stage,
-        system,
-        face: FaceUnit::of(system),
     };
     match stage {
         Stage::Levels => levels(timeline),
@@ -164,28 +194,24 @@ fn levels(timeline: &Timeline) -> Verdict {
     let listed = setup::checklist(timeline)
         .into_iter()
         .find(|s| s.item.id == SetupItem::Levels);
-    let verdict = |status, text: &str| Verdict::new(Stage::Levels, status, text);
-    match listed.map_or(State::Open, |s| s.state) {
-        State::Ok => verdict(Status::Passed, "level"),
-        State::Off => verdict(
-            Status::Off,
-            "level it first: a crooked sight fakes a wrong centre shot at distance",
-        ),
-        State::Skipped => verdict(Status::Skipped, LEFT_OUT),
-        State::Again(why) => verdict(Status::Open, &format!("level it again: {why}")),
-        State::Open => verdict(
-            Status::Open,
-            "bow, arrow and sight axes, before anything is shot at distance",
-        ),
-    }
+    let state = listed.map_or(State::Open, |s| s.state);
+    let status = match state {
+        State::Ok => Status::Passed,
+        State::Off => Status::Off,
+        State::Skipped => Status::Skipped,
+        State::Again(_) | State::Open => Status::Open,
+    };
+    let found = match state {
+        State::Skipped => Found::LeftOut,
+        state => Found::Levels(state),
+    };
+    Verdict::new(Stage::Levels, status, found)
 }
 
 pub(super) struct Context<'a> {
     pub(super) timeline: &'a Timeline,
     pub(super) analysis: &'a Analysis,
     pub(super) stage: Stage,
-    pub(super) system: System,
-    pub(super) face: FaceUnit,
 }
 
 impl<'a> Context<'a> {
@@ -205,21 +231,12 @@ impl<'a> Context<'a> {
     }
 
     pub(super) fn open(&self) -> Verdict {
-        Verdict::new(
-            self.stage,
-            Status::Open,
-            self.stage.instructions(&self.timeline.card).how,
-        )
+        Verdict::new(self.stage, Status::Open, Found::NotShot)
     }
 
     pub(super) fn levels_first(&self) -> Option<Verdict> {
-        (levels(self.timeline).status != Status::Passed).then(|| {
-            Verdict::new(
-                self.stage,
-                Status::LevelsFirst,
-                "levels come first: a canted bow or crooked sight axis makes the same pattern. Answer levels ok",
-            )
-        })
+        (levels(self.timeline).status != Status::Passed)
+            .then(|| Verdict::new(self.stage, Status::LevelsFirst, Found::LevelsFirst))
     }
 
     /// Places of an adjuster at which this stage was shot with everything else
@@ -304,7 +321,7 @@ mod tests {
     fn status(events: Vec<Event>, stage: Stage) -> Status {
         let t = timeline(COMPOUND, events);
         let analysis = advice::analyse(&t, Today::now());
-        assess(&t, &analysis, stage, System::Mm).status
+        assess(&t, &analysis, stage).status
     }
 
     #[test]
@@ -378,8 +395,6 @@ mod tests {
             timeline: &t,
             analysis: &analysis,
             stage: bare,
-            system: System::Mm,
-            face: FaceUnit::Cm,
         };
         let places = |kind| -> Vec<f64> {
             context
@@ -399,24 +414,35 @@ mod tests {
     /// kind where two are compared, and never for groups, which say it.
     #[test]
     fn a_forecast_is_said_only_where_it_is_one() {
-        let said = |stage, status, odds: Option<f64>, shots_wanted| {
-            let mut verdict = Verdict::new(stage, status, "");
-            (verdict.odds, verdict.shots_wanted) = (odds, shots_wanted);
+        let of = |stage, status, odds: Option<f64>, shots_wanted| {
+            let found = odds.map_or(Found::NotShot, |odds| Found::TwoSettings {
+                distance: Length::from_m(18.0),
+                here: 1.0,
+                there: 1.0,
+                setting: 1,
+                odds,
+            });
+            let mut verdict = Verdict::new(stage, status, found);
+            verdict.shots_wanted = shots_wanted;
             verdict.more_wanted()
         };
-        let more = Status::ShootMore;
-        let each = said(Stage::BareShaft, more, Some(0.5), 3).unwrap();
-        assert!(each.contains("3 more of each"), "{each}");
-        let one = said(Stage::FinalSight, more, Some(0.5), 3).unwrap();
-        assert!(one.contains("3 more") && !one.contains("of each"), "{one}");
-        assert!(said(Stage::Groups, more, Some(0.5), 6).is_none());
-        assert!(said(Stage::BareShaft, more, None, 3).is_none());
-        assert!(said(Stage::BareShaft, more, Some(0.5), 0).is_none());
-        assert!(said(Stage::BareShaft, Status::Off, Some(0.1), 3).is_none());
+        let more = |arrows, of_each, at_least| {
+            Some(More {
+                arrows,
+                of_each,
+                at_least,
+            })
+        };
+        let open = Status::ShootMore;
+        let some = Some(0.5);
+        assert_eq!(of(Stage::BareShaft, open, some, 3), more(3, true, false));
+        assert_eq!(of(Stage::FinalSight, open, some, 3), more(3, false, false));
+        assert_eq!(of(Stage::Groups, open, some, 6), None);
+        assert_eq!(of(Stage::BareShaft, open, None, 3), None);
+        assert_eq!(of(Stage::BareShaft, open, some, 0), None);
+        assert_eq!(of(Stage::BareShaft, Status::Off, Some(0.1), 3), None);
         // At the most that is forecast it may take more still.
-        let most = said(Stage::BareShaft, more, Some(0.5), 12).unwrap();
-        assert!(most.contains("or more than that"), "{most}");
-        let under = said(Stage::BareShaft, more, Some(0.5), 11).unwrap();
-        assert!(!under.contains("or more than that"), "{under}");
+        assert_eq!(of(Stage::BareShaft, open, some, 12), more(12, true, true));
+        assert_eq!(of(Stage::BareShaft, open, some, 11), more(11, true, false));
     }
 }

@@ -1,14 +1,16 @@
 //! After paper: proof at distance, in order, and the sight that must follow.
 //!
-//! [`stages`] says how each proof stands by the groups and answers recorded;
-//! [`assess`] gives one stage's verdict with its figures, the move it
-//! suggests with its odds, and the confound it excludes first. A move made
-//! in proof asks for one paper check ([`paper_check_due`]).
+//! [`stages`] tells how each proof stands by the groups and answers recorded;
+//! [`assess`] gives one stage's verdict: what it found, with its figures
+//! ([`Found`]), and the move it suggests with what that rests on. A move made
+//! in proof asks for one paper check ([`paper_check_due`]). What all this says
+//! is made in [`crate::words::proof`].
 
 mod along;
 mod before;
 mod compare;
 mod drift;
+mod found;
 mod impacts;
 mod judge;
 mod line;
@@ -23,31 +25,51 @@ mod suggest;
 pub use along::Along;
 pub use compare::{Difference, Spot, compare, ellipse_of_mean, odds_within, spot};
 pub use drift::{Bend, Drift, distances, drift};
-pub use impacts::{FaceUnit, ImpactError, MOST, impact_words, read_impacts};
-pub use judge::{Status, Verdict, assess};
-pub use stage::{Instructions, Stage};
+pub use found::{Acts, AimFound, AlongFound, Distances, Found, LineFound, PairFound, Read};
+pub use impacts::{FaceUnit, ImpactError, MOST, read_impacts};
+pub use judge::{More, Status, Verdict, assess};
+pub use rule::Rule;
+pub use stage::{GroupKind, Stage};
 pub use state::{
     StageState, next_stage, paper_check_due, ready, record_done, record_group, record_marks, skip,
     stages,
 };
-pub use suggest::Suggestion;
+pub use suggest::{By, NoMove, Rests, Suggestion};
 
-/// How far the proof went, in one line: `2 of 8 stages ok, 1 left out`.
-pub fn summary(stages: &[StageState]) -> String {
+/// How far the proof went.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Summary {
+    /// Stages in order.
+    pub ok: usize,
+    /// Stages that are usual for this bow.
+    pub usual: usize,
+    /// Stages not in order.
+    pub off: usize,
+    /// Stages left out knowingly.
+    pub left_out: usize,
+}
+
+/// How far the proof went.
+pub fn summary(stages: &[StageState]) -> Summary {
     let n = |status: Status| stages.iter().filter(|s| s.verdict.status == status).count();
-    let wanted = stages.iter().filter(|s| s.usual).count();
-    let mut text = format!("{} of {wanted} stages ok", n(Status::Passed));
-    for (count, word) in [(n(Status::Off), "OFF"), (n(Status::Skipped), "left out")] {
-        if count > 0 {
-            text.push_str(&format!(", {count} {word}"));
-        }
+    Summary {
+        ok: n(Status::Passed),
+        usual: stages.iter().filter(|s| s.usual).count(),
+        off: n(Status::Off),
+        left_out: n(Status::Skipped),
     }
-    text
 }
 
 #[cfg(test)]
 pub(crate) mod tests {
+    use super::Suggestion;
     use crate::session::{Event, Impact};
+    use crate::words;
+
+    /// The move as `tearbench move` takes it.
+    pub(crate) fn command(found: &Suggestion) -> String {
+        words::step_command(&found.step())
+    }
 
     pub(crate) fn group(proof: &str, what: &str, distance: &str, hits: &[(f64, f64)]) -> Event {
         Event::Group {

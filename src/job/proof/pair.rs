@@ -2,14 +2,14 @@
 //! against field point.
 
 use super::compare::{Difference, compare, odds_within};
-use super::impacts::impact_words;
+use super::found::{Acts, Found, PairFound};
 use super::judge::{Context, Status, Verdict, status_of};
-use super::stage::Stage;
-use super::suggest::{Run, SMALL_MM, Wanted, adjuster_for};
+use super::stage::{GroupKind, Stage};
+use super::suggest::{NoMove, Run, SMALL_MM, Suggestion, Wanted, adjuster_for, suggest};
 use crate::gear::{AdjusterKind, Axis, Release};
+use crate::question::Said;
 use crate::session::{GroupAt, Impact};
 use crate::units::Length;
-use crate::words;
 
 /// Arrows that make a comparison: three of the one kind and two of the other.
 const FULL: (usize, usize) = (3, 2);
@@ -23,26 +23,30 @@ impl Context<'_> {
             return self.open();
         };
         let here = self.at(self.timeline.now);
-        let Some(found) = pair_at(&here, first, second) else {
+        let Some(found) = pair_at(&here, *first, *second) else {
             return self.both_wanted(!here.is_empty());
         };
         let metres = found.distance.m();
         let limit = self.stage.tolerance_mm(&self.timeline.card, metres);
         let odds = odds_within(&found.difference, limit);
-        let mut verdict = Verdict::new(
-            self.stage,
-            status_of(odds, found.difference.is_real()),
-            self.apart(&found, second, limit, odds),
-        );
-        verdict.distance = Some(found.distance);
-        verdict.difference = Some(found.difference);
-        verdict.limit_mm = Some(limit);
-        verdict.odds = Some(odds);
-        match verdict.status {
+        let status = status_of(odds, found.difference.is_real());
+        let off = status == Status::Off;
+        let axis = first_axis(&found.difference, limit);
+        let contact = self.timeline.answer(crate::question::Test::Contact);
+        let what = PairFound {
+            distance: found.distance,
+            difference: found.difference,
+            limit,
+            odds,
+            powder_first: off && contact.is_none(),
+            acts: self.acts(axis, found.difference.right).filter(|_| off),
+        };
+        let mut verdict = Verdict::new(self.stage, status, Found::Pair(what));
+        match status {
             Status::ShootMore => {
                 verdict.shots_wanted = more_shots(&found.difference, found.least, limit);
             }
-            Status::Off => self.correct(&mut verdict, &found, limit),
+            Status::Off => verdict.correction = Some(self.correct(&found, axis)),
             _ => {}
         }
         verdict
@@ -51,77 +55,32 @@ impl Context<'_> {
     /// What is said while one of the two kinds is missing.
     pub(super) fn both_wanted(&self, begun: bool) -> Verdict {
         let mut verdict = self.open();
-        if let ([first, second], true) = (self.stage.whats(), begun) {
-            let [first, second] = [first, second].map(|what| Stage::spoken(what));
+        if begun && self.stage.whats().len() == 2 {
             verdict.status = Status::ShootMore;
-            verdict.text = if self.stage == Stage::Torque {
-                "both ways at one distance are wanted: 3 turned each way, same aim, sight untouched"
-                    .into()
-            } else {
-                format!(
-                    "both kinds at one distance are wanted: 3 {first} and 2 or 3 {second}, same aim, sight untouched"
-                )
-            };
+            verdict.found = Found::OneKind;
             verdict.shots_wanted = 3;
         }
         verdict
     }
 
-    fn apart(&self, found: &Pair, second: &str, limit: f64, odds: f64) -> String {
-        let d = &found.difference;
-        let landed = match impact_words(
-            Impact {
-                right: d.right,
-                up: d.up,
-            },
-            self.face,
-        ) {
-            on if on.starts_with("on ") => "together with the others".into(),
-            away => format!("{away} of the others"),
-        };
-        let chance = by_chance(d.judged_chance());
-        format!(
-            "{second} land {landed} at {}{chance}. Chance that they truly land within {}: {}",
-            self.system.distance(found.distance),
-            self.face.length(limit),
-            words::odds(odds)
-        )
+    /// With fingers a bare shaft tells by its side how the arrow acts.
+    fn acts(&self, axis: Axis, right: f64) -> Option<Acts> {
+        let bow = &self.timeline.card.bow;
+        let tells = axis == Axis::Sideways
+            && bow.release == Release::Fingers
+            && self.stage == Stage::BareShaft;
+        let weak = right * bow.hand.in_sign() > 0.0;
+        tells.then_some(if weak { Acts::Weak } else { Acts::Stiff })
     }
 
-    /// What to do about a difference that is real: vertical first.
-    fn correct(&self, verdict: &mut Verdict, found: &Pair, limit: f64) {
+    /// What to do about a difference that is real.
+    fn correct(&self, found: &Pair, axis: Axis) -> Result<Suggestion, NoMove> {
         let d = &found.difference;
-        let vertical = d.up.abs() > 0.5 * limit && d.up.abs() > 1.5 * d.se_up();
-        let axis = if vertical {
-            Axis::Vertical
-        } else {
-            Axis::Sideways
-        };
         let (offset, se) = match axis {
             Axis::Vertical => (d.up, d.se_up()),
             _ => (d.right, d.se_right()),
         };
-        if self
-            .timeline
-            .answer(crate::question::Test::Contact)
-            .is_none()
-        {
-            verdict
-                .text
-                .push_str(". Powder test first: contact fakes this");
-        }
-        if axis == Axis::Sideways
-            && self.timeline.card.bow.release == Release::Fingers
-            && self.stage == Stage::BareShaft
-        {
-            verdict.text.push_str(&self.finger_side(d.right));
-        }
-        let Some(kind) = adjuster_for(self.timeline, self.stage, axis) else {
-            verdict
-                .text
-                .push_str(". Nothing on the card moves it that way: what remains is the arrow");
-            return;
-        };
+        let kind = adjuster_for(self.timeline, self.stage, axis).ok_or(NoMove::NothingMovesIt)?;
         let earlier = self.earlier_pairs(found, axis, kind);
         let wanted = Wanted {
             stage: self.stage,
@@ -132,15 +91,7 @@ impl Context<'_> {
             size_mm: SMALL_MM,
             rule: true,
         };
-        self.suggested(verdict, &wanted);
-    }
-
-    fn finger_side(&self, right: f64) -> String {
-        let weak = right * self.timeline.card.bow.hand.in_sign() > 0.0;
-        let side = if weak { "weak" } else { "stiff" };
-        format!(
-            ". With fingers a bare shaft on that side says the arrow acts {side} (a traditional forum; false when it strikes the riser): plunger, point or draw weight before the rest"
-        )
+        suggest(self.timeline, self.analysis, &wanted)
     }
 
     /// The same comparison at other settings that differ in one adjuster only.
@@ -151,7 +102,7 @@ impl Context<'_> {
         self.others(kind)
             .into_iter()
             .filter_map(|(place, positions)| {
-                let found = pair_at(&self.at(positions), first, second)?;
+                let found = pair_at(&self.at(positions), *first, *second)?;
                 let same = (found.distance.mm() / now.distance.mm() - 1.0).abs() < 0.05;
                 let d = found.difference;
                 let (offset, se) = match axis {
@@ -164,14 +115,12 @@ impl Context<'_> {
     }
 }
 
-/// How often chance alone parts groups so far, in words that end a sentence.
-pub(super) fn by_chance(chance: f64) -> String {
-    match chance {
-        p if p < 0.2 => format!(
-            "; by chance alone that far about 1 time in {:.0}",
-            (1.0 / p.max(0.001)).round()
-        ),
-        _ => "; that may well be chance".into(),
+/// The axis that is put right first: the vertical, where it stands out.
+fn first_axis(d: &Difference, limit: f64) -> Axis {
+    if d.up.abs() > 0.5 * limit && d.up.abs() > 1.5 * d.se_up() {
+        Axis::Vertical
+    } else {
+        Axis::Sideways
     }
 }
 
@@ -185,8 +134,8 @@ pub(super) struct Pair {
 /// The farthest distance at which both kinds were shot in full, as the stage
 /// asks for going back; otherwise the one at which they were shot most. With
 /// it their difference (second less first).
-pub(super) fn pair_at(groups: &[&GroupAt], first: &str, second: &str) -> Option<Pair> {
-    let gather = |what: &str, at: Length| -> Vec<Impact> {
+pub(super) fn pair_at(groups: &[&GroupAt], first: GroupKind, second: GroupKind) -> Option<Pair> {
+    let gather = |what: GroupKind, at: Length| -> Vec<Impact> {
         groups
             .iter()
             .filter(|g| is(what, &g.what))
@@ -221,10 +170,10 @@ pub(super) fn pair_at(groups: &[&GroupAt], first: &str, second: &str) -> Option<
 }
 
 /// Field points are fletched arrows.
-fn is(wanted: &str, what: &str) -> bool {
-    what == wanted
-        || (wanted == "field" && what == "fletched")
-        || (wanted == "fletched" && what == "field")
+fn is(wanted: GroupKind, what: &Said<GroupKind>) -> bool {
+    let fletched = |kind| matches!(kind, GroupKind::Field | GroupKind::Fletched);
+    let alike = |kind| kind == wanted || (fletched(kind) && fletched(wanted));
+    what.known().is_some_and(alike)
 }
 
 /// How many more of each kind may tell, if the difference stays as it is.
@@ -269,7 +218,7 @@ mod tests {
 
     fn judged_at(groups: &[GroupAt]) -> f64 {
         let all: Vec<&GroupAt> = groups.iter().collect();
-        let found = pair_at(&all, "fletched", "bare").unwrap();
+        let found = pair_at(&all, GroupKind::Fletched, GroupKind::Bare).unwrap();
         found.distance.m().round()
     }
 
@@ -311,23 +260,19 @@ mod tests {
     /// The axis and the way of a pair's correction at a limit of 50 mm.
     fn corrected(right: f64, up: f64, variance_up: f64) -> (Axis, f64) {
         let t = crate::setup::tests::timeline(crate::fixtures::MEASURED_COMPOUND, vec![]);
-        let system = crate::units::System::Mm;
         let analysis = crate::advice::analyse(&t, crate::range::Today::now());
         let context = Context {
             timeline: &t,
             analysis: &analysis,
             stage: Stage::BareShaft,
-            system,
-            face: super::super::impacts::FaceUnit::Cm,
         };
         let found = Pair {
             distance: Length::from_mm(18_000.0),
             difference: Difference::new(right, up, (1.0, 0.0, variance_up), 10.0),
             least: 3,
         };
-        let mut verdict = context.open();
-        context.correct(&mut verdict, &found, 50.0);
-        let step = verdict.suggestion.unwrap().step;
+        let axis = first_axis(&found.difference, 50.0);
+        let step = context.correct(&found, axis).unwrap().step();
         (step.adjuster.axis(), step.amount.signum())
     }
 
@@ -362,7 +307,7 @@ mod tests {
         assert_eq!(judged_at(&two), 5.0);
         let apart = |metres| {
             let all = [group("fletched", 18.0, 3), group("bare", metres, 3)];
-            pair_at(&[&all[0], &all[1]], "fletched", "bare").map(|p| p.least)
+            pair_at(&[&all[0], &all[1]], GroupKind::Fletched, GroupKind::Bare).map(|p| p.least)
         };
         assert_eq!(
             [18.8, 17.2, 19.0, 17.0].map(apart),
@@ -371,15 +316,20 @@ mod tests {
         // Field points are fletched arrows; bare shafts are not.
         let field = [group("field", 18.0, 3), group("broadhead", 18.0, 3)];
         let field: Vec<&GroupAt> = field.iter().collect();
-        assert!(pair_at(&field, "fletched", "broadhead").is_some());
-        assert!(pair_at(&field, "field", "broadhead").is_some());
-        assert!(pair_at(&field, "bare", "broadhead").is_none());
+        assert!(pair_at(&field, GroupKind::Fletched, GroupKind::Broadhead).is_some());
+        assert!(pair_at(&field, GroupKind::Field, GroupKind::Broadhead).is_some());
+        assert!(pair_at(&field, GroupKind::Bare, GroupKind::Broadhead).is_none());
         let fletched = [group("fletched", 18.0, 3), group("broadhead", 18.0, 3)];
         let fletched: Vec<&GroupAt> = fletched.iter().collect();
-        assert!(pair_at(&fletched, "field", "broadhead").is_some());
+        assert!(pair_at(&fletched, GroupKind::Field, GroupKind::Broadhead).is_some());
         // Second less first: the impacts of three arrows lie about (1, 5/3).
         let moved = [group("fletched", 18.0, 3), group("bare", 18.0, 2)];
-        let found = pair_at(&[&moved[0], &moved[1]], "fletched", "bare").unwrap();
+        let found = pair_at(
+            &[&moved[0], &moved[1]],
+            GroupKind::Fletched,
+            GroupKind::Bare,
+        )
+        .unwrap();
         assert!((found.difference.right + 0.5).abs() < 1e-12);
         assert!((found.difference.up + 7.0 / 6.0).abs() < 1e-12);
         assert_eq!((found.least, found.difference.df), (2, 3.0));

@@ -1,7 +1,7 @@
 //! One kind of arrow: group size, and the spot.
 
 use super::compare::{Difference, odds_within, spot};
-use super::impacts::impact_words;
+use super::found::{AimFound, Found};
 use super::judge::{Context, Status, Verdict, status_of};
 use super::sight::{SightMove, sight_move};
 use crate::question::SetupItem;
@@ -9,7 +9,6 @@ use crate::restore::{Target, put_back};
 use crate::session::{GroupAt, Impact};
 use crate::stats::quantile;
 use crate::units::Length;
-use crate::words;
 
 impl Context<'_> {
     /// Group size here against the last other setting it was shot at.
@@ -18,7 +17,6 @@ impl Context<'_> {
         let Some((now, distance)) = pooled(&here, None) else {
             return self.open();
         };
-        let radius = self.face.length(now.sd());
         let other = self
             .all()
             .filter(|g| g.positions != self.timeline.now)
@@ -31,29 +29,25 @@ impl Context<'_> {
             } else {
                 Status::ShootMore
             };
-            let text = format!(
-                "single arrows scatter about {radius} each way at {}; shoot the same at another setting to compare",
-                self.system.distance(distance)
-            );
-            let mut verdict = Verdict::new(self.stage, status, text);
-            verdict.distance = Some(distance);
+            let found = Found::OneSetting {
+                distance,
+                sd: now.sd(),
+            };
+            let mut verdict = Verdict::new(self.stage, status, found);
             verdict.shots_wanted = if enough { 0 } else { 3 };
             return verdict;
         };
         let odds = quantile::f_ratio_below(before.variance / now.variance, before.df, now.df);
         let setting = self.timeline.settings[group.setting].number;
-        let mut text = format!(
-            "here arrows scatter {radius} each way, at setting {setting} {}. Chance that here is the narrower: {}",
-            self.face.length(before.sd()),
-            words::odds(odds)
-        );
         let status = status_of(odds, true);
-        if status == Status::ShootMore {
-            text.push_str(". Too near to call: 6 more at each, or keep either");
-        }
-        let mut verdict = Verdict::new(self.stage, status, text);
-        verdict.distance = Some(distance);
-        verdict.odds = Some(odds);
+        let found = Found::TwoSettings {
+            distance,
+            here: now.sd(),
+            there: before.sd(),
+            setting,
+            odds,
+        };
+        let mut verdict = Verdict::new(self.stage, status, found);
         if status == Status::Off {
             verdict.put_back = put_back(self.timeline, Target::Setting(setting)).ok();
         }
@@ -75,16 +69,6 @@ impl Context<'_> {
         };
         let limit = self.stage.tolerance_mm(&self.timeline.card, distance.m());
         let off = centre.right.hypot(centre.up);
-        let landed = match impact_words(
-            Impact {
-                right: centre.right,
-                up: centre.up,
-            },
-            self.face,
-        ) {
-            on if on.starts_with("on ") => on,
-            away => format!("{away} of the spot"),
-        };
         let found = spread_of_mean(&group.impacts);
         let odds = found.map(|d| odds_within(&d, limit));
         let status = match (odds, found) {
@@ -92,29 +76,20 @@ impl Context<'_> {
             _ if off <= 0.5 * limit => Status::ShootMore,
             _ => Status::Off,
         };
-        let mut text = format!(
-            "the group's centre is {landed} at {}",
-            self.system.distance(distance)
-        );
-        if let Some(odds) = odds {
-            text.push_str(&format!(
-                "; chance that it truly lies within {}: {}",
-                self.face.length(limit),
-                words::odds(odds)
-            ));
-        }
-        let mut verdict = Verdict::new(self.stage, status, text);
-        verdict.distance = Some(distance);
-        verdict.limit_mm = Some(limit);
-        verdict.odds = odds;
+        let moves = status != Status::Passed;
+        let miss = (centre.right, centre.up);
+        let what = AimFound {
+            distance,
+            centre: Impact {
+                right: centre.right,
+                up: centre.up,
+            },
+            limit,
+            odds,
+            sight: moves.then(|| self.sight(miss, distance)).flatten(),
+        };
+        let mut verdict = Verdict::new(self.stage, status, Found::Aim(what));
         verdict.shots_wanted = if status == Status::ShootMore { 3 } else { 0 };
-        if status != Status::Passed {
-            verdict.sight = self.sight((centre.right, centre.up), distance);
-            verdict.text.push_str(&match verdict.sight {
-                Some(found) => format!(". {}", found.words(self.system)),
-                None => ". Move the pin toward the miss; with eye to pin measured (setup) it is worked out in mm and clicks".into(),
-            });
-        }
         verdict
     }
 
@@ -192,12 +167,11 @@ mod tests {
     use crate::range::Today;
     use crate::session::Event;
     use crate::setup::tests::{COMPOUND, timeline};
-    use crate::units::System;
 
     fn verdict(events: Vec<Event>, stage: Stage) -> Verdict {
         let t = timeline(COMPOUND, events);
         let analysis = advice::analyse(&t, Today::now());
-        assess(&t, &analysis, stage, System::Mm)
+        assess(&t, &analysis, stage)
     }
 
     fn hits(all: &[(f64, f64)]) -> Vec<Impact> {
@@ -290,22 +264,22 @@ mod tests {
         let group = |hits: &[(f64, f64)]| group("groups", "fletched", "18 m", hits);
         let here = verdict(vec![group(&WIDE), moved(), group(&NARROW)], Stage::Groups);
         assert!(
-            (here.odds.unwrap() - 0.901_8).abs() < 1e-4,
+            (here.odds().unwrap() - 0.901_8).abs() < 1e-4,
             "{:?}",
-            here.odds
+            here.odds()
         );
         assert_eq!(here.status, Status::Passed);
         assert!(here.put_back.is_none());
         let there = verdict(vec![group(&NARROW), moved(), group(&WIDE)], Stage::Groups);
         assert!(
-            (there.odds.unwrap() - 0.098_2).abs() < 1e-4,
+            (there.odds().unwrap() - 0.098_2).abs() < 1e-4,
             "{:?}",
-            there.odds
+            there.odds()
         );
         assert_eq!(there.status, Status::Off);
         assert!(there.put_back.is_some());
         let same = verdict(vec![group(&WIDE), moved(), group(&WIDE)], Stage::Groups);
-        assert!((same.odds.unwrap() - 0.5).abs() < 1e-9);
+        assert!((same.odds().unwrap() - 0.5).abs() < 1e-9);
         assert_eq!((same.status, same.shots_wanted), (Status::ShootMore, 6));
     }
 

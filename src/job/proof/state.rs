@@ -2,12 +2,12 @@
 
 use super::impacts::{FaceUnit, read_impacts};
 use super::judge::{Status, Verdict, assess};
-use super::stage::Stage;
+use super::stage::{GroupKind, Stage};
 use crate::advice::{self, Analysis};
-use crate::question::{Answer, Question, Work};
+use crate::question::{Answer, Question, Said, Work};
 use crate::session::{Event, Impact, Timeline};
 use crate::setup;
-use crate::units::{Length, System, clean};
+use crate::units::{Length, clean};
 
 /// One stage with its verdict.
 #[derive(Debug, Clone, PartialEq)]
@@ -20,23 +20,12 @@ pub struct StageState {
     pub optional: bool,
 }
 
-impl StageState {
-    /// One word for a list: how it stands, or that it need not be shot.
-    pub const fn word(&self) -> &'static str {
-        match self.verdict.status {
-            Status::Open if self.optional => "optional",
-            Status::Open if !self.usual => "-",
-            status => status.word(),
-        }
-    }
-}
-
 /// Every stage, in order.
-pub fn stages(timeline: &Timeline, analysis: &Analysis, system: System) -> Vec<StageState> {
+pub fn stages(timeline: &Timeline, analysis: &Analysis) -> Vec<StageState> {
     Stage::ALL
         .into_iter()
         .map(|stage| StageState {
-            verdict: assess(timeline, analysis, stage, system),
+            verdict: assess(timeline, analysis, stage),
             usual: stage.usual(&timeline.card),
             optional: stage.optional(&timeline.card),
         })
@@ -99,7 +88,7 @@ pub fn record_done(stage: Stage) -> Result<Vec<Event>, String> {
 /// impact cannot be read.
 pub fn record_group(
     stage: Stage,
-    what: &str,
+    what: &Said<GroupKind>,
     distance: &str,
     impacts: &str,
     unit: FaceUnit,
@@ -116,40 +105,41 @@ pub fn record_group(
 /// be read, or nothing is marked.
 pub fn record_marks(
     stage: Stage,
-    what: &str,
+    what: GroupKind,
     distance: &str,
     impacts: Vec<Impact>,
 ) -> Result<Event, String> {
-    let what = shot_at(stage, what, distance)?;
+    let what = shot_at(stage, &what.into(), distance)?;
     if impacts.is_empty() {
         return Err("no arrow is marked yet".into());
     }
     Ok(group(stage, what, distance, impacts))
 }
 
-fn group(stage: Stage, what: String, distance: &str, impacts: Vec<Impact>) -> Event {
+fn group(stage: Stage, what: GroupKind, distance: &str, impacts: Vec<Impact>) -> Event {
     Event::Group {
         proof: stage.into(),
-        what,
+        what: what.into(),
         distance: distance.trim().into(),
         impacts,
     }
 }
 
 /// What was shot, if it belongs to the stage and the distance is one.
-fn shot_at(stage: Stage, what: &str, distance: &str) -> Result<String, String> {
-    let what = what.trim().to_lowercase();
-    if !stage.whats().contains(&what.as_str()) {
-        return Err(match stage.whats() {
+fn shot_at(stage: Stage, what: &Said<GroupKind>, distance: &str) -> Result<GroupKind, String> {
+    let known = what.known().filter(|what| stage.whats().contains(what));
+    let Some(known) = known else {
+        let whats: Vec<&str> = stage.whats().iter().map(|w| w.id()).collect();
+        return Err(match whats[..] {
             [] => format!("{} is answered, not shot: answer levels ok", stage.id()),
-            whats => format!(
+            _ => format!(
                 "'{}': at {} shoot {}",
-                clean(&what),
+                clean(&what.word()),
                 stage.id(),
                 whats.join(" or ")
             ),
         });
-    }
+    };
     let length = Length::parse(distance).map_err(|e| e.to_string())?;
     if !(1.0..=120.0).contains(&length.m()) {
         return Err(format!(
@@ -157,7 +147,7 @@ fn shot_at(stage: Stage, what: &str, distance: &str) -> Result<String, String> {
             clean(distance)
         ));
     }
-    Ok(what)
+    Ok(known)
 }
 
 /// The entry that leaves a stage out knowingly.
@@ -171,7 +161,9 @@ pub fn skip(stage: Stage) -> Event {
 
 #[cfg(test)]
 mod tests {
+    use super::super::found::{AimFound, Found};
     use super::super::tests::group;
+    use super::super::{By, Rests, Rule};
     use super::*;
     use crate::gear::{AdjusterKind, Step};
     use crate::range::Today;
@@ -199,7 +191,7 @@ mod tests {
 
     fn verdict(card: &str, events: Vec<Event>, stage: Stage) -> Verdict {
         let t = timeline(card, events);
-        assess(&t, &advice::analyse(&t, Today::now()), stage, System::Mm)
+        assess(&t, &advice::analyse(&t, Today::now()), stage)
     }
 
     const TIGHT: [(f64, f64); 3] = [(0.0, 8.0), (-9.0, -5.0), (9.0, -3.0)];
@@ -211,7 +203,7 @@ mod tests {
     #[test]
     fn levels_come_first_and_the_diagonal_waits_for_them() {
         let t = timeline(COMPOUND, vec![]);
-        let list = stages(&t, &advice::analyse(&t, Today::now()), System::Mm);
+        let list = stages(&t, &advice::analyse(&t, Today::now()));
         assert_eq!(next_stage(&list).unwrap().verdict.stage, Stage::Levels);
         assert_eq!(
             verdict(COMPOUND, vec![], Stage::WalkBack).status,
@@ -239,16 +231,12 @@ mod tests {
         ];
         let off = verdict(COMPOUND, far, Stage::BareShaft);
         assert_eq!(off.status, Status::Off);
-        assert!(off.difference.unwrap().chance.unwrap() < 0.05);
+        assert!(off.difference().unwrap().chance.unwrap() < 0.05);
         // Nothing shot on paper: which way is open, so it is a test move.
-        let suggestion = off.suggestion.unwrap();
-        assert_eq!(suggestion.step.adjuster, AdjusterKind::RestSideways);
-        assert_eq!((suggestion.odds, suggestion.test), (None, true));
-        assert!(
-            suggestion.why.contains("not shown by this bow yet"),
-            "{}",
-            suggestion.why
-        );
+        let suggestion = off.suggestion().unwrap();
+        assert_eq!(suggestion.step().adjuster, AdjusterKind::RestSideways);
+        assert_eq!((suggestion.odds(), suggestion.test()), (None, true));
+        assert_eq!(suggestion.rests, Rests::OnRule(Rule::TowardFletched));
     }
 
     #[test]
@@ -265,7 +253,7 @@ mod tests {
             Stage::BareShaft,
         );
         assert_eq!(found.status, Status::ShootMore);
-        assert!(found.shots_wanted > 0 && found.suggestion.is_none());
+        assert!(found.shots_wanted > 0 && found.correction.is_none());
     }
 
     #[test]
@@ -278,21 +266,15 @@ mod tests {
             group("broadhead", "field", "18 m", &TIGHT),
             group("broadhead", "broadhead", "18 m", &shifted((-160.0, 0.0))),
         ];
-        let found = verdict(COMPOUND, events, Stage::Broadhead)
-            .suggestion
-            .unwrap();
-        assert!(found.step.amount < 0.0, "{found:?}");
-        assert!(
-            found
-                .why
-                .contains("by how these groups answered to this bow's own move")
-                && found
-                    .why
-                    .contains("says the other way; this bow's own moves decide"),
-            "{}",
-            found.why
-        );
-        assert!(found.odds.unwrap() > 0.9 && !found.test);
+        let found = verdict(COMPOUND, events, Stage::Broadhead);
+        let found = found.suggestion().unwrap();
+        assert!(found.step().amount < 0.0, "{found:?}");
+        let Rests::Shown { by, rule, .. } = found.rests else {
+            panic!("{found:?}")
+        };
+        assert_eq!(by, By::Groups);
+        assert_eq!(rule, Some((Rule::TowardFieldPoints, false)));
+        assert!(found.odds().unwrap() > 0.9 && !found.test());
     }
 
     #[test]
@@ -306,15 +288,16 @@ mod tests {
                 ],
                 Stage::BareShaft,
             )
-            .suggestion
+            .suggestion()
             .unwrap()
+            .step()
         };
         let rest = high(COMPOUND);
-        assert_eq!(rest.step.adjuster, AdjusterKind::RestHeight);
-        assert!(rest.step.amount < 0.0, "{rest:?}");
+        assert_eq!(rest.adjuster, AdjusterKind::RestHeight);
+        assert!(rest.amount < 0.0, "{rest:?}");
         let nock = high(RECURVE);
-        assert_eq!(nock.step.adjuster, AdjusterKind::NockingPoint);
-        assert!(nock.step.amount > 0.0, "{nock:?}");
+        assert_eq!(nock.adjuster, AdjusterKind::NockingPoint);
+        assert!(nock.amount > 0.0, "{nock:?}");
     }
 
     #[test]
@@ -334,8 +317,8 @@ mod tests {
         };
         assert_eq!(column(0.0).status, Status::Passed);
         let off = column(8.0);
-        assert_eq!(off.status, Status::Off, "{}", off.text);
-        let step = off.suggestion.unwrap().step;
+        assert_eq!(off.status, Status::Off, "{:?}", off.found);
+        let step = off.suggestion().unwrap().step();
         assert_eq!(
             (step.adjuster, step.amount),
             (AdjusterKind::RestSideways, -1.5)
@@ -366,7 +349,7 @@ mod tests {
             ],
             Stage::Groups,
         );
-        assert_eq!(found.status, Status::Off, "{}", found.text);
+        assert_eq!(found.status, Status::Off, "{:?}", found.found);
         assert_eq!(
             crate::words::put_back_command(&found.put_back.unwrap()),
             "rest left 0.75 mm"
@@ -389,18 +372,22 @@ mod tests {
             ],
             Stage::FinalSight,
         );
-        assert_eq!(found.status, Status::Off, "{}", found.text);
-        assert!(
-            found.text.contains("pin 2.3 mm left (12 clicks)"),
-            "{}",
-            found.text
-        );
+        assert_eq!(found.status, Status::Off, "{:?}", found.found);
+        let Found::Aim(AimFound {
+            sight: Some(sight), ..
+        }) = found.found
+        else {
+            panic!("{found:?}")
+        };
+        // 50.8 mm off at 18.288 m with the pin 838 mm from the eye: 2.33 mm.
+        assert!((sight.right.mm + 2.328).abs() < 1e-3, "{sight:?}");
+        assert_eq!((sight.right.clicks, sight.up.clicks), (Some(-12), Some(0)));
         let on = verdict(
             COMPOUND,
             vec![group("final-sight", "fletched", "20 yd", &TIGHT)],
             Stage::FinalSight,
         );
-        assert_eq!(on.status, Status::Passed, "{}", on.text);
+        assert_eq!(on.status, Status::Passed, "{:?}", on.found);
     }
 
     #[test]
@@ -425,7 +412,7 @@ mod tests {
     fn a_group_is_read_with_its_distance_and_kind() {
         let event = record_group(
             Stage::BareShaft,
-            "bare",
+            &"bare".into(),
             "20 yd",
             "3 left; 2 left 1 high",
             FaceUnit::Inch,
@@ -442,7 +429,7 @@ mod tests {
             (Stage::Groups, "fletched", "900 m", "spot"),
             (Stage::Groups, "fletched", "20 m", "nowhere"),
         ] {
-            assert!(record_group(stage, what, distance, text, FaceUnit::Cm).is_err());
+            assert!(record_group(stage, &what.into(), distance, text, FaceUnit::Cm).is_err());
         }
     }
 
@@ -453,7 +440,7 @@ mod tests {
         let after = [vec![skip(Stage::BareShaft)], shot().to_vec()].concat();
         let found = verdict(COMPOUND, after, Stage::BareShaft);
         assert_ne!(found.status, Status::Skipped);
-        assert!(found.difference.is_some());
+        assert!(found.difference().is_some());
         let before = [shot().to_vec(), vec![skip(Stage::BareShaft)]].concat();
         let found = verdict(COMPOUND, before, Stage::BareShaft);
         assert_eq!(found.status, Status::Skipped);

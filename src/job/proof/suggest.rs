@@ -10,12 +10,11 @@
 use super::rule::{Rule, rule_of};
 use super::stage::Stage;
 use crate::advice::Analysis;
-use crate::gear::{AdjusterKind, AdjusterUnit, Axis, Release, Step};
+use crate::gear::{AdjusterKind, AdjusterUnit, Axis, BenchStep, Hand, Release, Step};
 use crate::session::Timeline;
 use crate::setup;
 use crate::stats::normal;
-use crate::units::{MM_PER_INCH, System};
-use crate::words;
+use crate::units::MM_PER_INCH;
 
 /// How often the side a bow showed on paper is taken to hold at distance:
 /// planing follows the tail's angle (an arrow that arrives tail right planes
@@ -29,21 +28,81 @@ pub(super) const SMALL_MM: f64 = MM_PER_INCH / 32.0;
 pub(super) const FIRST_MM: f64 = MM_PER_INCH / 16.0;
 
 /// A suggested move.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Suggestion {
+    /// The move, with what the bench has to know of it.
+    pub bench: BenchStep,
+    /// What it rests on.
+    pub rests: Rests,
+}
+
+impl Suggestion {
     /// The move.
-    pub step: Step,
-    /// As `tearbench move` takes it.
-    pub command: String,
-    /// For the bench.
-    pub bench: String,
+    pub const fn step(&self) -> Step {
+        self.bench.step
+    }
+
     /// Chance that this is the right way, 0.5 to 1; `None` where this bow has
     /// not shown it by its own moves.
-    pub odds: Option<f64>,
-    /// A test move, to see which way this bow answers: the side is under 90 % sure.
-    pub test: bool,
-    /// What it rests on: this bow's own moves, the rule of the trade, both or neither.
-    pub why: String,
+    pub const fn odds(&self) -> Option<f64> {
+        match self.rests {
+            Rests::Shown { odds, .. } => Some(odds),
+            Rests::OnRule(_) | Rests::Nothing => None,
+        }
+    }
+
+    /// A test move, to see which way this bow responds: the side is under
+    /// 90 % sure.
+    pub fn test(&self) -> bool {
+        self.odds().is_none_or(|odds| odds < SHOWN)
+    }
+}
+
+/// What the way of a suggested move rests on.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Rests {
+    /// This bow's own moves.
+    Shown {
+        /// What showed it.
+        by: By,
+        /// Chance that this way helps, 0.5 to 1.
+        odds: f64,
+        /// The rule of the trade, where there is one, and whether it says the
+        /// same.
+        rule: Option<(Rule, bool)>,
+    },
+    /// The rule of the trade alone.
+    OnRule(Rule),
+    /// Neither.
+    Nothing,
+}
+
+/// What has shown which way a bow responds.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum By {
+    /// Groups of the same stage, before and after a move.
+    Groups,
+    /// Tears on paper, before and after a move.
+    Paper,
+}
+
+/// Why no move is suggested.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum NoMove {
+    /// Nothing on the card moves it that way.
+    NothingMovesIt,
+    /// Nothing on the card moves the centre shot.
+    NothingMovesCentreShot,
+    /// The card has no plunger.
+    NoPlunger,
+    /// The adjuster is not on the card.
+    NotOnCard(AdjusterKind),
+    /// The adjuster has no more travel that way.
+    NoTravel(AdjusterKind),
+    /// The point would stand inside the string's line, with fingers.
+    InsideTheString,
+    /// The nocking point would stand below square.
+    BelowSquare,
 }
 
 /// How impacts stood with an adjuster at an earlier place in this stage:
@@ -99,7 +158,7 @@ pub(super) fn adjuster_for(timeline: &Timeline, stage: Stage, axis: Axis) -> Opt
 struct Shown {
     /// Chance that moving the positive way moves the impacts the positive way.
     follows: f64,
-    by: &'static str,
+    by: By,
 }
 
 /// What this bow has shown of an adjuster by its own moves; `None` before.
@@ -115,7 +174,7 @@ fn shown(timeline: &Timeline, analysis: &Analysis, wanted: &Wanted<'_>) -> Optio
         if sure(follows) {
             return Some(Shown {
                 follows,
-                by: "by how these groups answered to this bow's own move",
+                by: By::Groups,
             });
         }
     }
@@ -124,7 +183,7 @@ fn shown(timeline: &Timeline, analysis: &Analysis, wanted: &Wanted<'_>) -> Optio
     let negative = gain.probability_negative;
     (planes && moved_on_paper(timeline, wanted.kind) && sure(negative)).then_some(Shown {
         follows: PAPER_HOLDS * negative + (1.0 - PAPER_HOLDS) * (1.0 - negative),
-        by: "by this bow's own moves on paper, taken to hold at distance 4 times in 5 (an assumption)",
+        by: By::Paper,
     })
 }
 
@@ -140,50 +199,33 @@ fn moved_on_paper(timeline: &Timeline, kind: AdjusterKind) -> bool {
     places.any(|place| Some(place) != first)
 }
 
-/// Which way, how sure, and why.
+/// Which way, and what that rests on.
 struct Way {
     sign: f64,
-    odds: Option<f64>,
-    why: String,
+    rests: Rests,
 }
 
-fn way(shown: Option<&Shown>, rule: Option<&Rule>, offset: f64) -> Way {
+fn way(shown: Option<&Shown>, rule: Option<Rule>, hand: Hand, offset: f64) -> Way {
     let against = |follows: bool| -offset.signum() * if follows { 1.0 } else { -1.0 };
     match (shown, rule) {
         (Some(shown), rule) => {
             let follows = shown.follows >= 0.5;
-            let odds = shown.follows.max(1.0 - shown.follows);
-            let mut why = format!(
-                "chance {} that this way helps, {}",
-                words::odds(odds),
-                shown.by
-            );
-            if let Some(rule) = rule {
-                let verdict = if rule.follows == follows {
-                    "says the same"
-                } else {
-                    "says the other way; this bow's own moves decide"
-                };
-                why.push_str(&format!("; the usual rule, {}, {verdict}", rule.says));
-            }
             Way {
                 sign: against(follows),
-                odds: Some(odds),
-                why,
+                rests: Rests::Shown {
+                    by: shown.by,
+                    odds: shown.follows.max(1.0 - shown.follows),
+                    rule: rule.map(|rule| (rule, rule.follows(hand) == follows)),
+                },
             }
         }
         (None, Some(rule)) => Way {
-            sign: against(rule.follows),
-            odds: None,
-            why: format!(
-                "by the usual rule, {}; not shown by this bow yet",
-                rule.says
-            ),
+            sign: against(rule.follows(hand)),
+            rests: Rests::OnRule(rule),
         },
         (None, None) => Way {
             sign: 1.0,
-            odds: None,
-            why: "no rule of the trade says which way, and this bow has not shown it yet".into(),
+            rests: Rests::Nothing,
         },
     }
 }
@@ -193,27 +235,12 @@ pub(super) fn suggest(
     timeline: &Timeline,
     analysis: &Analysis,
     wanted: &Wanted<'_>,
-    system: System,
-) -> Result<Suggestion, String> {
-    let kind = wanted.kind;
-    let Some(adjuster) = timeline.card.adjuster(kind) else {
-        return Err(format!("the card has no {}", kind.spoken()));
-    };
-    let rule = wanted
-        .rule
-        .then(|| rule_of(wanted.stage, kind, timeline.card.bow.hand))
-        .flatten();
-    let mut way = way(
-        shown(timeline, analysis, wanted).as_ref(),
-        rule.as_ref(),
-        wanted.offset,
-    );
-    let test = way.odds.is_none_or(|odds| odds < SHOWN);
-    if test {
-        way.why.insert_str(0, "a test move, ");
-        way.why
-            .push_str(". Keep it if it helps, go back and the other way if not");
-    }
+) -> Result<Suggestion, NoMove> {
+    let (kind, card) = (wanted.kind, &timeline.card);
+    let adjuster = card.adjuster(kind).ok_or(NoMove::NotOnCard(kind))?;
+    let rule = wanted.rule.then(|| rule_of(wanted.stage, kind)).flatten();
+    let shown = shown(timeline, analysis, wanted);
+    let way = way(shown.as_ref(), rule, card.bow.hand, wanted.offset);
     let size = match kind.unit() {
         AdjusterUnit::Mm => wanted.size_mm,
         // An eighth of a turn, half a twist: one of the trade's small steps.
@@ -221,29 +248,25 @@ pub(super) fn suggest(
     };
     let amount = way.sign * adjuster.rounded(size).max(adjuster.step);
     if (timeline.now.get(kind) + amount).abs() > adjuster.range + 1e-9 {
-        return Err(format!("the {} has no more travel that way", kind.spoken()));
+        return Err(NoMove::NoTravel(kind));
     }
     let step = Step {
         adjuster: kind,
         amount,
     };
-    if let Some(limit) = past_a_limit(timeline, &step) {
-        return Err(limit.into());
+    match past_a_limit(timeline, &step) {
+        Some(limit) => Err(limit),
+        None => Ok(Suggestion {
+            bench: BenchStep::of(step, card, &timeline.now),
+            rests: way.rests,
+        }),
     }
-    Ok(Suggestion {
-        command: words::step_command(&step),
-        bench: words::step_bench(&step, &timeline.card, &timeline.now, system),
-        odds: way.odds,
-        test,
-        why: way.why,
-        step,
-    })
 }
 
 /// Limits that a suggested move never passes: with fingers the point never
 /// inside the string's line, the nocking point never below square, each where
 /// it was measured.
-fn past_a_limit(timeline: &Timeline, step: &Step) -> Option<&'static str> {
+fn past_a_limit(timeline: &Timeline, step: &Step) -> Option<NoMove> {
     let measured = setup::measured_now(timeline, step.adjuster)?;
     let outward = -timeline.card.bow.hand.in_sign() * step.amount;
     match step.adjuster {
@@ -252,12 +275,10 @@ fn past_a_limit(timeline: &Timeline, step: &Step) -> Option<&'static str> {
                 && outward < 0.0
                 && measured + outward < -1e-9 =>
         {
-            Some(
-                "the point would stand inside the string's line, which no finger bow wants: look elsewhere",
-            )
+            Some(NoMove::InsideTheString)
         }
         AdjusterKind::NockingPoint if step.amount < 0.0 && measured + step.amount < -1e-9 => {
-            Some("the nocking point would stand below square: look elsewhere")
+            Some(NoMove::BelowSquare)
         }
         _ => None,
     }
@@ -267,7 +288,8 @@ fn past_a_limit(timeline: &Timeline, step: &Step) -> Option<&'static str> {
 mod shown_tests;
 #[cfg(test)]
 mod tests {
-    use super::super::tests::group;
+    use super::super::found::{Distances, Found};
+    use super::super::tests::{command, group};
     use super::super::{Status, Verdict, assess};
     use super::*;
     use crate::advice;
@@ -339,7 +361,7 @@ mod tests {
 
     fn verdict(card: &str, events: Vec<Event>, stage: Stage) -> Verdict {
         let t = timeline(card, events);
-        assess(&t, &advice::analyse(&t, Today::now()), stage, System::Mm)
+        assess(&t, &advice::analyse(&t, Today::now()), stage)
     }
 
     /// Tears that go so many mm with each mm of rest, from 12 mm left.
@@ -374,45 +396,31 @@ mod tests {
         }
         for before in [vec![], vec![sure], shots([-12.0, -11.0, -13.0]), called_bad] {
             let found = verdict(COMPOUND, [before, bare(-140.0)].concat(), Stage::BareShaft);
-            let found = found.suggestion.unwrap();
-            assert_eq!(found.command, "rest right 0.75 mm", "{}", found.why);
-            assert_eq!((found.odds, found.test), (None, true));
-            assert!(
-                found.why.starts_with("a test move, by the usual rule")
-                    && found.why.contains("not shown by this bow yet"),
-                "{}",
-                found.why
-            );
+            let found = *found.suggestion().unwrap();
+            assert_eq!(command(&found), "rest right 0.75 mm");
+            assert_eq!((found.odds(), found.test()), (None, true));
+            assert_eq!(found.rests, Rests::OnRule(Rule::TowardFletched));
         }
     }
 
     #[test]
     fn what_own_moves_on_paper_have_shown_is_named_beside_the_rule() {
-        for (gain, command, says) in [
-            (-3.0, "rest right 0.75 mm", "says the same"),
-            (
-                3.0,
-                "rest left 0.75 mm",
-                "says the other way; this bow's own moves decide",
-            ),
+        for (gain, moved, same) in [
+            (-3.0, "rest right 0.75 mm", true),
+            (3.0, "rest left 0.75 mm", false),
         ] {
             for hand in ["right", "left"] {
                 let card = COMPOUND.replace("hand=\"right\"", &format!("hand=\"{hand}\""));
                 let events = [on_paper(gain), bare(-140.0)].concat();
-                let found = verdict(&card, events, Stage::BareShaft).suggestion.unwrap();
-                assert_eq!(found.command, command, "{}", found.why);
-                assert!(
-                    found.why.contains("by this bow's own moves on paper")
-                        && found.why.contains("an assumption")
-                        && found.why.contains(says),
-                    "{}",
-                    found.why
-                );
+                let found = verdict(&card, events, Stage::BareShaft);
+                let found = *found.suggestion().unwrap();
+                assert_eq!(command(&found), moved, "{found:?}");
+                let Rests::Shown { by, odds, rule } = found.rests else {
+                    panic!("{found:?}")
+                };
+                assert_eq!((by, rule), (By::Paper, Some((Rule::TowardFletched, same))));
                 // Four times in five at most: a test, no correction.
-                assert!(
-                    found.test && found.odds.is_some_and(|p| p <= 0.8),
-                    "{found:?}"
-                );
+                assert!(found.test() && odds <= 0.8, "{found:?}");
             }
         }
     }
@@ -436,25 +444,28 @@ mod tests {
 
     #[test]
     fn a_suggestion_waits_for_all_the_distances() {
-        for (card, metres, waits) in [
-            (COMPOUND, &[18.0, 27.0, 32.0][..], "3 of 4 distances shot"),
-            (COMPOUND, &[18.0, 36.0], "2 of 4 distances shot"),
-            (RECURVE, &[18.0, 27.0, 36.0], "3 of 4 distances shot"),
+        for (card, metres, shot) in [
+            (COMPOUND, &[18.0, 27.0, 32.0][..], 3),
+            (COMPOUND, &[18.0, 36.0], 2),
+            (RECURVE, &[18.0, 27.0, 36.0], 3),
             // Four that hardly differ are no walk back.
-            (RECURVE, &[18.0, 20.0, 22.0, 24.5], "4 of 4 distances shot"),
+            (RECURVE, &[18.0, 20.0, 22.0, 24.5], 4),
         ] {
             let found = verdict(card, line(8.0, metres), Stage::WalkBack);
-            assert_eq!(found.status, Status::ShootMore, "{}", found.text);
-            assert!(found.text.contains(waits), "{}", found.text);
-            assert!(found.suggestion.is_none() && found.shots_wanted > 0);
+            assert_eq!(found.status, Status::ShootMore, "{:?}", found.found);
+            let Found::Line(seen) = &found.found else {
+                panic!("{found:?}")
+            };
+            assert_eq!(seen.waits, Some(Distances { shot, asked: 4 }));
+            assert!(found.correction.is_none() && found.shots_wanted > 0);
         }
         let all = verdict(
             COMPOUND,
             line(8.0, &[18.0, 27.0, 32.0, 36.0]),
             Stage::WalkBack,
         );
-        assert_eq!(all.status, Status::Off, "{}", all.text);
-        assert!(all.suggestion.is_some());
+        assert_eq!(all.status, Status::Off, "{:?}", all.found);
+        assert!(all.suggestion().is_some());
     }
 
     #[test]
@@ -474,18 +485,11 @@ mod tests {
                     result: "ok".into(),
                 });
                 let found = verdict(&card, events, Stage::WalkBack);
-                assert_eq!(
-                    found.suggestion.is_some(),
-                    goes,
-                    "{hand} {out}: {}",
-                    found.text
-                );
-                assert_eq!(
-                    found.text.contains("inside the string's line"),
-                    !goes,
-                    "{}",
-                    found.text
-                );
+                let found = found.correction.unwrap();
+                assert_eq!(found.is_ok(), goes, "{hand} {out}: {found:?}");
+                if !goes {
+                    assert_eq!(found, Err(NoMove::InsideTheString));
+                }
             }
         }
     }

@@ -102,7 +102,6 @@ mod tests {
     use crate::proof::{self, Stage, Status};
     use crate::range::Today;
     use crate::session::Event;
-    use crate::units::System;
 
     fn answer(test: &str, result: &str) -> Event {
         Event::Answer {
@@ -130,7 +129,7 @@ mod tests {
             .next()
             .unwrap();
         let analysis = advice::analyse(&t, Today::now());
-        let stage = proof::assess(&t, &analysis, Stage::Levels, System::Mm);
+        let stage = proof::assess(&t, &analysis, Stage::Levels);
         (state, stage.status)
     }
 

@@ -10,7 +10,7 @@ use std::collections::BTreeMap;
 use serde::{Deserialize, Serialize};
 
 use crate::gear::Step;
-use crate::question::{Answer, Question, Said, SetupItem, Stage, Taken};
+use crate::question::{Answer, GroupKind, Question, Said, SetupItem, Stage, Taken};
 use crate::tear::Tear;
 use crate::units::Length;
 pub use given::{Given, TwoArrows};
@@ -238,13 +238,13 @@ pub enum Event {
         /// Which stage of proof it belongs to.
         proof: Said<Stage>,
         /// What was shot: fletched, bare, broadhead, ...
-        what: String,
+        what: Said<GroupKind>,
         /// Distance, as text with a unit.
         distance: String,
         /// The impacts.
         impacts: Vec<Impact>,
     },
-    /// The sitting is over.
+    /// The job is closed.
     Close {
         /// How: `done`, `best-with-these-arrows`, `stopped`.
         how: String,

@@ -3,7 +3,7 @@
 use chrono::{DateTime, FixedOffset, NaiveDate};
 
 use crate::gear::{Card, Positions, Step};
-use crate::question::{Answer, Question, Said, SetupItem, Stage};
+use crate::question::{Answer, GroupKind, Question, Said, SetupItem, Stage};
 use crate::session::entry::{Impact, RangeSaid, Shot};
 use crate::units::Length;
 
@@ -117,7 +117,7 @@ pub struct GroupAt {
     /// Which stage of proof it belongs to.
     pub proof: Said<Stage>,
     /// What was shot: fletched, bare, broadhead, ...
-    pub what: String,
+    pub what: Said<GroupKind>,
     /// Distance; `None` where the text cannot be read.
     pub distance: Option<Length>,
     /// The impacts, mm from the aiming spot.

@@ -14,10 +14,10 @@ use super::paint::{Paint, Row, row, wrap};
 use super::plot::Plot;
 use crate::actions::Action;
 use crate::look::Role;
-use crate::proof::{FaceUnit, MOST, Stage, ellipse_of_mean, impact_words, spot};
+use crate::proof::{FaceUnit, GroupKind, MOST, ellipse_of_mean, spot};
 use crate::session::Impact;
 use crate::units::System;
-use crate::words;
+use crate::words::{self, proof as said};
 
 /// The face ends here, mm from the spot, either way.
 const EDGE: f64 = 1400.0;
@@ -48,7 +48,7 @@ pub struct Behind<'a> {
     /// Centre of the ring and its radius, mm.
     pub ring: Option<(Impact, f64)>,
     /// Name and hits of each kind already recorded here.
-    pub recorded: &'a [(&'a str, Vec<Impact>)],
+    pub recorded: &'a [(GroupKind, Vec<Impact>)],
 }
 
 const fn spot_itself() -> Impact {
@@ -203,7 +203,7 @@ impl Face {
             "" => String::new(),
             n => format!(", next arrow goes {n} {}", unit.unit()),
         };
-        let at = format!("the mark: {}{next}", impact_words(self.at(), unit));
+        let at = format!("the mark: {}{next}", said::impact(self.at(), unit));
         rows.extend(wrap(&at, Role::Strong, width, 2));
         if self.marks.len() > 1
             && let Some(centre) = spot(&self.marks)
@@ -212,11 +212,11 @@ impl Face {
                 right: centre.right,
                 up: centre.up,
             };
-            let text = format!("their centre: {}", impact_words(centre, unit));
+            let text = format!("their centre: {}", said::impact(centre, unit));
             rows.extend(wrap(&text, Role::Likely, width, 2));
         }
         for (n, hit) in self.marks.iter().enumerate().rev() {
-            let text = format!("{}  {}", n + 1, impact_words(*hit, unit));
+            let text = format!("{}  {}", n + 1, said::impact(*hit, unit));
             rows.push(row(text, Role::Latest));
         }
         if self.marks.is_empty() {
@@ -235,7 +235,7 @@ impl Face {
                 let c = SIGNS[n.min(1)];
                 let text = format!(
                     "{c}  {}: {} recorded",
-                    Stage::spoken(what),
+                    said::kind(*what),
                     words::count(hits.len(), "arrow")
                 );
                 rows.push(row(text, Role::Faint));
@@ -246,7 +246,7 @@ impl Face {
             rows.extend(wrap(text, Role::Faint, width, 0));
         }
         if let Some((_, radius)) = behind.ring {
-            let text = format!("Ring of {}: what is allowed.", unit.length(radius));
+            let text = format!("Ring of {}: what is allowed.", said::length(radius, unit));
             rows.extend(wrap(&text, Role::Tolerance, width, 0));
         }
         rows

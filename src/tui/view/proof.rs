@@ -25,6 +25,7 @@ use crate::tui::model::Model;
 use crate::tui::names::Name;
 use crate::tui::screen::Screen;
 use crate::tui::travel::chosen;
+use crate::words::proof as said;
 
 /// The screen.
 pub struct ProofScreen {
@@ -86,11 +87,11 @@ impl Screen for ProofScreen {
             Action::LeaveOut if stages(model)[self.at].verdict.status == Status::Passed => {
                 return say(format!(
                     "{} is ok already: nothing to leave out",
-                    stage.title()
+                    said::title(stage)
                 ));
             }
             Action::LeaveOut => {
-                let words = format!("{}: left out, on the record", stage.title());
+                let words = format!("{}: left out, on the record", said::title(stage));
                 return self.take(proof::skip(stage), words);
             }
             Action::PressWork => {
@@ -124,16 +125,18 @@ impl Screen for ProofScreen {
             .enumerate()
             .map(|(i, s)| {
                 let v = &s.verdict;
-                let name = v.stage.title();
                 let line = vec![
-                    (format!("{:<9}", s.word()), status_role(v.status)),
-                    (name.to_owned(), Role::Text),
+                    (format!("{:<9}", said::state(s)), status_role(v.status)),
+                    (said::listed(s), Role::Text),
                 ];
                 (line, Some(i))
             })
             .collect();
         let stage = &list[self.at.min(list.len() - 1)];
-        let mut text = vec![row(stage.verdict.stage.title().to_uppercase(), Role::Title)];
+        let mut text = vec![row(
+            said::title(stage.verdict.stage).to_uppercase(),
+            Role::Title,
+        )];
         if !stage.usual {
             let say = if stage.optional {
                 "Optional: worth it where groups open up for no reason; nothing waits for it."
@@ -143,7 +146,13 @@ impl Screen for ProofScreen {
             text.extend(wrap(say, Role::Faint, area.width, 0));
         }
         if advice::stopped(model.timeline()).is_none() {
-            text.extend(about_verdict(&stage.verdict, area.width));
+            let why = said::found(&stage.verdict, &model.timeline().card, model.system);
+            text.extend(about_verdict(
+                &stage.verdict,
+                &why,
+                model.system,
+                area.width,
+            ));
         }
         let keys = match stage.verdict.stage {
             Stage::Levels => "y level, x not level, s leaves it out",

@@ -7,12 +7,12 @@ use super::paint::Paint;
 use super::proof_groups::hits;
 use super::proof_stage::{Line, StageScreen};
 use crate::actions::Action;
-use crate::proof::{self, FaceUnit, Stage, impact_words};
+use crate::proof::{self, FaceUnit, GroupKind, Stage};
 use crate::session::Impact;
 use crate::tui::effects::{Effects, complain, say};
 use crate::tui::model::Model;
 use crate::units::Length;
-use crate::words;
+use crate::words::{self, proof as said};
 
 impl StageScreen {
     /// The face for the group the cursor is on, else for the next one.
@@ -34,14 +34,14 @@ impl StageScreen {
             Action::HitHere => {
                 let at = face.at();
                 return match face.hit() {
-                    Ok(n) => say(format!("{n}: {}", impact_words(at, unit))),
+                    Ok(n) => say(format!("{n}: {}", said::impact(at, unit))),
                     Err(problem) => complain(problem),
                 };
             }
             Action::TakeBack => {
                 return face.take_back().map_or_else(
                     || say("nothing is marked yet"),
-                    |was| say(format!("taken back: {}", impact_words(was, unit))),
+                    |was| say(format!("taken back: {}", said::impact(was, unit))),
                 );
             }
             Action::KeepGroup => {
@@ -67,17 +67,17 @@ impl StageScreen {
     pub(super) fn draw_face(
         &self,
         face: &Face,
-        what: &str,
+        what: GroupKind,
         model: &Model,
         paint: &mut Paint<'_>,
         area: Rect,
     ) {
         let timeline = model.timeline();
-        let recorded: Vec<(&str, Vec<Impact>)> = self
+        let recorded: Vec<(GroupKind, Vec<Impact>)> = self
             .stage
             .whats()
             .iter()
-            .map(|w| (*w, hits(timeline, self.stage, w, &self.distance)))
+            .map(|w| (*w, hits(timeline, self.stage, *w, &self.distance)))
             .collect();
         let metres = Length::parse(&self.distance).map_or(18.0, Length::m);
         let limit = self.stage.tolerance_mm(&timeline.card, metres);

@@ -1,6 +1,6 @@
 //! What was shot of a stage of proof where the bow stands, and what is next.
 
-use crate::proof::Stage;
+use crate::proof::{GroupKind, Stage};
 use crate::session::{GroupAt, Impact, Timeline};
 use crate::setup;
 use crate::tui::model::Model;
@@ -33,12 +33,17 @@ fn here(timeline: &Timeline, stage: Stage) -> impl Iterator<Item = &GroupAt> {
 }
 
 /// How many arrows of a kind were shot at this distance.
-pub(super) fn arrows(timeline: &Timeline, stage: Stage, what: &str, distance: &str) -> usize {
+pub(super) fn arrows(timeline: &Timeline, stage: Stage, what: GroupKind, distance: &str) -> usize {
     hits(timeline, stage, what, distance).len()
 }
 
 /// Where they hit, at this distance.
-pub(super) fn hits(timeline: &Timeline, stage: Stage, what: &str, distance: &str) -> Vec<Impact> {
+pub(super) fn hits(
+    timeline: &Timeline,
+    stage: Stage,
+    what: GroupKind,
+    distance: &str,
+) -> Vec<Impact> {
     let Ok(wanted) = Length::parse(distance) else {
         return Vec::new();
     };
@@ -64,7 +69,7 @@ pub(super) fn next_distance(model: &Model, stage: Stage) -> String {
         let whats = stage.whats().iter();
         whats
             .into_iter()
-            .any(|w| arrows(timeline, stage, w, d) == 0)
+            .any(|w| arrows(timeline, stage, *w, d) == 0)
     };
     all.iter()
         .find(open)

@@ -10,7 +10,8 @@ use crate::question::{Answer, Question, Test};
 use crate::range;
 use crate::session::Event;
 use crate::tui::model::Model;
-use crate::words;
+use crate::units::System;
+use crate::words::{self, proof as said};
 
 /// The levels answered in one word.
 pub(super) fn levels(ok: bool) -> Event {
@@ -23,7 +24,7 @@ pub(super) fn levels(ok: bool) -> Event {
 
 /// How each stage stands.
 pub(super) fn stages(model: &Model) -> Vec<StageState> {
-    proof::stages(model.timeline(), &model.analysis, model.system)
+    proof::stages(model.timeline(), &model.analysis)
 }
 
 /// The stage that comes next.
@@ -58,35 +59,34 @@ pub(super) fn first(model: &Model) -> Option<String> {
         )
     });
     let paper = if proof::paper_check_due(model.timeline()) {
-        Some(
-            "The bow was changed in proof: first one fletched shot through paper (Esc, then the tear).",
-        )
+        Some(format!("{} (Esc, then the tear)", said::PAPER_CHECK))
     } else if proof::ready(&model.analysis) {
         None
     } else {
-        Some(
-            "Paper is not within tolerance yet: what is shot here is recorded, but paper comes first.",
-        )
+        Some(said::PAPER_FIRST.into())
     };
-    let all: Vec<String> = list.into_iter().chain(paper.map(Into::into)).collect();
+    let all: Vec<String> = list.into_iter().chain(paper).collect();
     (!all.is_empty()).then(|| all.join(" "))
 }
 
-/// The verdict with its odds and the move it suggests.
-pub(super) fn about_verdict(v: &Verdict, width: u16) -> Vec<Row> {
+/// The verdict with why, and the move it suggests.
+pub(super) fn about_verdict(v: &Verdict, why: &str, system: System, width: u16) -> Vec<Row> {
     let mut rows = flow(
         &[
-            (&format!("{}: ", v.status.word()), status_role(v.status)),
-            (&v.text, Role::Strong),
+            (
+                &format!("{}: ", said::status(v.status)),
+                status_role(v.status),
+            ),
+            (why, Role::Strong),
         ],
         width,
         2,
     );
     if let Some(more) = v.more_wanted() {
-        rows.extend(wrap(&more, Role::Strong, width, 2));
+        rows.extend(wrap(&said::more(more), Role::Strong, width, 2));
     }
-    if let Some(found) = &v.suggestion {
-        let text = format!("{} ({})", found.bench, found.why);
+    if let Some(found) = v.suggestion() {
+        let text = said::suggestion(found, system);
         rows.extend(flow(
             &[("Suggested: ", Role::Strong), (&text, Role::Text)],
             width,
@@ -104,10 +104,6 @@ pub(super) fn about_verdict(v: &Verdict, width: u16) -> Vec<Row> {
             width,
             2,
         ));
-    }
-    if let Some(odds) = v.odds.filter(|_| !v.text.contains('%')) {
-        let text = format!("Chance within the limit: {}", words::odds(odds));
-        rows.extend(wrap(&text, Role::Text, width, 2));
     }
     rows
 }

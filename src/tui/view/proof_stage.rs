@@ -22,7 +22,7 @@ use super::proof_said::{about_verdict, first, levels, next_stage};
 use crate::actions::{Action, Scope};
 use crate::advice;
 use crate::look::Role;
-use crate::proof::{self, FaceUnit, Stage, Status, Verdict, impact_words, read_impacts};
+use crate::proof::{self, FaceUnit, Found, GroupKind, Stage, Status, Verdict, read_impacts};
 use crate::session::Event;
 use crate::tui::effects::{Effect, Effects, ask, complain, record, say};
 use crate::tui::model::Model;
@@ -30,12 +30,12 @@ use crate::tui::prompt::{Echo, Prompt, Purpose};
 use crate::tui::screen::Screen;
 use crate::tui::travel::chosen;
 use crate::units::{Length, trim_number};
-use crate::words;
+use crate::words::{self, proof as said};
 
 /// What a line does.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Line {
-    Group(&'static str),
+    Group(GroupKind),
     Distance,
     Level(bool),
     Move,
@@ -57,7 +57,7 @@ pub struct StageScreen {
     /// The face, while a group is marked on it.
     pub(super) face: Option<Face>,
     /// The group that was asked to be recorded last; else work was.
-    pub(super) group: Option<&'static str>,
+    pub(super) group: Option<GroupKind>,
 }
 
 impl StageScreen {
@@ -78,23 +78,23 @@ impl StageScreen {
     /// The cursor on the first kind of arrow that is not shot at this distance.
     pub(super) fn go_to_open(&mut self, model: &Model) {
         let mut whats = self.stage.whats().iter();
-        let open = |w: &&'static str| arrows(model.timeline(), self.stage, w, &self.distance) == 0;
+        let open = |w: &GroupKind| arrows(model.timeline(), self.stage, *w, &self.distance) == 0;
         self.at = whats.position(open).unwrap_or(0);
     }
 
     fn verdict(&self, model: &Model) -> Verdict {
-        proof::assess(model.timeline(), &model.analysis, self.stage, model.system)
+        proof::assess(model.timeline(), &model.analysis, self.stage)
     }
 
     fn lines(&self, model: &Model) -> Vec<Line> {
-        let mut all: Vec<Line> = self.stage.whats().iter().map(|w| Line::Group(w)).collect();
+        let mut all: Vec<Line> = self.stage.whats().iter().map(|w| Line::Group(*w)).collect();
         match self.stage {
             Stage::Levels => all.extend([Line::Level(true), Line::Level(false)]),
             _ => all.push(Line::Distance),
         }
         let verdict = self.verdict(model);
         let may_go_on = advice::stopped(model.timeline()).is_none();
-        if verdict.suggestion.is_some() && may_go_on {
+        if verdict.suggestion().is_some() && may_go_on {
             all.push(Line::Move);
         }
         if verdict.put_back.as_ref().is_some_and(|b| !b.is_there()) {
@@ -116,8 +116,8 @@ impl StageScreen {
     }
 
     /// A kind of arrow or shot at the distance it is shot next.
-    pub(super) fn named(&self, what: &str) -> String {
-        format!("{} at {}", Stage::spoken(what), self.distance)
+    pub(super) fn named(&self, what: GroupKind) -> String {
+        format!("{} at {}", said::kind(what), self.distance)
     }
 
     pub(super) fn line(&self, model: &Model) -> Option<Line> {
@@ -146,7 +146,7 @@ impl StageScreen {
                 "the cable is twisted: record it, then shoot both again".into()
             }
             Line::Done => "the rest is moved: record it, then shoot both again".into(),
-            Line::Next(stage) => format!("this stage is proved: on to {}", stage.title()),
+            Line::Next(stage) => format!("this stage is proved: on to {}", said::title(stage)),
             Line::LeaveOut => "leave this stage out".into(),
         }
     }
@@ -179,7 +179,7 @@ impl StageScreen {
                 answered(levels(ok), said)
             }
             Some(Line::Move) => {
-                let steps = verdict.suggestion.map(|found| vec![found.step]);
+                let steps = verdict.suggestion().map(|found| vec![found.step()]);
                 steps.map(Effect::ToTheBench).into_iter().collect()
             }
             Some(Line::PutBack) => {
@@ -201,7 +201,7 @@ impl StageScreen {
                 Effects::new()
             }
             Some(Line::LeaveOut) => {
-                let said = format!("{}: left out, on the record", stage.title());
+                let said = format!("{}: left out, on the record", said::title(stage));
                 answered(proof::skip(stage), said)
             }
             None => Effects::new(),
@@ -209,7 +209,8 @@ impl StageScreen {
     }
 
     fn about_stage(&self, model: &Model, width: u16) -> Vec<Row> {
-        let how = self.stage.instructions(&model.timeline().card);
+        let (card, system) = (&model.timeline().card, model.system);
+        let how = said::instructions(self.stage, card);
         let mut rows: Vec<Row> = Vec::new();
         if let Some(text) = first(model) {
             rows.extend(flow(&[(&text, Role::Warn)], width, 0));
@@ -218,18 +219,19 @@ impl StageScreen {
         if advice::stopped(model.timeline()).is_some() {
             return rows;
         }
-        let mut verdict = self.verdict(model);
-        // Not shot yet, its text is how it is shot: that stands below.
-        if verdict.text == how.how {
-            verdict.text = "nothing shot here yet".into();
-        }
-        rows.extend(about_verdict(&verdict, width));
+        let verdict = self.verdict(model);
+        // How it is shot stands below.
+        let why = match verdict.found {
+            Found::NotShot => said::NOT_SHOT.into(),
+            _ => said::found(&verdict, card, system),
+        };
+        rows.extend(about_verdict(&verdict, &why, system, width));
         let before = match self.stage {
             Stage::Levels => "nothing is shot here",
             _ => crate::words::BEFORE_EVERY_SHOT,
         };
         for (name, text, role) in [
-            ("Safety: ", how.safety, Role::Warn),
+            ("Safety: ", how.safety.as_str(), Role::Warn),
             ("Before each shot: ", before, Role::Text),
             ("How: ", how.how.as_str(), Role::Text),
             ("Exclude first: ", how.confound, Role::Text),
@@ -255,7 +257,7 @@ impl Screen for StageScreen {
         self.scope() == Scope::Face
     }
     fn title(&self, _model: &Model) -> String {
-        format!("After paper: {}", self.stage.title())
+        format!("After paper: {}", said::title(self.stage))
     }
     fn about(&self) -> &'static str {
         "One stage of proof. Type where each arrow hit, seen from the shooting line, from the spot aimed at: 3 left 2 high; 1 right; spot. Numbers are centimetres, or inches when the screen is in inches. Arrow keys write the sides. Or mark them on a face: digits then an arrow move the mark, Enter says an arrow hit there, and the group is recorded when you say so. Left and right scroll the text."
@@ -326,7 +328,7 @@ impl Screen for StageScreen {
         }
         match read_impacts(text, unit) {
             Ok(found) => {
-                let all: Vec<String> = found.iter().map(|i| impact_words(*i, unit)).collect();
+                let all: Vec<String> = found.iter().map(|i| said::impact(*i, unit)).collect();
                 Echo::Reads(all.join("; "))
             }
             Err(problem) => {
@@ -352,7 +354,8 @@ impl Screen for StageScreen {
             }
             Some(Line::Group(what)) => {
                 let unit = FaceUnit::of(model.system);
-                let event = proof::record_group(self.stage, what, &self.distance, text, unit)?;
+                let event =
+                    proof::record_group(self.stage, &what.into(), &self.distance, text, unit)?;
                 return Ok(self.keep(what, event));
             }
             _ => {}
@@ -388,26 +391,26 @@ fn answered(event: Event, said: impl Into<String>) -> Effects {
 
 /// Recording a group, typed or marked.
 impl StageScreen {
-    pub(super) fn keep(&mut self, what: &'static str, event: Event) -> Effects {
+    pub(super) fn keep(&mut self, what: GroupKind, event: Event) -> Effects {
         self.group = Some(what);
         record(event)
     }
 
     /// What a group says now that it is recorded; on to what is shot next.
-    fn kept(&mut self, what: &str, model: &Model) -> Effects {
+    fn kept(&mut self, what: GroupKind, model: &Model) -> Effects {
         let verdict = self.verdict(model);
         let mut said = format!(
             "recorded: {}. {}: {}",
             self.named(what),
-            self.stage.title(),
-            verdict.status.word()
+            said::title(self.stage),
+            said::status(verdict.status)
         );
         self.scroll = 0;
         if let Some(stop) = advice::stopped(model.timeline()) {
             self.face = None;
             return complain(format!("{} {said}", crate::words::stop_line(&stop)));
         }
-        if verdict.suggestion.is_some() {
+        if verdict.suggestion().is_some() {
             said.push_str(". A move is suggested; its line takes it to the bench");
         }
         if next_stage(model).is_none() {
@@ -434,13 +437,13 @@ impl StageScreen {
         let whats = self.stage.whats();
         let all_shot = whats
             .iter()
-            .all(|w| arrows(timeline, self.stage, w, &self.distance) > 0);
+            .all(|w| arrows(timeline, self.stage, *w, &self.distance) > 0);
         if all_shot {
             self.distance = next_distance(model, self.stage);
         }
         self.go_to_open(model);
-        let open = |w: &str| arrows(timeline, self.stage, w, &self.distance) == 0;
-        if !whats.iter().any(|w| open(w)) {
+        let open = |w: GroupKind| arrows(timeline, self.stage, w, &self.distance) == 0;
+        if !whats.iter().any(|w| open(*w)) {
             let on = |l: &Line| matches!(l, Line::Next(_));
             self.at = self.lines(model).iter().position(on).unwrap_or(self.at);
         }

@@ -175,8 +175,8 @@ fn place(model: &Model, text: &str, format: Format) -> PathBuf {
 /// What the sheet holds so far, a line a part of the job.
 fn so_far(model: &Model) -> Vec<String> {
     let timeline = model.timeline();
-    let stages = proof::stages(timeline, &model.analysis, model.system);
-    let proved = proof::summary(&stages);
+    let stages = proof::stages(timeline, &model.analysis);
+    let proved = words::proof::summary(&proof::summary(&stages));
     let mut lines = vec![
         format!(
             "Before paper  {}",

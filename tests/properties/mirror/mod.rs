@@ -18,7 +18,6 @@ use tearbench::question::{Refusal, Work};
 use tearbench::restore;
 use tearbench::session::{Event, Impact, Session, Shooter, Shot};
 use tearbench::trouble;
-use tearbench::units::System;
 use tearbench::{advice, setup};
 
 /// Leads a case and its mirror image; `Err` names the first difference.
@@ -87,9 +86,9 @@ fn events(act: &Act, session: &Session, bow: &Bow) -> Vec<Event> {
         Act::Suggested(n) => {
             let analysis = advice::analyse(timeline, tearbench::range::Today::now());
             let stage = Stage::ALL[n % Stage::ALL.len()];
-            let found = proof::assess(timeline, &analysis, stage, System::Mm);
-            let back = found.put_back.map_or_else(Vec::new, |b| b.moves());
-            moved(found.suggestion.map_or(back, |s| vec![s.step]))
+            let found = proof::assess(timeline, &analysis, stage);
+            let back = found.put_back.as_ref().map_or_else(Vec::new, |b| b.moves());
+            moved(found.suggestion().map_or(back, |s| vec![s.step()]))
         }
         Act::Before(item, value) => setup::record(timeline, *item, value).into_iter().collect(),
         Act::Card(key, value) => vec![Event::card(
@@ -196,8 +195,8 @@ fn groups(act: &Act) -> Vec<Event> {
         } => {
             let whats = Stage::parse(stage).unwrap().whats();
             vec![
-                group(stage, whats[0], *metres, hits([0.0, 0.0], *scatter)),
-                group(stage, whats[1], *metres, hits(*off, *scatter)),
+                group(stage, whats[0].id(), *metres, hits([0.0, 0.0], *scatter)),
+                group(stage, whats[1].id(), *metres, hits(*off, *scatter)),
             ]
         }
         Act::Line {

@@ -47,7 +47,7 @@ pub fn event(event: &Event) -> Event {
         }
         Event::Pending { steps } => steps.iter_mut().for_each(|s| *s = step(s)),
         Event::Group { what, impacts, .. } => {
-            *what = words(what);
+            *what = words(&what.word()).as_str().into();
             impacts.iter_mut().for_each(|i| i.right = 0.0 - i.right);
         }
         Event::Card { set, .. } => {

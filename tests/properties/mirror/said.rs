@@ -3,7 +3,8 @@
 use serde_json::{Value, json};
 use tearbench::advice::{self, Analysis};
 use tearbench::bench_plan::BenchPlan;
-use tearbench::proof::{self, Verdict};
+use tearbench::gear::Card;
+use tearbench::proof::{self, Found, Verdict};
 use tearbench::question::Refusal;
 use tearbench::report::{self, Format};
 use tearbench::restore::{self, Target};
@@ -37,9 +38,9 @@ pub fn everything(session: &Session) -> Value {
         "reckoning": analysis.reckoning.iter().map(|line| words::reckoned(line, System::Mm)).collect::<Vec<_>>(),
         "figures": figures(&analysis),
         "steps": steps(session, &analysis),
-        "proof": proof::stages(timeline, &analysis, System::Mm)
+        "proof": proof::stages(timeline, &analysis)
             .iter()
-            .map(|s| stage(&s.verdict, s.word()))
+            .map(|s| stage(&s.verdict, words::proof::state(s), &timeline.card))
             .collect::<Vec<_>>(),
         "back": back,
         "restore": report::page(&report::put_back_sheet(timeline, System::Mm), 78),
@@ -95,23 +96,28 @@ fn back_lines(back: &restore::PutBack) -> Vec<String> {
     words::put_back(back, System::Mm)
 }
 
-fn stage(v: &Verdict, word: &str) -> Value {
+fn stage(v: &Verdict, word: &str, card: &Card) -> Value {
     // How a stage is shot holds for either hand.
     let how_it_is_shot = v.status == proof::Status::Open;
+    let found = words::proof::found(v, card, System::Mm);
+    let per_m = match &v.found {
+        Found::Line(line) => Some(line.drift.per_m),
+        _ => None,
+    };
     json!({
         "name": v.stage.id(),
         "word": word,
-        "text": if how_it_is_shot { "" } else { v.text.as_str() },
-        "odds": v.odds,
-        "limit": v.limit_mm,
+        "text": if how_it_is_shot { String::new() } else { found },
+        "odds": v.odds(),
+        "limit": v.limit_mm(),
         "shots": v.shots_wanted,
-        "drift": v.drift.map(|d| json!({ "per_m": d.per_m })),
-        "suggestion": v.suggestion.as_ref().map(|s| json!({
-            "steps": [{ "adjuster": s.step.adjuster.id(), "amount": s.step.amount }],
-            "command": s.command, "bench": s.bench, "odds": s.odds, "test": s.test, "why": s.why,
+        "drift": per_m.map(|per_m| json!({ "per_m": per_m })),
+        "suggestion": v.suggestion().map(|s| json!({
+            "steps": [{ "adjuster": s.step().adjuster.id(), "amount": s.step().amount }],
+            "command": words::step_command(&s.step()), "odds": s.odds(), "test": s.test(),
+            "said": words::proof::suggestion(s, System::Mm),
         })),
         "back": v.put_back.as_ref().map(back_lines),
-        "sight": v.sight.map(|s| s.words(System::Mm)),
     })
 }
 

@@ -135,29 +135,37 @@ fn the_way_is_against_the_offset_where_the_impacts_follow() {
     let told = |follows| {
         Some(Shown {
             follows,
-            by: "by a test",
+            by: By::Groups,
         })
     };
-    let rule = |hand| rule_of(Stage::BareShaft, AdjusterKind::PlungerTension, hand);
+    let rule = rule_of(Stage::BareShaft, AdjusterKind::PlungerTension);
+    assert_eq!(rule, Some(Rule::WeakFirmer));
+    let way = |shown: Option<&Shown>, rule, hand, offset| {
+        let found = super::way(shown, rule, hand, offset);
+        let odds = match found.rests {
+            Rests::Shown { odds, .. } => Some(odds),
+            _ => None,
+        };
+        (found.sign, odds)
+    };
     for (offset, side) in [(40.0, 1.0), (-40.0, -1.0)] {
         for (follows, sign, odds) in [(0.9, -side, 0.9), (0.1, side, 0.9), (0.5, -side, 0.5)] {
             let shown = told(follows);
             // What the bow has shown decides, whatever the rule says.
             for hand in [Hand::Right, Hand::Left] {
-                let found = way(shown.as_ref(), rule(hand).as_ref(), offset);
-                assert_eq!(found.sign, sign, "{offset} {follows}");
-                assert!((found.odds.unwrap() - odds).abs() < 1e-12);
+                let found = way(shown.as_ref(), rule, hand, offset);
+                assert_eq!(found.0, sign, "{offset} {follows}");
+                assert!((found.1.unwrap() - odds).abs() < 1e-12);
             }
-            assert_eq!(way(shown.as_ref(), None, offset).sign, sign);
+            assert_eq!(way(shown.as_ref(), None, Hand::Right, offset).0, sign);
         }
         // Right-handed, bare shafts to the right: weak, the plunger firmer (+).
-        let of = |hand| way(None, rule(hand).as_ref(), offset);
-        assert_eq!((of(Hand::Right).sign, of(Hand::Right).odds), (side, None));
-        assert_eq!((of(Hand::Left).sign, of(Hand::Left).odds), (-side, None));
+        let of = |hand| way(None, rule, hand, offset);
         assert_eq!(
-            (way(None, None, offset).sign, way(None, None, offset).odds),
-            (1.0, None)
+            (of(Hand::Right), of(Hand::Left)),
+            ((side, None), (-side, None))
         );
+        assert_eq!(way(None, None, Hand::Right, offset), (1.0, None));
     }
 }
 
@@ -169,9 +177,8 @@ fn a_suggestion_ends_with_the_travel_on_either_side() {
             let t = timeline(COMPOUND, vec![rest(side * from)]);
             let analysis = advice::analyse(&t, Today::now());
             let wanted = wanted(Stage::BareShaft, side * offset, 6.0, &[]);
-            suggest(&t, &analysis, &wanted, System::Mm)
-                .ok()
-                .map(|s| side * s.step.amount)
+            let found = suggest(&t, &analysis, &wanted);
+            found.ok().map(|s| side * s.step().amount)
         };
         // Impacts on the other side of the offset's: the rest follows it out.
         assert_eq!(goes(7.25, -40.0), Some(0.75));

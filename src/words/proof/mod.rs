@@ -1,0 +1,65 @@
+//! After paper: what a stage of proof found, the move it suggests and what
+//! that rests on; said alike by console, command line, JSON and sheet.
+
+mod face;
+mod found;
+mod stage;
+mod suggestion;
+
+pub use face::{impact, landed, length};
+pub use found::{NOT_SHOT, found, more};
+pub use stage::{Instructions, instructions, kind, title};
+pub use suggestion::{no_move, suggestion, why};
+
+use crate::proof::{StageState, Status, Summary};
+
+/// What a move made in proof, or other work on the bow, asks of the paper.
+pub const PAPER_CHECK: &str =
+    "The bow was changed in proof: one fletched shot through paper first.";
+/// What is said while there is nothing to prove yet.
+pub const PAPER_FIRST: &str =
+    "Paper is not within tolerance yet: what is shot here is recorded, but paper comes first.";
+
+/// How a stage stands, in a word or two.
+pub const fn status(status: Status) -> &'static str {
+    match status {
+        Status::Open => "to do",
+        Status::NotYet | Status::LevelsFirst => "not yet",
+        Status::ShootMore => "shoot",
+        Status::Passed => "ok",
+        Status::Off => "OFF",
+        Status::Skipped => "skipped",
+    }
+}
+
+/// The same for a list, where a stage need not be shot.
+pub const fn state(state: &StageState) -> &'static str {
+    match state.verdict.status {
+        Status::Open if state.optional => "optional",
+        Status::Open if !state.usual => "-",
+        other => status(other),
+    }
+}
+
+/// A stage as the list names it: what it waits for stands with it.
+pub fn listed(state: &StageState) -> String {
+    let name = title(state.verdict.stage);
+    match state.verdict.status {
+        Status::LevelsFirst => format!("{name}: levels first"),
+        _ => name.into(),
+    }
+}
+
+/// How far the proof went: `2 of 8 stages ok, 1 left out`.
+pub fn summary(summary: &Summary) -> String {
+    let mut text = format!("{} of {} stages ok", summary.ok, summary.usual);
+    for (count, word) in [(summary.off, "OFF"), (summary.left_out, "left out")] {
+        if count > 0 {
+            text.push_str(&format!(", {count} {word}"));
+        }
+    }
+    text
+}
+
+#[cfg(test)]
+mod tests;

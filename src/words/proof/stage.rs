@@ -1,0 +1,146 @@
+//! The stages of proof: what they are called, and how each is shot safely.
+
+use super::super::caution;
+use crate::cautions::Caution;
+use crate::gear::{Card, Release};
+use crate::proof::{GroupKind, Stage};
+
+/// What a stage is called.
+pub const fn title(stage: Stage) -> &'static str {
+    match stage {
+        Stage::Levels => "Levels",
+        Stage::RoughSight => "Rough sight",
+        Stage::Creep => "Creep",
+        Stage::BareShaft => "Bare shaft",
+        Stage::WalkBack => "Walk-back",
+        Stage::NearFar => "Near and far line",
+        Stage::Broadhead => "Broadhead",
+        Stage::Groups => "Groups",
+        Stage::Torque => "Torque",
+        Stage::FinalSight => "Final sight",
+    }
+}
+
+/// A kind of arrow or of shot in a sentence: `turned left`.
+pub const fn kind(kind: GroupKind) -> &'static str {
+    match kind {
+        GroupKind::Fletched => "fletched",
+        GroupKind::Bare => "bare",
+        GroupKind::Field => "field",
+        GroupKind::Broadhead => "broadhead",
+        GroupKind::Normal => "normal",
+        GroupKind::Hard => "hard",
+        GroupKind::TurnedLeft => "turned left",
+        GroupKind::TurnedRight => "turned right",
+    }
+}
+
+/// How a stage is shot.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Instructions {
+    /// What to shoot.
+    pub how: String,
+    /// Safety of it.
+    pub safety: String,
+    /// What is excluded first.
+    pub confound: &'static str,
+    /// What its tolerance rests on.
+    pub standing: &'static str,
+}
+
+const RANGE: &str = "Backstop larger than the worst miss, nobody beyond the bow, range commands.";
+
+/// How a stage is shot on this bow.
+pub fn instructions(stage: Stage, card: &Card) -> Instructions {
+    let fingers = card.bow.release == Release::Fingers;
+    let of = |how: &str, safety: &str, confound, standing| Instructions {
+        how: how.into(),
+        safety: safety.into(),
+        confound,
+        standing,
+    };
+    match stage {
+        Stage::Levels => of(
+            "Bow upright by the string, arrow level, sight bar square, second axis, then third axis by tilting the bow up and down. Answer levels ok.",
+            "No arrow on the string.",
+            "nothing: it is the confound of all that follow",
+            "two magazine articles on sight axes",
+        ),
+        Stage::RoughSight => of(
+            "3 fletched arrows from about 5 m at one spot; move the sight toward the miss.",
+            RANGE,
+            "a canted bow",
+            "from memory",
+        ),
+        Stage::Creep => creep(),
+        Stage::Torque => of(
+            "3 or 4 arrows with the bow hand turned a little left (the front of the bow points left), then 3 or 4 turned a little right, same aim. Only left or right counts.",
+            "A little only: a bow turned far can throw the string off a cam or onto the arm. Arm guard on, backstop wider than the worst miss, range commands.",
+            "turning more one way than the other; cant: watch the level",
+            "from memory; the limit is common practice, no source",
+        ),
+        Stage::BareShaft => of(
+            if fingers {
+                "3 fletched and 2 or 3 bare shafts, same aim, sight untouched; first from 5 m, then 15 to 20 yd. Within about 10 cm at 18 m is good"
+            } else {
+                "3 fletched and 2 or 3 bare shafts, same aim, sight untouched; first from 5 m, then 15 to 20 yd. Within about 5 cm at 18 m is good"
+            },
+            "Bare shafts can plane and miss the butt: start close, step back only while they land inside. The bare shaft must stay over the safety floor in weight.",
+            "contact: a shaft that strikes the riser kicks and fakes a stiffness (powder test first)",
+            "from memory; skilled traditional archers to 30 yd, a forum",
+        ),
+        Stage::WalkBack => walk_back(fingers),
+        Stage::NearFar => of(
+            "A vertical line: from 3 m set the SIGHT so that 3 arrows hit it; from 30 to 60 m shoot 3 or more at the same line. The far ones move with the REST.",
+            RANGE,
+            "levels, as for walk-back",
+            "from memory",
+        ),
+        Stage::Broadhead => of(
+            "3 field points and 3 broadheads of the same weight, heads spun true, one aim, 18 m, later 27 to 36 m.",
+            "At full draw the head stays ahead of hand and riser. Dedicated broadhead target, nobody near; wrench, not fingers; one at a time; count them back. Never flex a shaft with a broadhead on.",
+            "heads of another weight or out of true; vanes touching",
+            "from memory; some re-sight when only about 2 in apart and grouping",
+        ),
+        Stage::Groups => of(
+            "6 to 8 arrows at a line or spot, here and at the setting before: the narrower wins.",
+            RANGE,
+            "a tired archer; the better day",
+            "an arrow maker's tuning guide",
+        ),
+        Stage::FinalSight => of(
+            "6 arrows at each distance wanted, nearest first; move the pin toward the miss, mark it.",
+            RANGE,
+            "light and wind",
+            "similar triangles, worked by hand",
+        ),
+    }
+}
+
+fn creep() -> Instructions {
+    Instructions {
+        how: "A horizontal tape, sighted in at about 18 m: 3 or 4 arrows held at the wall as always, then 3 or 4 pulled hard into it, same aim. Only high or low counts. Later again from 27 to 36 m.".into(),
+        safety: format!(
+            "{} Never ease forward out of the valley on purpose: the bow can run away with the arrow. Backstop larger than the worst miss, range commands.",
+            caution(Caution::HardWall)
+        ),
+        confound: "draw length and draw stops loose; a different anchor when pulling hard",
+        standing: "a forum thread on creep tuning (hybrid cams); the limit is common practice, no source",
+    }
+}
+
+fn walk_back(fingers: bool) -> Instructions {
+    Instructions {
+        how: format!(
+            "A plumb line with a spot at its top, one sight setting (the nearest): 2 or 3 arrows at the spot from 18, 27, 32 and 36 m, in calm air. The column runs down: does it slant{}?",
+            if fingers { ", does it curve" } else { "" }
+        ),
+        safety: "Arrows drop with distance: backstop down to the ground, solid bank behind.".into(),
+        confound: "sight second and third axis, canted bow: the most frequent cause of a diagonal. Wind bends and slants a line too",
+        standing: if fingers {
+            "slant: centre shot, curve: plunger tension (common practice, no source); a forum thread on walk-back; levels: a shop manager's article"
+        } else {
+            "a forum thread on walk-back; levels: a shop manager's article"
+        },
+    }
+}
