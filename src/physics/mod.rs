@@ -10,7 +10,8 @@
 //! - [`spine`]: static spine to stiffness, and [`spine::spine_match`], the
 //!   load ratio on its bands; [`references`] holds the one table it rests on.
 //! - [`remedies`]: sizes of remedies, with their side effects.
-//! - [`modes`]: free-free frequencies, shapes, nodes.
+//! - [`modes`]: free-free frequencies, shapes, nodes; [`bending`] the first of
+//!   them for an arrow in flight.
 //! - [`bow`]: force-draw curve, energy, speed, time on the string.
 //!
 //! The shot:
@@ -35,6 +36,7 @@
 // Matrix formulas read best with their indices as written.
 #![allow(clippy::needless_range_loop)]
 
+pub mod bending;
 pub mod bow;
 pub mod card;
 pub mod column;

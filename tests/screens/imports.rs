@@ -97,9 +97,15 @@ fn written_out(tree: &str, before: &[String], found: &mut Vec<Vec<String>>) {
     }
 }
 
-/// Every path a source names: those it imports, with whether it passes them
-/// on, and those written out where they are used.
-fn paths(code: &str) -> (Vec<(Vec<String>, bool)>, Vec<Vec<String>>) {
+/// Every path a source names.
+struct Paths {
+    /// Those it imports, with whether it passes them on.
+    imports: Vec<(Module, bool)>,
+    /// Those written out where they are used.
+    named: Vec<Module>,
+}
+
+fn paths(code: &str) -> Paths {
     let (mut imports, mut rest) = (Vec::new(), String::new());
     for statement in code.split_inclusive([';', '}']) {
         let found = statement.split_once("use ").filter(|(before, _)| {
@@ -124,7 +130,10 @@ fn paths(code: &str) -> (Vec<(Vec<String>, bool)>, Vec<Vec<String>>) {
         .split(word)
         .filter(|w| w.contains("::"))
         .map(|w| w.split("::").map(str::to_owned).collect());
-    (imports, named.collect())
+    Paths {
+        imports,
+        named: named.collect(),
+    }
 }
 
 /// Which files each file imports.
@@ -153,7 +162,7 @@ fn graph(sources: &BTreeMap<Module, String>) -> BTreeMap<String, BTreeSet<String
                 .find(|n| sources.contains_key(&path[..*n]))?;
             let (file, rest) = (path[..known].to_vec(), path[known..].to_vec());
             let passed = rest.first().and_then(|name| {
-                let mut all = read[&file].0.iter();
+                let mut all = read[&file].imports.iter();
                 all.find(|(p, passed)| *passed && p.last() == Some(name))
             });
             let Some((on, _)) = passed else {
@@ -164,7 +173,7 @@ fn graph(sources: &BTreeMap<Module, String>) -> BTreeMap<String, BTreeSet<String
         None
     };
     let mut graph = BTreeMap::new();
-    for (module, (imports, named)) in &read {
+    for (module, Paths { imports, named }) in &read {
         let local = |path: &[String]| -> Option<Module> {
             absolute(module, path).or_else(|| {
                 let import = imports.iter().find(|(p, _)| p.last() == path.first())?;

@@ -17,6 +17,7 @@ mod line;
 mod pair;
 mod rule;
 mod shape;
+mod shot;
 pub mod sight;
 mod stage;
 mod state;
@@ -29,6 +30,7 @@ pub use found::{Acts, AimFound, AlongFound, Distances, Found, LineFound, PairFou
 pub use impacts::{FaceUnit, ImpactError, MOST, read_impacts};
 pub use judge::{More, Status, Verdict, assess};
 pub use rule::Rule;
+pub use shot::{arrows, hits, next_distance};
 pub use stage::{GroupKind, Stage};
 pub use state::{
     StageState, next_stage, paper_check_due, ready, record_done, record_group, record_marks, skip,

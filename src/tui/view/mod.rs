@@ -42,7 +42,6 @@ pub mod plot;
 pub mod practice;
 pub mod proof;
 mod proof_face;
-pub(super) mod proof_groups;
 mod proof_said;
 pub mod proof_stage;
 pub mod range;

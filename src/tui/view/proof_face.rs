@@ -4,7 +4,6 @@ use ratatui::layout::Rect;
 
 use super::face::{Behind, Face};
 use super::paint::Paint;
-use super::proof_groups::hits;
 use super::proof_stage::{Line, StageScreen};
 use crate::actions::Action;
 use crate::proof::{self, FaceUnit, GroupKind, Stage};
@@ -77,7 +76,7 @@ impl StageScreen {
             .stage
             .whats()
             .iter()
-            .map(|w| (*w, hits(timeline, self.stage, *w, &self.distance)))
+            .map(|w| (*w, proof::hits(timeline, self.stage, *w, &self.distance)))
             .collect();
         let metres = Length::parse(&self.distance).map_or(18.0, Length::m);
         let limit = self.stage.tolerance_mm(&timeline.card, metres);

@@ -17,12 +17,13 @@ use super::face::Face;
 use super::list;
 use super::paint::{Paint, Row, flow};
 
-use super::proof_groups::{arrows, next_distance};
 use super::proof_said::{about_verdict, first, levels, next_stage};
 use crate::actions::{Action, Scope};
 use crate::advice;
 use crate::look::Role;
-use crate::proof::{self, FaceUnit, Found, GroupKind, Stage, Status, Verdict, read_impacts};
+use crate::proof::{
+    self, FaceUnit, Found, GroupKind, Stage, Status, Verdict, arrows, next_distance, read_impacts,
+};
 use crate::session::Event;
 use crate::tui::effects::{Effect, Effects, ask, complain, record, say};
 use crate::tui::model::Model;
@@ -67,7 +68,7 @@ impl StageScreen {
             stage,
             at: 0,
             scroll: 0,
-            distance: next_distance(model, stage),
+            distance: next_distance(model.timeline(), stage, model.system),
             face: None,
             group: None,
         };
@@ -439,7 +440,7 @@ impl StageScreen {
             .iter()
             .all(|w| arrows(timeline, self.stage, *w, &self.distance) > 0);
         if all_shot {
-            self.distance = next_distance(model, self.stage);
+            self.distance = next_distance(timeline, self.stage, model.system);
         }
         self.go_to_open(model);
         let open = |w: GroupKind| arrows(timeline, self.stage, w, &self.distance) == 0;

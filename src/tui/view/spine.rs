@@ -24,9 +24,10 @@ use crate::checks::spine::{arrow_spec, assess, bow_spec, stops};
 use crate::gear::{Card, Release};
 use crate::look::Glyphs;
 use crate::look::Role;
+use crate::physics::bending::Bending;
 use crate::physics::column::ArrowSpec;
 use crate::physics::references::REFERENCE_INSERT_GR;
-use crate::physics::{FreeModes, Losses, SpineGrade, SpineMatch};
+use crate::physics::{SpineGrade, SpineMatch};
 use crate::session::Timeline;
 use crate::trouble::{cut_wants_a_mark, offers_now};
 use crate::tui::effects::Effects;
@@ -39,8 +40,6 @@ use crate::units::{Length, Mass, System, trim_number};
 const BEND_ROWS: i32 = 5;
 /// Columns in front of the nock, for what pushes.
 const PUSH: usize = 9;
-/// The first bending shape comes after the two rigid ones.
-const FIRST_BENDING: usize = 2;
 const FT_S: f64 = 0.3048;
 
 /// The screen.
@@ -56,20 +55,12 @@ fn column(x_m: f64, arrow: &ArrowSpec, columns: usize) -> usize {
 }
 
 /// The bent arrow over the straight one.
-fn bend(arrow: &ArrowSpec, modes: &FreeModes, glyphs: &Glyphs, columns: usize) -> Vec<Row> {
+fn bend(arrow: &ArrowSpec, bending: &Bending, glyphs: &Glyphs, columns: usize) -> Vec<Row> {
     let middle = BEND_ROWS / 2;
-    let at = |column: usize| {
-        let x = arrow.shaft_length_m * column as f64 / (columns - 1) as f64;
-        modes.at(x)[FIRST_BENDING]
-    };
-    let most = (0..columns).map(|c| at(c).abs()).fold(1e-12, f64::max);
-    // The ends up, the middle down, whatever sign the solver chose.
-    let sign = if at(columns / 2) > 0.0 { -1.0 } else { 1.0 };
-    let heights: Vec<i32> = (0..columns)
-        .map(|c| (sign * at(c) / most * f64::from(middle)).round() as i32)
-        .collect();
-    let nodes: Vec<usize> = modes
-        .nodes_m(1)
+    let rows = |bent: f64| (bent * f64::from(middle)).round() as i32;
+    let heights: Vec<i32> = bending.shape(columns).into_iter().map(rows).collect();
+    let nodes: Vec<usize> = bending
+        .nodes_m
         .iter()
         .map(|x| column(*x, arrow, columns))
         .collect();
@@ -115,7 +106,7 @@ fn grains(kg: f64) -> String {
 }
 
 /// Weights, still places, swing, in words.
-fn figures(card: &Card, arrow: &ArrowSpec, modes: &FreeModes, system: System) -> Vec<String> {
+fn figures(card: &Card, arrow: &ArrowSpec, bending: &Bending, system: System) -> Vec<String> {
     let long = |m: f64| system.long(Length::from_m(m));
     let shaft = arrow.shaft_mass_per_m * arrow.shaft_length_m;
     let weights = format!(
@@ -128,16 +119,13 @@ fn figures(card: &Card, arrow: &ArrowSpec, modes: &FreeModes, system: System) ->
         arrow.grains_per_pound(card.bow.peak_weight.newtons()),
         arrow.foc_percent()
     );
-    let nodes: Vec<String> = modes.nodes_m(1).iter().map(|x| long(*x)).collect();
-    let mass = arrow.mass_kg();
-    let bow = bow_spec(card);
-    let speed = bow.speed_m_s(mass, &Losses::middling(bow.kind, mass));
-    let swings = modes.frequency_hz(1);
+    let nodes: Vec<String> = bending.nodes_m.iter().map(|x| long(*x)).collect();
     let swing = format!(
-        "Free of the string it swings about the ringed places, {} from the nock, {swings:.0} times a second: once in {} of flight at about {:.0} ft/s. It balances {} from the nock.",
+        "Free of the string it swings about the ringed places, {} from the nock, {:.0} times a second: once in {} of flight at about {:.0} ft/s. It balances {} from the nock.",
         nodes.join(" and "),
-        system.distance(Length::from_m((speed / swings * 20.0).round() / 20.0)),
-        speed / FT_S,
+        bending.swings_hz,
+        system.distance(Length::from_m((bending.wave_m() * 20.0).round() / 20.0)),
+        bending.speed_m_s / FT_S,
         long(arrow.balance_m())
     );
     vec![weights, swing]
@@ -196,9 +184,9 @@ fn rows(model: &Model, glyphs: &Glyphs, width: u16) -> Vec<Row> {
     let timeline = model.timeline();
     let card = &timeline.card;
     let arrow = arrow_spec(card);
-    let modes = FreeModes::of(&arrow);
+    let bending = Bending::of(&arrow, &bow_spec(card));
     let columns = usize::from(width).saturating_sub(PUSH + 1).clamp(16, 90);
-    let mut rows = bend(&arrow, &modes, glyphs, columns);
+    let mut rows = bend(&arrow, &bending, glyphs, columns);
     rows.push(drawn(
         &arrow,
         card.bow.peak_weight.pounds(),
@@ -206,7 +194,7 @@ fn rows(model: &Model, glyphs: &Glyphs, width: u16) -> Vec<Row> {
         columns,
     ));
     rows.push(Row::new());
-    for text in figures(card, &arrow, &modes, model.system) {
+    for text in figures(card, &arrow, &bending, model.system) {
         rows.extend(wrap(&text, Role::Text, width, 0));
     }
     let report = assess(timeline);

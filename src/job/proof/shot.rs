@@ -1,9 +1,8 @@
 //! What was shot of a stage of proof where the bow stands, and what is next.
 
-use crate::proof::{GroupKind, Stage};
+use super::{GroupKind, Stage};
 use crate::session::{GroupAt, Impact, Timeline};
 use crate::setup;
-use crate::tui::model::Model;
 use crate::units::{Length, System, trim_number};
 
 /// A distance as people pace it out in a system.
@@ -33,17 +32,12 @@ fn here(timeline: &Timeline, stage: Stage) -> impl Iterator<Item = &GroupAt> {
 }
 
 /// How many arrows of a kind were shot at this distance.
-pub(super) fn arrows(timeline: &Timeline, stage: Stage, what: GroupKind, distance: &str) -> usize {
+pub fn arrows(timeline: &Timeline, stage: Stage, what: GroupKind, distance: &str) -> usize {
     hits(timeline, stage, what, distance).len()
 }
 
 /// Where they hit, at this distance.
-pub(super) fn hits(
-    timeline: &Timeline,
-    stage: Stage,
-    what: GroupKind,
-    distance: &str,
-) -> Vec<Impact> {
+pub fn hits(timeline: &Timeline, stage: Stage, what: GroupKind, distance: &str) -> Vec<Impact> {
     let Ok(wanted) = Length::parse(distance) else {
         return Vec::new();
     };
@@ -57,23 +51,32 @@ pub(super) fn hits(
         .collect()
 }
 
-/// The first distance at which something is still to be shot.
-pub(super) fn next_distance(model: &Model, stage: Stage) -> String {
-    let timeline = model.timeline();
-    let all: Vec<String> = stage
-        .distances_m(&timeline.card)
-        .into_iter()
-        .map(|m| paced(m, model.system))
-        .collect();
+/// The first distance at which something is still to be shot, as people pace
+/// it out; the last one where all is shot.
+pub fn next_distance(timeline: &Timeline, stage: Stage, system: System) -> String {
+    let all = stage.distances_m(&timeline.card).into_iter();
+    let all: Vec<String> = all.map(|m| paced(m, system)).collect();
     let open = |d: &&String| {
-        let whats = stage.whats().iter();
-        whats
-            .into_iter()
-            .any(|w| arrows(timeline, stage, *w, d) == 0)
+        let mut whats = stage.whats().iter();
+        whats.any(|w| arrows(timeline, stage, *w, d) == 0)
     };
     all.iter()
         .find(open)
         .or(all.last())
         .cloned()
         .unwrap_or_default()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_distance_is_paced_out_in_whole_yards_and_far_ones_in_fives() {
+        assert_eq!(paced(18.0, System::Mm), "18 m");
+        assert_eq!(paced(2.5, System::Mm), "2.5 m");
+        assert_eq!(paced(5.0, System::Inch), "5 yd");
+        assert_eq!(paced(18.0, System::Inch), "20 yd");
+        assert_eq!(paced(30.0, System::Inch), "35 yd");
+    }
 }
