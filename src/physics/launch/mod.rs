@@ -24,7 +24,7 @@ mod tables;
 pub use modal::{FlightModes, Modal, damped_turn};
 
 use modal::{Turn, dot, first};
-use tables::{After, Start, Step, letting_go, on_string, rest_force};
+use tables::{After, Start, TimeStep, letting_go, on_string, rest_force};
 
 use super::bow::BowSpec;
 use super::column::ArrowSpec;
@@ -90,7 +90,7 @@ pub struct Launch<const N: usize = SHAPES> {
     nock: [f64; N],
     gravity: [f64; N],
     compression: [[f64; N]; N],
-    on_string: Vec<Step<N>>,
+    on_string: Vec<TimeStep<N>>,
     half: Turn<N>,
     full: Turn<N>,
     /// Modes with the string to modes without, at the exit.

@@ -11,7 +11,7 @@ use super::modal::{Modal, Turn, dot, first};
 
 /// One step on the string or past it, at its middle.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Step<const N: usize> {
+pub(super) struct TimeStep<const N: usize> {
     pub(super) acceleration: f64,
     pub(super) hold: [f64; 2],
     pub(super) pull: [f64; 2],
@@ -31,7 +31,7 @@ pub(super) struct Step<const N: usize> {
 #[inline(always)]
 pub(super) fn rest_force<const N: usize>(
     contacts: &[Contact; 2],
-    step: &Step<N>,
+    step: &TimeStep<N>,
     m: &Modal<N>,
     input: &ShotInput,
 ) -> [f64; 2] {
@@ -69,14 +69,14 @@ pub(super) fn on_string<const N: usize>(
     drive: &Drive,
     held: &FreeModes,
     steps: usize,
-) -> Vec<Step<N>> {
+) -> Vec<TimeStep<N>> {
     let step_s = drive.duration_s() / steps as f64;
     (0..steps)
         .map(|k| {
             let state = drive.at((k as f64 + 0.5) * step_s);
             let (contact, slide, yields) =
                 contact_at(arrow, held, state.rest_at_m, state.speed_m_s, step_s);
-            Step {
+            TimeStep {
                 acceleration: state.acceleration,
                 hold: state.hold,
                 pull: state.path_m,
@@ -107,7 +107,7 @@ pub(super) fn letting_go<const N: usize>(
 #[derive(Debug, Clone)]
 pub(super) struct After<const N: usize> {
     step_s: f64,
-    steps: Vec<Step<N>>,
+    steps: Vec<TimeStep<N>>,
     half: Turn<N>,
     full: Turn<N>,
     gravity: [f64; N],
@@ -142,7 +142,7 @@ impl<const N: usize> After<N> {
             let rest_at = reach - (k as f64 + 0.5) * step_s * drive.speed_m_s();
             let (contact, slide, yields) =
                 contact_at(arrow, free, rest_at, drive.speed_m_s(), step_s);
-            Step {
+            TimeStep {
                 acceleration: 0.0,
                 hold: [0.0; 2],
                 pull: [0.0; 2],
