@@ -7,9 +7,10 @@ use chrono::{DateTime, FixedOffset};
 
 use crate::advice::{self, Verdict};
 use crate::range::Today;
-use crate::report::{Block, Cell, Document, safe};
+use crate::report::{Block, Cell, Document};
 use crate::session::{Session, Timeline};
 use crate::units::clean;
+use crate::units::visible;
 use crate::words;
 
 /// Most files of a folder that are looked into.
@@ -165,7 +166,7 @@ fn notes(row: &Row) -> Vec<String> {
     let pending = row.pending.as_ref().map(|p| format!("pending: {p}"));
     let problem = row.problem.iter().flat_map(|p| p.lines());
     let all = pending.into_iter().chain(problem.map(str::to_owned));
-    all.map(|note| format!("{}: {}", file_name(row), safe(&note)))
+    all.map(|note| format!("{}: {}", file_name(row), visible(&note)))
         .collect()
 }
 

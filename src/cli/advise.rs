@@ -4,7 +4,8 @@ use std::path::PathBuf;
 
 use clap::Args;
 
-use super::{Failure, Outcome, open, say};
+use super::open;
+use super::outcome::{Failure, Outcome, say};
 use crate::advice::{self, Analysis, Finding, Verdict};
 use crate::bench_plan::BenchPlan;
 use crate::range::Today;

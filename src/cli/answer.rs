@@ -4,7 +4,8 @@ use std::path::PathBuf;
 
 use clap::Args;
 
-use super::{Failure, Outcome, open, say};
+use super::open;
+use super::outcome::{Failure, Outcome, say};
 use crate::question::{Answer, InspectPart, Question, Said, Test};
 use crate::session::{Event, Session, Timeline};
 use crate::trouble;

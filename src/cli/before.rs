@@ -4,7 +4,8 @@ use std::path::PathBuf;
 
 use clap::Args;
 
-use super::{Failure, Outcome, open, say};
+use super::open;
+use super::outcome::{Failure, Outcome, say};
 use crate::advice;
 use crate::question::{RangeItem, Work};
 use crate::range::{self, Today};

@@ -5,7 +5,8 @@ use std::path::PathBuf;
 
 use clap::Args;
 
-use super::{Failure, Outcome, open, say};
+use super::open;
+use super::outcome::{Failure, Outcome, say};
 use crate::advice;
 use crate::checks::safety;
 use crate::question::Taken;
@@ -41,7 +42,7 @@ pub fn run(args: &CardArgs) -> Outcome {
     if args.changes.is_empty() {
         let session = open::mending(&args.file, false)?;
         for problem in session.missing_on_card() {
-            super::warn(&format!("{}: damaged card: {problem}", args.file.display()));
+            super::outcome::warn(&format!("{}: damaged card: {problem}", args.file.display()));
         }
         for line in session.readable_card().to_toml().lines() {
             say(line);
@@ -70,7 +71,7 @@ pub fn run(args: &CardArgs) -> Outcome {
     }
     advice::prior::refresh(&mut session)?;
     for warning in session.timeline().warnings.iter().skip(before) {
-        super::warn(&format!("warning: {warning}"));
+        super::outcome::warn(&format!("warning: {warning}"));
     }
     say(&format!("card changed (entry {entry})"));
     if shots > 0 {

@@ -4,7 +4,7 @@ use std::path::{Path, PathBuf};
 
 use clap::Args;
 
-use super::{Failure, Outcome, say};
+use super::outcome::{Failure, Outcome, say};
 use crate::session::files::{self, Fault};
 use crate::session::journal::LARGEST_FILE;
 use crate::session::{Journal, Remark, Session, SessionError, repair};

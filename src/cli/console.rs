@@ -1,16 +1,17 @@
 //! The console itself.
 
+use std::path::PathBuf;
+
 use clap::Args;
 
-use super::{Cli, Failure, Outcome};
+use super::outcome::{Failure, Outcome};
 use crate::config::Config;
 use crate::look::{ColourChoice, GlyphChoice, Scheme};
 use crate::tui::{self, Options, Source};
 
 /// Opens the console on a file, or on the demo.
-pub fn run(cli: &Cli) -> Outcome {
-    let source = cli.file.clone().map_or(Source::Demo, Source::File);
-    open(source, &cli.look)
+pub fn run(file: Option<PathBuf>, look: &LookArgs) -> Outcome {
+    open(file.map_or(Source::Demo, Source::File), look)
 }
 
 /// How the console looks, whatever it is opened on.

@@ -4,12 +4,14 @@
 
 use serde_json::{Value, json};
 
-use super::print::SCHEMA;
 use crate::advice::{ProbeKind, Verdict};
 use crate::gear::AdjusterKind;
 use crate::proof::Stage;
 use crate::question::{Code, InspectPart, RangeItem};
 use crate::session::Shooter;
+
+/// The JSON schema of `advise --json`.
+pub const SCHEMA: &str = include_str!("advice.schema.json");
 
 /// The schema of every JSON but that of `advise`.
 const OUTPUTS: &str = include_str!("outputs.schema.json");

@@ -8,7 +8,7 @@ use std::time::{Duration, Instant};
 
 use clap::Args;
 
-use super::{Outcome, say};
+use super::outcome::{Outcome, say};
 use crate::config::{self, Config};
 use crate::look::glyphs::GlyphChoice;
 use crate::look::theme::{ColourChoice, Palette, Theme};

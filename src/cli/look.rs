@@ -4,7 +4,7 @@ use std::fmt::Write as _;
 
 use ratatui::style::{Color, Modifier, Style};
 
-use super::Failure;
+use super::outcome::Failure;
 use crate::config::Config;
 use crate::look::sample;
 use crate::look::{Scheme, Theme};

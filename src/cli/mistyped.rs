@@ -4,9 +4,7 @@
 use std::ffi::OsString;
 use std::path::Path;
 
-use clap::CommandFactory as _;
-
-use super::Cli;
+use clap::Command;
 
 /// How alike two words are from which on one may be a slip of the other, 0..1
 /// (Jaro-Winkler; clap takes 0.7 for its own suggestions, here a file's name
@@ -15,13 +13,13 @@ const ALIKE: f64 = 0.8;
 
 /// What is wrong with the first argument, where it looks like a slip of a
 /// command's name and no file has that name.
-pub fn command(first: Option<OsString>) -> Option<String> {
+pub fn command(root: &Command, first: Option<OsString>) -> Option<String> {
     let word = first?.into_string().ok()?;
     let plain = !word.is_empty() && word.chars().all(|c| c.is_ascii_lowercase() || c == '-');
     if !plain || word.starts_with('-') || Path::new(&word).exists() {
         return None;
     }
-    let meant = nearest(&word)?;
+    let meant = nearest(root, &word)?;
     Some(format!(
         "there is no command and no file '{word}'; did you mean: tearbench {meant}? \
          A session's file is best named with its ending: {word}.toml"
@@ -30,8 +28,7 @@ pub fn command(first: Option<OsString>) -> Option<String> {
 
 /// The command whose name is nearest, where one is near enough and the word is
 /// not itself one.
-fn nearest(word: &str) -> Option<String> {
-    let root = Cli::command();
+fn nearest(root: &Command, word: &str) -> Option<String> {
     let names: Vec<&str> = root
         .get_subcommands()
         .flat_map(|c| std::iter::once(c.get_name()).chain(c.get_all_aliases()))
@@ -52,8 +49,12 @@ fn nearest(word: &str) -> Option<String> {
 mod tests {
     use super::*;
 
+    fn root() -> Command {
+        <crate::cli::Cli as clap::CommandFactory>::command()
+    }
+
     fn meant(word: &str) -> Option<String> {
-        nearest(word)
+        nearest(&root(), word)
     }
 
     #[test]
@@ -78,9 +79,9 @@ mod tests {
     #[test]
     fn only_a_bare_word_is_taken_for_a_slip() {
         for word in ["advice.toml", "./advice", "Advice", "--advice", ""] {
-            assert_eq!(command(Some(word.into())), None, "{word}");
+            assert_eq!(command(&root(), Some(word.into())), None, "{word}");
         }
-        assert!(command(Some("advice".into())).is_some());
-        assert_eq!(command(None), None);
+        assert!(command(&root(), Some("advice".into())).is_some());
+        assert_eq!(command(&root(), None), None);
     }
 }

@@ -16,6 +16,7 @@ mod mistyped;
 mod moves;
 mod new;
 mod open;
+mod outcome;
 mod practice;
 mod print;
 mod proof;
@@ -26,10 +27,9 @@ mod undo;
 use std::path::PathBuf;
 use std::process::ExitCode;
 
-use clap::{Args, Parser, Subcommand};
+use clap::{CommandFactory as _, Parser, Subcommand};
 
-use crate::session::files::Fault;
-use crate::session::{SessionError, Shooter};
+use outcome::{Failure, FileOnly, Outcome, safe, warn};
 
 const EXAMPLES: &str = "\
 Examples:
@@ -159,52 +159,11 @@ fn version() -> &'static str {
     &VERSION
 }
 
-/// A command that takes only a session file.
-#[derive(Debug, Args)]
-pub struct FileOnly {
-    /// Session file
-    pub file: PathBuf,
-}
-
-/// What went wrong, with its exit code.
-#[derive(Debug)]
-pub enum Failure {
-    /// Bad input: exit code 2.
-    Input(String),
-    /// Anything else: exit code 1.
-    Other(String),
-}
-
-impl Failure {
-    /// What is wrong with a file.
-    fn of(path: &std::path::Path, fault: &Fault) -> Self {
-        let message = format!("{}: {fault}", path.display());
-        if fault.typed {
-            Self::Input(message)
-        } else {
-            Self::Other(message)
-        }
-    }
-}
-
-impl From<SessionError> for Failure {
-    fn from(error: SessionError) -> Self {
-        if error.is_input() {
-            Self::Input(error.to_string())
-        } else {
-            Self::Other(error.to_string())
-        }
-    }
-}
-
-/// The result of a command: its exit code.
-pub type Outcome = Result<u8, Failure>;
-
 /// Runs the program.
 pub fn run() -> ExitCode {
     // A limit on the size of a file is an error to be told, no end.
     let _ = crate::tui::terminal::outlive_size_limits();
-    if let Some(message) = mistyped::command(std::env::args_os().nth(1)) {
+    if let Some(message) = mistyped::command(&Cli::command(), std::env::args_os().nth(1)) {
         return complain(&message, 2);
     }
     let cli = match Cli::try_parse() {
@@ -212,7 +171,7 @@ pub fn run() -> ExitCode {
         Err(told) => return tell(&told),
     };
     let outcome = match cli.command {
-        None => console::run(&cli),
+        None => console::run(cli.file, &cli.look),
         Some(command) => command.run(),
     };
     match outcome {
@@ -257,23 +216,6 @@ fn complain(message: &str, code: u8) -> ExitCode {
     ExitCode::from(code)
 }
 
-/// A line made safe for a terminal.
-fn safe(line: &str) -> String {
-    crate::units::visible(line)
-}
-
-/// Says a line on stderr; where nobody can be told, nothing else changes.
-fn warn(line: &str) {
-    use std::io::Write as _;
-    let _ = writeln!(std::io::stderr(), "tearbench: {}", safe(line));
-}
-
-/// Prints a line; a closed pipe is no failure.
-fn say(line: &str) {
-    use std::io::Write as _;
-    let _ = writeln!(std::io::stdout(), "{}", safe(line));
-}
-
 impl Command {
     fn run(self) -> Outcome {
         match self {
@@ -299,11 +241,7 @@ impl Command {
             Self::Check(args) => check::run(&args),
             Self::Practice(args) => practice::run(&args),
             Self::Doctor(args) => doctor::run(&args),
-            Self::Print(what) => print::run(&what),
+            Self::Print(what) => print::run(&what, Cli::command()),
         }
     }
-}
-
-fn parse_shooter(text: &str) -> Result<Shooter, String> {
-    Shooter::from_id(text).ok_or_else(|| "owner, technician or machine".to_owned())
 }

@@ -4,7 +4,8 @@ use std::path::PathBuf;
 
 use clap::Args;
 
-use super::{Failure, Outcome, open, say};
+use super::open;
+use super::outcome::{Failure, Outcome, say};
 use crate::advice::advise;
 use crate::gear::{Step, parse_moves};
 use crate::session::{Event, Session};
@@ -67,7 +68,7 @@ pub fn run(args: &MoveArgs) -> Outcome {
         say(&format!("recorded (entry {entry}): {line}"));
     }
     for warning in beyond {
-        super::warn(&format!("warning: {warning}"));
+        super::outcome::warn(&format!("warning: {warning}"));
     }
     say(&format!(
         "now at setting {}",

@@ -4,7 +4,8 @@ use std::path::{Path, PathBuf};
 
 use clap::Args;
 
-use super::{Failure, Outcome, open, say};
+use super::open;
+use super::outcome::{Failure, Outcome, say};
 use crate::book::{How, Lessons};
 use crate::gear::{Card, CardText};
 use crate::session::files::{self, Fault};
@@ -73,11 +74,11 @@ fn earlier_bows(file: &Path, card: &CardText) -> Option<LearnedRecord> {
     };
     let lessons = Lessons::of(folder, Some(file), &How::of_user(folder)).ok()?;
     for skipped in lessons.skipped.iter().take(NAMED) {
-        super::warn(skipped);
+        super::outcome::warn(skipped);
     }
     if lessons.skipped.len() > NAMED {
         let more = lessons.skipped.len() - NAMED;
-        super::warn(&format!(
+        super::outcome::warn(&format!(
             "and {more} more files left out; tearbench list names them"
         ));
     }
@@ -108,7 +109,7 @@ fn read_card(path: &Path) -> Result<CardText, Failure> {
     let card = CardText::from_toml(&header).map_err(problems)?;
     let (_, warnings) = Card::read(&card).map_err(problems)?;
     for warning in warnings {
-        super::warn(&format!("{}: warning: {warning}", path.display()));
+        super::outcome::warn(&format!("{}: warning: {warning}", path.display()));
     }
     Ok(card)
 }

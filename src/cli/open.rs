@@ -4,7 +4,7 @@ use std::io::{self, Read as _};
 use std::path::Path;
 use std::time::Duration;
 
-use super::{Failure, say};
+use super::outcome::{Failure, say};
 use crate::advice;
 use crate::session::journal::LARGEST_FILE;
 use crate::session::lock::{self, LockError};
@@ -85,7 +85,7 @@ fn patiently(
             source: LockError::Held(holder),
             ..
         }) => {
-            super::warn(&format!(
+            super::outcome::warn(&format!(
                 "{}: in use by {holder}; waiting up to {} s for it",
                 path.display(),
                 lock::PATIENCE.as_secs()
@@ -144,7 +144,7 @@ pub fn stop_first(session: &Session) -> bool {
 pub fn repeat_stop(session: &Session) {
     let stop = advice::stopped(session.timeline());
     for line in stop.iter().flat_map(|s| stop_lines(s, system(session))) {
-        super::warn(&line);
+        super::outcome::warn(&line);
     }
 }
 
@@ -155,6 +155,6 @@ pub fn system(session: &Session) -> System {
 
 fn warn(path: &Path, session: &Session) {
     for warning in session.warnings() {
-        super::warn(&format!("{}: warning: {warning}", path.display()));
+        super::outcome::warn(&format!("{}: warning: {warning}", path.display()));
     }
 }

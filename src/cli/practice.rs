@@ -2,7 +2,7 @@
 
 use clap::Args;
 
-use super::{Failure, Outcome, say};
+use super::outcome::{Failure, Outcome, say};
 use crate::practice::{Practice, play};
 use crate::tui::Source;
 

@@ -3,15 +3,12 @@
 
 use std::io::{self, Write as _};
 
-use clap::{CommandFactory as _, Subcommand};
+use clap::{Command, Subcommand};
 use clap_complete::Shell;
 
-use super::{Cli, Failure, Outcome};
+use super::outcome::{Failure, Outcome};
 use crate::actions::{KeyRow, Keymap, key_rows};
 use crate::config::Config;
-
-/// The JSON schema of `advise --json`.
-pub const SCHEMA: &str = include_str!("advice.schema.json");
 
 /// What can be printed.
 #[derive(Debug, Subcommand)]
@@ -42,18 +39,18 @@ pub enum Print {
     Format,
 }
 
-/// Prints it.
-pub fn run(what: &Print) -> Outcome {
+/// Prints it; `cli` is the whole command line, for its pages.
+pub fn run(what: &Print, mut cli: Command) -> Outcome {
     let mut buffer = Vec::new();
     match what {
         Print::Completions { shell } => {
-            clap_complete::generate(*shell, &mut Cli::command(), "tearbench", &mut buffer);
+            clap_complete::generate(*shell, &mut cli, "tearbench", &mut buffer);
         }
-        Print::Man { command } => man(command.as_deref(), &mut buffer)?,
+        Print::Man { command } => man(cli, command.as_deref(), &mut buffer)?,
         Print::Card => buffer.extend(crate::gear::blank_card().bytes()),
         Print::Keys => buffer.extend(keys()?.bytes()),
         Print::Contract => buffer.extend(super::contract::text().bytes()),
-        Print::Schema => buffer.extend(SCHEMA.bytes()),
+        Print::Schema => buffer.extend(super::contract::SCHEMA.bytes()),
         Print::Format => buffer.extend(crate::session::format::PAGE.bytes()),
         Print::Look => buffer.extend(super::look::page()?.bytes()),
         Print::Config => buffer.extend(crate::config::sample().bytes()),
@@ -88,8 +85,7 @@ fn keys_in_roff() -> String {
     out
 }
 
-fn man(command: Option<&str>, buffer: &mut Vec<u8>) -> Result<(), Failure> {
-    let mut root = Cli::command();
+fn man(mut root: Command, command: Option<&str>, buffer: &mut Vec<u8>) -> Result<(), Failure> {
     root.build();
     let page = match command {
         None => root,

@@ -4,7 +4,8 @@ use std::path::PathBuf;
 
 use clap::Args;
 
-use super::{Failure, FileOnly, Outcome, open, say};
+use super::open;
+use super::outcome::{Failure, FileOnly, Outcome, say};
 use crate::advice;
 use crate::proof::{self, FaceUnit, Found, Stage, Status, Verdict};
 use crate::question::{Question, Refusal, Test};

@@ -5,7 +5,8 @@ use std::path::PathBuf;
 
 use clap::Args;
 
-use super::{Failure, Outcome, open, say};
+use super::open;
+use super::outcome::{Failure, Outcome, say};
 use crate::range::Today;
 use crate::report::{self, Document, Format};
 use crate::restore::{self, Target};

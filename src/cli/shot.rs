@@ -4,7 +4,8 @@ use std::path::PathBuf;
 
 use clap::Args;
 
-use super::{Failure, Outcome, open, parse_shooter, say};
+use super::open;
+use super::outcome::{Failure, Outcome, parse_shooter, say};
 use crate::session::{Event, Given, Shooter, Shot};
 use crate::{tear, words};
 
@@ -90,7 +91,7 @@ pub fn run(args: &ShotArgs) -> Outcome {
             eprintln!("tearbench: DO NOT SHOOT. {}", words::danger(&danger));
         }
         if long {
-            super::warn(&format!(
+            super::outcome::warn(&format!(
                 "warning: {read} is a very long tear; if it was mistyped: tearbench undo {}",
                 args.file.display()
             ));

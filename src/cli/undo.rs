@@ -4,7 +4,8 @@ use std::path::PathBuf;
 
 use clap::Args;
 
-use super::{FileOnly, Outcome, open, say};
+use super::open;
+use super::outcome::{FileOnly, Outcome, say};
 
 /// Arguments of `undo`.
 #[derive(Debug, Args)]

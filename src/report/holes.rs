@@ -167,7 +167,7 @@ impl HolesFigure {
         let scale = f64::from(self.scale);
         format!(
             "<svg class=\"{class}\" role=\"img\" aria-label=\"{}\" width=\"{}mm\" height=\"{}mm\" viewBox=\"{} {} {} {}\">",
-            super::html::escape(label),
+            super::markup::escape(label),
             num(frame.wide() / scale),
             num(frame.high() / scale),
             num(frame.left),

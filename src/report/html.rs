@@ -2,6 +2,7 @@
 
 use super::document::{Block, Cell, Document};
 use super::holes::{HolesFigure, notes};
+use super::markup::escape;
 
 const STYLE: &str = include_str!("style.css");
 
@@ -145,20 +146,4 @@ fn holes(figure: &HolesFigure, out: &mut String) {
         escape(&figure.caption()),
         crate::units::trim_number(10.0 / f64::from(figure.scale), 2),
     ));
-}
-
-/// Text made plain for HTML, in elements and in quoted attributes.
-pub(super) fn escape(text: &str) -> String {
-    let mut out = String::with_capacity(text.len());
-    for c in super::safe(text).chars() {
-        match c {
-            '&' => out.push_str("&amp;"),
-            '<' => out.push_str("&lt;"),
-            '>' => out.push_str("&gt;"),
-            '"' => out.push_str("&quot;"),
-            '\'' => out.push_str("&#39;"),
-            c => out.push(c),
-        }
-    }
-    out
 }

@@ -2,14 +2,15 @@
 
 use serde_json::{Value, json};
 
+use super::options::Options;
 use super::record::by;
-use super::{Options, safe};
 use crate::advice::Analysis;
 use crate::proof;
 use crate::restore;
 use crate::session::Timeline;
 use crate::setup;
 use crate::units::System;
+use crate::units::visible;
 use crate::words;
 
 /// Version of this JSON.
@@ -44,7 +45,7 @@ fn card(timeline: &Timeline, options: &Options) -> Value {
         .fields
         .iter()
         .filter(|(key, _)| options.contact || key.as_str() != "job.contact")
-        .map(|(key, entered)| (key.clone(), Value::from(safe(&entered.text))))
+        .map(|(key, entered)| (key.clone(), Value::from(visible(&entered.text))))
         .collect();
     Value::Object(fields)
 }
@@ -121,7 +122,7 @@ pub fn checklist(timeline: &Timeline) -> Vec<Value> {
                 "item": s.item.id,
                 "title": s.item.title,
                 "state": s.state.word(),
-                "value": s.value.as_deref().map(safe),
+                "value": s.value.as_deref().map(visible),
                 "note": s.note,
                 "standing": s.item.standing.words(),
             })

@@ -12,6 +12,8 @@ mod holes;
 mod html;
 mod json;
 mod markdown;
+mod markup;
+mod options;
 mod plot;
 mod put_back;
 mod record;
@@ -26,52 +28,12 @@ pub use document::{Block, Cell, Document, Section};
 pub use file::{may_replace, save};
 pub use holes::{HoleMark, HolesFigure, Strip};
 pub use json::{checklist as checklist_json, proof_stages as proof_json};
+pub use options::{Format, Options};
 pub use plot::{PlotFigure, PlotPoint};
 pub use put_back::{put_back_page, put_back_sheet};
 
 use crate::advice::Analysis;
 use crate::session::Timeline;
-use crate::units::System;
-
-/// How a sheet is written.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Format {
-    /// Plain text, 78 columns.
-    Text,
-    /// Markdown.
-    Markdown,
-    /// JSON, schema 1.
-    Json,
-    /// One self-contained HTML file.
-    Html,
-}
-
-impl Format {
-    /// Every format.
-    pub const ALL: [Self; 4] = [Self::Text, Self::Markdown, Self::Json, Self::Html];
-    /// Its word on the command line.
-    pub const fn id(self) -> &'static str {
-        match self {
-            Self::Text => "text",
-            Self::Markdown => "markdown",
-            Self::Json => "json",
-            Self::Html => "html",
-        }
-    }
-    /// The format with this word.
-    pub fn from_id(id: &str) -> Option<Self> {
-        Self::ALL.into_iter().find(|f| f.id() == id)
-    }
-}
-
-/// What the sheet shows beside what was recorded.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub struct Options {
-    /// Display system.
-    pub system: System,
-    /// Whether the owner's contact is printed.
-    pub contact: bool,
-}
 
 /// The sheet of a session in one format.
 pub fn render(
@@ -129,10 +91,4 @@ pub fn document(timeline: &Timeline, analysis: &Analysis, options: &Options) -> 
             .filter(|s| !s.blocks.is_empty())
             .collect(),
     }
-}
-
-/// Text made safe to print anywhere: control characters and direction marks
-/// become `?`; nothing is cut off.
-pub(crate) fn safe(text: &str) -> String {
-    crate::units::visible(text)
 }

@@ -2,11 +2,11 @@
 //! setting, and what was measured.
 
 use super::document::{Block, Cell, Document};
-use super::safe;
 use crate::restore::{self, PutBack};
 use crate::session::Timeline;
 use crate::setup::{self, Measure, State};
 use crate::units::System;
+use crate::units::visible;
 use crate::words;
 
 /// Where every adjuster stands, from the start, and its calipers.
@@ -36,24 +36,26 @@ pub fn put_back_sheet(timeline: &Timeline, system: System) -> Document {
         let place = words::place(timeline, &setting.positions, system);
         vec![Cell::from(setting.number.to_string()), place.into()]
     });
-    Document::new(format!("Put-back sheet: {}", safe(&timeline.card.title())))
-        .with(
-            "Where things stand, seen by the shooter",
-            vec![standing(timeline, system)],
-        )
-        .with("To put it back to the start", steps(&back, system))
-        .with(
-            "Settings of this session",
-            vec![Block::table(&["Setting", "Where"], settings.collect())],
-        )
-        .with("Measured before paper", measured(timeline))
-        .with(
-            "Last",
-            vec![Block::Text(
-                "Finish every move from the same side as before, and look at the witness marks."
-                    .into(),
-            )],
-        )
+    Document::new(format!(
+        "Put-back sheet: {}",
+        visible(&timeline.card.title())
+    ))
+    .with(
+        "Where things stand, seen by the shooter",
+        vec![standing(timeline, system)],
+    )
+    .with("To put it back to the start", steps(&back, system))
+    .with(
+        "Settings of this session",
+        vec![Block::table(&["Setting", "Where"], settings.collect())],
+    )
+    .with("Measured before paper", measured(timeline))
+    .with(
+        "Last",
+        vec![Block::Text(
+            "Finish every move from the same side as before, and look at the witness marks.".into(),
+        )],
+    )
 }
 
 /// Only the moves that put a bow back.
@@ -86,7 +88,7 @@ fn measured(timeline: &Timeline) -> Vec<Block> {
             vec![
                 s.item.title.into(),
                 Cell::state(s.state.word(), alarm),
-                safe(&value).into(),
+                visible(&value).into(),
             ]
         })
         .collect();

@@ -4,8 +4,9 @@ use std::collections::BTreeMap;
 
 use super::document::{Block, Cell, Section};
 use super::holes::{HoleMark, HolesFigure};
+use super::options::Options;
 use super::plot::{PlotFigure, PlotPoint};
-use super::{Options, put_back, safe};
+use super::put_back;
 use crate::advice::Analysis;
 use crate::gear::Card;
 use crate::proof;
@@ -14,7 +15,7 @@ use crate::restore;
 use crate::session::{Shooter, Timeline};
 use crate::setup::{self, ItemState, Measure, State};
 use crate::tear::Tear;
-use crate::units::System;
+use crate::units::{System, visible};
 use crate::words;
 
 /// The sections of the record, in order.
@@ -180,10 +181,10 @@ fn checklist(timeline: &Timeline) -> Section {
 
 /// One item as a row: the measured value as entered, and why it stands so.
 fn checked(s: &ItemState) -> Vec<Cell> {
-    let value = safe(s.value.as_deref().unwrap_or(""));
+    let value = visible(s.value.as_deref().unwrap_or(""));
     let note = match &s.state {
         State::Again(why) => format!("measure again: {why}"),
-        _ => safe(s.note.as_deref().unwrap_or("")),
+        _ => visible(s.note.as_deref().unwrap_or("")),
     };
     let measured = match (value.as_str(), note.as_str()) {
         ("", note) => note.to_owned(),
@@ -203,7 +204,7 @@ fn checked(s: &ItemState) -> Vec<Cell> {
 /// A stage as a row, with the move it suggests.
 fn proved(state: &proof::StageState, card: &Card, system: System) -> Vec<Cell> {
     let v = &state.verdict;
-    let mut text = safe(&words::proof::found(v, card, system));
+    let mut text = visible(&words::proof::found(v, card, system));
     if let Some(more) = v.more_wanted() {
         text.push_str(&format!(" {}", words::proof::more(more)));
     }
@@ -264,11 +265,11 @@ fn answers(timeline: &Timeline) -> Section {
             let seen = a
                 .detail
                 .as_deref()
-                .map_or(String::new(), |d| format!(" ({})", safe(d)));
+                .map_or(String::new(), |d| format!(" ({})", visible(d)));
             format!(
                 "{} {}{seen}",
-                safe(&a.test.word()).replace('-', " "),
-                safe(&a.result.word())
+                visible(&a.test.word()).replace('-', " "),
+                visible(&a.result.word())
             )
         })
         .collect();

@@ -2,11 +2,11 @@
 //! stops that a change of the card lifted.
 
 use super::document::{Block, Section};
-use super::safe;
 use crate::checks::safety;
 use crate::gear::Card;
 use crate::range;
 use crate::session::{Clearance, Timeline};
+use crate::units::visible;
 use crate::words;
 
 /// The section; a session without shots says only what happened.
@@ -32,7 +32,7 @@ pub(super) fn lines(timeline: &Timeline) -> Vec<String> {
 fn incidents(timeline: &Timeline) -> Vec<String> {
     let kind = timeline.card.bow.kind;
     let one = |i: &crate::session::IncidentAt| {
-        let what = format!("Incident: {} (entry {})", safe(&i.what), i.entry);
+        let what = format!("Incident: {} (entry {})", visible(&i.what), i.entry);
         match timeline.clearance(i) {
             Clearance::ByParts => {
                 format!("{what}. Every part was looked at, part by part.")
@@ -76,7 +76,7 @@ fn lifted(timeline: &Timeline) -> Vec<String> {
         format!(
             "A change of the card (entry {}) lifted DO NOT SHOOT. Before it: {}.",
             l.entry,
-            safe(words::danger(&l.was).trim_end_matches('.'))
+            visible(words::danger(&l.was).trim_end_matches('.'))
         )
     };
     safety::lifted_by_card(timeline)

@@ -1,4 +1,5 @@
 use super::*;
+use crate::units::System;
 use crate::advice;
 use crate::range::Today;
 use crate::session::{Event, Shot};

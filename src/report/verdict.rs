@@ -1,7 +1,7 @@
 //! The verdict, the card, what to watch, cautions.
 
 use super::document::{Block, Cell, Section};
-use super::{Options, safe};
+use super::options::Options;
 use crate::advice::{Analysis, Finding, Verdict};
 use crate::cautions::Caution;
 use crate::checks::response::Response;
@@ -11,12 +11,13 @@ use crate::gear::{AdjusterKind, BowKind, Card, Release, RestKind, grains_per_pou
 use crate::session::Timeline;
 use crate::setup::compute;
 use crate::tear::Tear;
+use crate::units::visible;
 use crate::units::{Length, System, trim_number};
 use crate::words;
 
 /// Heading of the sheet.
 pub(super) fn title(timeline: &Timeline) -> String {
-    format!("{}{}", super::file::TITLE, safe(&timeline.card.title()))
+    format!("{}{}", super::file::TITLE, visible(&timeline.card.title()))
 }
 
 /// Lines under the heading.
@@ -31,7 +32,7 @@ pub(super) fn lead(timeline: &Timeline, options: &Options) -> Vec<String> {
         _ => None,
     };
     let named = |label: &str, value: &Option<String>| {
-        value.as_ref().map(|v| format!("{label} {}", safe(v)))
+        value.as_ref().map(|v| format!("{label} {}", visible(v)))
     };
     let contact = options
         .contact
@@ -67,7 +68,7 @@ pub(super) fn section(timeline: &Timeline, analysis: &Analysis, options: &Option
         );
         ("WITHIN TOLERANCE", proved)
     } else {
-        (title, safe(&said.headline))
+        (title, visible(&said.headline))
     };
     let mut blocks = vec![Block::Banner {
         verdict: title.into(),
@@ -132,7 +133,7 @@ pub(super) fn section(timeline: &Timeline, analysis: &Analysis, options: &Option
         vec![
             words::check_name(*kind).into(),
             Cell::state(words::status(check.status), check.status == Status::Fail),
-            safe(&check.text).into(),
+            visible(&check.text).into(),
         ]
     });
     blocks.push(Block::table(&["Check", "", "Why"], rows.collect()));
@@ -140,7 +141,7 @@ pub(super) fn section(timeline: &Timeline, analysis: &Analysis, options: &Option
         .findings
         .iter()
         .filter(|found| !is_said(found, &advice.checks))
-        .map(|found| safe(&words::say(found, options.system)))
+        .map(|found| visible(&words::say(found, options.system)))
         .collect();
     if !reasons.is_empty() {
         blocks.push(Block::Lines(reasons));
@@ -166,7 +167,7 @@ fn is_said(found: &Finding, checks: &Checks) -> bool {
 }
 
 fn closed(how: &str) -> String {
-    super::Closing::from_id(how).map_or_else(|| safe(how), |c| c.words().into())
+    super::Closing::from_id(how).map_or_else(|| visible(how), |c| c.words().into())
 }
 
 /// Bow, arrow, archer and paper.
@@ -229,7 +230,7 @@ pub(super) fn card(timeline: &Timeline, options: &Options) -> Section {
         ));
     }
     if let Some(name) = &card.archer.name {
-        facts.push(fact("Archer", safe(name)));
+        facts.push(fact("Archer", visible(name)));
     }
     Section::new("Bow and arrow", vec![Block::Facts(facts)])
 }
@@ -243,7 +244,7 @@ fn bow(card: &Card) -> String {
         .bow
         .name
         .as_ref()
-        .map_or(String::new(), |n| format!("{}: ", safe(n)));
+        .map_or(String::new(), |n| format!("{}: ", visible(n)));
     format!(
         "{name}{}, {} hand, {release}",
         card.bow.kind.id(),
@@ -271,7 +272,7 @@ fn entered(timeline: &Timeline, key: &str, length: Length, options: &Options) ->
     if text.is_empty() {
         options.system.long(length)
     } else {
-        safe(text)
+        visible(text)
     }
 }
 
@@ -280,7 +281,7 @@ fn arrow(timeline: &Timeline, options: &Options) -> String {
     let name = a
         .name
         .as_ref()
-        .map_or(String::new(), |n| format!("{}: ", safe(n)));
+        .map_or(String::new(), |n| format!("{}: ", visible(n)));
     format!(
         "{name}{} shaft, spine {}, point {} gr, nock {} gr, vanes {} gr",
         entered(timeline, "arrow.shaft_length", a.shaft_length, options),
