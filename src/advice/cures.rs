@@ -2,7 +2,7 @@
 //! scatter was found and cured, or the shots themselves say so. From there on
 //! the scatter is learned anew and what was shot before does not count for it.
 
-use super::view::usual_tolerance;
+use super::usual::usual_tolerance;
 use crate::question::{Answer, Contact, Question, Refusal, Test};
 use crate::session::{AnswerAt, Shooter, ShotAt, Timeline};
 use crate::stats::quantile;
@@ -143,6 +143,12 @@ fn about_their_means(shots: &[ShotAt], which: &[usize], axis: usize) -> (f64, us
         df += group.len() - 1;
     }
     (ss, df)
+}
+
+/// How many shots were before the latest mending of a rest that did nothing
+/// or whose tears jumped: they count for nothing since.
+pub fn shots_before_mending(timeline: &Timeline) -> usize {
+    rest_mended(timeline).map_or(0, |a| a.shots_before)
 }
 
 #[cfg(test)]

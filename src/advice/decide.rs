@@ -4,44 +4,17 @@
 //! tuner. A verdict that refuses never shows a move beside it.
 
 use super::another::Standing;
-use super::finding::{Chance, Finding, Headline, Missing, Telling, Weighed};
+use super::finding::{Chance, Finding, Headline, Missing, Weighed};
+use super::movement::{movement, next_shot};
+use super::outcome::Outcome;
 use super::probes;
 use super::reading::Reading;
-use super::types::{MoveAdvice, MovePurpose, NextShot, Probe, StepAdvice, TearEstimate, Verdict};
-use crate::belief::{Axis, Place};
+use super::types::Verdict;
+use crate::belief::Place;
 use crate::checks::{self, next_steps, safety};
-use crate::gear::{BenchStep, toward_the_tail};
 use crate::question::Refusal;
 use crate::tuner::gates::Gate;
-use crate::tuner::{Choice, Purpose, care, choose, forecast};
-
-/// What was decided.
-pub(super) struct Outcome {
-    pub verdict: Verdict,
-    /// Why it refuses or stops, where it does.
-    pub refusal: Option<Refusal>,
-    pub headline: Headline,
-    pub findings: Vec<Finding>,
-    pub movement: Option<MoveAdvice>,
-    pub probe: Option<Probe>,
-    pub shots_wanted: u32,
-    pub next_shot: Option<NextShot>,
-}
-
-impl Outcome {
-    pub(super) fn new(verdict: Verdict, headline: Headline) -> Self {
-        Self {
-            verdict,
-            refusal: None,
-            headline,
-            findings: Vec::new(),
-            movement: None,
-            probe: None,
-            shots_wanted: 0,
-            next_shot: None,
-        }
-    }
-}
+use crate::tuner::{Choice, choose, forecast};
 
 /// Decides.
 pub(super) fn decide(reading: &Reading<'_>) -> Outcome {
@@ -237,86 +210,6 @@ fn shots_wanted(reading: &Reading<'_>) -> u32 {
     wanted.map_or(3, |n| n.min(9))
 }
 
-fn movement(reading: &Reading<'_>, chosen: &[(usize, i32)]) -> Outcome {
-    let purpose = reading.decision.purpose.unwrap_or(Purpose::Correct);
-    let mut outcome = move_by(reading, chosen, MovePurpose::of(purpose));
-    outcome.findings.push(why(reading, chosen, purpose));
-    if purpose.is_test() {
-        outcome.findings.extend(tells(reading, chosen));
-    }
-    outcome
-}
-
-/// A move made to learn, whatever the tuner would choose.
-pub(super) fn test_move(reading: &Reading<'_>, chosen: &[(usize, i32)]) -> Outcome {
-    move_by(reading, chosen, MovePurpose::Test)
-}
-
-fn move_by(reading: &Reading<'_>, chosen: &[(usize, i32)], purpose: MovePurpose) -> Outcome {
-    let mut outcome = Outcome::new(Verdict::Move, Headline::Move);
-    let mut to = reading.track.here.clone();
-    for (k, n) in chosen {
-        to.positions[*k] += f64::from(*n) * reading.view.task.adjusters[*k].step;
-    }
-    let next = next_shot(reading, &to);
-    outcome.movement = Some(MoveAdvice {
-        purpose,
-        steps: chosen
-            .iter()
-            .filter_map(|(k, n)| step_advice(reading, *k, *n))
-            .collect(),
-        expected_tear_mm: TearEstimate {
-            right: super::tidy(next.right),
-            up: super::tidy(next.up),
-            sd: super::tidy(rms(next.sd_right, next.sd_up)),
-        },
-    });
-    outcome.next_shot = Some(next);
-    outcome
-}
-
-fn why(reading: &Reading<'_>, chosen: &[(usize, i32)], purpose: Purpose) -> Finding {
-    let kind = reading.view.kinds[chosen[0].0];
-    match purpose {
-        Purpose::Test => {
-            Finding::TestMove(super::first::why(reading, kind, amount(reading, chosen)))
-        }
-        Purpose::Learn => Finding::Learn,
-        Purpose::Correct => super::earlier::correct(reading, chosen),
-    }
-}
-
-/// What a test move can tell, and how many shots there that takes.
-fn tells(reading: &Reading<'_>, chosen: &[(usize, i32)]) -> Option<Finding> {
-    let (k, steps) = *chosen.first()?;
-    let span = f64::from(steps) * reading.view.task.adjusters[k].step;
-    let (task, track) = (&reading.view.task, &reading.track);
-    let telling = care::telling(&reading.belief, task, track, k, span);
-    Some(Finding::TestTells(Telling {
-        change: telling.change,
-        shots: telling.shots,
-        power: telling.power,
-        wanted: care::POWER,
-    }))
-}
-
-/// How far the first of the chosen steps goes, in its adjuster's unit.
-fn amount(reading: &Reading<'_>, chosen: &[(usize, i32)]) -> f64 {
-    let (k, n) = chosen[0];
-    f64::from(n) * reading.view.task.adjusters[k].step
-}
-
-/// So many whole steps of an adjuster, which stay whole all the way.
-fn step_advice(reading: &Reading<'_>, k: usize, steps: i32) -> Option<StepAdvice> {
-    let timeline = reading.timeline;
-    let kind = reading.view.kinds[k];
-    let bench = BenchStep::of_steps(kind, steps, &timeline.card, &timeline.now)?;
-    Some(StepAdvice {
-        bench,
-        toward_tail: toward_the_tail(&bench.step, reading.mean()),
-    })
-}
-
 /// Where the next shot will be shot: here, or where a move that waits to be
 /// confirmed leads.
 fn standing(reading: &Reading<'_>) -> Place {
@@ -328,18 +221,4 @@ fn standing(reading: &Reading<'_>) -> Place {
         }
     }
     at
-}
-
-fn next_shot(reading: &Reading<'_>, at: &Place) -> NextShot {
-    let [right, up] = Axis::BOTH.map(|axis| reading.belief.next_shot(axis, at));
-    NextShot {
-        right: right.0,
-        up: up.0,
-        sd_right: right.1,
-        sd_up: up.1,
-    }
-}
-
-pub(super) fn rms(a: f64, b: f64) -> f64 {
-    ((a * a + b * b) / 2.0).sqrt()
 }

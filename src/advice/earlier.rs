@@ -1,11 +1,8 @@
 //! What earlier bows of the folder taught, as it enters the belief.
 
-use super::finding::Finding;
-use super::first;
-use super::reading::Reading;
+use super::asked;
 use super::types::PriorSource;
 use crate::belief::{self, Axis, Belief, OWNER, Obs, Powder, Prior, SlopePrior};
-use crate::checks::response::Known;
 use crate::gear::{AdjusterKind, Card, Release};
 use crate::question::{Contact, Test};
 use crate::session::{LearnedGain, Timeline};
@@ -24,7 +21,7 @@ pub fn powder_word(powder: Powder) -> Option<&'static str> {
 pub fn powder(timeline: &Timeline) -> Powder {
     match timeline.card.bow.release {
         Release::Aid => Powder::NotLooked,
-        Release::Fingers => first::powder(timeline),
+        Release::Fingers => asked::powder(timeline),
     }
 }
 
@@ -34,7 +31,7 @@ pub fn usual(card: &Card, kind: AdjusterKind, powder: Powder) -> SlopePrior {
 }
 
 /// What was taught of an adjuster, for what the powder shows now.
-fn gain_of(timeline: &Timeline, kind: AdjusterKind) -> Option<&LearnedGain> {
+pub(super) fn gain_of(timeline: &Timeline, kind: AdjusterKind) -> Option<&LearnedGain> {
     let found = timeline.learned.as_ref()?;
     found.gain(kind, powder_word(powder(timeline)))
 }
@@ -135,26 +132,5 @@ pub(super) fn source(timeline: &Timeline) -> PriorSource {
         (Some(learned), _) => PriorSource::Earlier(learned.clone()),
         (None, Some(prior)) if prior.draws > 0 => PriorSource::Card(prior.draws),
         _ => PriorSource::Usual,
-    }
-}
-
-/// Whether a move is one of both axes on the word of earlier bows, and nobody
-/// has looked for contact yet: that is asked first.
-pub(super) fn asks_for_powder(reading: &Reading<'_>, chosen: &[(usize, i32)]) -> bool {
-    chosen.len() > 1
-        && chosen.iter().any(|(k, _)| !reading.moved(*k))
-        && together(reading.timeline) == Together::Ask
-}
-
-/// Why a move is a correction: what this bow has shown, or earlier bows where
-/// it has shown nothing of it yet.
-pub(super) fn correct(reading: &Reading<'_>, chosen: &[(usize, i32)]) -> Finding {
-    let untried = chosen.iter().find(|(k, _)| !reading.moved(*k));
-    let k = untried.or(chosen.first()).map_or(0, |(k, _)| *k);
-    let (kind, gain, _) = reading.gains[k];
-    let known = Known { kind, gain };
-    match untried.and_then(|_| gain_of(reading.timeline, kind)) {
-        Some(taught) => Finding::EarlierBows(taught.bows, known),
-        None => Finding::Correct(known),
     }
 }

@@ -292,6 +292,12 @@ pub const ODD_SURE: f64 = 0.9;
 /// Chance from which an adjuster acts against what was expected of it.
 pub const BACKWARDS: f64 = 0.9;
 
+/// Chance of being outside from which paper moves what proof has set (this
+/// project's own figure: four in five).
+pub const OUTSIDE: f64 = 0.8;
+/// Chance from which the other way round is acted on.
+pub(super) const REVERSED: f64 = 0.9;
+
 impl Finding {
     /// Its stable code.
     pub const fn code(&self) -> Code {
@@ -357,7 +363,7 @@ impl Finding {
             }
             Self::Obstacle(obstacle) => obstacle.figure(),
             Self::Within(c) | Self::NotSureYet(c, _) => chance(c.now, c.level),
-            Self::ProofMoved(outside) => chance(*outside, super::proved::OUTSIDE),
+            Self::ProofMoved(outside) => chance(*outside, OUTSIDE),
             Self::LongTear(off) => Some(Figure::new(*off, LONG, Unit::Mm)),
             Self::TestTells(telling) => chance(telling.power, telling.wanted),
             Self::Overdraw(behind) => Some(Figure::new(-behind, 0.0, Unit::Inch)),
@@ -366,7 +372,7 @@ impl Finding {
             Self::RestTheArcher(shots, most) => {
                 Some(Figure::new(*shots as f64, *most as f64, Unit::Shots))
             }
-            Self::Reversed(_, _, sure) => chance(*sure, super::upside::REVERSED),
+            Self::Reversed(_, _, sure) => chance(*sure, REVERSED),
             _ => None,
         }
     }

@@ -6,8 +6,8 @@
 //! Nobody has measured a side, so none is more than 80 % from mechanics
 //! and guides alone ([`SlopePrior::leaning`]).
 
-use super::first;
-use super::view::axis;
+use super::asked;
+use super::usual::axis;
 use crate::belief::{AdjusterPrior, Powder, Prior, SlopePrior};
 use crate::gear::{AdjusterKind, Axis, Card, Release};
 use crate::physics::prior::MODEL_VERSION;
@@ -23,7 +23,7 @@ const CROSS_SD: f64 = 0.35;
 /// figures, leaning on the response prior where the session holds one.
 pub fn prior(timeline: &Timeline, kinds: &[AdjusterKind]) -> Prior {
     let card = &timeline.card;
-    let powder = first::powder(timeline);
+    let powder = asked::powder(timeline);
     let base = match card.bow.release {
         Release::Aid => Prior::aid(),
         Release::Fingers => Prior::fingers_after(powder),
@@ -38,13 +38,11 @@ pub fn prior(timeline: &Timeline, kinds: &[AdjusterKind]) -> Prior {
             AdjusterPrior::new(axis(*kind), slope, CROSS_SD)
         })
         .collect();
-    let mut prior = Prior {
+    Prior {
         adjusters,
         distance_m: card.paper.distance.m(),
         ..base
-    };
-    super::earlier::teach(&mut prior, timeline, kinds);
-    prior
+    }
 }
 
 /// Whether the figures of a record are still believed: those of the earlier

@@ -2,6 +2,7 @@
 //! they say, in whichever unit system, stands in [`crate::words`].
 
 mod another;
+mod asked;
 mod caution;
 mod cures;
 mod decide;
@@ -11,6 +12,8 @@ mod first;
 mod fliers;
 mod holes;
 mod lean;
+mod movement;
+mod outcome;
 pub mod prior;
 mod probes;
 mod proved;
@@ -22,28 +25,31 @@ mod touch;
 mod track;
 mod types;
 mod upside;
+pub mod usual;
 pub mod view;
 mod warnings;
 
 use std::collections::BTreeMap;
 
+pub use cures::shots_before_mending;
 pub use finding::{
     Ask, Backwards, Behind, ByGuides, ByLoad, Chance, Finding, FirstMove, Ground, GuideWay,
-    Headline, Missing, OddArrow, Pad, ResponseKnown, RestsOn, Telling, Weighed,
+    Headline, Missing, OUTSIDE, OddArrow, Pad, ResponseKnown, RestsOn, Telling, Weighed,
 };
 pub use lean::LeansOn;
-pub use proved::OUTSIDE;
 pub use stop::{Stop, stopped};
-pub use track::{Memo, Reckoned};
+pub use track::Memo;
 pub use types::{
     Advice, Analysis, Estimate, GainEstimate, MoveAdvice, MovePurpose, NextShot, PriorSource,
-    Probe, ProbeKind, StepAdvice, TearEstimate, TrackPoint, Verdict,
+    Probe, ProbeKind, Reckoned, StepAdvice, TearEstimate, TrackPoint, Verdict,
 };
 
 use crate::belief::Axis;
 use crate::range::{Due, Today};
 use crate::session::Timeline;
-use decide::{Outcome, decide, rms};
+use decide::decide;
+pub(crate) use outcome::tidy;
+use outcome::{Outcome, rms};
 use reading::Reading;
 
 /// The advice on a timeline for a shot on the day given: the range safety list is due once a day, and only the caller knows the day.
@@ -70,12 +76,6 @@ pub fn analyse_after(timeline: &Timeline, today: Today, memo: &mut Memo) -> Anal
     let reading = Reading::of(timeline);
     let outcome = decide(&reading);
     to_analysis(&reading, outcome, memo, today)
-}
-
-/// How many shots were before the latest mending of a rest that did nothing
-/// or whose tears jumped: they count for nothing since.
-pub fn shots_before_mending(timeline: &Timeline) -> usize {
-    cures::rest_mended(timeline).map_or(0, |a| a.shots_before)
 }
 
 /// How the verdict on a timeline is reached, line by line.
@@ -153,9 +153,4 @@ fn estimate(reading: &Reading<'_>) -> Estimate {
         gain,
         prior: earlier::source(reading.timeline),
     }
-}
-
-/// Four decimals: more would claim a precision nobody has.
-pub(crate) fn tidy(value: f64) -> f64 {
-    (value * 1e4).round() / 1e4
 }

@@ -3,8 +3,8 @@
 //! [`crate::tuner::probe`].
 
 use super::another::{self, Standing};
-use super::decide::Outcome;
 use super::finding::{Ask, Finding, Headline};
+use super::outcome::Outcome;
 use super::reading::Reading;
 use super::types::{Probe, ProbeKind, Verdict};
 use crate::checks::{self, response::Obstacle};

@@ -5,17 +5,14 @@
 //! paper is asked one question, whether the tear is still within tolerance,
 //! and moves the rest only once that is unlikely.
 
-use super::decide::Outcome;
-use super::finding::{Finding, Headline};
+use super::finding::{Finding, Headline, OUTSIDE};
+use super::outcome::Outcome;
 use super::reading::Reading;
 use super::types::Verdict;
 use crate::question::Stage;
 use crate::session::Timeline;
 use crate::tuner::forecast;
 
-/// Chance of being outside from which paper moves what proof has set (this
-/// project's own figure: four in five).
-pub const OUTSIDE: f64 = 0.8;
 /// Most shots the question takes before it is asked again.
 const MOST: u32 = 9;
 

@@ -1,6 +1,7 @@
 //! Everything worked out once from a timeline, before anything is decided.
 
-use super::view::{View, usual_tolerance};
+use super::usual::usual_tolerance;
+use super::view::View;
 use crate::belief::{Belief, Evidence, Gain};
 use crate::checks::consistency::Repeats;
 use crate::checks::response::{self, Obstacle};
@@ -168,7 +169,7 @@ fn gains(view: &View, belief: &Belief, track: &Track) -> Vec<(AdjusterKind, Gain
         .enumerate()
         .map(|(k, kind)| {
             let step = 2.0 * view.task.adjusters[k].step;
-            let gain = belief.gain(k, super::view::axis(*kind), &track.here, step);
+            let gain = belief.gain(k, super::usual::axis(*kind), &track.here, step);
             let used = track.reached[k] != (0.0, 0.0);
             (*kind, gain, used)
         })

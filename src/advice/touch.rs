@@ -1,8 +1,8 @@
 //! Contact is looked for before the shots or the bow are blamed: what knocks
 //! on the vanes scatters, jumps or turns the response round, and powder is cheap.
 
-use super::decide::Outcome;
 use super::finding::{Behind, Finding, Headline};
+use super::outcome::Outcome;
 use super::probes;
 use super::reading::Reading;
 use crate::belief::Axis;

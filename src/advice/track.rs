@@ -1,13 +1,11 @@
 //! The running record: what was believed after each shot, and how the
 //! verdict was reached.
 
-use super::decide::Outcome;
-use super::lean::LeansOn;
+use super::outcome::{Outcome, rms};
 use super::reading::Reading;
-use super::types::{TrackPoint, Verdict};
+use super::types::{Reckoned, TrackPoint, Verdict};
 use crate::belief::{Belief, Obs, Place, Prior};
 use crate::checks::response::Known;
-use crate::session::LearnedRecord;
 use crate::tear::Tear;
 use crate::tuner::{Task, forecast};
 
@@ -75,7 +73,7 @@ fn point(reading: &Reading<'_>, shots: &[Obs]) -> TrackPoint {
     let tear = belief.tear(&at);
     let aim = reading.view.task.aim;
     let length = Tear::new(tear.mean[0] - aim[0], tear.mean[1] - aim[1]).length();
-    let sd = super::rms(tear.sd[0], tear.sd[1]);
+    let sd = rms(tear.sd[0], tear.sd[1]);
     TrackPoint {
         right: tear.mean[0],
         up: tear.mean[1],
@@ -85,44 +83,13 @@ fn point(reading: &Reading<'_>, shots: &[Obs]) -> TrackPoint {
     }
 }
 
-/// One line of how the verdict was reached.
-#[derive(Debug, Clone, PartialEq)]
-pub enum Reckoned {
-    /// The likely tear here, and the standard deviation of one component, mm.
-    LikelyTear(Tear, f64),
-    /// The chance of being within this tolerance, mm, now and at the best
-    /// place within reach.
-    Chance {
-        /// The tolerance, mm.
-        tolerance: f64,
-        /// Now.
-        here: f64,
-        /// At the best place within reach.
-        best: f64,
-    },
-    /// What that chance was before the last shot.
-    BeforeLastShot(f64),
-    /// The chance that one more shot here makes it done.
-    OneMoreShot(f64),
-    /// What an adjuster does, and whether this bow has shown it.
-    Response(Known, bool),
-    /// What its side leans on before that.
-    LeansOn(LeansOn),
-    /// What earlier bows taught.
-    EarlierBows(LearnedRecord),
-    /// A shot that looks like a bad one: its number, its entry, how surely.
-    BadShot(usize, u32, f64),
-    /// The advised size gives the best chance of being within tolerance.
-    WhySize(f64),
-}
-
 /// How the verdict was reached, line by line.
 pub(super) fn reckoning(reading: &Reading<'_>, outcome: &Outcome) -> Vec<Reckoned> {
     let mut lines = Vec::new();
     let (task, decision) = (&reading.view.task, &reading.decision);
     if reading.known() {
         let tear = reading.belief.tear(&reading.track.here);
-        let sd = super::rms(tear.sd[0], tear.sd[1]);
+        let sd = rms(tear.sd[0], tear.sd[1]);
         lines.push(Reckoned::LikelyTear(reading.mean(), sd));
         lines.push(Reckoned::Chance {
             tolerance: task.tolerance,

@@ -6,13 +6,14 @@ use std::collections::BTreeMap;
 use serde::Serialize;
 
 use super::finding::{Ask, Finding, Headline};
-use super::track::Reckoned;
+use super::lean::LeansOn;
 use crate::belief::Gain;
 use crate::checks::Checks;
 use crate::checks::response::Known;
 use crate::gear::{AdjusterKind, BenchStep, Step};
 use crate::question::{Answer, Refusal, Test};
 use crate::session::LearnedRecord;
+use crate::tear::Tear;
 use crate::tuner::Purpose;
 
 /// What to do next. The words here are the JSON's; the screen has its own.
@@ -326,4 +327,35 @@ impl Analysis {
     pub fn is_flier(&self, shot: usize) -> bool {
         self.bad.get(shot).is_some_and(|p| *p >= Self::BAD_FROM)
     }
+}
+
+/// One line of how the verdict was reached.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Reckoned {
+    /// The likely tear here, and the standard deviation of one component, mm.
+    LikelyTear(Tear, f64),
+    /// The chance of being within this tolerance, mm, now and at the best
+    /// place within reach.
+    Chance {
+        /// The tolerance, mm.
+        tolerance: f64,
+        /// Now.
+        here: f64,
+        /// At the best place within reach.
+        best: f64,
+    },
+    /// What that chance was before the last shot.
+    BeforeLastShot(f64),
+    /// The chance that one more shot here makes it done.
+    OneMoreShot(f64),
+    /// What an adjuster does, and whether this bow has shown it.
+    Response(Known, bool),
+    /// What its side leans on before that.
+    LeansOn(LeansOn),
+    /// What earlier bows taught.
+    EarlierBows(LearnedRecord),
+    /// A shot that looks like a bad one: its number, its entry, how surely.
+    BadShot(usize, u32, f64),
+    /// The advised size gives the best chance of being within tolerance.
+    WhySize(f64),
 }

@@ -8,16 +8,13 @@
 //! (common practice; the bounce from memory).
 
 use super::caution;
-use super::decide::Outcome;
-use super::finding::{Finding, Headline};
+use super::finding::{Finding, Headline, REVERSED};
+use super::outcome::Outcome;
 use super::probes;
 use super::reading::Reading;
 use crate::belief::Axis;
 use crate::checks::response::Reversal;
 use crate::gear::AdjusterKind;
-
-/// Chance from which the other way round is acted on.
-pub(super) const REVERSED: f64 = 0.9;
 
 /// How far a reversed vertical is looked into.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -108,7 +105,7 @@ pub(super) fn ask(reading: &Reading<'_>) -> Option<Outcome> {
             why(Reversal::Powder),
         )),
         Upside::HighStart(k, steps) => {
-            let mut outcome = super::decide::test_move(reading, &[(k, steps)]);
+            let mut outcome = super::movement::test_move(reading, &[(k, steps)]);
             outcome.findings.insert(0, why(Reversal::HighStart));
             Some(outcome)
         }

@@ -3,30 +3,11 @@
 use std::collections::BTreeSet;
 
 use super::another::{self, Standing};
+use super::usual::{axis, least_shots};
 use crate::belief::{self, Obs, Place, Prior};
-use crate::gear::{AdjusterKind, Axis, Card, Positions, Release};
+use crate::gear::{AdjusterKind, Axis, Positions};
 use crate::session::{Shooter, ShotAt, Timeline};
 use crate::tuner::{Range, Task};
-
-/// The usual tolerance for a release, mm (common practice, from memory): an
-/// archer normal for the release is not refused for a finer one.
-pub fn usual_tolerance(release: Release) -> f64 {
-    match release {
-        Release::Aid => 6.0,
-        Release::Fingers => 12.0,
-    }
-}
-
-/// Fewest shots at the last setting before it is called done: one with a
-/// release aid; two with fingers, whose response may be kinked; or as many as
-/// the owner says (this project's own figures, settled on the judging bench).
-pub fn least_shots(card: &Card) -> usize {
-    let usual = match card.bow.release {
-        Release::Aid => 1,
-        Release::Fingers => 2,
-    };
-    card.paper.least_shots.unwrap_or(usual).max(1) as usize
-}
 
 /// The timeline in the belief's terms.
 #[derive(Debug, Clone)]
@@ -58,6 +39,7 @@ impl View {
         let card = &timeline.card;
         let kinds = columns(timeline);
         let mut prior = super::lean::prior(timeline, &kinds);
+        super::earlier::teach(&mut prior, timeline, &kinds);
         let shooter = judged(timeline);
         let arrows = arrow_marks(timeline);
         let fliers = super::fliers::find(timeline);
@@ -75,7 +57,7 @@ impl View {
         // A rest that did nothing or jumped, and was mended, is another rest.
         // So is one whose slap was cleared, and a hand that was opened.
         let mended =
-            super::shots_before_mending(timeline).max(super::first::shots_before(timeline));
+            super::cures::shots_before_mending(timeline).max(super::asked::shots_before(timeline));
         for shot in shots.iter_mut().take(mended) {
             shot.called_bad = true;
         }
@@ -222,14 +204,14 @@ fn task(timeline: &Timeline, kinds: &[AdjusterKind]) -> Task {
     let card = &timeline.card;
     let chosen = [
         card.vertical().map(|a| a.kind),
-        super::first::sideways(timeline),
+        super::asked::sideways(timeline),
     ];
     let ranges = kinds
         .iter()
         .map(|kind| {
             let standard = crate::gear::Adjuster::standard(*kind);
             let adjuster = card.adjuster(*kind).unwrap_or(&standard);
-            let (low, high) = super::first::travel(timeline, *kind, adjuster.range);
+            let (low, high) = super::asked::travel(timeline, *kind, adjuster.range);
             Range {
                 axis: axis(*kind),
                 step: adjuster.step,
@@ -249,14 +231,6 @@ fn task(timeline: &Timeline, kinds: &[AdjusterKind]) -> Task {
     task.level = card.paper.sureness;
     task.least_shots = least_shots(card);
     task
-}
-
-/// The belief's axis of an adjuster.
-pub fn axis(kind: AdjusterKind) -> belief::Axis {
-    match kind.axis() {
-        Axis::Vertical => belief::Axis::Up,
-        _ => belief::Axis::Right,
-    }
 }
 
 #[cfg(test)]

@@ -2,8 +2,8 @@
 //! answers the other way round, an odd arrow, a flier, a long sitting.
 
 use super::another::Standing;
-use super::decide::Outcome;
 use super::finding::{BACKWARDS, Backwards, Finding, Headline, ODD_SURE, OddArrow};
+use super::outcome::Outcome;
 use super::reading::Reading;
 use super::types::Verdict;
 use super::upside::{self, Upside};
@@ -124,9 +124,9 @@ fn backwards(reading: &Reading<'_>) -> Option<Finding> {
         .iter()
         .enumerate()
         .filter(|(_, (.., used))| *used)
-        .filter(|(_, (kind, ..))| super::view::axis(*kind) != Axis::Up || believed)
+        .filter(|(_, (kind, ..))| super::usual::axis(*kind) != Axis::Up || believed)
         .find_map(|(k, (kind, gain, _))| {
-            let axis = super::view::axis(*kind);
+            let axis = super::usual::axis(*kind);
             let expected = reading.view.prior.adjusters[k].slope[axis.index()];
             // Where the side was open, the first move goes toward the tail: a tail
             // that follows the rest is not what that move hoped for.

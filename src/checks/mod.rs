@@ -8,8 +8,10 @@ pub mod response;
 pub mod rests;
 pub mod safety;
 pub mod spine;
+mod status;
 
 pub use figure::{Figure, Unit};
+pub use status::Status;
 
 use consistency::Repeats;
 use response::Response;
@@ -37,20 +39,6 @@ pub fn resumed(timeline: &crate::session::Timeline, refusal: Refusal) -> bool {
             let since = timeline.shots.iter().skip(a.shots_before);
             since.filter(|s| !s.shot.called_bad && !s.shot.bare).count() < RESUME_SHOTS
         })
-}
-
-/// How a check stands.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, serde::Serialize)]
-#[serde(rename_all = "lowercase")]
-pub enum Status {
-    /// In order.
-    Pass,
-    /// Go on, warned.
-    Borderline,
-    /// Not known yet.
-    Pending,
-    /// Not in order.
-    Fail,
 }
 
 /// Which of the four checks.

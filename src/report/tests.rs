@@ -1,9 +1,9 @@
 use super::*;
-use crate::units::System;
 use crate::advice;
 use crate::range::Today;
 use crate::session::{Event, Shot};
 use crate::setup::tests::{COMPOUND, timeline};
+use crate::units::System;
 
 fn shot(right: f64, up: f64) -> Event {
     Event::Shot(Shot {

@@ -204,7 +204,7 @@ fn a_broadhead_stage_waits_for_the_risers_front_and_fails_where_it_does_not_clea
     let shop = on_the_range();
     let stage = || shop.good(&["proof", "bow.toml", "broadhead"]);
     assert!(
-        stage().contains("not yet: measure from the rest contact"),
+        stage().contains("not yet: Measure from the rest contact"),
         "{}",
         stage()
     );

@@ -198,7 +198,7 @@ fn creep_is_shot_as_two_groups_its_work_recorded_and_press_work_asks_again() {
     let high = ["9 high", "1 left 9 high", "1 right 8 high", "10 high"].join("; ");
     let off = shop.good(&["proof", "bow.toml", "creep", "hard", "18 m", &high]);
     assert!(
-        off.contains("OFF: pulled hard they land 9 cm high"),
+        off.contains("OFF: Pulled hard they land 9 cm high"),
         "{off}"
     );
     assert!(off.contains("maker's rule"), "{off}");

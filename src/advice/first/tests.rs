@@ -1,5 +1,6 @@
 //! Both hands and both senses of the first sideways move, written out.
 
+use crate::advice::asked;
 use crate::advice::{
     Advice, Ask, ByGuides, Finding, Ground, GuideWay, Pad, ProbeKind, Verdict, advise,
 };
@@ -249,7 +250,7 @@ fn with_centre_shot_at_its_figure_the_plunger_is_first_and_firmer_for_a_tail_out
 fn at_its_figure_the_rest_moves_only_inside_it() {
     let travel = |hand: &str, value: &str| {
         let bow = measured(hand, -1.0, value);
-        let (low, high) = super::travel(bow.0.timeline(), AdjusterKind::RestSideways, 8.0);
+        let (low, high) = asked::travel(bow.0.timeline(), AdjusterKind::RestSideways, 8.0);
         (
             (low * 100.0).round() / 100.0,
             (high * 100.0).round() / 100.0,
@@ -282,7 +283,7 @@ fn the_point_is_followed_outside_the_string_for_either_hand() {
                 confirms: None,
             };
             let found = crate::setup::tests::timeline(&card, vec![measured, moved]);
-            assert_eq!(super::outside_mm(&found), Some(out), "{hand} {adjuster:?}");
+            assert_eq!(asked::outside_mm(&found), Some(out), "{hand} {adjuster:?}");
         }
     }
 }
@@ -387,7 +388,7 @@ fn at_its_figure_the_spring_has_two_moves_before_the_rest() {
     use AdjusterKind::{PlungerTension, RestSideways};
     for (hand, out) in HANDS {
         let mut bow = measured(hand, out, "2.4 mm out");
-        let now = |bow: &Bow| super::sideways(bow.0.timeline());
+        let now = |bow: &Bow| asked::sideways(bow.0.timeline());
         assert_eq!(now(&bow), Some(PlungerTension));
         bow.moved(RestSideways, 0.25);
         bow.moved(RestSideways, -0.25);

@@ -1,13 +1,11 @@
 //! Limb bolts: how far out they may stand, and what the bow may draw once
 //! they were moved.
 
-use super::{Danger, TRADITIONAL_GPP, Worst, build_dangers};
+use super::build::{MOST_LB_A_TURN, TRADITIONAL_GPP};
+use super::build_dangers;
+use super::finding::{Danger, Worst};
 use crate::gear::{BowKind, Card, grains_per_pound};
 use crate::session::Timeline;
-
-/// Most pounds that one turn in of a compound's limb bolts adds: 2 to 4 lb a
-/// turn is a rule of thumb, no source. A recurve has no such figure.
-pub const MOST_LB_A_TURN: f64 = 4.0;
 
 /// The limb bolts stand further out than their maker allows.
 pub(super) fn past_the_makers_turns(timeline: &Timeline) -> Option<Danger> {

@@ -1,20 +1,12 @@
 //! What the safety check finds: a danger, something that is waited for, or
 //! that all is in order, each with its figures.
 
-use super::{LEAST_GPP, LEAST_REACH_IN, TRADITIONAL_GPP, Waiting};
+use super::build::{LEAST_GPP, LEAST_REACH_IN, TRADITIONAL_GPP, Whose};
+use super::waiting::Waiting;
 use crate::checks::{Figure, Status, Unit};
 use crate::gear::BowKind;
 use crate::question::{InspectPart, Refusal};
 use crate::range::Due;
-
-/// Whose least arrow weight counts.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Whose {
-    /// 5 gr for each pound of draw weight.
-    Floor,
-    /// The bow maker's own figure.
-    Maker,
-}
 
 /// What forbids the next shot, with its figures.
 #[derive(Debug, Clone, PartialEq)]

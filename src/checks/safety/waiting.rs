@@ -1,8 +1,7 @@
 //! What the safety check waits for: values nobody confirmed, a weighing, a
 //! weight that was never entered, a count of turns.
 
-use super::bolts::MOST_LB_A_TURN;
-use super::{SCALE_HAIR_GR, bare_next, least_grains};
+use super::build::{MOST_LB_A_TURN, SCALE_HAIR_GR, bare_next, least_grains};
 use crate::checks::rests;
 use crate::gear::{AdjusterKind, BowKind, Unconfirmed, grains_per_pound};
 use crate::question::{Code, Note, Refusal};

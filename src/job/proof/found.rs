@@ -1,14 +1,17 @@
 //! What a stage of proof found, with its figures. What a finding says is made
 //! in [`crate::words`].
 
-use super::along::Along;
 use super::compare::Difference;
 use super::drift::Drift;
+use super::one_axis::Along;
 use super::sight::SightMove;
 use crate::checks::safety::{Carried, Danger};
 use crate::session::Impact;
 use crate::setup::State;
 use crate::units::Length;
+
+/// Shots beyond which no forecast is given.
+pub(super) const MOST_MORE: u32 = 12;
 
 /// What a stage found. Right and up are positive, lengths in mm.
 #[derive(Debug, Clone, PartialEq)]

@@ -151,7 +151,7 @@ impl Verdict {
         (wanted && has_figure).then_some(More {
             arrows: self.shots_wanted,
             of_each: self.stage.whats().len() > 1,
-            at_least: self.shots_wanted >= super::pair::MOST_MORE,
+            at_least: self.shots_wanted >= super::found::MOST_MORE,
         })
     }
 }

@@ -2,7 +2,7 @@
 //! against field point.
 
 use super::compare::{Difference, compare, odds_within};
-use super::found::{Acts, Found, PairFound};
+use super::found::{Acts, Found, MOST_MORE, PairFound};
 use super::judge::{Context, Status, Verdict, status_of};
 use super::stage::{GroupKind, Stage};
 use super::suggest::{NoMove, Run, SMALL_MM, Suggestion, Wanted, adjuster_for, suggest};
@@ -13,8 +13,6 @@ use crate::units::Length;
 
 /// Arrows that make a comparison: three of the one kind and two of the other.
 const FULL: (usize, usize) = (3, 2);
-/// Shots beyond which no forecast is given.
-pub(super) const MOST_MORE: u32 = 12;
 
 impl Context<'_> {
     /// Two kinds of arrow at one distance.

@@ -87,7 +87,10 @@ fn events(act: &Act, session: &Session, bow: &Bow) -> Vec<Event> {
             let analysis = advice::analyse(timeline, tearbench::range::Today::now());
             let stage = Stage::ALL[n % Stage::ALL.len()];
             let found = proof::assess(timeline, &analysis, stage);
-            let back = found.put_back.as_ref().map_or_else(Vec::new, |b| b.moves());
+            let back = found
+                .put_back
+                .as_ref()
+                .map_or_else(Vec::new, tearbench::restore::PutBack::moves);
             moved(found.suggestion().map_or(back, |s| vec![s.step()]))
         }
         Act::Before(item, value) => setup::record(timeline, *item, value).into_iter().collect(),
