@@ -327,6 +327,16 @@ impl Analysis {
     pub fn is_flier(&self, shot: usize) -> bool {
         self.bad.get(shot).is_some_and(|p| *p >= Self::BAD_FROM)
     }
+
+    /// Why the range safety list is said before the verdict itself. A finished
+    /// paper tune stands first: the list withholds no `done`. What is shot
+    /// after it is proof, which asks for the list, and beside the verdict it
+    /// stands as what comes before that.
+    #[must_use]
+    pub fn list_first(&self) -> Option<crate::range::Due> {
+        self.range_due
+            .filter(|_| self.advice.verdict != Verdict::Done)
+    }
 }
 
 /// One line of how the verdict was reached.

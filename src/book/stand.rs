@@ -47,7 +47,7 @@ pub fn stand(session: &Session, analysis: &Analysis, system: System) -> Stand {
         whose: format!("{owner}{}", clean(&bow_name(timeline))),
         verdict: format!(
             "{}{}: {}",
-            analysis.range_due.map_or(String::new(), |due| format!(
+            analysis.list_first().map_or(String::new(), |due| format!(
                 "{} ",
                 crate::words::range_due(due)
             )),

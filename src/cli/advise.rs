@@ -62,11 +62,13 @@ pub const fn code(verdict: Verdict) -> u8 {
 fn lines(timeline: &Timeline, system: System, analysis: &Analysis) -> Vec<String> {
     let advice = &analysis.advice;
     let mut out = Vec::new();
-    if let Some(due) = analysis.range_due {
-        out.push(format!("{} (before FILE range)", words::range_due(due)));
-    }
+    let list = |due| format!("{} (before FILE range)", words::range_due(due));
+    out.extend(analysis.list_first().map(list));
     let said = words::said(advice, system);
     out.extend([words::title(advice).to_owned(), said.headline]);
+    if advice.verdict == Verdict::Done {
+        out.extend(analysis.range_due.map(list));
+    }
     if advice.verdict == Verdict::Shoot {
         out.push(format!("  {}", words::BEFORE_EVERY_SHOT));
     }
@@ -79,7 +81,7 @@ fn lines(timeline: &Timeline, system: System, analysis: &Analysis) -> Vec<String
     if let Some(probe) = &said.probe {
         out.push(format!("  {}", probe.text));
     }
-    // Said on the first line already.
+    // Said above already.
     let range = |found: &&Finding| matches!(found, Finding::RangeListOpen(_));
     let others = advice.findings.iter().filter(|found| !range(found));
     out.extend(others.map(|found| format!("- {}", words::say(found, system))));

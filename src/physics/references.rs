@@ -17,8 +17,9 @@ pub struct Bands {
     /// Least and greatest load ratio that is borderline; past either it fails.
     /// With a release aid the lower one only warns.
     pub borderline: (f64, f64),
-    /// Load ratio past which the arrow is not shot at all: a rule of thumb,
-    /// no source.
+    /// Load ratio past which the arrow is not shot at all: a rule of thumb, no
+    /// source, and a margin. Strain computed with the launch model would put
+    /// the limit 1.1 to 1.7 times higher (`tests/published/stop_load.rs`).
     pub stop: f64,
 }
 

@@ -92,7 +92,10 @@ pub(super) fn section(timeline: &Timeline, analysis: &Analysis, options: &Option
             ),
         ));
     }
-    if let Some(odds) = advice.estimate.probability_within_tolerance {
+    // Beside a refusal or a stop no chance of success stands.
+    let refused = matches!(advice.verdict, Verdict::Refuse | Verdict::Stop);
+    let odds = advice.estimate.probability_within_tolerance;
+    if let Some(odds) = odds.filter(|_| !refused) {
         facts.push((
             format!(
                 "Chance within {}",

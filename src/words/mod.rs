@@ -52,7 +52,7 @@ pub use said::{
     SaidStep, reason, said,
 };
 pub use scatter::scatter;
-pub use spine::spine;
+pub use spine::{STOP_LOAD_IS, spine};
 pub use steps::{brief, cure, in_order};
 pub use tears::{TWO_OF_THREE, expected, tear, tear_with_unit};
 pub use verdict::{

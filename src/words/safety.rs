@@ -71,10 +71,11 @@ pub fn danger(danger: &Danger) -> String {
             limit,
             weighed,
         } => format!(
-            "The arrow is far too weak: {} (limit {}, a rule of thumb, no source). It may break as it is shot. {}Use stiffer shafts. Only the arrow maker's chart allows it: read it for this draw weight, length and point, and enter it on the card (maker chart).",
+            "The arrow is far too weak: {} (limit {}, a rule of thumb, no source). It may break as it is shot. {}Use stiffer shafts. Only the arrow maker's chart allows it: read it for this draw weight, length and point, and enter it on the card (maker chart). The limit is a margin: {}.",
             super::spine::load(*ratio, *limit),
             super::spine::percent(limit - 1.0),
-            super::spine::weigh(*weighed)
+            super::spine::weigh(*weighed),
+            super::STOP_LOAD_IS
         ),
         Danger::WeighFirst { turns, worst } => format!(
             "Weigh the bow first. Its limb bolts stand {} further in than when its weight was known. {}",

@@ -259,3 +259,28 @@ fn the_range_list_is_read_answered_and_said_first() {
     let sheet = shop.good(&["report", "bow.toml", "--format", "markdown"]);
     assert!(sheet.contains("not gone through on this day"), "{sheet}");
 }
+
+/// What is finished on paper is said first; the list comes before proof.
+#[test]
+fn a_finished_tune_is_said_before_the_list_that_is_due() {
+    let shop = Shop::new();
+    let from = concat!(
+        env!("CARGO_MANIFEST_DIR"),
+        "/sample-sessions/converges-cleanly.toml"
+    );
+    std::fs::copy(from, shop.path("bow.toml")).unwrap();
+    let advise = shop.good(&["advise", "bow.toml"]);
+    let lines: Vec<&str> = advise.lines().take(3).collect();
+    assert_eq!(
+        lines,
+        [
+            "WITHIN TOLERANCE: NOW PROVE IT",
+            "Bare shaft, walk-back and broadheads come next",
+            "Go through the range safety list first: it was not gone through today. (before FILE range)",
+        ]
+    );
+    let json = shop.advice();
+    assert_eq!(json["verdict"], "done");
+    assert_eq!(json["reasons"][0]["code"], "range-list-open");
+    assert_eq!(json["checks"]["safety"]["status"], "pending");
+}

@@ -7,6 +7,7 @@ mod belief;
 mod bow;
 mod circles;
 mod epochs;
+mod figures;
 #[path = "../fixtures/mod.rs"]
 mod fixtures;
 mod flight;

@@ -25,3 +25,4 @@ mod rules;
 mod same_words;
 mod support;
 mod typing;
+mod verdicts;

@@ -323,10 +323,16 @@ mod tests {
     }
 
     fn entries(events: Vec<Event>) -> Vec<Entry> {
-        events
-            .into_iter()
-            .enumerate()
-            .map(|(i, e)| Entry::now(i as u32 + 1, e))
+        // One fixed moment: what is compared must not depend on the clock.
+        let at = "2026-03-02T10:15:00+00:00".parse().unwrap();
+        (1..)
+            .zip(events)
+            .map(|(number, event)| Entry {
+                together: None,
+                number,
+                at,
+                event,
+            })
             .collect()
     }
 

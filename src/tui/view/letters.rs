@@ -74,7 +74,7 @@ fn lines(model: &Model) -> Vec<String> {
     let advice = &model.analysis.advice;
     let texts: &[&str] = match advice.verdict {
         Verdict::Stop => &["DO NOT", "SHOOT"],
-        _ if model.analysis.range_due.is_some() => &["RANGE", "LIST", "FIRST"],
+        _ if model.analysis.list_first().is_some() => &["RANGE", "LIST", "FIRST"],
         _ if model.timeline().pending.is_some() => &["PENDING", "MOVE"],
         Verdict::Shoot if model.analysis.advice.shots_here == 0 => &["SHOOT"],
         Verdict::Shoot => &["SHOOT", "AGAIN"],
@@ -89,11 +89,17 @@ fn lines(model: &Model) -> Vec<String> {
     texts.iter().map(|t| (*t).to_owned()).collect()
 }
 
-/// Whether the letters tell somebody at the line to shoot.
-fn says_shoot(model: &Model) -> bool {
-    model.analysis.advice.verdict == Verdict::Shoot
-        && model.analysis.range_due.is_none()
-        && model.timeline().pending.is_none()
+/// What stands small under the letters: before a shot what is looked at every
+/// time, and under a finished paper tune the list that is due before proof.
+fn under(model: &Model) -> Option<String> {
+    let due = model.analysis.range_due;
+    match model.analysis.advice.verdict {
+        Verdict::Shoot if due.is_none() && model.timeline().pending.is_none() => {
+            Some(crate::words::BEFORE_EVERY_SHOT.to_owned())
+        }
+        Verdict::Done => due.map(crate::words::range_due),
+        _ => None,
+    }
 }
 
 /// `OUT 2.25`, `9 CLICKS` and the side as the shooter sees it; of two steps
@@ -128,10 +134,11 @@ impl Screen for LettersScreen {
         let role = Role::Band(Band::of(model).tone);
         paint.fill(area, ' ', role);
         let mut area = area;
-        if says_shoot(model) && area.height > 8 {
-            area.height -= 1;
-            let text = wrap(crate::words::BEFORE_EVERY_SHOT, role, area.width, 0);
-            paint.rows(Rect::new(area.x, area.bottom(), area.width, 1), &text);
+        if let Some(said) = under(model).filter(|_| area.height > 8) {
+            let text = wrap(&said, role, area.width, 0);
+            let rows = text.len() as u16;
+            area.height -= rows;
+            paint.rows(Rect::new(area.x, area.bottom(), area.width, rows), &text);
         }
         let longest = lines.iter().map(|l| l.chars().count()).max().unwrap_or(1) as u16;
         let count = lines.len().max(1) as u16;

@@ -178,7 +178,7 @@ fn order_rows(model: &Model, paint: &mut Paint<'_>, area: Rect, large: bool) -> 
 fn told(model: &Model, width: u16) -> Vec<Row> {
     let advice = &model.analysis.advice;
     let mut rows = Vec::new();
-    let due = model.analysis.range_due;
+    let due = model.analysis.list_first();
     if let Some(due) = due {
         let why = format!("{}.", words::capital(&crate::words::range_due_short(due)));
         rows.extend(wrap(&why, Role::Text, width, 0));
@@ -204,6 +204,10 @@ fn told(model: &Model, width: u16) -> Vec<Row> {
     if advice.movement.is_none() {
         let headline = words::headline(advice, model.system);
         rows.extend(wrap(&headline, Role::Strong, width, 0));
+    }
+    // A finished paper tune stands first; the list is for what is shot after it.
+    if let (Verdict::Done, Some(due)) = (advice.verdict, model.analysis.range_due) {
+        rows.extend(wrap(&crate::words::range_due(due), Role::Warn, width, 0));
     }
     if advice.verdict == Verdict::Shoot {
         rows.extend(wrap(crate::words::BEFORE_EVERY_SHOT, Role::Text, width, 0));

@@ -143,8 +143,12 @@ fn band(card: &Card, found: &SpineMatch) -> String {
         Release::Aid => format!("up to {:.2}", bands.borderline.1),
     };
     format!(
-        "The string pushes it like a column. Its load{fingers} is {:.2} times that of an arrow that suits this bow. Suits: {:.2} to {:.2}. Borderline: {stiff}. Not shot at all: over {:.2} (rule of thumb, no source).",
-        found.load_ratio, bands.matched.0, bands.matched.1, bands.stop
+        "The string pushes it like a column. Its load{fingers} is {:.2} times that of an arrow that suits this bow. Suits: {:.2} to {:.2}. Borderline: {stiff}. Not shot at all: over {:.2} (rule of thumb, no source). That is a margin: {}.",
+        found.load_ratio,
+        bands.matched.0,
+        bands.matched.1,
+        bands.stop,
+        crate::words::STOP_LOAD_IS
     )
 }
 

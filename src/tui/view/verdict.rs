@@ -47,7 +47,7 @@ impl Band {
     pub fn of(model: &Model) -> Self {
         let advice = &model.analysis.advice;
         let pending = model.timeline().pending.is_some() && advice.verdict != Verdict::Stop;
-        let (tone, title, action) = if model.analysis.range_due.is_some() {
+        let (tone, title, action) = if model.analysis.list_first().is_some() {
             let title = format!("{} FIRST", words::RANGE_TITLE.to_uppercase());
             (Tone::Act, title, Some((Action::Answer, "read it")))
         } else if pending {
@@ -119,7 +119,12 @@ fn acts(model: &Model) -> Option<(Action, &'static str)> {
         Verdict::Probe => Some((Action::Answer, "answer")),
         Verdict::Done => Some((Action::Proof, "prove it")),
         Verdict::Refuse if asked => Some((Action::Answer, "troubleshooting")),
-        Verdict::Stop if asked => Some((Action::Answer, "look it over")),
+        // After an incident the parts are looked over; what else forbids a shot
+        // is found and put right.
+        Verdict::Stop if model.timeline().open_incident().is_some() => {
+            Some((Action::Answer, "look it over"))
+        }
+        Verdict::Stop if asked => Some((Action::Answer, "troubleshooting")),
         Verdict::Refuse | Verdict::Stop => None,
     }
 }
