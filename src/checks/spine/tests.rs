@@ -247,3 +247,17 @@ fn while_the_weight_is_unknown_the_greatest_it_may_be_counts() {
     assert!((share - 80.0 / 60.0).abs() < 1e-9, "{share}");
     assert_eq!(turned(-5.0).load_ratio, still.load_ratio);
 }
+
+/// Exactly as the bow wants it is on neither side: it is held against the
+/// stiff edge, a hair more against the weak one.
+#[test]
+fn a_load_of_exactly_one_is_not_weak() {
+    let at = |load_ratio: f64| {
+        let mut report = assess(&timeline(&[], &[]));
+        report.computed.load_ratio = load_ratio;
+        (report.weak(), report.limit())
+    };
+    assert_eq!(at(1.0), (false, 0.85));
+    assert_eq!(at(1.0 + f64::EPSILON), (true, 1.15));
+    assert_eq!(at(1.0 - f64::EPSILON), (false, 0.85));
+}

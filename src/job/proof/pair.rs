@@ -67,8 +67,13 @@ impl Context<'_> {
         let tells = axis == Axis::Sideways
             && bow.release == Release::Fingers
             && self.stage == Stage::BareShaft;
-        let weak = right * bow.hand.in_sign() > 0.0;
-        tells.then_some(if weak { Acts::Weak } else { Acts::Stiff })
+        let toward_the_riser = right * bow.hand.in_sign();
+        // On neither side it tells nothing.
+        (tells && toward_the_riser != 0.0).then_some(if toward_the_riser > 0.0 {
+            Acts::Weak
+        } else {
+            Acts::Stiff
+        })
     }
 
     /// What to do about a difference that is real.
@@ -229,6 +234,33 @@ mod tests {
         assert_eq!(judged_at(&groups), 5.0);
         groups.push(group("bare", 18.0, 1));
         assert_eq!(judged_at(&groups), 18.0);
+    }
+
+    /// Toward the riser weak, away from it stiff, on neither side neither; only
+    /// with fingers, of bare shafts, and sideways.
+    #[test]
+    fn a_bare_shaft_tells_by_its_side_how_the_arrow_acts_for_either_hand() {
+        use crate::fixtures::{COMPOUND, RECURVE, with_hand};
+        let acts = |card: &str, hand: &str, stage, axis, right| {
+            let timeline = crate::setup::tests::timeline(&with_hand(card, hand), vec![]);
+            let analysis = crate::advice::analyse(&timeline, crate::range::Today::now());
+            let context = Context {
+                timeline: &timeline,
+                analysis: &analysis,
+                stage,
+            };
+            context.acts(axis, right)
+        };
+        let bare = |hand, right| acts(RECURVE, hand, Stage::BareShaft, Axis::Sideways, right);
+        for (hand, toward) in [("right", 1.0), ("left", -1.0)] {
+            assert_eq!(bare(hand, 0.1 * toward), Some(Acts::Weak), "{hand}");
+            assert_eq!(bare(hand, -0.1 * toward), Some(Acts::Stiff), "{hand}");
+            assert_eq!(bare(hand, 0.0), None, "{hand}");
+        }
+        let other = |card, stage, axis| acts(card, "right", stage, axis, 50.0);
+        assert_eq!(other(COMPOUND, Stage::BareShaft, Axis::Sideways), None);
+        assert_eq!(other(RECURVE, Stage::Broadhead, Axis::Sideways), None);
+        assert_eq!(other(RECURVE, Stage::BareShaft, Axis::Vertical), None);
     }
 
     fn round_at(df: f64, variance: f64) -> Difference {

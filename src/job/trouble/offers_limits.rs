@@ -117,3 +117,25 @@ fn only_a_weak_arrow_that_may_be_shot_waits_for_the_mark_to_be_cut() {
     assert!(!wants(&[("arrow.spine", "0.250")]));
     assert!(!wants(&[("arrow.spine", "0.800")]));
 }
+
+/// With 2 gr of room over its maker's least and points in steps of 5 gr there
+/// is no lighter point: what rounding leaves of one is no change, however its
+/// last digit falls.
+#[test]
+fn a_point_that_rounds_to_the_one_at_hand_is_no_offer() {
+    for step in 16..50 {
+        let point = 5 * step;
+        // 29 in at 8.5 gr/in, a 10 gr nock; the vanes may come off.
+        let floor = format!("{} gr", f64::from(point) + 29.0 * 8.5 + 10.0 - 2.0);
+        let point = format!("{point} gr");
+        let changes = [
+            ("arrow.spine", "0.470"),
+            ("arrow.point_mass", point.as_str()),
+            ("bow.maker_min_arrow", floor.as_str()),
+        ];
+        let card = card(COMPOUND, &changes);
+        if super::of_card(&card).load_ratio > 1.1 {
+            assert_eq!(find(&card, "point"), None, "{point} over {floor}");
+        }
+    }
+}

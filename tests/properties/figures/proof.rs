@@ -4,7 +4,6 @@ use tearbench::advice;
 use tearbench::proof::{self, Stage, Verdict};
 use tearbench::range::Today;
 use tearbench::session::{Event, Impact, Session, Shot};
-use tearbench::units::System;
 
 use super::Table;
 use crate::fixtures::{COMPOUND, RECURVE, with_hand};
@@ -54,19 +53,17 @@ fn judged(card: &str, stage: Stage, events: Vec<Event>) -> Verdict {
     }
     let timeline = session.timeline();
     let analysis = advice::analyse(timeline, Today::now());
-    proof::assess(timeline, &analysis, stage, System::Mm)
+    proof::assess(timeline, &analysis, stage)
 }
 
 fn row(table: &mut Table, name: &str, found: &Verdict) {
-    let suggestion = found.suggestion.as_ref();
     table.row(
         name,
         (
-            (found.status, found.odds, found.limit_mm, found.shots_wanted),
-            found.difference,
-            found.drift,
-            suggestion.map(|s| (s.step, s.odds, s.test)),
-            (found.put_back.is_some(), found.sight),
+            (found.status, found.odds(), found.shots_wanted),
+            &found.found,
+            &found.correction,
+            found.put_back.is_some(),
         ),
     );
 }
@@ -131,8 +128,8 @@ fn of_what_a_bow_has_shown() {
         first.push(group(stage, "fletched", 18.0, &TIGHT));
         first.push(group(stage, "bare", 18.0, &by(&TIGHT, 150.0, 0.0)));
         let step = judged(&card, stage, first.clone())
-            .suggestion
-            .map(|s| s.step);
+            .suggestion()
+            .map(|s| s.step());
         let Some(step) = step else {
             table.row(&card_name, "no move");
             continue;
