@@ -2,6 +2,7 @@
 
 mod bad_input;
 mod bench;
+mod browser;
 mod card;
 mod clock;
 mod contract;
