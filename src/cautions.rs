@@ -30,7 +30,7 @@ mod tests {
     use crate::question::Refusal;
     use crate::setup::tests::{COMPOUND, RECURVE, timeline};
     use crate::trouble;
-    use crate::words::caution;
+    use crate::words::{self, caution};
 
     /// What a text asks for, and the caution that then stands before it.
     const NEEDS: [(&str, Caution); 8] = [
@@ -63,17 +63,18 @@ mod tests {
             let t = timeline(card, vec![]);
             for item in crate::setup::items(&t.card) {
                 seen += usize::from(item.caution.is_some());
-                cautioned(item.id.id(), item.caution, &item.how);
+                let told = words::setup::told(item.id, &t.card);
+                cautioned(item.id.id(), item.caution, &told.how);
             }
             for reason in Refusal::ALL {
-                for (id, text) in trouble::texts(&t, reason) {
-                    cautioned(&format!("{reason:?} {id}"), None, &text);
+                for step in trouble::all_steps(&t, reason) {
+                    let text = words::trouble::text(&step, &t.card);
+                    cautioned(&format!("{reason:?} {}", step.id), None, &text);
                 }
             }
         }
         assert!(seen >= 8, "{seen}");
-        let creep =
-            crate::words::proof::instructions(Stage::Creep, &timeline(COMPOUND, vec![]).card);
+        let creep = words::proof::instructions(Stage::Creep, &timeline(COMPOUND, vec![]).card);
         for words in [
             "finger off the trigger",
             "let down slowly",
@@ -96,7 +97,8 @@ mod tests {
         for id in ["cam-timing", "cam-lean"] {
             let item = crate::setup::item(&t.card, id).unwrap();
             assert_eq!(item.caution, Some(Caution::Cams), "{id}");
-            assert!(!item.how.contains("person"), "{id}");
+            let told = words::setup::told(item.id, &t.card);
+            assert!(!told.how.contains("person"), "{id}");
         }
     }
 }

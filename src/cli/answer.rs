@@ -10,6 +10,7 @@ use crate::question::{Answer, InspectPart, Question, Said, Test};
 use crate::session::{Event, Session, Timeline};
 use crate::trouble;
 use crate::units::clean;
+use crate::words;
 
 /// Arguments of `answer`.
 #[derive(Debug, Args)]
@@ -143,11 +144,11 @@ fn after_part(session: &Session, part: InspectPart, bad: bool) {
     if bad {
         say("Do not draw or shoot it. Once it is put right, look at it again and answer sound.");
     }
-    match trouble::still_open(session.timeline()) {
+    match words::trouble::still_open(session.timeline()) {
         Some(open) => say(&format!("Still open: {open}.")),
         None => say(&format!(
             "Every part was looked at, {} last. Go through the range safety list (before FILE range); first shots close in, with an arrow that was not part of it.",
-            part.name(session.timeline().card.bow.kind)
+            words::trouble::part(part, session.timeline().card.bow.kind)
         )),
     }
 }

@@ -7,12 +7,13 @@ use clap::Args;
 use super::open;
 use super::outcome::{Failure, Outcome, say};
 use crate::advice;
+use crate::gear::Card;
 use crate::question::{RangeItem, Work};
 use crate::range::{self, Today};
 use crate::session::{RangeSaid, Shooter, Timeline};
 use crate::setup::{self, ItemState, State};
 use crate::units::clean;
-use crate::words;
+use crate::words::{self, setup as said};
 
 /// Arguments of `before`.
 #[derive(Debug, Args)]
@@ -55,7 +56,7 @@ pub fn run(args: &BeforeArgs) -> Outcome {
         setup::by_word(session.timeline(), item.as_str(), false).map_err(input)?;
         for s in setup::checklist(session.timeline()) {
             if s.item.id.id() == item {
-                about(&s);
+                about(&s, &session.timeline().card);
             }
         }
         return Ok(0);
@@ -181,11 +182,12 @@ fn record(args: &BeforeArgs, item: &str, value: &str) -> Outcome {
         say(&format!(
             "recorded (entry {entry}): {} {}",
             item,
-            s.state.word()
+            said::state(&s.state)
         ));
+        let card = &session.timeline().card;
         match (&s.note, &s.state) {
-            (Some(note), _) => say(&format!("  {note}")),
-            (None, State::Off) => say(&format!("  {}", s.item.if_off)),
+            (Some(note), _) => say(&format!("  {}", said::judged(note, card))),
+            (None, State::Off) => say(&format!("  {}", said::told(s.item.id, card).if_off)),
             _ => {}
         }
     }
@@ -200,7 +202,7 @@ fn list(timeline: &Timeline) {
     for s in all {
         if part != Some(s.item.part) {
             part = Some(s.item.part);
-            say(s.item.part.title());
+            say(said::part(s.item.part));
         }
         let value = s
             .value
@@ -208,19 +210,22 @@ fn list(timeline: &Timeline) {
             .map_or(String::new(), |v| format!("  {}", clean(v)));
         say(&format!(
             "  {:<8} {:<20} {}{value}",
-            s.state.word(),
+            said::state(&s.state),
             s.item.id,
-            s.item.title
+            said::title(s.item.id)
         ));
         if let State::Again(why) = s.state {
-            say(&format!("           due again: {why}"));
+            say(&format!("           due again: {}", said::since(why)));
         }
         if let Some(note) = s.note.as_ref().filter(|_| s.state == State::Off) {
-            say(&format!("           {note}"));
+            say(&format!(
+                "           {}",
+                said::judged(note, &timeline.card)
+            ));
         }
     }
     say("");
-    say(&setup::summary(all));
+    say(&said::summary(&setup::summary(all)));
     next(timeline, all);
 }
 
@@ -235,7 +240,7 @@ fn next(timeline: &Timeline, all: &[ItemState]) {
             crate::words::range_due(due)
         ));
     }
-    if let Some(open) = setup::safety_open(all) {
+    if let Some(open) = said::safety_open(&setup::safety_open(all)) {
         say(&format!(
             "Safety first, still open: {open}. Nothing is drawn before."
         ));
@@ -244,36 +249,38 @@ fn next(timeline: &Timeline, all: &[ItemState]) {
         if let Some(caution) = s.item.caution {
             say(&format!("careful: {}", words::caution(caution)));
         }
-        say(&format!("next: {}: {}", s.item.id, s.item.how));
+        let told = said::told(s.item.id, &timeline.card);
+        say(&format!("next: {}: {}", s.item.id, told.how));
         say(&format!("      answer {}", s.item.measure.example()));
     }
 }
 
-fn about(s: &ItemState) {
+fn about(s: &ItemState, card: &Card) {
+    let told = said::told(s.item.id, card);
     say(&format!(
         "{} ({}): {}",
-        s.item.title,
+        said::title(s.item.id),
         s.item.id,
-        s.state.word()
+        said::state(&s.state)
     ));
     if let Some(value) = &s.value {
         say(&format!("  measured: {}", clean(value)));
     }
     if let Some(note) = &s.note {
-        say(&format!("  found: {note}"));
+        say(&format!("  found: {}", said::judged(note, card)));
     }
     if let Some(caution) = s.item.caution {
         say(&format!("  careful: {}", words::caution(caution)));
     }
-    say(&format!("  how: {}", s.item.how));
+    say(&format!("  how: {}", told.how));
     say(&format!(
         "  wanted: {} ({})",
-        s.item.start,
-        s.item.standing.words()
+        told.start,
+        said::standing(s.item.standing)
     ));
-    if let Some(computed) = &s.item.computed {
+    if let Some(computed) = &told.computed {
         say(&format!("  worked out: {computed}"));
     }
-    say(&format!("  if off: {}", s.item.if_off));
+    say(&format!("  if off: {}", told.if_off));
     say(&format!("  answer: {}", s.item.measure.example()));
 }

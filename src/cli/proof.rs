@@ -299,9 +299,9 @@ fn say_next(session: &Session) {
         ));
         return;
     };
-    say(reason.title());
+    say(words::trouble::title(reason));
     let Some(step) = trouble::next_step(timeline, reason) else {
-        say("This was gone through. Shoot 3 here without moving anything.");
+        say(words::trouble::GONE_THROUGH);
         return;
     };
     let shots = match step.shots {
@@ -317,7 +317,10 @@ fn say_next(session: &Session) {
         ));
     }
     say(&format!("step {} of {}{shots}", step.place.0, step.place.1));
-    say(&format!("  {}", step.text));
+    say(&format!(
+        "  {}",
+        words::trouble::text(&step, &timeline.card)
+    ));
     for line in step
         .put_back
         .iter()
@@ -326,9 +329,16 @@ fn say_next(session: &Session) {
         say(&format!("  {line}"));
     }
     for answer in &step.answers {
-        say(&format!("  - {}: {}", answer.word, answer.means));
+        say(&format!(
+            "  - {answer}: {}",
+            words::trouble::means(&step, *answer)
+        ));
     }
     for offer in &step.offers {
-        say(&format!("  {}: {}", offer.title, offer.text));
+        say(&format!(
+            "  {}: {}",
+            words::trouble::offer_title(offer),
+            words::trouble::offer(offer)
+        ));
     }
 }

@@ -34,6 +34,15 @@ impl Target {
     }
 }
 
+impl std::fmt::Display for Target {
+    fn fmt(&self, out: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        match self {
+            Self::Start => out.pad("the start"),
+            Self::Setting(n) => write!(out, "setting {n}"),
+        }
+    }
+}
+
 /// There is no setting of this number.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
 #[error("there is no setting {number}; settings go from 1 to {most}")]

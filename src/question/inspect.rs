@@ -40,24 +40,6 @@ impl InspectPart {
             .into_iter()
             .filter(move |p| compound || *p != Self::Cams)
     }
-
-    /// Its name on a bow of this kind.
-    #[must_use]
-    pub const fn name(self, kind: BowKind) -> &'static str {
-        let compound = matches!(kind, BowKind::Compound);
-        match self {
-            Self::String if compound => "string and cables",
-            Self::String => "string",
-            Self::Limbs if compound => "limbs and pockets",
-            Self::Limbs => "limbs",
-            Self::Cams => "cams, axles and cable guard",
-            Self::Riser => "riser and every screw",
-            Self::Rest => "rest and sight",
-            Self::Arrows => "arrows",
-            Self::Range => "backstop",
-            Self::Draw => "slow draw, last",
-        }
-    }
 }
 
 /// Whether an older program took this answer for the whole inspection.

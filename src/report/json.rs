@@ -120,11 +120,11 @@ pub fn checklist(timeline: &Timeline) -> Vec<Value> {
         .map(|s| {
             json!({
                 "item": s.item.id,
-                "title": s.item.title,
-                "state": s.state.word(),
+                "title": words::setup::title(s.item.id),
+                "state": s.state.code(),
                 "value": s.value.as_deref().map(visible),
-                "note": s.note,
-                "standing": s.item.standing.words(),
+                "note": s.note.as_ref().map(|n| words::setup::judged(n, &timeline.card)),
+                "standing": words::setup::standing(s.item.standing),
             })
         })
         .collect()

@@ -77,8 +77,9 @@ fn measured(timeline: &Timeline) -> Vec<Block> {
             let value = match s.state {
                 State::Again(why) => {
                     format!(
-                        "{} (measure again: {why})",
-                        s.value.as_deref().unwrap_or("")
+                        "{} (measure again: {})",
+                        s.value.as_deref().unwrap_or(""),
+                        words::setup::since(why)
                     )
                 }
                 // Looked at: its state says all.
@@ -86,8 +87,8 @@ fn measured(timeline: &Timeline) -> Vec<Block> {
                 _ => s.value.clone().unwrap_or_default(),
             };
             vec![
-                s.item.title.into(),
-                Cell::state(s.state.word(), alarm),
+                words::setup::title(s.item.id).into(),
+                Cell::state(words::setup::state(&s.state), alarm),
                 visible(&value).into(),
             ]
         })

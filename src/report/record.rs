@@ -158,20 +158,24 @@ fn checklist(timeline: &Timeline) -> Section {
     let rows: Vec<Vec<Cell>> = list
         .iter()
         .filter(|s| s.state != State::Open && !by_eye(s))
-        .map(checked)
+        .map(|s| checked(s, &timeline.card))
         .collect();
-    let mut blocks = vec![Block::Text(setup::summary(&list))];
+    let mut blocks = vec![Block::Text(words::setup::summary(&setup::summary(&list)))];
     if !rows.is_empty() {
         blocks.push(Block::table(&["Item", "", "Measured"], rows));
     }
-    let fine: Vec<&str> = list.iter().filter(by_eye).map(|s| s.item.title).collect();
+    let fine: Vec<&str> = list
+        .iter()
+        .filter(by_eye)
+        .map(|s| words::setup::title(s.item.id))
+        .collect();
     if !fine.is_empty() {
         blocks.push(Block::Text(format!("In order: {}.", fine.join("; "))));
     }
     let left: Vec<&str> = list
         .iter()
         .filter(|s| s.state == State::Open)
-        .map(|s| s.item.title)
+        .map(|s| words::setup::title(s.item.id))
         .collect();
     if !left.is_empty() {
         blocks.push(Block::Text(format!("Not done: {}.", left.join("; "))));
@@ -180,11 +184,14 @@ fn checklist(timeline: &Timeline) -> Section {
 }
 
 /// One item as a row: the measured value as entered, and why it stands so.
-fn checked(s: &ItemState) -> Vec<Cell> {
+fn checked(s: &ItemState, card: &Card) -> Vec<Cell> {
     let value = visible(s.value.as_deref().unwrap_or(""));
     let note = match &s.state {
-        State::Again(why) => format!("measure again: {why}"),
-        _ => visible(s.note.as_deref().unwrap_or("")),
+        State::Again(why) => format!("measure again: {}", words::setup::since(*why)),
+        _ => s
+            .note
+            .as_ref()
+            .map_or(String::new(), |n| visible(&words::setup::judged(n, card))),
     };
     let measured = match (value.as_str(), note.as_str()) {
         ("", note) => note.to_owned(),
@@ -195,8 +202,8 @@ fn checked(s: &ItemState) -> Vec<Cell> {
     };
     let alarm = matches!(s.state, State::Off | State::Again(_));
     vec![
-        s.item.title.into(),
-        Cell::state(s.state.word(), alarm),
+        words::setup::title(s.item.id).into(),
+        Cell::state(words::setup::state(&s.state), alarm),
         measured.into(),
     ]
 }

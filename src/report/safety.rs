@@ -42,7 +42,10 @@ fn incidents(timeline: &Timeline) -> Vec<String> {
             }
             Clearance::Open => {
                 let open = timeline.parts_open(i);
-                let names: Vec<&str> = open.iter().map(|p| p.name(kind)).collect();
+                let names: Vec<&str> = open
+                    .iter()
+                    .map(|p| words::trouble::part(*p, kind))
+                    .collect();
                 format!("{what}. OPEN, DO NOT SHOOT: {}.", names.join("; "))
             }
         }

@@ -61,10 +61,11 @@ impl Model {
         let list = setup::checklist(self.timeline());
         let due = setup::due_again(&list);
         let key = self.by_name(Action::Before);
-        (!due.is_empty()).then(|| {
+        let names: Vec<&str> = due.into_iter().map(crate::words::setup::title).collect();
+        (!names.is_empty()).then(|| {
             let words = format!(
                 "{}. Press {key} for the list",
-                due.join("; ").to_lowercase()
+                names.join("; ").to_lowercase()
             );
             ("Due again since the moves:".into(), words)
         })

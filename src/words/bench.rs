@@ -52,10 +52,7 @@ pub fn bench_plan(plan: &BenchPlan, system: System) -> Vec<String> {
 
 /// Where to put a bow back to: `the start`, `setting 3`.
 pub fn target(target: Target) -> String {
-    match target {
-        Target::Start => "the start".into(),
-        Target::Setting(n) => format!("setting {n}"),
-    }
+    target.to_string()
 }
 
 /// A put-back line by line for the bench.

@@ -185,9 +185,8 @@ fn setup_words(event: &Event, card: &Card) -> String {
     else {
         return String::new();
     };
-    let items = crate::setup::items(card);
-    let found = items.iter().find(|i| *item == i.id);
-    let title = found.map_or_else(|| item.word(), |i| i.title.into());
+    let found = crate::setup::item(card, item.clone());
+    let title = found.map_or_else(|| item.word(), |i| super::setup::title(i.id).into());
     match value.as_deref().filter(|v| *v != result.word()) {
         Some(value) => format!("{title}: {result} ({value})"),
         None => format!("{title}: {result}"),

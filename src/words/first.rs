@@ -1,6 +1,6 @@
 //! Why a first move goes its way, and what each test asks for.
 
-use super::odds;
+use super::{odds, powder};
 use crate::advice::{Ask, ByGuides, FirstMove, Ground, GuideWay, Pad};
 use crate::belief::Powder;
 use crate::units::{System, clean};
@@ -68,18 +68,24 @@ pub(super) const fn pad(pad: Pad) -> &'static str {
     }
 }
 
-/// The powder test, with what each answer means.
-const POWDER: &str = "Powder the rear third of the shaft, the vanes, the rest and the cables (foot spray). See that drawing leaves no marks, then shoot once. none: only the rest's own track, go on. rest, cable or other: a wiped path there. Turn the nock a little or cure the contact, then test again. A look, not a tear: common practice, not measured.";
+/// The powder test of any bow, with what each answer means.
+fn powder_test() -> String {
+    format!(
+        "{} Shoot once, and look for wiped paths. none: only the rest's own track, go on. rest, cable or other: a wiped path there. Turn the nock a little or cure the contact, then test again. Common practice, not measured.",
+        powder("the rest, the riser and the cables")
+    )
+}
 
 /// What a test asks for, and what each outcome means.
 pub fn ask(ask: &Ask, system: System) -> String {
     match ask {
-        Ask::Powder => POWDER.into(),
-        Ask::PowderBeforeBoth => format!("{POWDER} not-looked: one axis at a time."),
+        Ask::Powder => powder_test(),
+        Ask::PowderBeforeBoth => format!("{} not-looked: one axis at a time.", powder_test()),
         Ask::PowderFirst(what) => {
             let pad = pad(*what);
             format!(
-                "Powder shaft and vanes from the nock to 2 cm short of where the undrawn shaft lies on the rest (drawing wipes what is ahead of it). Powder the {pad} and the rest. Shoot twice; both shots must show the same. none: no mark there. button: the rear of the shaft wiped the {pad}. rest or other: vanes or shaft wiped that; cure it first. not-looked: nobody looked."
+                "{} Shoot twice; both shots must show the same. none: no mark there. button: the rear of the shaft wiped the {pad}. rest or other: vanes or shaft wiped that; cure it first. not-looked: nobody looked.",
+                powder(&format!("the {pad} and the rest"))
             )
         }
         Ask::ClearSlap => "Try in this order: turn the nock a little; bend or lower the rest arm; put centre shot to its starting figure, 1.6 to 3.2 mm outside the string (set-up, no tuning move); then a stiffer arrow if there is one. Powder again, two shots alike. none: cleared, the likely tear is forgotten. button or not-looked: it may stay, and tuning goes on with a test move.".into(),

@@ -14,6 +14,7 @@ mod forecast;
 mod learned;
 mod moves;
 pub mod order;
+mod powder;
 pub mod proof;
 mod range;
 mod reckoning;
@@ -21,9 +22,11 @@ mod response;
 mod safety;
 mod said;
 mod scatter;
+pub mod setup;
 mod spine;
 mod steps;
 mod tears;
+pub mod trouble;
 mod verdict;
 
 pub use bench::{
@@ -40,6 +43,7 @@ pub use moves::{
     amount, bench_headline, bench_text, bolts_caution, far_off, reading, step_advised, step_bench,
     step_command, step_headline, turns_of,
 };
+use powder::powder;
 pub use range::{
     BEFORE_EVERY_SHOT, RANGE_TITLE, range_due, range_due_short, range_item, range_look, range_off,
     range_said, range_stood,

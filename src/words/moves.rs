@@ -133,7 +133,7 @@ pub fn bolts_caution(card: &Card) -> String {
 
 /// What stands before every move of the limb bolts: both alike, how far at
 /// most and by whose limit, and that the bow is weighed afterwards.
-fn bolts_limit(limit: &BoltsLimit) -> String {
+pub(super) fn bolts_limit(limit: &BoltsLimit) -> String {
     let except = match limit.tiller {
         true => ", except when setting the tiller",
         false => "",

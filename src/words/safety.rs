@@ -1,6 +1,6 @@
 //! Safety: what forbids the next shot, what it waits for, what is in order.
 
-use super::{capital, turns_of};
+use super::{capital, trouble, turns_of};
 use crate::checks::safety::{
     ArrowPart, Carried, Danger, LEAST_GPP, LEAST_REACH_IN, MOST_LB_A_TURN, Safety, TRADITIONAL_GPP,
     Waiting, Weighing, Whose, Worst,
@@ -44,7 +44,7 @@ pub fn danger(danger: &Danger) -> String {
             open,
             bow,
         } => {
-            let open: Vec<&str> = open.iter().map(|part| part.name(*bow)).collect();
+            let open: Vec<&str> = open.iter().map(|part| trouble::part(*part, *bow)).collect();
             format!(
                 "{} (entry {entry}). Look at every part before anything is drawn; where in doubt, a trained person does. Still open: {}.",
                 capital(&clean(what)),

@@ -7,6 +7,7 @@ use crate::bow::{answer_the_hand, begin, entries, shows, tear};
 use crate::terminal::Console;
 use tearbench::session::{Event, Session};
 use tearbench::setup::{self, Measure};
+use tearbench::words;
 
 /// Types a line and waits until it is taken and on disk.
 fn enter(console: &mut Console, path: &Path, line: &str) {
@@ -34,10 +35,11 @@ fn before_paper(console: &mut Console, path: &Path) -> usize {
         let Some(next) = setup::next_open(&list) else {
             break;
         };
-        console.wait(next.item.title, |s| {
+        let title = words::setup::title(next.item.id);
+        console.wait(title, |s| {
             s.contents()
                 .lines()
-                .any(|l| l.contains('>') && l.contains(next.item.title))
+                .any(|l| l.contains('>') && l.contains(title))
         });
         match (next.item.gate, next.item.measure) {
             (true, Measure::Length) => enter(console, path, "1.5 m"),

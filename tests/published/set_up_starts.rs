@@ -2,8 +2,10 @@
 //! sides of every limit written out: a value, and whether it is in order.
 
 use tearbench::gear::{Card, CardText};
+use tearbench::question::SetupItem;
 use tearbench::session::Session;
 use tearbench::setup::{self, Part};
+use tearbench::words;
 
 use crate::fixtures::{COMPOUND, RECURVE, with_hand};
 
@@ -17,13 +19,16 @@ fn judged(card: &str, item: &str, rows: &[(&str, bool)]) {
     let session = Session::from_text(card).unwrap();
     for (value, ok) in rows {
         let found = setup::judge(session.timeline(), item, value).unwrap();
-        assert_eq!(found.ok, *ok, "{item} {value}: {}", found.text);
+        assert_eq!(found.ok, *ok, "{item} {value}: {:?}", found.found);
     }
 }
 
 fn items(card: &str) -> Vec<setup::Item> {
-    let text = CardText::from_toml(card).unwrap();
-    setup::items(&Card::read(&text).unwrap().0)
+    setup::items(&read(card))
+}
+
+fn read(card: &str) -> Card {
+    Card::read(&CardText::from_toml(card).unwrap()).unwrap().0
 }
 
 fn left_handed(card: &str) -> String {
@@ -66,10 +71,7 @@ fn tiller() {
 /// Source: common practice, no source.
 #[test]
 fn the_cure_of_the_tiller_fits_the_bow() {
-    let cure = |card: &str| {
-        let all = items(card);
-        all.iter().find(|i| i.id.id() == "tiller").unwrap().if_off
-    };
+    let cure = |card: &str| words::setup::told(SetupItem::Tiller, &read(card)).if_off;
     assert!(cure(COMPOUND).contains("Even the limb bolts"));
     assert!(!cure(RECURVE).contains("Even"), "{}", cure(RECURVE));
     assert!(cure(RECURVE).contains("One limb bolt a quarter turn"));
@@ -129,10 +131,9 @@ fn nocking_point() {
         ],
     );
     for card in [COMPOUND, RECURVE, &longbow()] {
-        let all = items(card);
-        let item = all.iter().find(|i| i.id.id() == "nocking-point").unwrap();
-        assert!(item.how.contains("bottom of the nock"), "{}", item.how);
-        assert!(item.start.contains("bottom of the nock"), "{}", item.start);
+        let told = words::setup::told(SetupItem::NockingPoint, &read(card));
+        assert!(told.how.contains("bottom of the nock"), "{}", told.how);
+        assert!(told.start.contains("bottom of the nock"), "{}", told.start);
     }
 }
 
@@ -216,8 +217,9 @@ fn rest_height_cams_and_brace_height() {
 fn the_list_speaks_of_the_bow_it_is_for() {
     for card in [RECURVE.to_owned(), longbow()] {
         for item in items(&card) {
-            let all = format!("{} {} {} {}", item.title, item.how, item.start, item.if_off)
-                .to_lowercase();
+            let told = words::setup::told(item.id, &read(&card));
+            let title = words::setup::title(item.id);
+            let all = format!("{title} {} {} {}", told.how, told.start, told.if_off).to_lowercase();
             for never in ["cams", " cam ", "cable", "axle", "peep"] {
                 assert!(!all.contains(never), "{}: {never}: {all}", item.id);
             }
@@ -231,6 +233,11 @@ fn the_list_speaks_of_the_bow_it_is_for() {
             .unwrap();
         let shot = all.iter().position(|i| i.part == Part::FirstShot).unwrap();
         assert!(marks < shot && all[shot].id.id() == "clearance");
-        assert!(all[..marks].iter().all(|i| !i.how.contains("shoot; look")));
+        let shoots = |item: &setup::Item| {
+            let told = words::setup::told(item.id, &read(&card));
+            told.how.contains("Shoot, and look")
+        };
+        assert!(!all[..marks].iter().any(shoots));
+        assert!(all[marks..].iter().any(shoots));
     }
 }

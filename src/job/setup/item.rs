@@ -1,4 +1,5 @@
-//! One item of the checklist: what it is, how it is measured, what it rests on.
+//! One item of the checklist: what is written down for it, when it is in
+//! order, what it rests on. What it says is made in [`crate::words`].
 
 use crate::cautions::Caution;
 use crate::question::SetupItem;
@@ -20,20 +21,6 @@ pub enum Part {
     FirstShot,
 }
 
-impl Part {
-    /// Its heading.
-    pub const fn title(self) -> &'static str {
-        match self {
-            Self::Range => "Range, measured",
-            Self::Bow => "Bow",
-            Self::Fit => "String, rest and sight",
-            Self::Arrows => "Arrows",
-            Self::Last => "Before the first shot",
-            Self::FirstShot => "With the first shot",
-        }
-    }
-}
-
 /// What a figure or a habit rests on.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Standing {
@@ -45,18 +32,6 @@ pub enum Standing {
     CommonPractice,
     /// Remembered from printed guides.
     FromMemory,
-}
-
-impl Standing {
-    /// In words, as printed beside the item.
-    pub fn words(self) -> String {
-        match self {
-            Self::Source(name) => name.into(),
-            Self::Disputed(how) => format!("sources disagree: {how}"),
-            Self::CommonPractice => "common practice, no source".into(),
-            Self::FromMemory => "from memory".into(),
-        }
-    }
 }
 
 /// What is written down for an item.
@@ -182,24 +157,14 @@ pub struct Item {
     pub id: SetupItem,
     /// Part of the work.
     pub part: Part,
-    /// What it is called.
-    pub title: &'static str,
     /// The caution that stands before it.
     pub caution: Option<Caution>,
-    /// How it is measured or done.
-    pub how: String,
-    /// Starting value and tolerance, in words.
-    pub start: String,
-    /// What that rests on.
+    /// What its starting value rests on.
     pub standing: Standing,
     /// What is written down.
     pub measure: Measure,
     /// When the value is in order.
     pub rule: Rule,
-    /// What follows if it is off.
-    pub if_off: &'static str,
-    /// What the program computes for it from the card.
-    pub computed: Option<String>,
     /// What makes it due again.
     pub again: Again,
     /// Needed before anything is drawn.
@@ -207,19 +172,14 @@ pub struct Item {
 }
 
 impl Item {
-    pub(super) fn new(id: SetupItem, part: Part, title: &'static str) -> Self {
+    pub(super) fn new(id: SetupItem, part: Part) -> Self {
         Self {
             id,
             part,
-            title,
             caution: None,
-            how: String::new(),
-            start: String::new(),
             standing: Standing::CommonPractice,
             measure: Measure::Look,
             rule: Rule::Eye,
-            if_off: "",
-            computed: None,
             again: Again::NEVER,
             gate: false,
         }
@@ -228,26 +188,13 @@ impl Item {
         self.caution = Some(caution);
         self
     }
-    pub(super) fn how(mut self, how: impl Into<String>) -> Self {
-        self.how = how.into();
-        self
-    }
-    pub(super) fn start(mut self, start: impl Into<String>, standing: Standing) -> Self {
-        self.start = start.into();
+    pub(super) fn standing(mut self, standing: Standing) -> Self {
         self.standing = standing;
         self
     }
     pub(super) fn measured(mut self, measure: Measure, rule: Rule) -> Self {
         self.measure = measure;
         self.rule = rule;
-        self
-    }
-    pub(super) fn if_off(mut self, text: &'static str) -> Self {
-        self.if_off = text;
-        self
-    }
-    pub(super) fn computed(mut self, text: impl Into<String>) -> Self {
-        self.computed = Some(text.into());
         self
     }
     pub(super) fn again(mut self, again: Again) -> Self {

@@ -1,12 +1,15 @@
 //! Whether a measured value is in order, and why not.
 
 use super::item::{Item, Measure, Rule};
-use super::matching::match_arrows;
+use super::matching::{ArrowMatch, match_arrows};
 use super::read::{Value, read};
 use super::{compute, item};
 use crate::question::{Answer, Said, SetupItem};
 use crate::session::{Event, Timeline};
-use crate::units::{Length, MM_PER_INCH, clean, trim_number};
+use crate::units::{Length, clean};
+
+/// What stands in the file where an item is in order and was not measured.
+const NOT_MEASURED: &str = "not measured";
 
 /// Why an entry cannot be taken.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
@@ -21,10 +24,72 @@ pub struct SetupError {
 /// What a measured value amounts to.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Judgement {
+    /// The item.
+    pub item: SetupItem,
+    /// What is written down for it.
+    pub measure: Measure,
     /// In order.
     pub ok: bool,
     /// Why, with the figures.
-    pub text: String,
+    pub found: Judged,
+}
+
+/// Why a value is in order or not. Lengths in mm, forces in pounds, masses in
+/// grains, each as the item's measure has it.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Judged {
+    /// Looked at, and in order.
+    InOrder,
+    /// Looked at, and not: as it was typed.
+    Seen(String),
+    /// Done, and not written down.
+    NotMeasured,
+    /// Written down.
+    Written,
+    /// A figure that is only written down.
+    Recorded(f64),
+    /// Front of centre by the balance point and by the card, percent.
+    Balance {
+        /// As measured.
+        measured: f64,
+        /// By the card's parts.
+        card: f64,
+    },
+    /// A figure against its limits.
+    Band {
+        /// The figure.
+        value: f64,
+        /// The least, where there is one.
+        low: Option<f64>,
+        /// The most, where there is one.
+        high: Option<f64>,
+        /// It was worked out for the arrow's point from two places.
+        at_the_point: bool,
+    },
+    /// A figure against what is wanted.
+    Near {
+        /// The figure.
+        value: f64,
+        /// Wanted.
+        target: f64,
+        /// Within.
+        tolerance: f64,
+    },
+    /// Top less bottom.
+    TopLessBottom(f64),
+    /// Run-out on the 28 in span.
+    Straightness {
+        /// On that span.
+        scaled: f64,
+        /// The limit.
+        limit: f64,
+        /// The span it was read over, where it was scaled.
+        span: Option<f64>,
+    },
+    /// Fewer than three arrows.
+    TooFew,
+    /// A set of arrows.
+    Set(ArrowMatch, f64),
 }
 
 /// Judges what was typed for an item of this bow's list.
@@ -126,7 +191,7 @@ pub fn by_word(
             ),
         });
     }
-    let value = ok.then(|| "not measured".to_owned());
+    let value = ok.then(|| NOT_MEASURED.to_owned());
     Ok(Event::Setup {
         item: found.id.into(),
         value,
@@ -153,188 +218,77 @@ fn find(timeline: &Timeline, id: &Said<SetupItem>) -> Result<Item, SetupError> {
 }
 
 fn weigh(timeline: &Timeline, item: &Item, value: &Value) -> Judgement {
-    let say = |ok: bool, text: String| Judgement { ok, text };
-    if let (Rule::Between(low, high), Value::Places(near, far)) = (item.rule, value) {
-        let length = timeline.card.arrow.shaft_length.mm();
-        let out = compute::centre_shot(*near, *far, length).map_or(f64::NAN, |c| c.out_mm);
-        let found = band(item, out, low, high);
-        return say(found.ok, format!("at the point {}", found.text));
-    }
+    let say = |ok: bool, found: Judged| Judgement {
+        item: item.id,
+        measure: item.measure,
+        ok,
+        found,
+    };
+    let band = |v: f64, low: Option<f64>, high: Option<f64>, at_the_point: bool| {
+        let ok = low.is_none_or(|low| v >= low - 1e-6) && high.is_none_or(|high| v <= high + 1e-6);
+        let found = Judged::Band {
+            value: v,
+            low,
+            high,
+            at_the_point,
+        };
+        say(ok, found)
+    };
     match (item.rule, value) {
-        (_, Value::Look(true, _)) => say(true, "in order".into()),
-        (_, Value::Look(false, what)) => say(false, format!("{what}. {}", item.if_off)),
-        (_, Value::Text(text)) => say(
-            true,
-            if text == "not measured" {
-                "done, not written down"
-            } else {
-                "written down"
-            }
-            .into(),
-        ),
+        (Rule::Between(low, high), Value::Places(near, far)) => {
+            let length = timeline.card.arrow.shaft_length.mm();
+            let out = compute::centre_shot(*near, *far, length).map_or(f64::NAN, |c| c.out_mm);
+            band(out, Some(low), Some(high), true)
+        }
+        (_, Value::Look(true, _)) => say(true, Judged::InOrder),
+        (_, Value::Look(false, what)) => say(false, Judged::Seen(what.clone())),
+        (_, Value::Text(text)) if text == NOT_MEASURED => say(true, Judged::NotMeasured),
+        (_, Value::Text(_)) => say(true, Judged::Written),
         (Rule::Record, Value::One(v)) => say(true, recorded(timeline, item, *v)),
-        (Rule::Between(low, high), Value::One(v)) => band(item, *v, low, high),
-        (Rule::AtLeast(low), Value::One(v)) => band(item, *v, low, f64::INFINITY),
-        (Rule::AtMost(high), Value::One(v)) => band(item, *v, f64::NEG_INFINITY, high),
-        (Rule::Near { target, tolerance }, Value::One(v)) => near(item, *v, target, tolerance),
+        (Rule::Between(low, high), Value::One(v)) => band(*v, Some(low), Some(high), false),
+        (Rule::AtLeast(low), Value::One(v)) => band(*v, Some(low), None, false),
+        (Rule::AtMost(high), Value::One(v)) => band(*v, None, Some(high), false),
+        (Rule::Near { target, tolerance }, Value::One(v)) => say(
+            (v - target).abs() <= tolerance + 1e-6,
+            Judged::Near {
+                value: *v,
+                target,
+                tolerance,
+            },
+        ),
         (Rule::TopMinusBottom(low, high), Value::Pair(top, bottom)) => {
             let difference = top - bottom;
             let ok = difference >= low - 1e-6 && difference <= high + 1e-6;
-            say(
-                ok,
-                tail(
-                    item,
-                    ok,
-                    format!("top less bottom {}", figure(item.measure, difference)),
-                ),
-            )
+            say(ok, Judged::TopLessBottom(difference))
         }
-        (Rule::StraightnessAtMost(most), Value::RunOut { scaled, span }) => {
-            let ok = *scaled <= most + 1e-9;
-            let inches = |mm: f64| format!("{:.4} in", mm / MM_PER_INCH);
-            let how = if (span - compute::STANDARD_SPAN_MM).abs() > compute::SPAN_TOLERANCE_MM {
-                format!(
-                    " scaled from {} in to the 28 in span",
-                    trim_number(span / MM_PER_INCH, 2)
-                )
-            } else {
-                " over the 28 in span".into()
+        (Rule::StraightnessAtMost(limit), Value::RunOut { scaled, span }) => {
+            let as_it_is = (span - compute::STANDARD_SPAN_MM).abs() <= compute::SPAN_TOLERANCE_MM;
+            let found = Judged::Straightness {
+                scaled: *scaled,
+                limit,
+                span: (!as_it_is).then_some(*span),
             };
-            say(
-                ok,
-                tail(
-                    item,
-                    ok,
-                    format!("{}{how}; limit {}", inches(*scaled), inches(most)),
-                ),
-            )
+            say(*scaled <= limit + 1e-9, found)
         }
-        (Rule::SpreadAtMost(most), Value::Many(all)) => set(item, all, most),
-        _ => say(true, "written down".into()),
+        (Rule::SpreadAtMost(most), Value::Many(all)) => match match_arrows(all) {
+            None => say(false, Judged::TooFew),
+            Some(found) => {
+                let odd = found.odd.is_some_and(|o| o.certain);
+                let ok = found.spread <= most + 1e-9 && !odd;
+                say(ok, Judged::Set(found, most))
+            }
+        },
+        _ => say(true, Judged::Written),
     }
 }
 
-/// Appends what follows when it is off.
-fn tail(item: &Item, ok: bool, text: String) -> String {
-    if ok {
-        text
-    } else {
-        format!("{text}. {}", item.if_off)
+fn recorded(timeline: &Timeline, item: &Item, v: f64) -> Judged {
+    if item.id != SetupItem::ArrowBalance {
+        return Judged::Recorded(v);
     }
-}
-
-fn figure(measure: Measure, v: f64) -> String {
-    match measure {
-        Measure::Force => format!("{} lb", trim_number(v, 1)),
-        Measure::Mass | Measure::Masses => format!("{} gr", trim_number(v, 1)),
-        Measure::Turns => format!("{} turns", trim_number(v, 2)),
-        Measure::Count => trim_number(v, 0),
-        Measure::OutIn if v < 0.0 => format!("{} mm in", trim_number(-v, 1)),
-        Measure::OutIn => format!("{} mm out", trim_number(v, 1)),
-        Measure::HighLow if v < 0.0 => format!("{} mm low", trim_number(-v, 1)),
-        Measure::HighLow => format!("{} mm high", trim_number(v, 1)),
-        _ if v.abs() >= 1000.0 => format!("{} m", trim_number(v / 1000.0, 2)),
-        _ => format!("{} mm", trim_number(v, 1)),
-    }
-}
-
-fn band(item: &Item, v: f64, low: f64, high: f64) -> Judgement {
-    let ok = v >= low - 1e-6 && v <= high + 1e-6;
-    let show = |limit: f64| figure(item.measure, limit);
-    let limits = match (low.is_finite(), high.is_finite()) {
-        (true, true) => {
-            let show_low = if low >= 0.0 {
-                figure(Measure::Length, low)
-            } else {
-                show(low)
-            };
-            format!("wanted {show_low} to {}", show(high))
-        }
-        (true, false) => format!("at least {} wanted", show(low)),
-        _ => format!("at most {} wanted", show(high)),
-    };
-    Judgement {
-        ok,
-        text: tail(item, ok, format!("{}, {limits}", show(v))),
-    }
-}
-
-fn near(item: &Item, v: f64, target: f64, tolerance: f64) -> Judgement {
-    let ok = (v - target).abs() <= tolerance + 1e-6;
-    let more = if v > target { "more" } else { "less" };
-    let difference = (v - target).abs();
-    let text = if difference < 1e-6 {
-        format!("{}, as wanted", figure(item.measure, v))
-    } else {
-        // Differences carry no side word.
-        let plain = if matches!(item.measure, Measure::OutIn | Measure::HighLow) {
-            Measure::Length
-        } else {
-            item.measure
-        };
-        format!(
-            "{}: {} {more} than {}, within {} wanted",
-            figure(item.measure, v),
-            figure(plain, difference),
-            figure(item.measure, target),
-            figure(plain, tolerance)
-        )
-    };
-    Judgement {
-        ok,
-        text: tail(item, ok, text),
-    }
-}
-
-fn recorded(timeline: &Timeline, item: &Item, v: f64) -> String {
-    if item.id == SetupItem::ArrowBalance {
-        let measured = compute::foc_percent(Length::from_mm(v), timeline.card.arrow.shaft_length);
-        let card = compute::card_foc_percent(&timeline.card);
-        let mut text = format!("front of centre {measured:.1} %, {card:.1} % by the card");
-        // One percent is 7 mm of balance point on a 29 in arrow.
-        if (measured - card).abs() > 1.0 {
-            text.push_str(": more than 1 % apart, so a part on the card is wrong or missing");
-        }
-        return text;
-    }
-    format!("{}, written down", figure(item.measure, v))
-}
-
-fn set(item: &Item, all: &[f64], most: f64) -> Judgement {
-    let Some(found) = match_arrows(all) else {
-        return Judgement {
-            ok: false,
-            text: "at least three arrows are wanted".into(),
-        };
-    };
-    let odd = found.odd.filter(|o| o.certain);
-    let ok = found.spread <= most + 1e-9 && odd.is_none();
-    let mut text = format!(
-        "{} arrows, mean {:.1} gr, lightest to heaviest {:.1} gr (limit {})",
-        found.count,
-        found.mean,
-        found.spread,
-        trim_number(most, 1)
-    );
-    if let Some(odd) = found.odd.filter(|_| !ok) {
-        let sure = if odd.certain {
-            "is the odd one"
-        } else {
-            "is farthest off"
-        };
-        text.push_str(&format!(
-            "; arrow {} {sure}, {:.1} gr {} than the others",
-            odd.number,
-            odd.off.abs(),
-            if odd.off > 0.0 { "more" } else { "less" }
-        ));
-        if let Some(rest) = found.spread_without_odd {
-            text.push_str(&format!("; without it {rest:.1} gr"));
-        }
-    }
-    Judgement {
-        ok,
-        text: tail(item, ok, text),
+    Judged::Balance {
+        measured: compute::foc_percent(Length::from_mm(v), timeline.card.arrow.shaft_length),
+        card: compute::card_foc_percent(&timeline.card),
     }
 }
 
@@ -359,11 +313,10 @@ mod tests {
     fn a_measured_value_is_judged_in_any_unit_with_the_reason() {
         assert!(compound("brace-height", "7 1/16 in").ok);
         let off = compound("brace-height", "185 mm");
-        assert!(
-            !off.ok && off.text.contains("7.2 mm more than 177.8 mm"),
-            "{}",
-            off.text
-        );
+        let Judged::Near { value, target, .. } = off.found else {
+            panic!("{off:?}")
+        };
+        assert!(!off.ok && (value - target - 7.2).abs() < 1e-9);
         assert!(compound("draw-weight", "27 kg").ok);
         assert!(!compound("draw-weight", "67 lb").ok);
         assert!(compound("nocking-point", "3 mm high").ok);
@@ -386,17 +339,21 @@ mod tests {
     #[test]
     fn offsets_at_two_places_and_two_heights_are_worked_out() {
         let out = compound("centre-shot", "0 at 100 mm / 2 mm out at 600 mm");
-        assert!(
-            !out.ok && out.text.contains("at the point 2.5 mm out"),
-            "{}",
-            out.text
-        );
+        let Judged::Band {
+            value,
+            at_the_point: true,
+            ..
+        } = out.found
+        else {
+            panic!("{out:?}")
+        };
+        // 2 mm over 500 mm; the point is 636.6 mm past the first place.
+        assert!(!out.ok && (value - 2.5464).abs() < 1e-9, "{value}");
         let nock = compound("nocking-point", "1202 mm / 1198 mm");
-        assert!(
-            nock.ok && nock.text.starts_with("4 mm high"),
-            "{}",
-            nock.text
-        );
+        let Judged::Band { value, .. } = nock.found else {
+            panic!("{nock:?}")
+        };
+        assert!(nock.ok && (value - 4.0).abs() < 1e-9);
         assert!(
             judge(
                 &timeline(COMPOUND, vec![]),
@@ -425,17 +382,20 @@ mod tests {
             "412 gr, 411.5, 412.5, 412, 411, 412, 418.5, 412.5, 411.5, 412, 412, 411.5",
         );
         assert!(!off.ok);
-        assert!(
-            off.text.contains("arrow 7 is the odd one, 6.6 gr more"),
-            "{}",
-            off.text
-        );
+        let Judged::Set(set, _) = &off.found else {
+            panic!("{off:?}")
+        };
+        let odd = set.odd.unwrap();
+        assert_eq!((odd.number, odd.certain), (7, true));
         assert!(compound("arrow-match", "412 gr, 411, 413").ok);
     }
 
     #[test]
     fn a_balance_point_gives_the_front_of_centre_beside_the_cards() {
-        let text = compound("arrow-balance", "17.4 in").text;
-        assert!(text.contains("front of centre 10.0 %"), "{text}");
+        let found = compound("arrow-balance", "17.4 in").found;
+        let Judged::Balance { measured, .. } = found else {
+            panic!("{found:?}")
+        };
+        assert!((measured - 10.0).abs() < 1e-9, "{measured}");
     }
 }

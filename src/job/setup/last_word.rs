@@ -96,7 +96,7 @@ pub fn stands_on_the_list(timeline: &Timeline, answer: &AnswerAt) -> bool {
 #[cfg(test)]
 mod tests {
     use super::super::tests::{COMPOUND, timeline};
-    use super::super::{State, by_word, checklist, skip};
+    use super::super::{Since, State, by_word, checklist, skip};
     use super::*;
     use crate::advice;
     use crate::proof::{self, Stage, Status};
@@ -160,7 +160,7 @@ mod tests {
     fn press_work_makes_levels_due_again_wherever_they_were_answered() {
         for said in [answer("levels", "ok"), listed("levels", true)] {
             let (state, stage) = levels(vec![said, answer("press-work", "done")]);
-            assert_eq!(state, State::Again("press work since"));
+            assert_eq!(state, State::Again(Since::Press));
             assert_eq!(stage, Status::Open);
         }
     }

@@ -1,12 +1,11 @@
 //! How each item stands by the entries, and what is due again.
 
 use super::item::{Again, Item};
-use super::judge::judge;
+use super::judge::{Judgement, judge};
 use super::last_word::last_word;
 use crate::gear::AdjusterKind;
-use crate::question::{Answer, Question, Work};
+use crate::question::{Answer, Question, SetupItem, Work};
 use crate::session::{AnswerAt, Event, Timeline};
-use crate::words;
 
 /// How an item stands.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -20,12 +19,25 @@ pub enum State {
     /// Left out knowingly.
     Skipped,
     /// Was answered, and is due again: why.
-    Again(&'static str),
+    Again(Since),
+}
+
+/// Why an item is due again.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Since {
+    /// Press work.
+    Press,
+    /// The limb bolts or the brace height moved.
+    Limbs,
+    /// The rest height moved.
+    RestHeight,
+    /// Other arrows on the card.
+    Arrows,
 }
 
 impl State {
-    /// One word for a list.
-    pub const fn word(&self) -> &'static str {
+    /// The stable word of it in JSON.
+    pub const fn code(&self) -> &'static str {
         match self {
             Self::Open => "to do",
             Self::Ok => "ok",
@@ -46,7 +58,7 @@ pub struct ItemState {
     /// What was measured last.
     pub value: Option<String>,
     /// Why it stands so.
-    pub note: Option<String>,
+    pub note: Option<Judgement>,
     /// The entry that says so.
     pub entry: Option<u32>,
 }
@@ -112,14 +124,14 @@ impl Changes {
         last
     }
 
-    fn since(&self, entry: u32, again: Again) -> Option<&'static str> {
+    fn since(&self, entry: u32, again: Again) -> Option<Since> {
         if again.press && self.press > entry {
-            return Some("press work since");
+            return Some(Since::Press);
         }
         if again.limbs && self.limbs > entry {
-            return Some("limb bolts or brace height moved since");
+            return Some(Since::Limbs);
         }
-        (again.rest_height && self.rest_height > entry).then_some("rest height moved since")
+        (again.rest_height && self.rest_height > entry).then_some(Since::RestHeight)
     }
 }
 
@@ -146,11 +158,9 @@ fn state_of(timeline: &Timeline, changes: &Changes, item: Item) -> ItemState {
         .value
         .as_deref()
         .filter(|_| last.listed)
-        .and_then(|text| judge(timeline, item.id, text).ok())
-        .map(|j| j.text);
+        .and_then(|text| judge(timeline, item.id, text).ok());
     let again = changes.since(last.entry, item.again).or_else(|| {
-        (item.again.arrow && last.arrow_epoch != timeline.arrow_epoch)
-            .then_some("other arrows on the card since")
+        (item.again.arrow && last.arrow_epoch != timeline.arrow_epoch).then_some(Since::Arrows)
     });
     let state = match (again, last.result) {
         (Some(why), _) => State::Again(why),
@@ -167,22 +177,17 @@ fn state_of(timeline: &Timeline, changes: &Changes, item: Item) -> ItemState {
     }
 }
 
-/// Which safety items are not answered ok, in words; `None` when all are.
-pub fn safety_open(list: &[ItemState]) -> Option<String> {
-    let mut open = list.iter().filter(|s| s.item.gate && s.state != State::Ok);
-    let first = open.next()?;
-    let more = match open.count() {
-        0 => String::new(),
-        n => format!(", and {n} more"),
-    };
-    Some(format!("{}{more}", first.item.title))
+/// The safety items that are not answered ok.
+pub fn safety_open(list: &[ItemState]) -> Vec<SetupItem> {
+    let open = |s: &&ItemState| s.item.gate && s.state != State::Ok;
+    list.iter().filter(open).map(|s| s.item.id).collect()
 }
 
-/// Titles of the items that were answered and are due again since something
-/// was changed; empty where the list was never begun.
-pub fn due_again(list: &[ItemState]) -> Vec<&'static str> {
+/// The items that were answered and are due again since something was
+/// changed; empty where the list was never begun.
+pub fn due_again(list: &[ItemState]) -> Vec<SetupItem> {
     let again = |s: &&ItemState| matches!(s.state, State::Again(_));
-    list.iter().filter(again).map(|s| s.item.title).collect()
+    list.iter().filter(again).map(|s| s.item.id).collect()
 }
 
 /// The item to do next: the first that is open or due again.
@@ -191,30 +196,40 @@ pub fn next_open(list: &[ItemState]) -> Option<&ItemState> {
         .find(|s| matches!(s.state, State::Open | State::Again(_)))
 }
 
-/// The list in one line: `12 of 34 done, 1 off, 2 skipped`.
-pub fn summary(list: &[ItemState]) -> String {
+/// How far the list is gone through.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Summary {
+    /// Items of the list.
+    pub items: usize,
+    /// Answered, in order or not.
+    pub done: usize,
+    /// Not in order.
+    pub off: usize,
+    /// Left out knowingly.
+    pub skipped: usize,
+    /// Due again.
+    pub again: usize,
+}
+
+/// How far the list is gone through.
+pub fn summary(list: &[ItemState]) -> Summary {
     let n = |state: fn(&State) -> bool| list.iter().filter(|s| state(&s.state)).count();
-    let done = n(|s| matches!(s, State::Ok | State::Off));
-    let mut text = format!("{done} of {} done", words::count(list.len(), "item"));
-    for (count, word) in [
-        (n(|s| *s == State::Off), "off"),
-        (n(|s| *s == State::Skipped), "skipped"),
-        (n(|s| matches!(s, State::Again(_))), "due again"),
-    ] {
-        if count > 0 {
-            text.push_str(&format!(", {count} {word}"));
-        }
+    Summary {
+        items: list.len(),
+        done: n(|s| matches!(s, State::Ok | State::Off)),
+        off: n(|s| *s == State::Off),
+        skipped: n(|s| *s == State::Skipped),
+        again: n(|s| matches!(s, State::Again(_))),
     }
-    text
 }
 
 #[cfg(test)]
 mod tests {
+    use super::super::judge::Judged;
     use super::super::record;
     use super::super::tests::{COMPOUND, timeline};
     use super::*;
     use crate::gear::Step;
-    use crate::question::SetupItem;
 
     fn setup(item: &str, value: &str, result: &str) -> Event {
         Event::Setup {
@@ -243,9 +258,9 @@ mod tests {
     #[test]
     fn nothing_is_done_at_first_and_the_backstop_is_next() {
         let list = checklist(&timeline(COMPOUND, vec![]));
-        assert!(safety_open(&list).is_some());
+        assert!(!safety_open(&list).is_empty());
         assert_eq!(next_open(&list).unwrap().item.id, SetupItem::RangeBackstop);
-        assert!(summary(&list).starts_with("0 of"));
+        assert_eq!(summary(&list).done, 0);
     }
 
     #[test]
@@ -270,11 +285,7 @@ mod tests {
             "nocking-point",
             "rest-timing",
         ] {
-            assert_eq!(
-                state(events(), id),
-                State::Again("press work since"),
-                "{id}"
-            );
+            assert_eq!(state(events(), id), State::Again(Since::Press), "{id}");
         }
         assert_eq!(state(events(), "draw-length"), State::Ok);
         let mut redone = events();
@@ -290,7 +301,7 @@ mod tests {
                 vec![timed(), moved(AdjusterKind::RestHeight, 0.5)],
                 "rest-timing"
             ),
-            State::Again("rest height moved since")
+            State::Again(Since::RestHeight)
         );
         assert_eq!(
             state(
@@ -324,15 +335,14 @@ mod tests {
         let list = checklist(&t);
         let find = |id: &str| list.iter().find(|s| s.item.id.id() == id).unwrap();
         assert_eq!(find("brace-height").state, State::Off);
-        assert!(
-            find("brace-height")
-                .note
-                .as_ref()
-                .unwrap()
-                .contains("7.2 mm more")
-        );
+        let note = find("brace-height").note.clone().unwrap();
+        let Judged::Near { value, target, .. } = note.found else {
+            panic!("{note:?}")
+        };
+        assert!((value - 185.0).abs() < 1e-9 && (target - 177.8).abs() < 1e-9);
         assert_eq!(find("cam-lean").state, State::Skipped);
-        assert!(summary(&list).ends_with("1 off, 1 skipped"));
+        let all = summary(&list);
+        assert_eq!((all.done, all.off, all.skipped, all.again), (1, 1, 1, 0));
     }
 
     #[test]
@@ -355,7 +365,7 @@ mod tests {
             };
             state(vec![setup("cam-timing", "0 mm", "ok"), said], "cam-timing")
         };
-        assert_eq!(after("done"), State::Again("press work since"));
+        assert_eq!(after("done"), State::Again(Since::Press));
         assert_eq!(after("no"), State::Ok);
     }
 }

@@ -1,92 +1,16 @@
 //! The inspection after an incident: every part, one at a time, a slow draw last.
 
-use super::node::{Node, Path, Then};
+use super::node::{Node, Path};
+use super::says::{Asked, Fix, Says};
 use super::{Ask, Step};
-use crate::gear::{BowKind, Card};
+use crate::gear::Card;
 use crate::question::{Answer, Fixed, InspectPart, Question, Refusal, Said};
 use crate::session::{Event, Timeline};
 
-/// One step of the inspection.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Inspect {
-    /// Which part.
-    pub part: InspectPart,
-    /// What to look for; the part's name stands before the colon.
-    pub text: &'static str,
-}
-
-impl Inspect {
-    /// Its name, as a list shows it.
-    pub fn name(&self) -> &'static str {
-        let name = self.text.split_once(':');
-        name.map_or(self.text, |(name, _)| name)
-    }
-}
-
 /// What is looked at after a dry fire, a derailed string, a struck or broken
 /// arrow, a lost nock or a missed backstop, on this bow; the slow draw last.
-pub fn inspection(card: &Card) -> Vec<Inspect> {
-    let kind = card.bow.kind;
-    InspectPart::of(kind)
-        .map(|part| Inspect {
-            part,
-            text: text(part, kind),
-        })
-        .collect()
-}
-
-const fn text(part: InspectPart, kind: BowKind) -> &'static str {
-    let compound = matches!(kind, BowKind::Compound);
-    match part {
-        InspectPart::String if compound => {
-            "String and cables: unload the bow as its maker says, eye protection on. Cut or frayed strands, loops, servings moved, the string back in its tracks."
-        }
-        InspectPart::String => {
-            "String: unstring the bow with a stringer. Cut or frayed strands, loops and their servings, the centre serving moved, a loop that sits wrong in its groove."
-        }
-        InspectPart::Limbs if compound => {
-            "Limbs and pockets: run a cotton ball over both faces and edges; cracks, splinters, lifted layers, twist. Flex nothing by hand."
-        }
-        InspectPart::Limbs => {
-            "Limbs: run a cotton ball over both faces, edges and tips; cracks, splinters, lifted layers, a limb that twists off the string's line. Flex nothing by hand."
-        }
-        InspectPart::Cams => {
-            "Cams, axles, clips, bearings, cable guard: bent, chipped, cracked, a clip gone, a cam that leans as it did not."
-        }
-        InspectPart::Riser if compound => {
-            "Riser, limb bolts, grip and every screw: cracks at the pockets and holes, loose bolts."
-        }
-        InspectPart::Riser if matches!(kind, BowKind::Longbow) => {
-            "Handle and grip: cracks, lifted glue lines, the arrow shelf."
-        }
-        InspectPart::Riser => {
-            "Riser, limb seats, grip and every screw: cracks at seats and holes, loose bolts, limbs fully seated."
-        }
-        InspectPart::Rest if compound => {
-            "Rest and sight: bent, loosened, moved off their witness marks; nocking point and loop still tight."
-        }
-        InspectPart::Rest => {
-            "Rest, plunger, sight: bent, loosened, moved off their witness marks; nocking point still tight."
-        }
-        InspectPart::Arrows => {
-            "Every arrow that was near it: look, feel, flex away from people, twist, nock, insert. A lost or split nock, a struck shaft: destroy it."
-        }
-        InspectPart::Range => {
-            "The backstop, and where the arrow went: found, nobody there, backstop whole."
-        }
-        InspectPart::Draw => {
-            "Slow draw, last: in doubt a trained person looks first. Point at the backstop with a sound arrow nocked, draw slowly a little way, and let down: no creak, no shift."
-        }
-    }
-}
-
-/// The parts still open, in a few words: `limbs; cams, axles and cable guard`.
-pub fn still_open(timeline: &Timeline) -> Option<String> {
-    let incident = timeline.open_incident()?;
-    let kind = timeline.card.bow.kind;
-    let names = timeline.parts_open(incident);
-    let names: Vec<&str> = names.iter().map(|p| p.name(kind)).collect();
-    Some(names.join("; "))
+pub fn inspection(card: &Card) -> Vec<InspectPart> {
+    InspectPart::of(card.bow.kind).collect()
 }
 
 /// Whether an answer about the inspection may be taken as it is typed: a part
@@ -153,7 +77,7 @@ pub(super) fn next(timeline: &Timeline) -> Option<Step> {
     let incident = timeline.open_incident()?;
     let all = inspection(&timeline.card);
     let part = *timeline.parts_open(incident).first()?;
-    let index = all.iter().position(|s| s.part == part)?;
+    let index = all.iter().position(|p| *p == part)?;
     let place = (index + 1, all.len());
     let node = node(all[index]);
     let found = timeline.part_answer(incident, part);
@@ -166,38 +90,23 @@ pub(super) fn next(timeline: &Timeline) -> Option<Step> {
         // Put right, it is looked at again.
         return Some(super::walk::ask(&node, place, Refusal::Incident));
     }
-    let how = "Fix this first: do not draw or shoot the bow. A cracked limb, bent cam or doubtful part goes to the maker or a trained person. Once it is replaced, look at this part again";
-    Some(super::walk::end(
-        Ask::FixFirst,
-        fixed,
-        how.into(),
-        place,
-        Refusal::Incident,
-    ))
+    let says = Says::Fix {
+        what: Fix::Part,
+        by_card: false,
+    };
+    let reason = Refusal::Incident;
+    Some(super::walk::end(fixed, says, Answer::Done, place, reason))
 }
 
 pub(super) fn path(timeline: &Timeline) -> Path {
     let nodes = inspection(&timeline.card).into_iter().map(node).collect();
-    Path {
-        nodes,
-        end: Then::Next,
-    }
+    Path { nodes, end: None }
 }
 
-fn node(step: Inspect) -> Node {
-    let last = step.part == InspectPart::Draw;
-    let means = if last {
-        "no creak, no shift. First shots close in, with an arrow that was not part of it"
-    } else {
-        "nothing found, go on"
-    };
-    Node::test(step.part, step.text)
-        .next(InspectPart::GOOD, means)
-        .fix(
-            InspectPart::BAD,
-            "do not draw the bow",
-            "do not draw or shoot it",
-        )
+fn node(part: InspectPart) -> Node {
+    Node::new(part, Ask::Test, Asked::Part(part))
+        .next(InspectPart::GOOD)
+        .fix(InspectPart::BAD)
 }
 
 /// The entry that records what was found of a part.
@@ -222,20 +131,12 @@ mod tests {
 
     #[test]
     fn a_recurve_is_not_asked_about_cams_and_cables() {
-        let steps = inspection(&timeline(RECURVE, vec![]).card);
-        assert_eq!(steps.len(), 7);
-        for step in steps {
-            let text = step.text.to_lowercase();
-            for word in ["cam", "cable", "pocket", "axle", "track", "loop still"] {
-                assert!(!text.contains(word), "{word}: {text}");
-            }
-        }
-        assert_eq!(inspection(&timeline(COMPOUND, vec![]).card).len(), 8);
-        let open = still_open(&timeline(RECURVE, vec![dry_fire()])).unwrap();
-        assert_eq!(
-            open,
-            "string; limbs; riser and every screw; rest and sight; arrows; backstop; slow draw, last"
-        );
+        let of = |card| inspection(&timeline(card, vec![]).card);
+        assert_eq!((of(RECURVE).len(), of(COMPOUND).len()), (7, 8));
+        assert!(!of(RECURVE).contains(&InspectPart::Cams));
+        let t = timeline(RECURVE, vec![dry_fire()]);
+        let incident = t.open_incident().unwrap();
+        assert_eq!(t.parts_open(incident), of(RECURVE));
     }
 
     #[test]

@@ -9,50 +9,29 @@
 mod incident;
 mod node;
 mod nodes;
-mod offer_words;
+mod offered;
 mod offers;
 mod paths;
-mod scatter;
-mod spine;
+mod says;
 mod walk;
 
-pub use incident::{Inspect, check_answer, found, inspection, still_open};
-pub use offers::{Offer, cut_wants_a_mark, offers, offers_now};
-pub use scatter::shots_to_convince;
-#[cfg(test)]
-pub(crate) use walk::texts;
-pub use walk::{known_answers, next_step};
+pub use incident::{check_answer, found, inspection};
+pub use offered::{Leaves, Offer, OfferKind, Offered, Taken};
+pub use offers::{cut_wants_a_mark, offers, offers_now};
+pub use paths::shots_to_convince;
+pub use says::{Asked, End, Fix, NoSuchArrow, Resumed, Says};
+pub use walk::{all_steps, known_answers, next_step};
 
 use crate::advice::Analysis;
+use crate::cautions::Caution;
 use crate::question::{Answer, Question, Refusal, Said, Test};
 use crate::restore::PutBack;
-use crate::session::{Event, Timeline};
+use crate::session::Event;
 
 impl Refusal {
     /// Why this advice refuses, if it does.
     pub const fn of(analysis: &Analysis) -> Option<Self> {
         analysis.advice.refusal
-    }
-
-    /// What the path is called.
-    pub const fn title(self) -> &'static str {
-        match self {
-            Self::SpineWeak => "The arrow is too weak",
-            Self::SpineStiff => "The arrow is too stiff",
-            Self::Scatter => "Repeat shots do not agree",
-            Self::NoResponse => "The tear does not answer",
-            Self::Jumps => "The tear jumps",
-            Self::TravelLimit => "The rest went far",
-            Self::HugeTear => "The tear is huge",
-            Self::NoAdjuster => "Nothing moves it that way",
-            Self::Contact => "Something touches the arrow",
-            Self::Incident => "Inspection after an incident",
-            Self::TooLight => "The arrow is too light",
-            Self::TooShort => "The arrow is too short",
-            Self::FarTooWeak => "The arrow is far too weak",
-            Self::WeighFirst => "Weigh the bow first",
-            Self::PastLimit => "Past the bow maker's limit",
-        }
     }
 }
 
@@ -71,15 +50,6 @@ pub enum Ask {
     FixFirst,
 }
 
-/// One possible answer.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Choice {
-    /// As it is recorded.
-    pub word: Answer,
-    /// What it would mean.
-    pub means: String,
-}
-
 /// One step of a path.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Step {
@@ -87,10 +57,12 @@ pub struct Step {
     pub id: Question,
     /// What it asks for.
     pub ask: Ask,
+    /// The caution that stands before it.
+    pub caution: Option<Caution>,
     /// What to do or to ask.
-    pub text: String,
+    pub says: Says,
     /// Possible answers, the harmless one first; for the two ends the one word that goes on.
-    pub answers: Vec<Choice>,
+    pub answers: Vec<Answer>,
     /// Shots it takes; 0 where none.
     pub shots: u32,
     /// Which step of how many, from 1.
@@ -114,8 +86,8 @@ impl Step {
         detail: Option<&str>,
     ) -> Result<Vec<Event>, String> {
         let said = said.into();
-        let Some(word) = self.answers.iter().map(|a| a.word).find(|w| said == *w) else {
-            let known: Vec<&str> = self.answers.iter().map(|a| a.word.id()).collect();
+        let Some(word) = self.answers.iter().copied().find(|w| said == *w) else {
+            let known: Vec<&str> = self.answers.iter().map(|a| a.id()).collect();
             return Err(format!(
                 "'{}' is no answer here; answer {}",
                 crate::units::clean(&said.word()),
@@ -135,7 +107,7 @@ impl Step {
                 0,
                 Event::Move {
                     steps: back.moves(),
-                    said: Some(format!("put back to {}", crate::words::target(back.target))),
+                    said: Some(format!("put back to {}", back.target)),
                     confirms: None,
                 },
             );
@@ -158,18 +130,9 @@ impl Step {
         if goes_on && self.reason != Refusal::Incident {
             events.push(Event::Restart {
                 setting: None,
-                why: Some(format!("after: {}", self.reason.title())),
+                why: Some(format!("after: {}", self.reason)),
             });
         }
         Ok(events)
     }
-}
-
-/// Where a path stands, in one line: `step 3 of 7`.
-pub fn progress(timeline: &Timeline, reason: Refusal) -> Option<String> {
-    next_step(timeline, reason).map(|step| match step.ask {
-        Ask::Resume => "at its end: resume".into(),
-        Ask::FixFirst => "at its end: fix this first".into(),
-        _ => format!("step {} of {}", step.place.0, step.place.1),
-    })
 }

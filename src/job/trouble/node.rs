@@ -1,26 +1,26 @@
 //! The pieces of a path.
 
+use super::says::{Asked, End};
 use super::{Ask, Offer};
 use crate::cautions::Caution;
 use crate::question::{Answer, Question};
 use crate::restore::PutBack;
 
 /// What an answer leads to.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Then {
     /// The next step.
     Next,
     /// The end: go on with paper, knowing this.
-    Resume(String),
+    Resume,
     /// The end: fix this first.
-    Fix(String),
+    Fix,
 }
 
 /// One possible answer of a node.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) struct Reply {
     pub word: Answer,
-    pub means: String,
     pub then: Then,
 }
 
@@ -29,7 +29,8 @@ pub(super) struct Reply {
 pub(super) struct Node {
     pub id: Question,
     pub ask: Ask,
-    pub text: String,
+    pub asked: Asked,
+    pub caution: Option<Caution>,
     pub replies: Vec<Reply>,
     pub shots: u32,
     pub put_back: Option<PutBack>,
@@ -39,11 +40,12 @@ pub(super) struct Node {
 }
 
 impl Node {
-    pub(super) fn new(id: impl Into<Question>, ask: Ask, text: impl Into<String>) -> Self {
+    pub(super) fn new(id: impl Into<Question>, ask: Ask, asked: Asked) -> Self {
         Self {
             id: id.into(),
             ask,
-            text: text.into(),
+            asked,
+            caution: None,
             replies: Vec::new(),
             shots: 0,
             put_back: None,
@@ -51,52 +53,36 @@ impl Node {
             done: false,
         }
     }
-    pub(super) fn question(id: impl Into<Question>, text: impl Into<String>) -> Self {
-        Self::new(id, Ask::Question, text)
-    }
-    pub(super) fn test(id: impl Into<Question>, text: impl Into<String>) -> Self {
-        Self::new(id, Ask::Test, text)
-    }
-    /// A caution put before the step's text.
-    pub(super) fn careful(mut self, caution: Caution) -> Self {
-        self.text = format!("{} {}", crate::words::caution(caution), self.text);
+    /// A caution put before the step.
+    pub(super) fn careful(mut self, caution: impl Into<Option<Caution>>) -> Self {
+        self.caution = caution.into();
         self
     }
     pub(super) fn shots(mut self, shots: u32) -> Self {
         self.shots = shots;
         self
     }
-    fn reply(mut self, word: Answer, means: impl Into<String>, then: Then) -> Self {
-        self.replies.push(Reply {
-            word,
-            means: means.into(),
-            then,
-        });
+    fn reply(mut self, word: Answer, then: Then) -> Self {
+        self.replies.push(Reply { word, then });
         self
     }
     /// An answer after which the path goes on.
-    pub(super) fn next(self, word: Answer, means: impl Into<String>) -> Self {
-        self.reply(word, means, Then::Next)
+    pub(super) fn next(self, word: Answer) -> Self {
+        self.reply(word, Then::Next)
     }
     /// An answer that ends the path: go on with paper.
-    pub(super) fn resume(self, word: Answer, means: impl Into<String>) -> Self {
-        let means = means.into();
-        let then = Then::Resume(means.clone());
-        self.reply(word, means, then)
+    pub(super) fn resume(self, word: Answer) -> Self {
+        self.reply(word, Then::Resume)
     }
     /// An answer that ends the path: fix this first.
-    pub(super) fn fix(
-        self,
-        word: Answer,
-        means: impl Into<String>,
-        how: impl Into<String>,
-    ) -> Self {
-        self.reply(word, means, Then::Fix(how.into()))
+    pub(super) fn fix(self, word: Answer) -> Self {
+        self.reply(word, Then::Fix)
     }
 }
 
-/// A whole path: its steps, and what is left when all were harmless.
+/// A whole path: its steps, and what is left when all were harmless; `None`
+/// where its last step ends it.
 pub(super) struct Path {
     pub nodes: Vec<Node>,
-    pub end: Then,
+    pub end: Option<End>,
 }

@@ -4,9 +4,9 @@
 //!
 //! None goes under the safety floor: five grains a pound or the maker's
 //! minimum for the lightest build that may be shot, and the reach past the
-//! rest. Sizes and limits are made here, sentences in [`super::offer_words`].
+//! rest.
 
-use super::offer_words as words;
+use super::offered::{Leaves, Offer, OfferKind, Offered, Taken};
 use crate::checks::safety;
 use crate::checks::spine::{arrow_spec, bow_spec, of_card, spine_bow, stops};
 use crate::gear::{AdjusterKind, BowKind, Card, Release};
@@ -15,7 +15,7 @@ use crate::physics::si::INCH_M;
 use crate::physics::{SpineGrade, SpineMatch};
 use crate::question::Answer;
 use crate::session::Timeline;
-use crate::units::{Force, KG_PER_GRAIN, MM_PER_INCH, Mass};
+use crate::units::{Force, KG_PER_GRAIN, Length, MM_PER_INCH, Mass, format_fraction, trim_number};
 
 /// Where a remedy aims: a twentieth inside the narrowest band.
 const AIM_WEAK: f64 = 1.10;
@@ -29,28 +29,6 @@ pub(super) const TURN_LB: (f64, f64) = (2.0, 4.0);
 /// at a wall, and where it does not or the archer is a junior (common
 /// practice, no source).
 pub(super) const LEFT_PAST_REST_IN: (f64, f64) = (1.0, 2.0);
-
-/// One remedy, sized, with its side effects.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Offer {
-    /// The answer that says it was done: plunger, point, weight, shafts or cut.
-    pub id: Answer,
-    /// In one line.
-    pub title: String,
-    /// What it does besides, and its limits.
-    pub text: String,
-    /// Whether it can be undone.
-    pub reversible: bool,
-    /// Whether it brings the arrow inside the band, with the one it goes with
-    /// if there is one; `None` where it is not computed.
-    pub reaches: Option<bool>,
-    /// The offer before it that it goes with, by its id: neither does alone.
-    pub with: Option<Answer>,
-    /// The card change it amounts to, as key and value.
-    pub card: Option<(&'static str, String)>,
-    /// Load ratio afterwards, 1 as the bow wants it, where computed.
-    pub load_ratio: Option<f64>,
-}
 
 /// Lowest and highest peak force the limb bolts allow, N, as far as the bow
 /// maker's figures on the card say; the force now where they do not.
@@ -193,7 +171,7 @@ pub fn offers(card: &Card) -> Vec<Offer> {
         && card.bow.release == Release::Fingers
         && card.adjuster(AdjusterKind::PlungerTension).is_some()
     {
-        all.push(words::plunger(case.weak()));
+        all.push(plunger(case.weak()));
     }
     let kinds: &[RemedyKind] = if stopped {
         &[RemedyKind::DrawWeight, RemedyKind::Shaft]
@@ -205,7 +183,7 @@ pub fn offers(card: &Card) -> Vec<Offer> {
         .filter_map(|kind| sized(*kind, &case, &case.build))
         .filter(|size| size.suits || !stopped)
         .collect();
-    all.extend(sizes.iter().map(|size| words::describe(size, &case, None)));
+    all.extend(sizes.iter().map(|size| describe(size, &case, None)));
     if !stopped {
         all.extend(cut(&case, &sizes));
     }
@@ -220,7 +198,7 @@ fn cut(case: &Case<'_>, before: &[Sized]) -> Option<Offer> {
     }
     let alone = sized(RemedyKind::Cut, case, &case.build).filter(|size| size.suits);
     if let Some(size) = alone {
-        return Some(words::describe(&size, case, None));
+        return Some(describe(&size, case, None));
     }
     let partners = before.iter().filter(|s| {
         let eases = matches!(s.kind, RemedyKind::Point | RemedyKind::DrawWeight);
@@ -235,10 +213,102 @@ fn cut(case: &Case<'_>, before: &[Sized]) -> Option<Offer> {
         };
         let size = sized(RemedyKind::Cut, case, &build).filter(|size| size.suits && bears(size));
         if let Some(size) = size {
-            return Some(words::describe(&size, case, Some(partner)));
+            return Some(describe(&size, case, Some(partner)));
         }
     }
     None
+}
+
+fn plunger(weak: bool) -> Offer {
+    Offer {
+        id: Answer::Plunger,
+        kind: OfferKind::Plunger { firmer: weak },
+        reaches: None,
+        with: None,
+        card: None,
+    }
+}
+
+/// The offer of a size; with the other offer that it needs, where it does.
+fn describe(size: &Sized, case: &Case<'_>, partner: Option<&Sized>) -> Offer {
+    let offered = Offered {
+        remedy: size.kind,
+        from: size.from,
+        to: size.to,
+        with: partner.map(|p| (p.kind, p.to)),
+        now: case.build.effects(),
+        after: size.after,
+        taken: taken(size, case.card),
+    };
+    Offer {
+        id: id(size.kind),
+        kind: OfferKind::Sized(Box::new(offered)),
+        reaches: Some(size.suits),
+        with: partner.map(|p| id(p.kind)),
+        card: Some(on_card(size)),
+    }
+}
+
+fn taken(size: &Sized, card: &Card) -> Taken {
+    match size.kind {
+        RemedyKind::Point => Taken::Point,
+        RemedyKind::DrawWeight => {
+            let up = size.to > size.from;
+            let bow = &card.bow;
+            let edge = if up {
+                bow.maker_max_weight
+            } else {
+                bow.maker_min_weight
+            };
+            let change = Force::from_newtons((size.to - size.from).abs()).pounds();
+            // In quarters, one at least.
+            let turns = |lb: f64| (change / lb * 4.0).round().max(1.0) / 4.0;
+            Taken::Bolts {
+                up,
+                turns: (turns(TURN_LB.1), turns(TURN_LB.0)),
+                most_out: bow.maker_max_turns,
+                edge: edge.map(Force::pounds),
+            }
+        }
+        RemedyKind::Shaft => Taken::Shafts,
+        RemedyKind::Cut => Taken::Cut {
+            leaves: left_past_rest_in(card),
+            why: match card.bow.kind {
+                BowKind::Compound if card.archer.junior => Leaves::Junior,
+                BowKind::Compound => Leaves::Wall,
+                _ => Leaves::NoClicker,
+            },
+        },
+    }
+}
+
+/// Its place on the card.
+fn on_card(size: &Sized) -> (&'static str, String) {
+    let to = size.to;
+    match size.kind {
+        RemedyKind::Point => {
+            let grains = trim_number(Mass::from_kg(to).grains(), 0);
+            ("arrow.trial_point", format!("{grains} gr"))
+        }
+        RemedyKind::DrawWeight => {
+            let pounds = trim_number(Force::from_newtons(to).pounds(), 1);
+            ("bow.peak_weight", format!("{pounds} lb"))
+        }
+        RemedyKind::Shaft => ("arrow.spine", format!("{to:.2}")),
+        RemedyKind::Cut => {
+            let inches = format_fraction(Length::from_m(to).inches(), 16);
+            ("arrow.shaft_length", format!("{inches} in"))
+        }
+    }
+}
+
+const fn id(kind: RemedyKind) -> Answer {
+    match kind {
+        RemedyKind::Point => Answer::Point,
+        RemedyKind::DrawWeight => Answer::Weight,
+        RemedyKind::Shaft => Answer::Shafts,
+        RemedyKind::Cut => Answer::Cut,
+    }
 }
 
 fn sized(kind: RemedyKind, case: &Case<'_>, build: &Build) -> Option<Sized> {

@@ -1,67 +1,70 @@
 //! What is left of each path when every step was harmless.
 
-use super::node::Then;
+use super::says::{End, NoSuchArrow, Resumed};
 use crate::checks::{safety, spine};
-use crate::gear::{AdjusterKind, Card};
+use crate::gear::{AdjusterKind, BoltsLimit, Card};
 use crate::question::Refusal;
 use crate::session::Timeline;
+use crate::stats::quantile;
 
-/// The end of the path after a refusal.
-pub(super) fn end(timeline: &Timeline, refusal: Refusal) -> Then {
+/// The end of the path after a refusal; `None` where its last part ends it.
+pub(super) fn end(timeline: &Timeline, refusal: Refusal) -> Option<End> {
     let card = &timeline.card;
-    match refusal {
-        // Its last part ends it.
-        Refusal::Incident => Then::Next,
-        Refusal::Jumps => Then::Resume(
-            "nothing found. Shoot 3 here without moving anything; if they agree, go on".into(),
-        ),
-        Refusal::Contact => Then::Resume("the powder test is clean".into()),
+    Some(match refusal {
+        Refusal::Incident => return None,
+        Refusal::Jumps => End::Resume(Resumed::NothingFound),
+        Refusal::Contact => End::Resume(Resumed::PowderClean),
         Refusal::SpineWeak | Refusal::SpineStiff | Refusal::FarTooWeak => {
-            Then::Fix(no_such_arrow(card).into())
+            End::NoSuchArrow(no_such_arrow(card))
         }
-        Refusal::Scatter => Then::Fix(super::scatter::end()),
-        Refusal::NoResponse => Then::Fix(
-            "nothing on the bench explains it. Ask the bow's maker or a second technician".into(),
-        ),
-        Refusal::TravelLimit => Then::Fix("the rest cannot reach and nothing on the bench explains it. If the card's travel is less than the rest really has, correct the travel on the card; otherwise ask the bow's maker".into()),
-        Refusal::HugeTear => Then::Fix("basics look right and the tear is still huge: try an arrow of another stiffness, and let a second person shoot the bow".into()),
-        Refusal::NoAdjuster => Then::Fix(nothing_to_move(card).into()),
-        Refusal::TooLight => Then::Fix(too_light(card)),
-        Refusal::TooShort => Then::Fix("longer arrows: the shaft must reach at least half an inch past the rest at full draw, or it can fall behind the rest and into the hand. This cannot be waived".into()),
-        Refusal::WeighFirst => Then::Fix("turn the limb bolts back to where the bow was weighed and record that, then weigh it. This cannot be waived".into()),
-        Refusal::PastLimit => Then::Fix(format!(
-            "{}. Draw nothing before they are back inside the limit, and record the move. This cannot be waived",
-            crate::words::bolts_caution(card)
-        )),
-    }
+        Refusal::Scatter => End::Scatter(shots_to_convince(0.6), shots_to_convince(0.8)),
+        Refusal::NoResponse => End::NoResponse,
+        Refusal::TravelLimit => End::Travel,
+        Refusal::HugeTear => End::HugeTear,
+        Refusal::NoAdjuster => End::NothingToMove {
+            brace: !card.needs_press(AdjusterKind::BraceHeight)
+                && card.adjuster(AdjusterKind::BraceHeight).is_some(),
+        },
+        Refusal::TooLight => too_light(card),
+        Refusal::TooShort => End::TooShort,
+        Refusal::WeighFirst => End::WeighFirst,
+        Refusal::PastLimit => End::PastLimit(BoltsLimit::of(card)),
+    })
 }
 
-fn no_such_arrow(card: &Card) -> &'static str {
+fn no_such_arrow(card: &Card) -> NoSuchArrow {
     if spine::stops(card) {
-        "stiffer shafts, or another bow. These arrows are not shot on this bow, not even as a test, and the owner is told so. This cannot be waived"
+        NoSuchArrow::Stopped
     } else if card.arrow.only_these {
-        "with only these arrows: your own moves can be recorded; three good shots in a row within tolerance by the owner lift this, as long as later shots bear it out; or close as best with these arrows, not matched"
+        NoSuchArrow::OnlyThese
     } else {
-        "other shafts. Until then no rest move is advised; your own can be recorded"
+        NoSuchArrow::Others
     }
 }
 
-fn nothing_to_move(card: &Card) -> &'static str {
-    let strings = !card.needs_press(AdjusterKind::BraceHeight);
-    if strings && card.adjuster(AdjusterKind::BraceHeight).is_some() {
-        "brace height in half twists of the string, within its maker's band; or a rest that can be moved"
-    } else {
-        "other shafts, or a rest that can be moved. Or close as best with these arrows"
-    }
-}
-
-fn too_light(card: &Card) -> String {
-    let weight = card.bow.peak_weight.pounds();
+fn too_light(card: &Card) -> End {
+    let pounds = card.bow.peak_weight.pounds();
     let maker = card.bow.maker_min_arrow;
-    format!(
-        "heavier point or shaft, or less draw weight: at least {:.0} gr for {weight:.0} lb, with the point that is shot, or the bow maker's own figure. This cannot be waived",
-        (safety::LEAST_GPP * weight).max(maker.map_or(0.0, crate::units::Mass::grains))
-    )
+    let maker = maker.map_or(0.0, crate::units::Mass::grains);
+    End::TooLight {
+        least: (safety::LEAST_GPP * pounds).max(maker),
+        pounds,
+    }
+}
+
+/// Fresh shots it takes to show, with 90 % odds, that the scatter is under
+/// its limit, when it is really this share of the limit (0 to 1).
+///
+/// Pooled over both axes: 2 (n - 1) s^2 / sigma^2 is chi-squared with
+/// 2 (n - 1) degrees of freedom. 99 when the share is too near 1.
+pub fn shots_to_convince(share_of_limit: f64) -> u32 {
+    (2..99)
+        .find(|n| {
+            let df = 2.0 * f64::from(n - 1);
+            let upper = (df / quantile::chi_squared(0.1, df)).sqrt();
+            upper * share_of_limit <= 1.0
+        })
+        .unwrap_or(99)
 }
 
 #[cfg(test)]
@@ -75,6 +78,14 @@ mod tests {
     use crate::session::Event;
     use crate::setup::tests::{COMPOUND, RECURVE, timeline};
     use crate::words;
+
+    #[test]
+    fn the_nearer_the_limit_the_more_shots_it_takes() {
+        // Six degrees of freedom: 6 / 2.204 = 2.72, root 1.65, times 0.6 is 0.99.
+        assert_eq!(shots_to_convince(0.6), 4);
+        assert!(shots_to_convince(0.8) > 10);
+        assert_eq!(shots_to_convince(1.0), 99);
+    }
 
     /// A compound with a blade and fingers, a longbow off the shelf, a bow
     /// whose weight was read off a scale.

@@ -2,7 +2,8 @@
 
 use super::node::{Node, Path, Then};
 use super::nodes::nodes;
-use super::{Ask, Choice, Step, incident, paths};
+use super::says::{End, Fix, Resumed, Says};
+use super::{Ask, Step, incident, paths};
 use crate::checks;
 use crate::question::{Answer, Fixed, Question, Refusal, Said};
 use crate::session::{AnswerAt, Timeline};
@@ -29,18 +30,34 @@ pub fn next_step(timeline: &Timeline, reason: Refusal) -> Option<Step> {
         };
         match node.replies.iter().find(|r| answer.result == r.word) {
             None => return Some(ask(node, place, reason)),
-            Some(reply) => match &reply.then {
-                Then::Next => {}
-                Then::Resume(why) => return Some(resume(why, place, reason)),
-                Then::Fix(how) => return Some(fix(timeline, node.id, how, answer, place, reason)),
+            Some(reply) => match (reply.then, node.id) {
+                (Then::Next, _) => {}
+                (Then::Resume, Question::Test(test)) => {
+                    let why = Resumed::Answered(test, reply.word);
+                    return Some(resume(why, place, reason));
+                }
+                (Then::Resume, _) => return Some(resume(Resumed::Fixed, place, reason)),
+                (Then::Fix, _) => {
+                    let what = fix_of(node, reply.word);
+                    return Some(fix(timeline, node.id, what, answer, place, reason));
+                }
             },
         }
     }
-    Some(match &path.end {
-        Then::Fix(how) => fix_at_end(timeline, how, since, (total, total), reason),
-        Then::Resume(why) => resume(why, (total, total), reason),
-        Then::Next => return None,
+    Some(match path.end? {
+        End::Resume(why) => resume(why, (total, total), reason),
+        end => fix_at_end(timeline, Fix::End(end), since, (total, total), reason),
     })
+}
+
+/// What a bad answer to a node asks to be fixed.
+fn fix_of(node: &Node, word: Answer) -> Fix {
+    let offer = node.offers.iter().find(|o| o.id == word);
+    match (offer, node.id) {
+        (Some(offer), _) => Fix::Offered(Box::new(offer.clone())),
+        (None, Question::Test(test)) => Fix::Answered(test, word),
+        (None, _) => Fix::Part,
+    }
 }
 
 pub(super) fn path(timeline: &Timeline, reason: Refusal) -> Path {
@@ -76,11 +93,14 @@ pub fn known_answers(timeline: &Timeline) -> Vec<(Question, Vec<Answer>)> {
     known
 }
 
-/// Every text a path may show, by step: for the test of cautions.
-#[cfg(test)]
-pub(crate) fn texts(timeline: &Timeline, reason: Refusal) -> Vec<(Question, String)> {
-    let nodes = path(timeline, reason).nodes.into_iter();
-    nodes.map(|n| (n.id, n.text)).collect()
+/// Every step that a path may ask for on this bow, in order.
+pub fn all_steps(timeline: &Timeline, reason: Refusal) -> Vec<Step> {
+    let nodes = path(timeline, reason).nodes;
+    let total = nodes.len();
+    let steps = nodes.iter().enumerate();
+    steps
+        .map(|(i, node)| ask(node, (i + 1, total), reason))
+        .collect()
 }
 
 /// The entry after which answers count: the last time this path was resumed.
@@ -107,15 +127,9 @@ pub(super) fn ask(node: &Node, place: (usize, usize), reason: Refusal) -> Step {
     Step {
         id: node.id,
         ask: node.ask,
-        text: node.text.clone(),
-        answers: node
-            .replies
-            .iter()
-            .map(|r| Choice {
-                word: r.word,
-                means: r.means.clone(),
-            })
-            .collect(),
+        caution: node.caution,
+        says: Says::Asks(node.asked.clone()),
+        answers: node.replies.iter().map(|r| r.word).collect(),
         shots: node.shots,
         place,
         put_back: node.put_back.clone(),
@@ -124,32 +138,23 @@ pub(super) fn ask(node: &Node, place: (usize, usize), reason: Refusal) -> Step {
     }
 }
 
+/// An end of a path, with the one word that goes on from it.
 pub(super) fn end(
-    ask: Ask,
     id: Question,
-    text: String,
+    says: Says,
+    word: Answer,
     place: (usize, usize),
     reason: Refusal,
 ) -> Step {
-    let (word, means) = match (ask, reason) {
-        (Ask::Resume, _) => (
-            Answer::Resume,
-            "go on with paper; the likely tear is forgotten",
-        ),
-        (_, Refusal::Incident) => (Answer::Done, "it is fixed: this part is looked at again"),
-        _ => (
-            Answer::Done,
-            "it is fixed: go on with paper, 3 shots before anything is moved; the likely tear is forgotten",
-        ),
-    };
     Step {
         id,
-        ask,
-        text,
-        answers: vec![Choice {
-            word,
-            means: means.into(),
-        }],
+        ask: match says {
+            Says::Resume(_) => Ask::Resume,
+            _ => Ask::FixFirst,
+        },
+        caution: None,
+        says,
+        answers: vec![word],
         shots: 0,
         place,
         put_back: None,
@@ -158,74 +163,67 @@ pub(super) fn end(
     }
 }
 
-fn resume(why: &str, place: (usize, usize), reason: Refusal) -> Step {
-    let text = format!("Resume: {why}");
-    end(Ask::Resume, Question::Path(reason), text, place, reason)
+fn resume(why: Resumed, place: (usize, usize), reason: Refusal) -> Step {
+    let says = Says::Resume(why);
+    end(Question::Path(reason), says, Answer::Resume, place, reason)
 }
 
 /// What only the card lifts: the path can be walked again, never resumed.
-fn on_the_card(how: &str, place: (usize, usize), reason: Refusal) -> Step {
-    let text = format!(
-        "Fix this first: {how}. The card has the last word: what is really done goes on it, and everything is worked out again"
-    );
-    let mut step = end(Ask::FixFirst, Question::Path(reason), text, place, reason);
-    step.answers = vec![Choice {
-        word: Answer::Again,
-        means: "look through it once more".into(),
-    }];
-    step
+fn on_the_card(what: Fix, place: (usize, usize), reason: Refusal) -> Step {
+    let says = Says::Fix {
+        what,
+        by_card: true,
+    };
+    end(Question::Path(reason), says, Answer::Again, place, reason)
 }
 
 /// Fix this first; once that is answered done, resume.
 fn fix(
     timeline: &Timeline,
     id: Question,
-    how: &str,
+    what: Fix,
     answer: &AnswerAt,
     place: (usize, usize),
     reason: Refusal,
 ) -> Step {
-    if reason.of_the_card() {
-        return on_the_card(how, place, reason);
-    }
     let fixed = match id {
         Question::Part(part) => Fixed::Part(part),
         Question::Test(test) => Fixed::Test(test),
         _ => Fixed::End(reason),
     };
-    let fixed = Question::Fixed(fixed);
-    let done = answer_to(timeline, fixed, answer.entry).is_some();
-    if done {
-        return resume(
-            "fixed. Shoot 3 here before anything is moved",
-            place,
-            reason,
-        );
-    }
-    let text = format!("Fix this first: {how}");
-    end(Ask::FixFirst, fixed, text, place, reason)
+    fix_first(timeline, fixed, what, answer.entry, place, reason)
 }
 
 fn fix_at_end(
     timeline: &Timeline,
-    how: &str,
+    what: Fix,
+    since: u32,
+    place: (usize, usize),
+    reason: Refusal,
+) -> Step {
+    fix_first(timeline, Fixed::End(reason), what, since, place, reason)
+}
+
+fn fix_first(
+    timeline: &Timeline,
+    fixed: Fixed,
+    what: Fix,
     since: u32,
     place: (usize, usize),
     reason: Refusal,
 ) -> Step {
     if reason.of_the_card() {
-        return on_the_card(how, place, reason);
+        return on_the_card(what, place, reason);
     }
-    let fixed = Question::Fixed(Fixed::End(reason));
+    let fixed = Question::Fixed(fixed);
     if answer_to(timeline, fixed, since).is_some() {
-        return resume(
-            "fixed. Shoot 3 here before anything is moved",
-            place,
-            reason,
-        );
+        return resume(Resumed::Fixed, place, reason);
     }
-    let text = format!("Fix this first: {how}");
-    end(Ask::FixFirst, fixed, text, place, reason)
+    let says = Says::Fix {
+        what,
+        by_card: false,
+    };
+    end(fixed, says, Answer::Done, place, reason)
 }
 
 #[cfg(test)]
@@ -254,7 +252,7 @@ mod tests {
             if matches!(step.ask, Ask::Resume | Ask::FixFirst) {
                 return (step, events);
             }
-            let word = step.answers[0].word;
+            let word = step.answers[0];
             events.extend(step.events(word, None).unwrap());
         }
         panic!("{reason:?} does not end");
@@ -266,10 +264,9 @@ mod tests {
         for reason in Refusal::ALL.into_iter().filter(paths) {
             for card in [COMPOUND, RECURVE] {
                 let (step, events) = walk_harmless(card, vec![], reason);
-                assert!(!step.text.is_empty());
                 // A fix that is done resumes.
                 if step.ask == Ask::FixFirst && reason.of_the_card() {
-                    assert_eq!(step.answers[0].word, Answer::Again);
+                    assert_eq!(step.answers[0], Answer::Again);
                 } else if step.ask == Ask::FixFirst {
                     let mut more = events;
                     more.extend(step.events("done", None).unwrap());
@@ -288,11 +285,8 @@ mod tests {
             let path = path(&t, reason);
             for node in &path.nodes {
                 assert!(!node.replies.is_empty(), "{}", node.id);
-                for reply in &node.replies {
-                    assert!(!reply.means.is_empty());
-                }
                 assert!(
-                    !matches!(node.replies[0].then, Then::Fix(_)) || node.ask == Ask::Action,
+                    node.replies[0].then != Then::Fix || node.ask == Ask::Action,
                     "{}: the harmless answer comes first",
                     node.id
                 );
@@ -350,7 +344,7 @@ mod tests {
         let t = timeline(COMPOUND, vec![]);
         let step = next_step(&t, Refusal::Scatter).unwrap();
         let problem = step.events("perhaps", None).unwrap_err();
-        assert!(problem.contains(step.answers[0].word.id()), "{problem}");
+        assert!(problem.contains(step.answers[0].id()), "{problem}");
     }
 
     #[test]
@@ -364,7 +358,7 @@ mod tests {
                 break;
             }
             asked.push(step.id);
-            events.extend(step.events(step.answers[0].word, None).unwrap());
+            events.extend(step.events(step.answers[0], None).unwrap());
         }
         assert!(!asked.contains(&Test::Contact.into()), "{asked:?}");
         assert!(next_step(&t, Refusal::Contact).unwrap().ask == Ask::Resume);
@@ -397,7 +391,7 @@ mod tests {
             let Some(step) = next_step(session.timeline(), reason) else {
                 break;
             };
-            let word = step.answers[0].word;
+            let word = step.answers[0];
             for event in step.events(word, None).unwrap() {
                 session.record(event).unwrap();
             }

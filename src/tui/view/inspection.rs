@@ -20,12 +20,13 @@ use crate::actions::{Action, Scope};
 use crate::look::Role;
 use crate::question::{Answer, InspectPart, Question};
 use crate::session::{Event, Timeline};
-use crate::trouble::{self, Inspect};
+use crate::trouble;
 use crate::tui::effects::{Effect, Effects, ask, complain, record};
 use crate::tui::model::Model;
 use crate::tui::prompt::{Prompt, Purpose};
 use crate::tui::screen::Screen;
 use crate::tui::travel::chosen;
+use crate::words;
 
 /// The screen.
 #[derive(Debug)]
@@ -34,7 +35,7 @@ pub struct InspectionScreen {
 }
 
 /// The steps for this bow, the slow draw last.
-fn steps(timeline: &Timeline) -> Vec<Inspect> {
+fn steps(timeline: &Timeline) -> Vec<InspectPart> {
     trouble::inspection(&timeline.card)
 }
 
@@ -47,7 +48,7 @@ fn is_good(timeline: &Timeline, part: InspectPart) -> bool {
 /// The first step not yet found in order.
 fn next(timeline: &Timeline) -> Option<usize> {
     let all = steps(timeline);
-    all.iter().position(|s| !is_good(timeline, s.part))
+    all.iter().position(|s| !is_good(timeline, *s))
 }
 
 impl InspectionScreen {
@@ -65,13 +66,13 @@ impl InspectionScreen {
             return ask(Prompt::new(Purpose::Screen, "Damaged"));
         };
         let open = next(timeline).unwrap_or(self.at);
-        if step.part == InspectPart::Draw && open < self.at {
+        if *step == InspectPart::Draw && open < self.at {
             // Nothing is drawn before every part was looked at.
             self.at = open;
             return complain("first every part: this one was not looked at yet");
         }
-        if !is_good(timeline, step.part) {
-            return record(trouble::found(step.part, InspectPart::GOOD));
+        if !is_good(timeline, *step) {
+            return record(trouble::found(*step, InspectPart::GOOD));
         }
         self.go_on(model)
     }
@@ -144,12 +145,12 @@ impl Screen for InspectionScreen {
         let steps = steps(timeline);
         let mut rows = Vec::new();
         for (i, step) in steps.iter().enumerate() {
-            let mark = if is_good(timeline, step.part) {
+            let mark = if is_good(timeline, *step) {
                 "[x]"
             } else {
                 "[ ]"
             };
-            let name = step.name();
+            let name = words::trouble::part_title(*step, timeline.card.bow.kind);
             rows.extend(list::wrapped(
                 &format!("{mark} {name}"),
                 Role::Text,
@@ -162,8 +163,10 @@ impl Screen for InspectionScreen {
             row("something is damaged: type what", Role::Text),
             Some(steps.len()),
         ));
-        let text = steps.get(self.at).map_or("", |s| s.text);
-        let text = wrap(text, Role::Strong, area.width, 0);
+        let text = steps.get(self.at).map_or(String::new(), |s| {
+            words::trouble::part_in_full(*s, timeline.card.bow.kind)
+        });
+        let text = wrap(&text, Role::Strong, area.width, 0);
         list::with_text(paint, rest, &rows, self.at, &text, 0);
     }
 }

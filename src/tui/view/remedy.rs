@@ -17,6 +17,7 @@ use ratatui::layout::Rect;
 use super::list;
 use super::paint::{Paint, Row, flow, under, wrap};
 use crate::actions::{Action, Scope};
+use crate::gear::Card;
 use crate::look::Role;
 use crate::question::{Answer, Question, Refusal};
 use crate::range;
@@ -29,7 +30,7 @@ use crate::tui::prompt::{Echo, Prompt, Purpose};
 use crate::tui::screen::Screen;
 use crate::tui::travel::chosen;
 use crate::units::System;
-use crate::words;
+use crate::words::{self, trouble as said};
 
 /// The screen.
 pub struct RemedyScreen {
@@ -65,7 +66,7 @@ impl RemedyScreen {
         let more = at.checked_sub(step.answers.len());
         let more = more.and_then(|n| more_lines(model, &step).into_iter().nth(n));
         let word = match (step.answers.get(at), more) {
-            (Some(answer), _) => answer.word,
+            (Some(answer), _) => *answer,
             (None, Some(More::OnTheCard(key, value))) => {
                 return ask(Prompt::with(Purpose::Screen, key, &value));
             }
@@ -132,7 +133,7 @@ fn more_lines(model: &Model, step: &Step) -> Vec<More> {
         .collect();
     if let Some(bow) = &model.practice {
         let truth = bow.answer(step.id, model.timeline());
-        let asked = truth.filter(|word| step.answers.iter().any(|a| a.word == *word));
+        let asked = truth.filter(|word| step.answers.contains(word));
         all.extend(asked.map(More::BowAnswers));
         all.push(More::Practice);
     }
@@ -160,29 +161,19 @@ fn chosen_remedy(model: &Model, step: &Step) -> Option<Offer> {
         .find(|o| last.result == o.id && o.card.is_some())
 }
 
-const fn asks(ask: Ask) -> &'static str {
-    match ask {
-        Ask::Question => "a question",
-        Ask::Test => "a test",
-        Ask::Action => "something to do",
-        Ask::Resume => "the end of it",
-        Ask::FixFirst => "fix this first",
-    }
-}
-
-fn head(step: &Step, system: System, width: u16) -> Vec<Row> {
+fn head(step: &Step, card: &Card, system: System, width: u16) -> Vec<Row> {
     let mut title = format!(
         "Step {} of {}, {}",
         step.place.0,
         step.place.1,
-        asks(step.ask)
+        said::asks_for(step.ask)
     );
     if step.shots > 0 {
         title.push_str(&format!(", {}", words::count(step.shots as usize, "shot")));
     }
     let mut rows = wrap(&title, Role::Faint, width, 0);
     rows.push(Row::new());
-    rows.extend(wrap(&step.text, Role::Strong, width, 0));
+    rows.extend(wrap(&said::text(step, card), Role::Strong, width, 0));
     for line in step
         .put_back
         .iter()
@@ -195,15 +186,15 @@ fn head(step: &Step, system: System, width: u16) -> Vec<Row> {
 
 /// What a remedy amounts to.
 fn about_offer(offer: &Offer, width: u16) -> Vec<Row> {
-    let back = if offer.reversible {
+    let back = if offer.reversible() {
         " Can be undone."
     } else {
         ""
     };
-    let text = format!("{}{back}", offer.text);
+    let text = format!("{}{back}", said::offer(offer));
     flow(
         &[
-            (&format!("{}: ", offer.title), Role::Strong),
+            (&format!("{}: ", said::offer_title(offer)), Role::Strong),
             (&text, Role::Text),
         ],
         width,
@@ -216,7 +207,7 @@ impl Screen for RemedyScreen {
         Scope::Choice
     }
     fn title(&self, _model: &Model) -> String {
-        format!("Troubleshooting: {}", self.reason.title())
+        format!("Troubleshooting: {}", said::title(self.reason))
     }
     fn about(&self) -> &'static str {
         "Why the rest is left alone, and what to look at instead: one question or test at a time, cheap and reversible before costly. A digit answers, or Enter. Each answer is an entry; you may leave at any step and come back to it. It ends in going on with paper, or in what is to be fixed first."
@@ -277,11 +268,10 @@ impl Screen for RemedyScreen {
     }
     fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect) {
         let Some(step) = self.step(model) else {
-            let text = "This was gone through. Shoot 3 here without moving anything; if it is refused again, it begins again.";
-            paint.rows(area, &wrap(text, Role::Strong, area.width, 0));
+            paint.rows(area, &wrap(said::GONE_THROUGH, Role::Strong, area.width, 0));
             return;
         };
-        let mut head = head(&step, model.system, area.width);
+        let mut head = head(&step, &model.timeline().card, model.system, area.width);
         // A step that is shot waits for the range safety list like any shot.
         let list = (step.shots > 0).then(|| range::due(model.timeline(), model.today()));
         if let Some(due) = list.flatten() {
@@ -296,7 +286,7 @@ impl Screen for RemedyScreen {
         let rest = under(area, used);
         let mut rows = Vec::new();
         for (i, answer) in step.answers.iter().enumerate() {
-            let text = format!("{} {}: {}", i + 1, answer.word, answer.means);
+            let text = format!("{} {answer}: {}", i + 1, said::means(&step, *answer));
             rows.extend(list::wrapped(&text, Role::Text, i, area.width, 4));
         }
         let done = chosen_remedy(model, &step);
@@ -305,7 +295,7 @@ impl Screen for RemedyScreen {
             let text = format!("{} {}", n + 1, more.words());
             rows.extend(list::wrapped(&text, Role::Text, n, area.width, 4));
         }
-        let word = step.answers.get(self.at).map(|a| a.word);
+        let word = step.answers.get(self.at).copied();
         let offer = step
             .offers
             .iter()

@@ -180,7 +180,7 @@ fn so_far(model: &Model) -> Vec<String> {
     let mut lines = vec![
         format!(
             "Before paper  {}",
-            setup::summary(&setup::checklist(timeline))
+            words::setup::summary(&setup::summary(&setup::checklist(timeline)))
         ),
         format!(
             "Paper         {}, {}: {}",

@@ -16,15 +16,17 @@ use ratatui::layout::Rect;
 use super::list;
 use super::paint::{Paint, Row, fit, flow, row, under, wrap};
 use crate::actions::{Action, Scope};
+use crate::gear::Card;
 use crate::look::Role;
 use crate::session::Event;
-use crate::setup::{self, ItemState, Measure, SetupError, State};
+use crate::setup::{self, ItemState, Judged, Measure, SetupError, State};
 use crate::tui::effects::{Effect, Effects, ask, complain, record, say};
 use crate::tui::model::Model;
 use crate::tui::prompt::{Echo, Prompt, Purpose};
 use crate::tui::screen::Screen;
 use crate::tui::travel::chosen;
 use crate::units::clean;
+use crate::words::setup as said;
 
 /// Columns of the state word.
 const STATE: usize = 9;
@@ -56,7 +58,11 @@ impl SetupScreen {
 
     fn typed(&self, model: &Model, text: &str) -> Effects {
         self.item(model).map_or_else(Effects::new, |found| {
-            ask(Prompt::with(Purpose::Screen, found.item.title, text))
+            ask(Prompt::with(
+                Purpose::Screen,
+                said::title(found.item.id),
+                text,
+            ))
         })
     }
 
@@ -67,17 +73,21 @@ impl SetupScreen {
         let Some(now) = list.get(self.at) else {
             return Effects::new();
         };
-        let title = now.item.title;
-        let note = now.note.as_deref().map(clean_long);
+        let (title, card) = (said::title(now.item.id), &model.timeline().card);
         let said = match now.state {
             State::Off => {
-                let note = note.unwrap_or_else(|| now.item.if_off.to_owned());
+                let note = now.note.as_ref().map_or_else(
+                    || said::told(now.item.id, card).if_off.to_owned(),
+                    |found| clean_long(&said::judged(found, card)),
+                );
                 return complain(format!("{title}: OFF. {note}"));
             }
             State::Skipped => format!("{title}: left out, on the record"),
             _ => {
-                let note = note.filter(|n| n != "in order");
-                let note = note.map_or(String::new(), |n| format!(", {n}"));
+                let note = now.note.as_ref().filter(|n| n.found != Judged::InOrder);
+                let note = note.map_or(String::new(), |n| {
+                    format!(", {}", clean_long(&said::judged(n, card)))
+                });
                 format!("{title}: ok{note}")
             }
         };
@@ -87,7 +97,7 @@ impl SetupScreen {
                 say(said)
             }
             None => {
-                let summary = setup::summary(&list);
+                let summary = said::summary(&setup::summary(&list));
                 say(format!(
                     "{summary}: now paper. Esc, then type the first tear"
                 ))
@@ -129,12 +139,18 @@ fn lines(list: &[ItemState], width: u16) -> Vec<(Row, Option<usize>)> {
     for (i, s) in list.iter().enumerate() {
         if part != Some(s.item.part) {
             part = Some(s.item.part);
-            rows.push((row(s.item.part.title().to_uppercase(), Role::Title), None));
+            rows.push((
+                row(said::part(s.item.part).to_uppercase(), Role::Title),
+                None,
+            ));
         }
         let room = usize::from(width).saturating_sub(2 + STATE);
-        let name = fit(s.item.title, room);
+        let name = fit(said::title(s.item.id), room);
         let mut line = vec![
-            (format!("{:<STATE$}", s.state.word()), state_role(&s.state)),
+            (
+                format!("{:<STATE$}", said::state(&s.state)),
+                state_role(&s.state),
+            ),
             (format!("{name:<NAME$} "), Role::Text),
         ];
         let value = s.value.as_deref().filter(|v| *v != "ok" && room > NAME + 9);
@@ -147,13 +163,13 @@ fn lines(list: &[ItemState], width: u16) -> Vec<(Row, Option<usize>)> {
 }
 
 /// Everything about one item.
-fn about_item(s: &ItemState, width: u16) -> Vec<Row> {
+fn about_item(s: &ItemState, card: &Card, width: u16) -> Vec<Row> {
     let mut rows = Vec::new();
     let mut add = |name: &str, text: &str, role: Role| {
         rows.extend(flow(&[(name, Role::Strong), (text, role)], width, 2));
     };
     if let State::Again(why) = s.state {
-        add("Due again: ", why, Role::Warn);
+        add("Due again: ", said::since(why), Role::Warn);
     }
     if let Some(note) = &s.note {
         let role = if s.state == State::Off {
@@ -161,7 +177,7 @@ fn about_item(s: &ItemState, width: u16) -> Vec<Row> {
         } else {
             Role::Text
         };
-        add("Found: ", note, role);
+        add("Found: ", &said::judged(note, card), role);
     }
     let keys = match s.item.measure {
         Measure::Look if s.item.gate => "y ok, x off; Enter says what was found".to_owned(),
@@ -177,15 +193,16 @@ fn about_item(s: &ItemState, width: u16) -> Vec<Row> {
     if let Some(caution) = s.item.caution {
         add("Careful: ", crate::words::caution(caution), Role::Warn);
     }
-    add("How: ", &s.item.how, Role::Text);
-    let wanted = format!("{} ({})", s.item.start, s.item.standing.words());
+    let told = said::told(s.item.id, card);
+    add("How: ", &told.how, Role::Text);
+    let wanted = format!("{} ({})", told.start, said::standing(s.item.standing));
     add("Wanted: ", &wanted, Role::Text);
-    if let Some(computed) = &s.item.computed {
+    if let Some(computed) = &told.computed {
         add("Worked out: ", computed, Role::Text);
     }
     // What follows stands in what was found already.
-    if s.note.as_deref().is_none_or(|n| !n.contains(s.item.if_off)) {
-        add("If off: ", s.item.if_off, Role::Text);
+    if s.note.as_ref().is_none_or(|found| found.ok) {
+        add("If off: ", told.if_off, Role::Text);
     }
     rows
 }
@@ -237,8 +254,11 @@ impl Screen for SetupScreen {
             return Echo::Hint(found.item.measure.example().into());
         }
         match setup::judge(model.timeline(), found.item.id, text) {
-            Ok(judged) if judged.ok => Echo::Reads(format!("ok: {}", judged.text)),
-            Ok(judged) => Echo::Reads(format!("OFF: {}", judged.text)),
+            Ok(found) => {
+                let state = if found.ok { "ok" } else { "OFF" };
+                let text = said::judged(&found, &model.timeline().card);
+                Echo::Reads(format!("{state}: {text}"))
+            }
             Err(error) => Echo::Wrong {
                 at: 0,
                 len: 0,
@@ -264,16 +284,19 @@ impl Screen for SetupScreen {
     fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect) {
         let list = setup::checklist(model.timeline());
         let mut head = wrap(
-            &format!("{}.", setup::summary(&list)),
+            &format!("{}.", said::summary(&setup::summary(&list))),
             Role::Text,
             area.width,
             0,
         );
-        if let Some(open) = setup::safety_open(&list) {
+        if let Some(open) = said::safety_open(&setup::safety_open(&list)) {
             let text = &format!("SAFETY FIRST: {open}. No shot before that.");
             head = flow(
                 &[
-                    (&format!("{}. ", setup::summary(&list)), Role::Text),
+                    (
+                        &format!("{}. ", said::summary(&setup::summary(&list))),
+                        Role::Text,
+                    ),
                     (text, Role::Warn),
                 ],
                 area.width,
@@ -297,9 +320,9 @@ impl Screen for SetupScreen {
         let used = paint.rows(area, &head);
         let rest = under(area, used);
         let rows = lines(&list, area.width);
-        let text = list
-            .get(self.at)
-            .map_or_else(Vec::new, |s| about_item(s, area.width));
+        let text = list.get(self.at).map_or_else(Vec::new, |s| {
+            about_item(s, &model.timeline().card, area.width)
+        });
         list::with_text(paint, rest, &rows, self.at, &text, self.scroll);
     }
 }

@@ -35,6 +35,7 @@ use crate::tui::model::Model;
 use crate::tui::screen::Screen;
 use crate::tui::travel::scrolled;
 use crate::units::{Length, Mass, System, trim_number};
+use crate::words;
 
 /// Rows for the bent shape, the middle one being the straight arrow.
 const BEND_ROWS: i32 = 5;
@@ -159,8 +160,18 @@ fn changes(timeline: &Timeline, grade: SpineGrade, width: u16) -> Vec<Row> {
         return rows;
     }
     for offer in offers_now(timeline) {
-        rows.extend(wrap(&offer.title, Role::Strong, width, 0));
-        rows.extend(wrap(&format!("  {}", offer.text), Role::Text, width, 2));
+        rows.extend(wrap(
+            &words::trouble::offer_title(&offer),
+            Role::Strong,
+            width,
+            0,
+        ));
+        rows.extend(wrap(
+            &format!("  {}", words::trouble::offer(&offer)),
+            Role::Text,
+            width,
+            2,
+        ));
     }
     if cut_wants_a_mark(&timeline.card) {
         rows.extend(wrap(

@@ -1,5 +1,6 @@
 //! What a stage found.
 
+use super::super::setup::since;
 use super::super::{broadhead, caution, count, danger, odds};
 use super::face::{aside, landed, length};
 use super::{instructions, kind};
@@ -70,7 +71,7 @@ fn levels(state: &State) -> String {
             "Level it first: a crooked sight fakes a wrong centre shot at distance.".into()
         }
         State::Skipped => "Left out knowingly.".into(),
-        State::Again(why) => format!("Level it again: {why}."),
+        State::Again(why) => format!("Level it again: {}.", since(*why)),
         State::Open => "Bow, arrow and sight axes, before anything is shot at distance.".into(),
     }
 }

@@ -77,7 +77,7 @@ fn events(act: &Act, session: &Session, bow: &Bow) -> Vec<Event> {
             let Some(step) = step.filter(|s| !s.answers.is_empty()) else {
                 return Vec::new();
             };
-            let word = step.answers[n % step.answers.len()].word;
+            let word = step.answers[n % step.answers.len()];
             step.events(word, None).unwrap_or_default()
         }
         Act::Answer(test, result) => {

@@ -83,10 +83,10 @@ fn steps(session: &Session, analysis: &Analysis) -> Vec<Value> {
         .map(|reason| {
             let step = trouble::next_step(session.timeline(), reason);
             json!(step.map(|s| json!({
-                "text": s.text,
-                "answers": s.answers.iter().map(|a| json!({ "code": a.word, "means": a.means })).collect::<Vec<_>>(),
+                "text": words::trouble::text(&s, &session.timeline().card),
+                "answers": s.answers.iter().map(|a| json!({ "code": a, "means": words::trouble::means(&s, *a) })).collect::<Vec<_>>(),
                 "back": s.put_back.as_ref().map(back_lines),
-                "offers": s.offers.iter().map(|o| json!([o.title, o.text])).collect::<Vec<_>>(),
+                "offers": s.offers.iter().map(|o| json!([words::trouble::offer_title(o), words::trouble::offer(o)])).collect::<Vec<_>>(),
             })))
         })
         .collect()

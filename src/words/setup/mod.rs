@@ -1,0 +1,173 @@
+//! Before paper: what each item of the list is called, how it is measured,
+//! what is wanted, what follows where it is off; and how it stands.
+
+mod arrow;
+mod bow;
+mod judged;
+mod range;
+mod string;
+
+pub use judged::judged;
+
+use crate::gear::Card;
+use crate::question::{RangeItem, SetupItem};
+use crate::setup::{Part, Since, Standing, State, Summary};
+
+/// What is said of an item on a bow.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Told {
+    /// How it is measured or done.
+    pub how: String,
+    /// What is wanted to begin with, with its tolerance.
+    pub start: String,
+    /// What follows where it is off.
+    pub if_off: &'static str,
+    /// What the program works out for it from the card.
+    pub computed: Option<String>,
+}
+
+impl Told {
+    fn how(mut self, how: impl Into<String>) -> Self {
+        self.how = how.into();
+        self
+    }
+    fn start(mut self, start: impl Into<String>) -> Self {
+        self.start = start.into();
+        self
+    }
+    const fn if_off(mut self, text: &'static str) -> Self {
+        self.if_off = text;
+        self
+    }
+    fn computed(mut self, text: impl Into<String>) -> Self {
+        self.computed = Some(text.into());
+        self
+    }
+}
+
+/// What is said of an item on this bow.
+pub fn told(item: SetupItem, card: &Card) -> Told {
+    range::told(item, card)
+        .or_else(|| bow::told(item, card))
+        .or_else(|| string::told(item, card))
+        .or_else(|| arrow::told(item, card))
+        .unwrap_or_default()
+}
+
+/// What an item is called.
+pub const fn title(item: SetupItem) -> &'static str {
+    match item {
+        // The range safety list, whose items are only looked at.
+        SetupItem::RangeList => super::RANGE_TITLE,
+        SetupItem::RangeSize => super::range_item(RangeItem::Size),
+        SetupItem::RangeClear => super::range_item(RangeItem::Clear),
+        SetupItem::RangeEyes => super::range_item(RangeItem::Guards),
+        SetupItem::RangeLaw => super::range_item(RangeItem::Law),
+        SetupItem::RangeArrows => super::range_item(RangeItem::Arrows),
+        SetupItem::RangeBow => super::range_item(RangeItem::Bow),
+        SetupItem::RangeBackstop => "Backstop behind the sheet",
+        SetupItem::RangePaper => "Paper frame",
+        SetupItem::Accessories => "Everything the archer will use is on",
+        SetupItem::AsFound => "As it came in, written down and marked",
+        SetupItem::Inspection => "Safety inspection",
+        SetupItem::StringSettled => "String shot in",
+        SetupItem::DrawLength => "Draw length of this archer",
+        SetupItem::DrawWeight => "Draw weight on a scale",
+        SetupItem::BraceHeight => "Brace height",
+        SetupItem::AxleToAxle => "Axle to axle",
+        SetupItem::Tiller => "Tiller",
+        SetupItem::LimbBolts => "Limb bolts",
+        SetupItem::CamTiming => "Cams arrive together",
+        SetupItem::CamLean => "Cam lean",
+        SetupItem::Levels => "Level, one after another",
+        SetupItem::Peep => "Peep",
+        SetupItem::NockFit => "Nock fit",
+        SetupItem::NockingPoint => "Nocking point",
+        SetupItem::RestHeight => "Rest height",
+        SetupItem::CentreShot => "Centre shot",
+        SetupItem::RestTiming => "Drop-away timing",
+        SetupItem::Blade => "Blade angle and stiffness",
+        SetupItem::Plunger => "Plunger tension",
+        SetupItem::EyeToPin => "Eye to pin",
+        SetupItem::SightClick => "One click of the sight",
+        SetupItem::ArrowFlex => "Each arrow looked at, felt and flexed",
+        SetupItem::ArrowMass => "Finished arrow on the scale",
+        SetupItem::ArrowMatch => "The set weighed and numbered",
+        SetupItem::ArrowStraightness => "Straightness",
+        SetupItem::ArrowBalance => "Balance point",
+        SetupItem::ArrowEnds => "Ends, nocks, inserts",
+        SetupItem::Clearance => "Clearance, by the powder test",
+        SetupItem::WitnessMarks => "Witness marks and starting readings",
+    }
+}
+
+/// The heading of a part of the list.
+pub const fn part(part: Part) -> &'static str {
+    match part {
+        Part::Range => "Range, measured",
+        Part::Bow => "Bow",
+        Part::Fit => "String, rest and sight",
+        Part::Arrows => "Arrows",
+        Part::Last => "Before the first shot",
+        Part::FirstShot => "With the first shot",
+    }
+}
+
+/// What a figure or a habit rests on, as it is printed beside it.
+pub fn standing(standing: Standing) -> String {
+    match standing {
+        Standing::Source(name) => name.into(),
+        Standing::Disputed(how) => format!("sources disagree: {how}"),
+        Standing::CommonPractice => "common practice, no source".into(),
+        Standing::FromMemory => "from memory".into(),
+    }
+}
+
+/// How an item stands, in a word for a list.
+pub const fn state(state: &State) -> &'static str {
+    match state {
+        State::Open => "to do",
+        State::Ok => "ok",
+        State::Off => "OFF",
+        State::Skipped => "skipped",
+        State::Again(_) => "again",
+    }
+}
+
+/// Why an item is due again.
+pub const fn since(since: Since) -> &'static str {
+    match since {
+        Since::Press => "press work since",
+        Since::Limbs => "limb bolts or brace height moved since",
+        Since::RestHeight => "rest height moved since",
+        Since::Arrows => "other arrows on the card since",
+    }
+}
+
+/// Which safety items are not answered ok; `None` when all are.
+pub fn safety_open(open: &[SetupItem]) -> Option<String> {
+    let (first, others) = open.split_first()?;
+    let more = match others.len() {
+        0 => String::new(),
+        n => format!(", and {n} more"),
+    };
+    Some(format!("{}{more}", title(*first)))
+}
+
+/// The list in one line: `12 of 34 items done, 1 off, 2 skipped`.
+pub fn summary(all: &Summary) -> String {
+    let mut text = format!("{} of {} done", all.done, super::count(all.items, "item"));
+    for (count, word) in [
+        (all.off, "off"),
+        (all.skipped, "skipped"),
+        (all.again, "due again"),
+    ] {
+        if count > 0 {
+            text.push_str(&format!(", {count} {word}"));
+        }
+    }
+    text
+}
+
+#[cfg(test)]
+mod tests;
