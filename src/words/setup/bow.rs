@@ -101,7 +101,7 @@ fn draw_weight(card: &Card) -> Told {
     Told::default()
         .how(format!("Bow scale, drawn slowly: the {what}. Not the label."))
         .start(format!("{} lb as on the card, within 2 lb", trim_number(want, 1)))
-        .if_off("Put the scale's figure on the card (peak weight, and that it was weighed): safety and arrow match are worked out from it.")
+        .if_off("Put the scale's figure on the card (peak weight, and that it was weighed): safety and arrow spine are worked out from it.")
 }
 
 fn brace_height(card: &Card) -> Told {

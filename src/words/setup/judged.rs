@@ -64,6 +64,7 @@ fn why(judgement: &Judgement) -> String {
 
 fn figure(measure: Measure, v: f64) -> String {
     match measure {
+        Measure::OutIn | Measure::HighLow if v == 0.0 => "0 mm".into(),
         Measure::Force => format!("{} lb", trim_number(v, 1)),
         Measure::Mass | Measure::Masses => format!("{} gr", trim_number(v, 1)),
         Measure::Turns => format!("{} turns", trim_number(v, 2)),
@@ -127,7 +128,7 @@ fn balance(measured: f64, card: f64) -> String {
 
 fn matched(set: &ArrowMatch, most: f64, ok: bool) -> String {
     let mut text = format!(
-        "{} arrows, mean {:.1} gr, lightest to heaviest {:.1} gr (limit {})",
+        "{} arrows, mean {:.1} gr, lightest to heaviest {:.1} gr (limit {} gr)",
         set.count,
         set.mean,
         set.spread,

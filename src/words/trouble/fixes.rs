@@ -40,9 +40,10 @@ fn after(test: Test, answer: Answer) -> String {
         (Test::Timing, _) => {
             press("Then set the timing, and measure again what press work changes")
         }
-        (Test::WallHold, _) => press(
-            "Then bring both cams to their stops together on a draw board, and measure again what press work changes. The creep stage after paper shows it at distance",
-        ),
+        (Test::WallHold, _) => press(&format!(
+            "{} Then bring both cams to their stops together on a draw board, and measure again what press work changes. The creep stage after paper shows it at distance",
+            caution(Caution::Cams)
+        )),
         (Test::Lean, _) => press(
             "Then the yoke: add twists to one leg and take out the same on the other; or shims. On many newer bows this cures what the rest cannot",
         ),
