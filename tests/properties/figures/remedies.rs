@@ -101,7 +101,16 @@ fn of_every_offer() {
         let offers = trouble::offers_now(session.timeline());
         let figures: Vec<_> = offers
             .iter()
-            .map(|o| (o.id, o.reversible, o.reaches, o.with, &o.card, o.load_ratio))
+            .map(|o| {
+                (
+                    o.id,
+                    o.reversible(),
+                    o.reaches,
+                    o.with,
+                    &o.card,
+                    o.load_ratio(),
+                )
+            })
             .collect();
         let mark = trouble::cut_wants_a_mark(&session.timeline().card);
         table.row(name, (mark, figures));
@@ -138,7 +147,7 @@ fn of_every_path() {
                 let Some(step) = next(text, &done, reason) else {
                     break;
                 };
-                let words: Vec<_> = step.answers.iter().map(|a| a.word).collect();
+                let words: Vec<_> = step.answers.clone();
                 let leads: Vec<_> = words
                     .iter()
                     .map(|word| {
