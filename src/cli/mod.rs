@@ -129,7 +129,7 @@ pub enum Command {
     Check(check::CheckArgs),
     /// Practise on a virtual bow with something wrong with it
     #[command(
-        after_help = "Nothing is kept unless you save it. Levels: 1 one thing to move; 2 either way or both; 3 fingers,\ncontact, archers who do not repeat; 4 it may be the arrow; 5 two troubles at once."
+        after_help = "Nothing of the bow is kept unless you save it; how you do is counted. Levels: \n1 one thing to move; 2 either way or both; 3 fingers, contact, archers who do not repeat;\n4 it may be the arrow; 5 two troubles at once."
     )]
     Practice(practice::PracticeArgs),
     /// What this terminal and folder can do, in ten lines to paste into a report

@@ -3,7 +3,7 @@
 use clap::Args;
 
 use super::outcome::{Failure, Outcome, say};
-use crate::practice::{Practice, play};
+use crate::practice::{Practice, Standing, play};
 use crate::tui::Source;
 
 /// Arguments of `practice`.
@@ -18,6 +18,9 @@ pub struct PracticeArgs {
     /// Let the program's own advice play, and print the story line by line
     #[arg(long)]
     pub play_advice: bool,
+    /// How practice went so far, level by level, and leave
+    #[arg(long, conflicts_with = "play_advice")]
+    pub so_far: bool,
     /// How the console looks
     #[command(flatten)]
     pub look: super::console::LookArgs,
@@ -25,6 +28,9 @@ pub struct PracticeArgs {
 
 /// Opens the console on the bow, or tells how the advice fares on it.
 pub fn run(args: &PracticeArgs) -> Outcome {
+    if args.so_far {
+        return so_far();
+    }
     let seed = args.seed.unwrap_or_else(crate::tui::practice_seed);
     if args.play_advice {
         return tell(seed, args.level);
@@ -34,6 +40,21 @@ pub fn run(args: &PracticeArgs) -> Outcome {
         level: args.level,
     };
     super::console::open(source, &args.look)
+}
+
+/// The counts of the state folder, a line a level.
+fn so_far() -> Outcome {
+    let recent = crate::tui::recent::Recent::of_user();
+    let (standing, damaged) = Standing::read(recent.folder());
+    if damaged {
+        super::warn("the counts of earlier practice cannot be read and begin again");
+    }
+    let lines = standing.lines();
+    if lines.is_empty() {
+        say("no practice bow was answered yet");
+    }
+    lines.iter().for_each(|line| say(line));
+    Ok(0)
 }
 
 /// Exit 0 when the advice ended rightly, 1 when it did not.
@@ -47,8 +68,10 @@ fn tell(seed: u64, level: u8) -> Outcome {
     ));
     let played = play(&mut practice, &mut session);
     played.story.iter().for_each(|line| say(line));
-    for fault in practice.fault_words(session.timeline()) {
+    let faults = practice.fault_words(session.timeline());
+    for (fault, kind) in faults.iter().zip(practice.faults()) {
         say(&format!("what was wrong: {fault}"));
+        say(&format!("its tell-tale: {}", kind.tell_tale()));
     }
     let [right, up] = practice.mean_tear(session.timeline());
     let tear = crate::tear::Tear::new(right, up);

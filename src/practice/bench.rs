@@ -38,8 +38,15 @@ impl Found {
 }
 
 impl Job {
-    /// Every job.
-    pub const ALL: [Self; 4] = [Self::Weigh, Self::Powder, Self::Clear, Self::RightArrows];
+    /// Those that only tell.
+    pub const TESTS: [Self; 2] = [Self::Weigh, Self::Powder];
+    /// Those that change the bow or its arrows.
+    pub const CURES: [Self; 2] = [Self::Clear, Self::RightArrows];
+
+    /// Whether it changes the bow or its arrows.
+    pub const fn changes(self) -> bool {
+        matches!(self, Self::Clear | Self::RightArrows)
+    }
 
     /// What it is, in one line.
     pub const fn title(self) -> &'static str {

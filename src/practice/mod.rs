@@ -11,23 +11,31 @@
 //! - `cards`: invented customers; `hidden`: the bow behind the card.
 //! - [`mod@bench`]: tests and cures, answered by the truth.
 //! - [`play`](mod@play): the program's own advice on the same bow.
+//! - [`guess`]: what the player would do, before the advice is shown.
+//! - [`tell`]: one line of why, and the tell-tales of each fault.
 //! - [`reveal`]: what was wrong, and whether the player found it.
+//! - [`standing`]: how practice goes, kept as counts.
 
 pub mod bench;
 mod cards;
 pub mod fault;
+pub mod guess;
 mod hidden;
 pub mod play;
 pub mod reveal;
+pub mod standing;
+pub mod tell;
 
 pub use bench::Job;
 pub use fault::{Fault, LEVELS, level_words};
+pub use guess::{Guess, Guessed};
 pub use hidden::Struck;
 pub use play::{Played, play};
 pub use reveal::{Conclusion, Reveal};
+pub use standing::Standing;
 
 use crate::advice;
-use crate::gear::{Card, CardText};
+use crate::gear::{Card, CardText, Positions};
 use crate::physics::paper::Cut;
 use crate::physics::rng::Rng;
 use crate::session::{Session, Shooter, Shot, Timeline};
@@ -50,6 +58,11 @@ pub struct Practice {
     hidden: Hidden,
     fired: u32,
     cleared: bool,
+    guesses: Vec<Guessed>,
+    /// Shots and moves that stood when the player was last asked.
+    asked_at: Option<(usize, usize)>,
+    counted: bool,
+    asks: bool,
 }
 
 impl Practice {
@@ -80,6 +93,10 @@ impl Practice {
             hidden,
             fired: 0,
             cleared: false,
+            guesses: Vec::new(),
+            asked_at: None,
+            counted: false,
+            asks: true,
         })
     }
 
@@ -88,6 +105,29 @@ impl Practice {
     pub const fn after(mut self, fired: u32) -> Self {
         self.fired = fired;
         self
+    }
+
+    /// The same bow as one whose end is not counted: it was met before.
+    #[must_use]
+    pub const fn met_before(mut self) -> Self {
+        self.counted = true;
+        self
+    }
+
+    /// Whether a guess is asked before the advice.
+    #[must_use]
+    pub const fn asks_guesses(&self) -> bool {
+        self.asks
+    }
+
+    /// Asks guesses before the advice from now on, or does not.
+    pub const fn ask_guesses(&mut self, on: bool) {
+        self.asks = on;
+    }
+
+    /// Whether its end is still to be counted; from now on it is not.
+    pub const fn counts(&mut self) -> bool {
+        !std::mem::replace(&mut self.counted, true)
     }
 
     /// The seed it was drawn from.
@@ -186,11 +226,16 @@ impl Practice {
     /// owner's shots would come to, if there were enough of them.
     #[must_use]
     pub fn mean_tear(&self, timeline: &Timeline) -> [f64; 2] {
+        self.tear_at(timeline, &timeline.now)
+    }
+
+    /// The true mean tear with the adjusters at these positions.
+    fn tear_at(&self, timeline: &Timeline, at: &Positions) -> [f64; 2] {
         let hidden = Hidden {
             touch: self.hidden.touch.filter(|_| !self.cleared),
             ..self.hidden.clone()
         };
-        hidden.mean_tear(&timeline.card, &timeline.now)
+        hidden.mean_tear(&timeline.card, at)
     }
 
     /// Whether that lies within the card's tolerance of its aim.

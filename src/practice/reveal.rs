@@ -64,6 +64,10 @@ pub struct Reveal {
     pub verdict: String,
     /// What was wrong with the bow, one line a fault.
     pub faults: Vec<String>,
+    /// How each of them shows itself, in the same order.
+    pub tell_tales: Vec<&'static str>,
+    /// Guesses made before the advice was shown, and those that were true.
+    pub guesses: (usize, usize),
     /// The true mean tear where the bow stands now, mm right and up.
     pub tear_mm: [f64; 2],
     /// Whether that is inside tolerance.
@@ -152,6 +156,11 @@ impl Practice {
             right,
             verdict: self.verdict(said, right, timeline),
             faults: self.fault_words(timeline),
+            tell_tales: self.faults().iter().map(|f| f.tell_tale()).collect(),
+            guesses: (
+                self.guesses().len(),
+                self.guesses().iter().filter(|g| g.right).count(),
+            ),
             tear_mm: self.mean_tear(timeline),
             inside: self.is_inside(timeline),
             shots: self.fired,

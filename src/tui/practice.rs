@@ -1,14 +1,15 @@
 //! The console on a virtual bow: its shots, its tests, its end.
 
-use super::model::Look;
-use super::names::Name;
-use super::state::App;
+use super::state::{App, Look};
+use super::view::guess::GuessScreen;
+use super::view::practice::PracticeScreen;
 use super::view::reveal::RevealScreen;
 use super::wording;
 use crate::actions::Action;
 use crate::advice::{ProbeKind, Verdict};
-use crate::practice::{Conclusion, Job, Practice};
-use crate::question::{Answer, Question};
+use crate::practice::standing::Level;
+use crate::practice::{Conclusion, Guess, Job, Practice, Standing, tell};
+use crate::question::{Answer, Question, Refusal};
 use crate::session::{Entry, Event, Session, files, whole_file};
 use crate::tear::Hole;
 
@@ -41,6 +42,17 @@ impl App {
         *self = begin(seed, level, look);
     }
 
+    /// The same bow from the start: its end is not counted again.
+    pub(super) fn begin_practice_again(&mut self, seed: u64, level: u8) {
+        self.begin_practice(seed, level);
+        self.practice = self.practice.take().map(Practice::met_before);
+    }
+
+    /// How practice goes, and whether its file could not be read.
+    pub(super) fn practice_standing(&self) -> (Standing, bool) {
+        Standing::read(self.look.recent.folder())
+    }
+
     fn welcome(&mut self, practice: Practice) {
         let card = &self.timeline().card;
         let owner = card.job.owner.clone().unwrap_or_default();
@@ -48,12 +60,74 @@ impl App {
         let reason = card.job.reason.clone().unwrap_or_default();
         let [shoot, practise] = [Action::Shot, Action::Practice].map(|a| self.look.keymap.first(a));
         let level = practice.level();
+        let (standing, damaged) = self.practice_standing();
+        let mut practice = practice;
+        practice.ask_guesses(standing.guess_first);
         self.practice = Some(practice);
+        let lost = if damaged {
+            " How you did before could not be read, so the counts begin again."
+        } else {
+            ""
+        };
         self.say(format!(
             "PRACTICE, level {level}: {owner} brings a {bow} ({reason}). Something is wrong with it. \
              {shoot} shoots it through paper; follow the verdict or do as you think; \
-             {practise} has tests, cures, and takes your answer."
+             {practise} has tests, cures, and takes your answer.{lost}"
         ));
+    }
+
+    /// Switches the guess before the advice on or off, and keeps that.
+    pub(super) fn ask_guesses(&mut self, on: bool) {
+        let (mut standing, _) = self.practice_standing();
+        standing.guess_first = on;
+        standing.keep(self.look.recent.folder());
+        if let Some(practice) = &mut self.practice {
+            practice.ask_guesses(on);
+        }
+        let key = self.by_name(Action::Practice);
+        self.say(if on {
+            "your guess is asked before the advice is shown".to_owned()
+        } else {
+            format!("no guess is asked any more; {key} asks again")
+        });
+    }
+
+    /// Asks for the player's guess where the advice is new: a move, or a
+    /// refusal that did not stand before.
+    fn ask_guess(&mut self, before: Option<Refusal>) -> bool {
+        let advice = &self.analysis.advice;
+        let new = Guess::is_asked_of(advice)
+            && advice.refusal.is_none_or(|now| before != Some(now))
+            && self.first_steps.is_none()
+            && self.session.timeline().pending.is_none();
+        let timeline = self.session.timeline();
+        let asks = new
+            && self
+                .practice
+                .as_mut()
+                .is_some_and(|p| p.asks_guesses() && p.may_ask(timeline));
+        if asks {
+            self.open(Box::new(GuessScreen::of(self)));
+        }
+        asks
+    }
+
+    /// Takes the player's guess, and says what the advice is and why.
+    pub(super) fn take_guess(&mut self, guess: Guess) {
+        let advice = &self.analysis.advice;
+        let timeline = self.session.timeline();
+        let Some(practice) = &mut self.practice else {
+            return;
+        };
+        let guessed = practice.guess(guess, timeline, advice);
+        let said = self.said();
+        let advised = if guessed.as_advised {
+            "the advice says the same".to_owned()
+        } else {
+            format!("the advice: {}", said.headline)
+        };
+        let why = tell::why(advice, timeline).unwrap_or_default();
+        self.say(format!("You: {}; {advised}. {why}", guess.words()));
     }
 
     /// What the console says to a tear typed in practice.
@@ -76,14 +150,18 @@ impl App {
             Ok(asked) => asked,
             Err(two) => return self.complain(two.to_string()),
         };
-        let Some(practice) = &mut self.model.practice else {
+        let before = self.analysis.advice.refusal;
+        let Some(practice) = &mut self.practice else {
             return;
         };
-        let shot = practice.shoot_as(self.model.session.timeline(), asked);
+        let shot = practice.shoot_as(self.session.timeline(), asked);
         let words = wording::shot(&shot, self.system);
         match self.record(Event::Shot(shot)) {
             Ok(_) => {
                 self.next.called_bad = false;
+                if self.ask_guess(before) {
+                    return self.say(format!("through the paper: {words}"));
+                }
                 let key = self.look.keymap.first(Action::Practice);
                 let more = match self.analysis.advice.verdict {
                     Verdict::Done => format!(". If you think it is tuned, {key} takes your answer"),
@@ -125,10 +203,10 @@ impl App {
 
     /// Does a job at the bench and records what came of it.
     pub(super) fn practice_job(&mut self, job: Job) {
-        let Some(practice) = &mut self.model.practice else {
+        let Some(practice) = &mut self.practice else {
             return;
         };
-        let found = practice.work(job, self.model.session.timeline());
+        let found = practice.work(job, self.session.timeline());
         if !found.events.is_empty()
             && let Err(problem) = self.record_together(found.events)
         {
@@ -145,16 +223,40 @@ impl App {
     /// that the way to another bow.
     pub(super) fn show_what_was_wrong(&mut self) {
         if self.analysis.advice.verdict != Verdict::Done {
-            return self.show(Name::Practice);
+            return self.open(Box::new(PracticeScreen::of(self)));
         }
         self.end_first_steps();
-        self.show(Name::Reveal(Conclusion::Tuned));
+        if let Some(screen) = self.conclude(Conclusion::Tuned) {
+            self.open(Box::new(screen));
+        }
     }
 
-    /// Takes the player's answer and shows what was wrong.
-    pub(super) fn conclude(&self, said: Conclusion) -> Option<RevealScreen> {
-        let practice = self.practice.as_ref()?;
-        Some(RevealScreen::new(practice.reveal(said, self.timeline())))
+    /// Takes the player's answer and shows what was wrong. The first answer
+    /// to a bow is counted.
+    pub(super) fn conclude(&mut self, said: Conclusion) -> Option<RevealScreen> {
+        let steps = self.first_steps.is_some();
+        let timeline = self.session.timeline();
+        let practice = self.practice.as_mut()?;
+        let reveal = practice.reveal(said, timeline);
+        let level = practice.level();
+        let folder = self.look.recent.folder();
+        let (mut standing, _) = Standing::read(folder);
+        if !steps && practice.counts() {
+            let number = |n: usize| u32::try_from(n).unwrap_or(u32::MAX);
+            let round = Level {
+                rounds: 1,
+                right: u32::from(reveal.right),
+                shots: reveal.shots,
+                par: reveal.program.shots,
+                guesses: number(reveal.guesses.0),
+                guesses_right: number(reveal.guesses.1),
+            };
+            standing.add(level, &round);
+            standing.keep(folder);
+        }
+        let done = *standing.level(level);
+        let done = (!steps && done.rounds > 0).then(|| done.words());
+        Some(RevealScreen::new(reveal, done))
     }
 
     /// Keeps the practice session as it stands as a file of its own.

@@ -8,6 +8,8 @@ use tearbench::session::Session;
 use tearbench::tui::{App, practise};
 use tearbench::units::System;
 
+/// The title of the page that asks for a guess.
+const GUESS: &str = "Your guess first";
 /// A bow whose advice is a move at once, and one whose vanes touch.
 const MOVED: (u64, u8) = (7, 1);
 
@@ -28,6 +30,9 @@ fn seed_that_ends(level: u8, end: Conclusion) -> u64 {
 /// Follows the verdicts by key until there is no move and no shot to make.
 fn follow(app: &mut App) {
     for _ in 0..40 {
+        if app.screen_title() == GUESS {
+            press(app, "back");
+        }
         let mut screen = text(app, 200, 60);
         if screen.contains("RANGE SAFETY LIST FIRST") {
             press(app, "answer");
@@ -290,4 +295,150 @@ fn after_a_refusal_what_to_do_now_and_the_bows_own_tests_are_both_a_key_away() {
     }
     press(&mut app, "practice");
     assert!(app.screen_title().starts_with("Practice"));
+}
+
+/// Shoots until the first guess is asked.
+fn to_the_first_guess(app: &mut App) {
+    for _ in 0..4 {
+        press(app, "shot");
+        if text(app, 80, 24).contains("TEST") {
+            press(app, "answer");
+        }
+        if app.screen_title() == GUESS {
+            return;
+        }
+        if text(app, 80, 24).contains("RANGE SAFETY") {
+            press(app, "answer");
+            app.press(Key::Enter);
+        }
+    }
+    panic!("no guess asked:\n{}", text(app, 80, 24));
+}
+
+/// A console whose state is kept in this folder.
+fn kept_in(folder: &std::path::Path) -> tearbench::tui::Look {
+    let mut look = look();
+    look.folder = folder.join("sessions");
+    look.recent = tearbench::tui::recent::Recent::at(folder.join("state").join("recent"));
+    look
+}
+
+#[test]
+fn the_guess_comes_before_the_advice_with_the_two_holes_beside_one_another() {
+    let (seed, level) = MOVED;
+    let mut app = practise(seed, level, look());
+    to_the_first_guess(&mut app);
+    snapshot("practice-guess-80x24", &styled(&app, 80, 24));
+    snapshot("practice-guess-120x40", &styled(&app, 120, 40));
+    let screen = text(&app, 120, 40);
+    // Nothing of the advice is on it: no order, no verdict.
+    for told in ["MOVE ", "OUT", " IN ", "clicks", "LEAVE", "headline"] {
+        assert!(!screen.contains(told), "{told}:\n{screen}");
+    }
+    app.press(Key::Char('1'));
+    assert_eq!(app.screen_title(), "panes");
+    let screen = text(&app, 80, 24);
+    assert!(screen.contains("You: "), "{screen}");
+    assert!(screen.contains("the nock end came"), "{screen}");
+    assert!(screen.contains("MOVE"), "{screen}");
+    snapshot("practice-guessed-80x24", &styled(&app, 80, 24));
+}
+
+#[test]
+fn after_a_move_the_holes_before_and_after_it_are_compared() {
+    let (seed, level) = MOVED;
+    let mut app = practise(seed, level, look());
+    to_the_first_guess(&mut app);
+    app.press(Key::Char('2'));
+    for _ in 0..8 {
+        press(&mut app, "take-move");
+        press(&mut app, "as-shown");
+        press(&mut app, "shot");
+        if app.screen_title() == GUESS {
+            snapshot("practice-guess-after-80x24", &styled(&app, 80, 24));
+            let screen = text(&app, 80, 24);
+            assert!(screen.contains("between them: "), "{screen}");
+            assert!(screen.contains("(setting 1)"), "{screen}");
+            assert!(screen.contains("(setting 2)"), "{screen}");
+            return;
+        }
+    }
+    panic!("no second guess");
+}
+
+#[test]
+fn a_guess_is_skipped_with_one_key_and_switched_off_for_good() {
+    let folder = tempfile::tempdir().unwrap();
+    let (seed, level) = MOVED;
+    let mut app = practise(seed, level, kept_in(folder.path()));
+    to_the_first_guess(&mut app);
+    press(&mut app, "back");
+    assert_eq!(app.screen_title(), "panes");
+    assert!(text(&app, 80, 24).contains("MOVE"));
+    // Off, by the last line of the page.
+    let mut app = practise(seed, level, kept_in(folder.path()));
+    to_the_first_guess(&mut app);
+    app.press(Key::Char('9'));
+    assert_eq!(app.screen_title(), GUESS, "no digit switches it off");
+    app.press(Key::End);
+    app.press(Key::Enter);
+    assert_eq!(app.screen_title(), "panes");
+    let mut app = practise(seed, level, kept_in(folder.path()));
+    for _ in 0..3 {
+        press(&mut app, "shot");
+        assert_eq!(app.screen_title(), "panes");
+    }
+    // And on again, where the tests and answers stand.
+    choose(&mut app, "no guess is asked");
+    press(&mut app, "back");
+    let mut app = practise(seed, level, kept_in(folder.path()));
+    to_the_first_guess(&mut app);
+}
+
+#[test]
+fn a_round_is_counted_once_and_shown_beside_par() {
+    let folder = tempfile::tempdir().unwrap();
+    let (seed, level) = MOVED;
+    let mut app = practise(seed, level, kept_in(folder.path()));
+    to_the_first_guess(&mut app);
+    app.press(Key::Char('1'));
+    choose(&mut app, "I give up");
+    let screen = text(&app, 100, 40);
+    for told in ["tell-tale: ", "Par, ", "Your guesses before the advice: ", "1 round, 0 right"] {
+        assert!(screen.contains(told), "{told}:\n{screen}");
+    }
+    press(&mut app, "back");
+    press(&mut app, "back");
+    choose(&mut app, "it is tuned");
+    assert!(text(&app, 100, 40).contains("1 round, 0 right"));
+    // The same bow again is known, and not counted.
+    for _ in 0..2 {
+        app.press(Key::Down);
+    }
+    app.press(Key::Enter);
+    choose(&mut app, "I give up");
+    assert!(text(&app, 100, 40).contains("1 round, 0 right"));
+    let all: Vec<String> = std::fs::read_dir(folder.path().join("state"))
+        .unwrap()
+        .map(|f| f.unwrap().file_name().into_string().unwrap())
+        .collect();
+    assert_eq!(all, ["practice.toml"]);
+    // No session was touched or made.
+    assert!(!folder.path().join("sessions").exists());
+    // What cannot be read begins again, with a word.
+    std::fs::write(folder.path().join("state").join("practice.toml"), "x").unwrap();
+    let app = practise(seed, level, kept_in(folder.path()));
+    assert!(text(&app, 80, 24).contains("could not be read"));
+}
+
+#[test]
+fn tests_cures_and_answers_do_not_look_alike() {
+    let (seed, level) = MOVED;
+    let mut app = practise(seed, level, look());
+    press(&mut app, "practice");
+    snapshot("practice-list-120x40", &styled(&app, 120, 40));
+    let screen = text(&app, 80, 40);
+    for line in ["? weigh the bow", "+ turn the nocks", "\"it is tuned: hand it over\""] {
+        assert!(screen.contains(line), "{line}:\n{screen}");
+    }
 }

@@ -1,33 +1,37 @@
-//! Practice: tests and cures, the player's answer, other bows.
+//! Practice: tests, cures, the player's answer, other bows.
 //!
 //! ```text
 //! +- Practice, level 2 ----------------------+
-//! | AT THE BENCH                             |
-//! | > weigh the bow on a scale               |
-//! |   powder test: ...                       |
-//! | YOUR ANSWER                              |
-//! |   it is tuned: hand it over              |
-//! |   ...                                    |
+//! | TESTS: they tell, and change nothing     |
+//! | > ? weigh the bow on a scale             |
+//! | CURES: they change the bow               |
+//! |   + turn the nocks and clear ...         |
+//! | YOUR ANSWER: it ends the round           |
+//! |   "it is tuned: hand it over"            |
 //! | OTHERWISE                                |
 //! |   save this session                      |
 //! |   another bow: level 1, ...              |
+//! | HOW YOU DO                               |
 //! +------------------------------------------+
 //! ```
 
 use ratatui::layout::Rect;
 
 use super::list;
-use super::paint::{Paint, row};
+use super::pair::Pair;
+use super::paint::{Paint, row, under, wrap};
 use crate::actions::{Action, Scope};
 use crate::advice::Verdict;
-use crate::look::Role;
-use crate::practice::{Conclusion, Job, LEVELS, level_words};
-use crate::tui::model::Model;
+use crate::practice::{Conclusion, Job, LEVELS, Standing, level_words};
+use crate::tui::input::chosen;
 use crate::tui::practice::new_seed;
 use crate::tui::prompt::{Echo, Prompt, Purpose};
-use crate::tui::screen::{Flow, Screen};
+use crate::tui::screens::{Flow, Screen};
 use crate::tui::state::App;
-use crate::tui::travel::chosen;
+use crate::tui::theme::Role;
+
+/// From this height on the two latest holes stand above the list.
+const ROOMY: u16 = 34;
 
 /// One line that can be chosen.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -35,6 +39,7 @@ enum Line {
     Work(Job),
     Answer(Conclusion),
     Save,
+    GuessFirst,
     Level(u8),
 }
 
@@ -43,17 +48,20 @@ pub struct PracticeScreen {
     level: Option<u8>,
     lines: Vec<Line>,
     at: usize,
+    standing: Standing,
 }
 
 impl PracticeScreen {
     /// What can be done now.
-    pub fn of(app: &Model) -> Self {
+    pub fn of(app: &App) -> Self {
         let level = app.practice.as_ref().map(crate::practice::Practice::level);
         let mut lines = Vec::new();
         if level.is_some() {
-            lines.extend(Job::ALL.map(Line::Work));
+            lines.extend(Job::TESTS.map(Line::Work));
+            lines.extend(Job::CURES.map(Line::Work));
             lines.extend(Conclusion::ALL.map(Line::Answer));
             lines.push(Line::Save);
+            lines.push(Line::GuessFirst);
         }
         lines.extend(LEVELS.map(Line::Level));
         // Once the verdict is done, handing it over is what comes next.
@@ -64,10 +72,11 @@ impl PracticeScreen {
             level,
             lines,
             at: at.unwrap_or(0),
+            standing: app.practice_standing().0,
         }
     }
 
-    fn choose(&self, app: &mut App) -> Flow {
+    fn choose(&mut self, app: &mut App) -> Flow {
         match self.lines.get(self.at) {
             Some(Line::Work(job)) => {
                 app.practice_job(*job);
@@ -81,6 +90,11 @@ impl PracticeScreen {
                 app.prompt = Some(Prompt::new(Purpose::Screen, "Save as"));
                 Flow::Stay
             }
+            Some(Line::GuessFirst) => {
+                app.ask_guesses(!self.standing.guess_first);
+                self.standing.guess_first = !self.standing.guess_first;
+                Flow::Stay
+            }
             Some(Line::Level(level)) => {
                 app.begin_practice(new_seed(), *level);
                 Flow::Panes
@@ -88,22 +102,36 @@ impl PracticeScreen {
             None => Flow::Close,
         }
     }
+
+    fn words(&self, line: Line) -> String {
+        match line {
+            Line::Work(job) if job.changes() => format!("+ {}", job.title()),
+            Line::Work(job) => format!("? {}", job.title()),
+            Line::Answer(said) => format!("\"{}\"", said.words()),
+            Line::Save => "save this session as a file".to_owned(),
+            Line::GuessFirst if self.standing.guess_first => {
+                "your guess is asked before the advice: Enter leaves that off".to_owned()
+            }
+            Line::GuessFirst => "no guess is asked before the advice: Enter asks one".to_owned(),
+            Line::Level(level) => format!("another bow, level {level}: {}", level_words(level)),
+        }
+    }
 }
 
 fn heading(line: Line) -> &'static str {
     match line {
-        Line::Work(_) => "AT THE BENCH",
-        Line::Answer(_) => "YOUR ANSWER",
-        Line::Save | Line::Level(_) => "OTHERWISE",
+        Line::Work(job) if job.changes() => "CURES: they change the bow, and the round goes on",
+        Line::Work(_) => "TESTS: they tell, and change nothing",
+        Line::Answer(_) => "YOUR ANSWER: it ends the round",
+        Line::Save | Line::GuessFirst | Line::Level(_) => "OTHERWISE",
     }
 }
 
-fn words(line: Line) -> String {
+/// An answer is said, so it stands out from what is done.
+const fn role(line: Line) -> Role {
     match line {
-        Line::Work(job) => job.title().to_owned(),
-        Line::Answer(said) => said.words().to_owned(),
-        Line::Save => "save this session as a file".to_owned(),
-        Line::Level(level) => format!("another bow, level {level}: {}", level_words(level)),
+        Line::Answer(_) => Role::Strong,
+        _ => Role::Text,
     }
 }
 
@@ -111,29 +139,29 @@ impl Screen for PracticeScreen {
     fn scope(&self) -> Scope {
         Scope::Choice
     }
-    fn title(&self, _app: &Model) -> String {
+    fn title(&self, _app: &App) -> String {
         self.level.map_or_else(
             || "Practise on a virtual bow".to_owned(),
             |level| format!("Practice, level {level}"),
         )
     }
     fn about(&self) -> &'static str {
-        "A virtual bow with something wrong with it. Shoot it, move its adjusters, do the tests the verdicts ask for, and say what it is: sometimes it is the rest, sometimes the rest should be left alone. The bow answers as a real one would, and the same seed always gives the same bow. Nothing is kept unless you save it."
+        "A virtual bow with something wrong with it. Shoot it, move its adjusters, do the tests the verdicts ask for, and say what it is: sometimes it is the rest, sometimes the rest should be left alone. A test (?) only tells; a cure (+) changes the bow; an answer (in quotation marks) ends the round and shows what was wrong. The bow answers as a real one would, and the same seed always gives the same bow. Nothing of it is kept unless you save it; how you do is counted."
     }
-    fn act_on(&mut self, action: Action, app: &mut App) -> Flow {
+    fn act(&mut self, action: Action, app: &mut App) -> Flow {
         if action != Action::Choose {
             self.at = chosen(self.at, self.lines.len(), action);
             return Flow::Stay;
         }
         self.choose(app)
     }
-    fn echo(&self, text: &str, app: &Model) -> Echo {
+    fn echo(&self, text: &str, app: &App) -> Echo {
         if text.trim().is_empty() {
             return Echo::Hint("a file name".into());
         }
         Echo::Reads(app.new_path(text).display().to_string())
     }
-    fn answer_on(&mut self, text: &str, app: &mut App) -> Result<Flow, String> {
+    fn answer(&mut self, text: &str, app: &mut App) -> Result<Flow, String> {
         if text.trim().is_empty() {
             return Ok(Flow::Stay);
         }
@@ -143,7 +171,7 @@ impl Screen for PracticeScreen {
         ));
         Ok(Flow::Panes)
     }
-    fn draw(&self, _app: &Model, paint: &mut Paint<'_>, area: Rect) {
+    fn draw(&self, app: &App, paint: &mut Paint<'_>, area: Rect) {
         let mut rows = Vec::new();
         let mut last = "";
         for (n, line) in self.lines.iter().enumerate() {
@@ -151,8 +179,23 @@ impl Screen for PracticeScreen {
                 last = heading(*line);
                 rows.push((row(last, Role::Title), None));
             }
-            rows.extend(list::wrapped(&words(*line), Role::Text, n, area.width, 2));
+            let text = self.words(*line);
+            rows.extend(list::wrapped(&text, role(*line), n, area.width, 2));
         }
-        list::draw(paint, area, &rows, self.at);
+        let done = self.standing.lines();
+        if !done.is_empty() {
+            rows.push((row("HOW YOU DO", Role::Title), None));
+            for line in done {
+                let wrapped = wrap(&line, Role::Faint, area.width.saturating_sub(2), 2);
+                rows.extend(wrapped.into_iter().map(|r| (r, None)));
+            }
+        }
+        let used = match Pair::latest(app) {
+            Some(pair) if area.height >= ROOMY && self.level.is_some() => {
+                pair.draw(app, paint, area)
+            }
+            _ => 0,
+        };
+        list::draw(paint, under(area, used), &rows, self.at);
     }
 }

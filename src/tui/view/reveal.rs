@@ -16,6 +16,7 @@
 use ratatui::layout::Rect;
 
 use super::list;
+use super::pair::Pair;
 use super::paint::{Paint, Row, row, under, wrap};
 use crate::actions::{Action, Scope};
 use crate::look::Role;
@@ -64,13 +65,19 @@ impl Next {
 /// The screen.
 pub struct RevealScreen {
     reveal: Reveal,
+    /// How practice goes on this level, where it is counted.
+    done: Option<String>,
     at: usize,
 }
 
 impl RevealScreen {
-    /// For an end.
-    pub const fn new(reveal: Reveal) -> Self {
-        Self { reveal, at: 0 }
+    /// For an end, with how this level goes.
+    pub const fn new(reveal: Reveal, done: Option<String>) -> Self {
+        Self {
+            reveal,
+            done,
+            at: 0,
+        }
     }
 
     fn rows(&self, app: &Model, width: u16) -> Vec<Row> {
@@ -82,13 +89,19 @@ impl RevealScreen {
         }
         let mut rows = wrap(&verdict, role, width, 0);
         rows.push(row("WHAT WAS WRONG", Role::Title));
-        for fault in &found.faults {
+        for (fault, tell_tale) in found.faults.iter().zip(&found.tell_tales) {
             let found_it = if found.right { "; you found it" } else { "" };
             rows.extend(wrap(&format!("- {fault}{found_it}"), Role::Text, width, 2));
+            let tell_tale = format!("  tell-tale: {tell_tale}");
+            rows.extend(wrap(&tell_tale, Role::Faint, width, 4));
         }
         rows.push(row("HOW IT WENT", Role::Title));
         for line in how(found, app) {
             rows.extend(wrap(&line, Role::Text, width, 2));
+        }
+        if let Some(done) = &self.done {
+            let line = format!("This level so far: {done}.");
+            rows.extend(wrap(&line, Role::Faint, width, 2));
         }
         rows.push(Row::new());
         rows
@@ -115,11 +128,17 @@ fn how(found: &Reveal, app: &Model) -> Vec<String> {
             words::count(found.moves, "move")
         ),
         format!(
-            "The program's own advice, followed to the letter on the same bow: {}, {}; it ended {how}.",
+            "Par, the program's own advice followed to the letter on this bow: {}, {}; it ended {how}.",
             words::count(program.shots as usize, "shot"),
             words::count(program.moves, "move"),
         ),
     ];
+    let (guesses, right) = found.guesses;
+    if guesses > 0 {
+        lines.push(format!(
+            "Your guesses before the advice: {right} of {guesses} true of this bow."
+        ));
+    }
     if let Some(practice) = &app.practice {
         lines.push(format!(
             "The same bow again: tearbench practice --level {} --seed {}",
@@ -156,7 +175,7 @@ impl Screen for RevealScreen {
                 app.begin_practice(new_seed(), (level + 1).min(*LEVELS.end()));
             }
             Some(Next::Again) if first_steps => app.begin_guide(),
-            Some(Next::Again) => app.begin_practice(seed, level),
+            Some(Next::Again) => app.begin_practice_again(seed, level),
             Some(Next::Own) => app.ask_for_file(),
             Some(Next::Back) | None => {}
         }
@@ -168,7 +187,11 @@ impl Screen for RevealScreen {
         let next = Next::all(first_steps);
         let room = area.height.saturating_sub(next.len() as u16);
         let above = Rect::new(area.x, area.y, area.width, room);
-        let used = paint.rows(above, &text);
+        let mut used = paint.rows(above, &text);
+        if let Some(pair) = Pair::whole(app) {
+            // Where nothing has to give way for them.
+            used += pair.draw(app, paint, under(above, used));
+        }
         let rest = under(area, used);
         let rows: Vec<_> = next
             .iter()

@@ -201,7 +201,7 @@ fn draw_tears(model: &Model, paint: &mut Paint<'_>, area: Rect, shown: &Shown<'_
 }
 
 /// The slit from point to nock.
-fn hole(paint: &mut Paint<'_>, plot: &Plot, tear: Tear, bad: bool) {
+pub(super) fn hole(paint: &mut Paint<'_>, plot: &Plot, tear: Tear, bad: bool) {
     plot.slit(paint, (tear.right, tear.up), Role::Latest);
     plot.mark(paint, 0.0, 0.0, paint.glyphs.point, Role::Latest);
     let nock = if bad {

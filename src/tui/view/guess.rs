@@ -1,0 +1,119 @@
+//! In practice: what the player would do, before the advice is shown.
+//!
+//! ```text
+//! +- Your guess first -----------------------+
+//! | shot 1 ...          shot 2 ...           |
+//! | (the two holes)                          |
+//! | Which way would you move?                |
+//! | > 1 rest left                            |
+//! |   2 rest right                           |
+//! |   ...                                    |
+//! | Or leave the rest alone, because         |
+//! |   5 the arrow does not suit this bow     |
+//! +------------------------------------------+
+//! ```
+
+use ratatui::layout::Rect;
+
+use super::list;
+use super::pair::Pair;
+use super::paint::{Paint, Row, row, under};
+use crate::actions::{Action, Scope};
+use crate::practice::Guess;
+use crate::tui::input::chosen;
+use crate::tui::screens::{Flow, Screen};
+use crate::tui::state::App;
+use crate::tui::theme::Role;
+
+/// One line of it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Line {
+    Guess(Guess),
+    NeverAsk,
+}
+
+/// The screen.
+pub struct GuessScreen {
+    lines: Vec<Line>,
+    at: usize,
+}
+
+impl GuessScreen {
+    /// For the bow on screen.
+    pub fn of(app: &App) -> Self {
+        let guesses = Guess::all(&app.timeline().card);
+        let mut lines: Vec<Line> = guesses.into_iter().map(Line::Guess).collect();
+        lines.push(Line::NeverAsk);
+        Self { lines, at: 0 }
+    }
+
+    fn choose(&self, at: usize, app: &mut App) -> Flow {
+        match self.lines.get(at) {
+            Some(Line::Guess(guess)) => app.take_guess(*guess),
+            Some(Line::NeverAsk) => app.ask_guesses(false),
+            None => return Flow::Stay,
+        }
+        Flow::Panes
+    }
+
+    fn rows(&self, app: &App) -> Vec<(Row, Option<usize>)> {
+        let key = app.by_name(Action::Practice);
+        let mut rows = vec![(row("WHICH WAY WOULD YOU MOVE?", Role::Title), None)];
+        let mut causes = false;
+        for (i, line) in self.lines.iter().enumerate() {
+            if matches!(line, Line::Guess(Guess::Cause(_))) && !causes {
+                causes = true;
+                let head = "OR LEAVE THE REST ALONE, BECAUSE";
+                rows.push((row(head, Role::Title), None));
+            }
+            let text = match line {
+                Line::Guess(guess) => format!("{} {}", i + 1, guess.words()),
+                Line::NeverAsk => format!("do not ask me before the advice ({key} can ask again)"),
+            };
+            let role = match line {
+                Line::Guess(_) => Role::Text,
+                Line::NeverAsk => Role::Faint,
+            };
+            rows.push((row(text, role), Some(i)));
+        }
+        rows
+    }
+}
+
+impl Screen for GuessScreen {
+    fn scope(&self) -> Scope {
+        Scope::Choice
+    }
+    fn title(&self, _app: &App) -> String {
+        "Your guess first".into()
+    }
+    fn about(&self) -> &'static str {
+        "Practice asks what you would do before it shows its advice. A digit answers: a way to move, or the cause for which the rest is left alone. Esc goes on without a guess. At the end your guesses are held against what was true of the bow."
+    }
+    fn act(&mut self, action: Action, app: &mut App) -> Flow {
+        if action == Action::Choose {
+            return self.choose(self.at, app);
+        }
+        self.at = chosen(self.at, self.lines.len(), action);
+        Flow::Stay
+    }
+    fn digit(&mut self, digit: char, app: &mut App) -> Flow {
+        let n = digit.to_digit(10).unwrap_or(0) as usize;
+        match n.checked_sub(1) {
+            // The last line has no digit: a slip must not switch it off.
+            Some(at) if at + 1 < self.lines.len() => self.choose(at, app),
+            _ => Flow::Stay,
+        }
+    }
+    fn draw(&self, app: &App, paint: &mut Paint<'_>, area: Rect) {
+        let rows = self.rows(app);
+        let used = match Pair::latest(app) {
+            // The choices come first: the holes stand on the panes as well.
+            Some(pair) if usize::from(area.height) >= rows.len() + 9 => {
+                pair.draw(app, paint, area)
+            }
+            _ => 0,
+        };
+        list::draw(paint, under(area, used), &rows, self.at);
+    }
+}
