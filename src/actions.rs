@@ -243,6 +243,8 @@ actions! {
     Start "start" [] [Card] NewCard "start the session" "Make the session file from this card";
     UndoEntry "undo-entry" [Char('u')] [Log] Writable "undo it" "Undo the entry the cursor is on, or bring it back";
     RestartAt "restart-at" [Char('r')] [Log] Writable "go back to it" "The bow is put back to the setting of this entry";
+    PlaceMove "place-move" [Char('m')] [Log] Writable "a move was made here" "A move was made before this shot and not recorded: place it; what it changes is said first";
+    HandOver "hand-over" [Char('h')] [Log] Writable "another bow's" "This shot and those after it were another bow's: hand them to its session";
     Up "up" [Key::Up] [Main, More, Grid, Bench, Card, Log, Job, Stage, Face, Book, Choice, Reading] Always "up" "Cursor, line or text up";
     Down "down" [Key::Down] [Main, More, Grid, Bench, Card, Log, Job, Stage, Face, Book, Choice, Reading] Always "down" "Cursor, line or text down";
     Left "left" [Key::Left] [Main, Grid, Card, Job, Stage, Face, Choice, Reading] Always "left" "Cursor left, the choice before, or the pane before";

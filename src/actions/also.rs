@@ -23,7 +23,10 @@ const ALSO: &[(Action, &str)] = &[
     ),
     (Action::PutBack, "restore return original start reset"),
     (Action::Undo, "mistake wrong delete remove back oops"),
-    (Action::Log, "history entries list past"),
+    (
+        Action::Log,
+        "history entries list past forgot forgotten wrong bow hand over",
+    ),
     (
         Action::Card,
         "bow settings setup edit change owner archer weight",

@@ -161,7 +161,7 @@ pub(super) fn moved_sideways(timeline: &Timeline) -> bool {
     };
     timeline.moves.iter().any(|made| {
         let sideways = |s: &crate::gear::Step| s.adjuster.axis() == Axis::Sideways;
-        made.steps.iter().any(sideways) && !clearing(made.entry)
+        made.steps.iter().any(sideways) && !clearing(made.place)
     })
 }
 

@@ -19,7 +19,7 @@ const MOST: u32 = 9;
 /// Whether the latest move was made in proof: between it and the fletched
 /// shots through paper before it stands a group.
 pub(super) fn made_last(timeline: &Timeline) -> bool {
-    let Some(made) = timeline.moves.last().map(|m| m.entry) else {
+    let Some(made) = timeline.moves.last().map(|m| m.place) else {
         return false;
     };
     // Groups of the rough sight say nothing of the rest.

@@ -137,7 +137,7 @@ impl<'a> Reading<'a> {
         let mended = super::cures::rest_mended(timeline).map_or(0, |a| a.entry);
         // Press work and weight restart the tear; how it answers to the
         // adjusters they do not show.
-        let since = timeline.moves.iter().filter(|m| m.entry > mended);
+        let since = timeline.moves.iter().filter(|m| m.place > mended);
         let moved: Vec<AdjusterKind> = since
             .flat_map(|m| m.steps.iter().map(|s| s.adjuster))
             .filter(|kind| self.view.kinds.contains(kind))

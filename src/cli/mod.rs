@@ -10,6 +10,7 @@ mod close;
 mod console;
 mod contract;
 mod doctor;
+mod hand_over;
 mod json;
 mod look;
 mod mistyped;
@@ -70,9 +71,14 @@ pub enum Command {
     Shot(shot::ShotArgs),
     /// Record a move that was made
     #[command(
-        after_help = "Moves: \"rest left 1.5 mm\", \"rest up 2 clicks\", \"nock down 1 mm\", \"plunger firmer 1/8 turn\",\n\"yoke left +1/2 twist\", \"rest at 19.3 mm\" (calipers); several with commas"
+        after_help = "Moves: \"rest left 1.5 mm\", \"rest up 2 clicks\", \"nock down 1 mm\", \"plunger firmer 1/8 turn\",\n\"yoke left +1/2 twist\", \"rest at 19.3 mm\" (calipers); several with commas.\nForgotten: tearbench move bow.toml \"rest left 1.5 mm\" --before 5"
     )]
     Move(moves::MoveArgs),
+    /// Hand shots to the session of the bow they were shot with
+    #[command(
+        after_help = "Example: tearbench hand-over green.toml --to blue.toml --entries 5-9\nThey are copied first and undone second; a stop between leaves them in both, and both files say so."
+    )]
+    HandOver(hand_over::HandOverArgs),
     /// Record the answer to a test that is not a tear
     #[command(
         after_help = "Examples: tearbench answer bow.toml contact none\n          tearbench answer bow.toml inspect-limbs sound"
@@ -222,6 +228,7 @@ impl Command {
             Self::New(args) => new::run(&args),
             Self::Shot(args) => shot::run(&args),
             Self::Move(args) => moves::run(&args),
+            Self::HandOver(args) => hand_over::run(&args),
             Self::Answer(args) => answer::run(&args),
             Self::Note(args) => answer::note(&args),
             Self::Undo(args) => undo::undo(&args),

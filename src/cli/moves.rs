@@ -20,6 +20,10 @@ pub struct MoveArgs {
     /// that `advise` shows now
     #[arg(required = true)]
     pub made: Vec<String>,
+    /// The move was made before the shot of this entry and not recorded then:
+    /// place it there; what that changes is printed
+    #[arg(long, value_name = "ENTRY")]
+    pub before: Option<u32>,
 }
 
 /// Records the move; it settles a pending one.
@@ -27,6 +31,9 @@ pub fn run(args: &MoveArgs) -> Outcome {
     let mut session = open::writing(&args.file)?;
     let system = open::system(&session);
     let typed = args.made.join(" ");
+    if let Some(before) = args.before {
+        return place(&mut session, &typed, before);
+    }
     let made = match typed.trim() {
         "advised" => advised(&session)?,
         own => own.to_owned(),
@@ -75,6 +82,33 @@ pub fn run(args: &MoveArgs) -> Outcome {
         session.timeline().setting().number
     ));
     open::repeat_stop(&session);
+    Ok(0)
+}
+
+/// Places a forgotten move before a shot that is recorded already.
+fn place(session: &mut Session, typed: &str, before: u32) -> Outcome {
+    let system = open::system(session);
+    let then = session.before_shot(before)?;
+    let steps = parse_moves(typed, &then.card, &then.now, system)
+        .map_err(|e| Failure::Input(e.to_string()))?;
+    let said = Some(typed.chars().take(200).collect());
+    let event = session.placed_move(before, steps.clone(), said)?;
+    let after = session.with(event.clone())?;
+    let today = crate::range::Today::now();
+    let (now, later) = (advise(session.timeline(), today), advise(&after, today));
+    let told = words::placed(
+        &steps,
+        before,
+        (session.timeline(), &now),
+        (&after, &later),
+        system,
+    );
+    let entry = open::record(session, event)?;
+    let mut told = told.into_iter();
+    let first = told.next().unwrap_or_default();
+    say(&format!("recorded (entry {entry}): {first}"));
+    told.for_each(|line| say(&line));
+    open::repeat_stop(session);
     Ok(0)
 }
 

@@ -76,9 +76,7 @@ impl Guess {
                 let same = |s: &Step| s.adjuster == kind && (s.amount > 0.0) == plus;
                 advised.moves().iter().any(same)
             }),
-            Self::Cause(cause) => {
-                advice.refusal.and_then(Conclusion::of_refusal) == Some(cause)
-            }
+            Self::Cause(cause) => advice.refusal.and_then(Conclusion::of_refusal) == Some(cause),
         }
     }
 }
@@ -96,7 +94,11 @@ impl Practice {
             return false;
         }
         let (mm, turn) = TRIED;
-        let size = if kind.unit() == AdjusterUnit::Mm { mm } else { turn };
+        let size = if kind.unit() == AdjusterUnit::Mm {
+            mm
+        } else {
+            turn
+        };
         let amount = if plus { size } else { -size };
         let step = Step {
             adjuster: kind,
@@ -165,8 +167,14 @@ mod tests {
                 let adjusters = [card.sideways(), card.vertical()];
                 let kind = adjusters[axis].unwrap().kind;
                 let plus = practice.hidden.way_mm[axis] > 0.0;
-                assert!(practice.is_true(Guess::Move(kind, plus), timeline), "{seed}");
-                assert!(!practice.is_true(Guess::Move(kind, !plus), timeline), "{seed}");
+                assert!(
+                    practice.is_true(Guess::Move(kind, plus), timeline),
+                    "{seed}"
+                );
+                assert!(
+                    !practice.is_true(Guess::Move(kind, !plus), timeline),
+                    "{seed}"
+                );
                 for cause in [Conclusion::Arrow, Conclusion::Archer, Conclusion::Contact] {
                     assert!(!practice.is_true(Guess::Cause(cause), timeline));
                 }

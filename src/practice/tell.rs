@@ -143,16 +143,12 @@ impl Fault {
     pub const fn tell_tale(self) -> &'static str {
         match self {
             Self::OffCentre => "shots agree, all to one side; a move of the rest moves them all",
-            Self::Height => {
-                "shots agree, all high or all low; one step of height moves them all"
-            }
+            Self::Height => "shots agree, all high or all low; one step of height moves them all",
             Self::Backwards => "the first move makes the tear longer, or sends it the other way",
             Self::Weak => {
                 "the spine check fails before any shot, on a weight that the scale bears out"
             }
-            Self::Stiff => {
-                "the spine check fails before any shot, with fingers on the string"
-            }
+            Self::Stiff => "the spine check fails before any shot, with fingers on the string",
             Self::PoorArcher => {
                 "shots at one setting disagree, to no side in particular; another shooter's are tighter"
             }
@@ -202,8 +198,18 @@ mod tests {
             (RestSideways, -2.0, -1.5, "rest left sends the tail right"),
             (RestSideways, 2.0, -1.5, "rest left sends the tail left"),
             (RestSideways, -2.0, 1.5, "rest right sends the tail left"),
-            (NockingPoint, 2.0, -1.0, "nocking point down sends the tail down"),
-            (PlungerTension, 6.0, 0.25, "plunger firmer sends the tail right"),
+            (
+                NockingPoint,
+                2.0,
+                -1.0,
+                "nocking point down sends the tail down",
+            ),
+            (
+                PlungerTension,
+                6.0,
+                0.25,
+                "plunger firmer sends the tail right",
+            ),
         ] {
             let said = by_known(&known(kind, mean), &step(kind, amount));
             assert!(said.contains(wanted), "{said}");

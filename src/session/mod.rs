@@ -11,9 +11,11 @@ pub mod entry;
 mod error;
 pub mod files;
 pub mod format;
+pub mod hand_over;
 pub mod journal;
 pub mod lock;
 mod mending;
+pub mod place;
 mod record;
 pub mod repair;
 mod store;
@@ -21,7 +23,7 @@ pub mod timeline;
 
 pub use append::NotWritten;
 pub use entry::{
-    Entry, Event, Given, Impact, LearnedGain, LearnedRecord, LearnedScatter, PriorGain,
+    Entry, Event, Given, HandStage, Impact, LearnedGain, LearnedRecord, LearnedScatter, PriorGain,
     PriorRecord, RangeSaid, Shooter, Shot, Together, TwoArrows,
 };
 pub use error::SessionError;

@@ -113,7 +113,7 @@ impl Session {
         all
     }
 
-    fn check(&self, event: &Event) -> Result<(), SessionError> {
+    pub(super) fn check(&self, event: &Event) -> Result<(), SessionError> {
         let refuse = |message: String| Err(SessionError::Refused(message));
         if let Some(why) = self.read_only() {
             return refuse(why.to_owned());
@@ -156,6 +156,7 @@ impl Session {
                 self.timeline.settings.len()
             )),
             Event::Card { set, .. } => self.check_card(set),
+            Event::PlacedMove { before, .. } => self.check_shot(*before),
             _ => Ok(()),
         }
     }

@@ -320,6 +320,7 @@ impl Session {
             .chain(self.card.lost.iter().map(ToString::to_string))
             .chain(remarks.map(ToString::to_string))
             .chain(self.timeline.warnings.iter().map(ToString::to_string))
+            .chain(self.half_handed())
             .chain(self.near_a_limit())
             .chain(self.read_only.clone())
             .collect()

@@ -4,6 +4,20 @@ use crate::gear::field::{self, FieldKind};
 
 /// Lines whose key says too little by itself.
 const LABELS: &[(&str, &str)] = &[
+    ("bow.kind", "kind of bow"),
+    ("bow.hand", "drawing hand"),
+    ("rest.kind", "kind of rest"),
+    ("rest.click", "one click"),
+    ("rest.travel", "travel each way"),
+    ("rest.contact_ahead", "rest ahead of grip"),
+    ("rest.full_draw_mark", "nock to rest, drawn"),
+    ("rest.riser_front", "riser past the rest"),
+    ("arrow.count", "arrows in the set"),
+    ("arrow.maker_chart", "maker's chart"),
+    ("arrow.spine", "static spine"),
+    ("arrow.diameter", "shaft diameter"),
+    ("archer.junior", "a junior"),
+    ("paper.distance", "rest to paper"),
     ("bow.weighed", "weight off a scale"),
     ("bow.speed", "arrow speed"),
     ("bow.maker_min_arrow", "maker's min arrow"),

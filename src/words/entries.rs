@@ -3,7 +3,7 @@
 use super::{amount, card_label, card_value, learned, proof, step_headline, tear_with_unit};
 use crate::gear::{AdjusterKind, Card, Step};
 use crate::question::clears_in_one_word;
-use crate::session::{Event, RangeSaid, Shooter, Shot, Timeline};
+use crate::session::{Event, HandStage, RangeSaid, Shooter, Shot, Timeline};
 use crate::units::System;
 
 /// A tear with its unit and what else is known of the shot.
@@ -109,6 +109,18 @@ pub fn standing_short(timeline: &Timeline, system: System) -> String {
     }
 }
 
+/// A step of handing shots over, in one line.
+fn hand_over(stage: HandStage, file: &str, shots: usize) -> String {
+    let shots = super::count(shots, "shot");
+    let file = crate::units::clean(file);
+    match stage {
+        HandStage::Begun => format!("{shots} to be handed to {file}"),
+        HandStage::Copied => format!("{shots} taken over from {file}"),
+        HandStage::Undone => format!("{shots} handed to {file}: they count there"),
+        HandStage::Settled => format!("{shots} from {file}: they no longer count there"),
+    }
+}
+
 /// An entry in one line, for the log and for undo.
 pub fn entry(event: &Event, card: &Card, system: System) -> String {
     match event {
@@ -123,6 +135,18 @@ pub fn entry(event: &Event, card: &Card, system: System) -> String {
             };
             format!("{how}: {}", steps(s, card, system))
         }
+        Event::PlacedMove {
+            before, steps: s, ..
+        } => format!(
+            "move made before entry {before}: {}",
+            steps(s, card, system)
+        ),
+        Event::HandOver {
+            stage,
+            file,
+            entries,
+            ..
+        } => hand_over(*stage, file, entries.len()),
         Event::Pending { steps: s } => format!("pending move: {}", steps(s, card, system)),
         Event::NotMade { pending } => format!("move {pending} was not made"),
         Event::Note { text } => format!("note: {text}"),

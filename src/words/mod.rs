@@ -14,6 +14,7 @@ mod forecast;
 mod learned;
 mod moves;
 pub mod order;
+mod placed;
 mod powder;
 pub mod proof;
 mod range;
@@ -43,6 +44,7 @@ pub use moves::{
     amount, bench_headline, bench_text, bolts_caution, far_off, reading, step_advised, step_bench,
     step_command, step_headline, turns_of,
 };
+pub use placed::{entries, placed};
 use powder::powder;
 pub use range::{
     BEFORE_EVERY_SHOT, RANGE_TITLE, range_due, range_due_short, range_item, range_look, range_off,

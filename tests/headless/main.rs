@@ -11,6 +11,7 @@ mod earlier;
 mod fixtures;
 mod job;
 mod killed;
+mod place;
 mod practice;
 mod same_words;
 mod schema;

@@ -4,6 +4,7 @@
 mod adjusters;
 mod bytes;
 mod card;
+mod card_fold;
 mod clock;
 mod earlier;
 mod evening;
@@ -14,6 +15,7 @@ mod go_on;
 mod imports;
 mod job;
 mod keys;
+mod log;
 mod others;
 mod pages;
 mod panes;

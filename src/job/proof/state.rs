@@ -46,7 +46,7 @@ pub fn ready(analysis: &Analysis) -> bool {
 /// Whether a move made during proof, or other work on the bow, still asks for
 /// its one paper check: a fletched shot through paper, not called bad, since.
 pub fn paper_check_due(timeline: &Timeline) -> bool {
-    let moved = timeline.moves.last().map_or(0, |m| m.entry);
+    let moved = timeline.moves.last().map_or(0, |m| m.place);
     let changed = moved.max(setup::bow_changed(timeline));
     if changed == 0 {
         return false;
@@ -58,7 +58,7 @@ pub fn paper_check_due(timeline: &Timeline) -> bool {
     let checked = timeline
         .shots
         .iter()
-        .any(|s| s.entry > changed && !s.shot.called_bad && !s.shot.bare);
+        .any(|s| s.entry >= changed && !s.shot.called_bad && !s.shot.bare);
     in_proof && !checked
 }
 

@@ -15,7 +15,7 @@ pub fn measured_mm(timeline: &Timeline, id: SetupItem) -> Option<(f64, Positions
         .rev()
         .find(|s| s.item == id && s.value.is_some())?;
     let mm = in_mm(timeline, id, found.value.as_deref()?)?;
-    let before = timeline.moves.iter().filter(|m| m.entry < found.entry);
+    let before = timeline.moves.iter().filter(|m| m.place < found.entry);
     let then = before.fold(Positions::default(), |at, m| at.after(&m.steps));
     Some((mm, then))
 }

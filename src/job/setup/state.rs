@@ -109,9 +109,9 @@ impl Changes {
         for made in &timeline.moves {
             for step in &made.steps {
                 match step.adjuster {
-                    kind if timeline.card.needs_press(kind) => last.press = made.entry,
-                    AdjusterKind::LimbBolts | AdjusterKind::BraceHeight => last.limbs = made.entry,
-                    AdjusterKind::RestHeight => last.rest_height = made.entry,
+                    kind if timeline.card.needs_press(kind) => last.press = made.place,
+                    AdjusterKind::LimbBolts | AdjusterKind::BraceHeight => last.limbs = made.place,
+                    AdjusterKind::RestHeight => last.rest_height = made.place,
                     _ => {}
                 }
             }

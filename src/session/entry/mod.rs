@@ -146,6 +146,20 @@ pub struct PriorGain {
     pub negative: f64,
 }
 
+/// A step of handing shots over, in the order they are recorded.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum HandStage {
+    /// In the file they leave: they are about to be copied.
+    Begun,
+    /// In the file they go to, with the copies.
+    Copied,
+    /// In the file they leave, with the undoing of what was copied.
+    Undone,
+    /// In the file they go to: the other file has let go of them.
+    Settled,
+}
+
 /// What an entry records.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[serde(tag = "kind", rename_all = "kebab-case")]
@@ -160,6 +174,20 @@ pub enum Event {
         #[serde(default, skip_serializing_if = "Option::is_none")]
         said: Option<String>,
         /// The pending move this settles.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        confirms: Option<u32>,
+    },
+    /// A move that was made before a shot that is recorded already, and was
+    /// not recorded then: it counts before that shot.
+    PlacedMove {
+        /// The shot's entry.
+        before: u32,
+        /// What moved.
+        steps: Vec<Step>,
+        /// As it was typed.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        said: Option<String>,
+        /// The pending move it was, if it was one.
         #[serde(default, skip_serializing_if = "Option::is_none")]
         confirms: Option<u32>,
     },
@@ -244,6 +272,17 @@ pub enum Event {
         /// The impacts.
         impacts: Vec<Impact>,
     },
+    /// A step of handing shots from one session to another.
+    HandOver {
+        /// What both files know this handing over by.
+        mark: String,
+        /// Which step.
+        stage: HandStage,
+        /// The name of the other file.
+        file: String,
+        /// The shots' entries in the file they leave.
+        entries: Vec<u32>,
+    },
     /// The job is closed.
     Close {
         /// How: `done`, `best-with-these-arrows`, `stopped`.
@@ -259,8 +298,23 @@ impl Event {
 
     /// Every word for a kind of entry.
     pub const KINDS: &[&str] = &[
-        "shot", "move", "pending", "not-made", "note", "card", "undo", "redo", "answer",
-        "incident", "restart", "prior", "setup", "group", "close",
+        "shot",
+        "move",
+        "pending",
+        "not-made",
+        "note",
+        "card",
+        "undo",
+        "redo",
+        "answer",
+        "incident",
+        "restart",
+        "prior",
+        "setup",
+        "group",
+        "close",
+        "placed-move",
+        "hand-over",
     ];
 
     /// The word for this kind of entry.
@@ -268,6 +322,8 @@ impl Event {
         match self {
             Self::Shot(_) => "shot",
             Self::Move { .. } => "move",
+            Self::PlacedMove { .. } => "placed-move",
+            Self::HandOver { .. } => "hand-over",
             Self::Pending { .. } => "pending",
             Self::NotMade { .. } => "not-made",
             Self::Note { .. } => "note",
@@ -289,7 +345,11 @@ impl Event {
     pub const fn can_be_undone(&self) -> bool {
         !matches!(
             self,
-            Self::Undo { .. } | Self::Redo { .. } | Self::Incident { .. } | Self::Prior(_)
+            Self::Undo { .. }
+                | Self::Redo { .. }
+                | Self::Incident { .. }
+                | Self::Prior(_)
+                | Self::HandOver { .. }
         )
     }
 }

@@ -172,7 +172,9 @@ impl Entry {
                 distance: Some(text),
                 ..
             }) => crate::tear::read_distance(text).map(|_| ()),
-            Event::Move { steps, .. } | Event::Pending { steps }
+            Event::Move { steps, .. }
+            | Event::PlacedMove { steps, .. }
+            | Event::Pending { steps }
                 if steps.iter().any(|s| bad(s.amount, 1000.0)) =>
             {
                 Err("amount must be a finite number, at most 1000".into())

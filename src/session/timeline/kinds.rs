@@ -47,6 +47,10 @@ pub struct ShotAt {
 pub struct MoveAt {
     /// Its entry number.
     pub entry: u32,
+    /// The number that orders it among the entries: its own, or that of the
+    /// shot it was placed before. Other entries stand before it where their
+    /// number is smaller, and after it where not.
+    pub place: u32,
     /// What moved.
     pub steps: Vec<Step>,
     /// How many shots counted before it.

@@ -6,6 +6,7 @@ mod cards;
 mod history;
 mod inspection;
 mod kinds;
+mod placed;
 
 use std::collections::BTreeSet;
 
@@ -96,6 +97,19 @@ impl Timeline {
     /// When the card cannot be read. A recorded card change that cannot be
     /// applied is a warning, and the card stays as it was.
     pub fn new(card_text: &CardText, entries: &[Entry]) -> Result<Self, Vec<CardProblem>> {
+        Self::until(card_text, entries, u32::MAX)
+    }
+
+    /// Adds up what stood before the entry of this number: what was placed
+    /// before it later is among it, and what is undone by now is not.
+    ///
+    /// # Errors
+    /// As [`Self::new`].
+    pub fn until(
+        card_text: &CardText,
+        entries: &[Entry],
+        until: u32,
+    ) -> Result<Self, Vec<CardProblem>> {
         let (card, warnings) = Card::read(card_text)?;
         let history = History::of(entries);
         let mut timeline = Self {
@@ -132,11 +146,7 @@ impl Timeline {
             entries: entries.len(),
             holes: Holes::default(),
         };
-        for entry in entries {
-            if !timeline.undone.contains(&entry.number) {
-                timeline.take(entry);
-            }
-        }
+        timeline.fold(entries, until);
         Ok(timeline)
     }
 
@@ -177,7 +187,7 @@ impl Timeline {
             Event::Shot(shot) => self.take_shot(entry, shot),
             Event::Move {
                 steps, confirms, ..
-            } => self.take_move(entry.number, steps, *confirms),
+            } => self.take_move((entry.number, entry.number), steps, *confirms),
             Event::Pending { steps } => {
                 self.pending = Some(Pending {
                     entry: entry.number,
@@ -207,7 +217,7 @@ impl Timeline {
                     what: what.clone(),
                 });
             }
-            Event::Restart { setting, .. } => self.take_restart(*setting),
+            Event::Restart { setting, .. } => self.take_restart(entry.number, *setting),
             Event::Prior(prior) => {
                 self.learned.clone_from(&prior.learned);
                 self.prior = Some(prior.clone());
@@ -240,7 +250,12 @@ impl Timeline {
                 positions: self.now,
                 arrow_epoch: self.arrow_epoch,
             }),
-            Event::Note { .. } | Event::Undo { .. } | Event::Redo { .. } => {}
+            // A placed move counts where it was placed.
+            Event::PlacedMove { .. }
+            | Event::HandOver { .. }
+            | Event::Note { .. }
+            | Event::Undo { .. }
+            | Event::Redo { .. } => {}
         }
     }
 
@@ -258,7 +273,7 @@ impl Timeline {
         });
     }
 
-    fn take_move(&mut self, number: u32, steps: &[Step], confirms: Option<u32>) {
+    fn take_move(&mut self, (number, place): (u32, u32), steps: &[Step], confirms: Option<u32>) {
         self.closed = None;
         self.pending = None;
         self.note_bolts(steps);
@@ -280,6 +295,7 @@ impl Timeline {
         }
         self.moves.push(MoveAt {
             entry: number,
+            place,
             steps: steps.to_vec(),
             shots_before: self.shots.len(),
             confirms,
@@ -297,10 +313,10 @@ impl Timeline {
         });
     }
 
-    fn take_restart(&mut self, setting: Option<u32>) {
+    fn take_restart(&mut self, entry: u32, setting: Option<u32>) {
         self.closed = None;
         self.pending = None;
-        if let Some(found) = setting.and_then(|n| self.settings.get(n.saturating_sub(1) as usize)) {
+        if let Some(found) = setting.and_then(|n| self.setting_as_of(entry, n)) {
             let there = found.positions;
             self.note_bolts(&self.now.steps_to(&there));
             self.now = there;

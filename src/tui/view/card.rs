@@ -11,7 +11,7 @@
 //! +-------------------------------------------------+
 //! ```
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::path::PathBuf;
 
 use ratatui::layout::Rect;
@@ -19,25 +19,22 @@ use ratatui::layout::Rect;
 use super::adjusters::{self, Adding, Change};
 use super::card_confirm::lifted;
 use super::card_earlier::EARLIER;
-use super::card_rows::{heading, label};
-use super::paint::{Paint, Row, row};
-use super::{card_new, list};
+use super::card_fold::FOLD;
+use super::card_new;
+use super::card_rows::label;
+use super::paint::Paint;
 use crate::actions::{Action, Scope, Situation};
-use crate::gear::field::{self, FIELDS, FieldKind};
+use crate::gear::field::{self, FieldKind};
 use crate::gear::{CardText, check_value};
-use crate::look::Role;
 use crate::question::Taken;
 use crate::session::Event;
-use crate::tui::model::Model;
+use crate::tui::input::chosen;
 use crate::tui::prompt::{Echo, Prompt, Purpose};
-use crate::tui::screen::{Flow, Screen};
+use crate::tui::screens::{Flow, Screen};
 use crate::tui::state::App;
-use crate::tui::travel::chosen;
 
 /// The last line of a new card.
 pub(super) const START: &str = "start the session";
-/// Rows at the bottom for what the field means.
-const EXPLAIN: u16 = 4;
 
 /// The screen.
 pub struct CardScreen {
@@ -54,17 +51,19 @@ pub struct CardScreen {
     /// What earlier bows teach is used, or on a new card will be.
     pub(super) earlier: bool,
     /// The line about earlier bows stands on the card of the open session.
-    taught: bool,
+    pub(super) taught: bool,
     /// An adjuster is being chosen to be listed.
     adding: Option<Adding>,
     pub(super) starting: bool,
     /// A change that makes something unknown again waits to be confirmed.
     pub(super) asking: bool,
+    /// Sections whose optional lines are shown.
+    pub(super) unfolded: BTreeSet<String>,
 }
 
 impl CardScreen {
     /// The card of the open session.
-    pub fn of(app: &Model) -> Self {
+    pub fn of(app: &App) -> Self {
         Self {
             base: app.timeline().card_text.clone(),
             changes: BTreeMap::new(),
@@ -77,6 +76,7 @@ impl CardScreen {
             adding: None,
             starting: false,
             asking: false,
+            unfolded: BTreeSet::new(),
         }
     }
 
@@ -94,26 +94,13 @@ impl CardScreen {
             adding: None,
             starting: false,
             asking: false,
+            unfolded: BTreeSet::new(),
         }
-    }
-
-    /// Whether this bow has such a figure: no let-off where nothing lets off,
-    /// no turns where there are no limb bolts.
-    fn asks(&self, key: &str) -> bool {
-        let kind = self.text("bow.kind");
-        let has = match key {
-            "bow.let_off" | "bow.axle_to_axle" => kind == "compound",
-            "bow.turns_out" | "bow.maker_max_turns" => kind != "longbow",
-            _ => true,
-        };
-        has || !self.text(key).is_empty()
     }
 
     /// The keys shown: the table's, then those of the adjusters listed.
     pub(super) fn keys(&self) -> Vec<String> {
-        let asked = |f: &&field::Field| self.asks(f.key);
-        let fields = FIELDS.iter().filter(asked);
-        let mut keys: Vec<String> = fields.map(|f| f.key.to_owned()).collect();
+        let mut keys = self.field_keys();
         for adjuster in &self.base.adjusters {
             let Some(name) = adjuster.get("name") else {
                 continue;
@@ -142,6 +129,7 @@ impl CardScreen {
         !fixed
             && key != START
             && key != EARLIER
+            && !key.starts_with(FOLD)
             && self.adding.is_none()
             && adjusters::does(&key).is_none()
     }
@@ -297,11 +285,13 @@ impl CardScreen {
 
     fn cycle(&mut self, by: isize, app: &mut App) {
         let key = self.key();
-        let words: &[&str] = match field::find(&key).map(|f| f.kind) {
-            Some(FieldKind::Choice(words)) => words,
-            Some(FieldKind::Flag) => &["true", "false"],
-            _ => return,
-        };
+        if let Some(section) = key.strip_prefix(FOLD) {
+            return self.fold(section);
+        }
+        let words = self.choices(&key);
+        if words.is_empty() {
+            return;
+        }
         let now = words.iter().position(|w| *w == self.text(&key));
         let to = match now {
             Some(now) => (now as isize + by).rem_euclid(words.len() as isize) as usize,
@@ -338,6 +328,9 @@ impl CardScreen {
             };
         }
         let key = self.key();
+        if let Some(section) = key.strip_prefix(FOLD) {
+            return self.fold(section);
+        }
         if key == adjusters::ADD {
             self.adding = Some(Adding::to(&self.with_changes()));
             return;
@@ -355,7 +348,7 @@ impl CardScreen {
             // other line; the arrows change it.
             if self.unchecked(&key) {
                 self.confirm(&[key], app);
-                self.at = chosen(self.at, self.keys().len(), Action::Down);
+                self.go_on();
                 return;
             }
             return self.cycle(1, app);
@@ -381,11 +374,11 @@ impl Screen for CardScreen {
     fn scope(&self) -> Scope {
         Scope::Card
     }
-    fn title(&self, _app: &Model) -> String {
+    fn title(&self, _app: &App) -> String {
         self.named()
     }
     fn about(&self) -> &'static str {
-        "The card: the bow, its rest and adjusters, the arrow, who shoots, and the paper. Enter keeps or changes a line; left and right go through fixed choices. Values are typed with their unit and checked as you type; a bare number takes the unit that stands there. 'check it' stands at a usual value that nobody confirmed yet: Enter confirms the line, one key its whole section. On an open session each change is recorded at once and can be undone."
+        "The card: the bow, its rest and adjusters, the arrow, who shoots, and the paper. Enter keeps or changes a line; left and right go through fixed choices. Optional lines that hold nothing are folded behind one line of their section; Enter there shows them. Values are typed with their unit and checked as you type; a bare number takes the unit that stands there. 'check it' stands at a usual value that nobody confirmed yet: Enter confirms the line, one key its whole section. On an open session each change is recorded at once and can be undone."
     }
     fn adjust(&self, now: &mut Situation) {
         now.new_card = self.path.is_some();
@@ -396,7 +389,7 @@ impl Screen for CardScreen {
     fn takes_letters(&self) -> bool {
         self.is_typed()
     }
-    fn act_on(&mut self, action: Action, app: &mut App) -> Flow {
+    fn act(&mut self, action: Action, app: &mut App) -> Flow {
         match action {
             Action::Back if self.adding.is_some() => self.adding = None,
             Action::Back => return self.leave(app),
@@ -414,7 +407,7 @@ impl Screen for CardScreen {
         }
         Flow::Stay
     }
-    fn digit_on(&mut self, digit: char, app: &mut App) -> Flow {
+    fn digit(&mut self, digit: char, app: &mut App) -> Flow {
         if self.asking && self.changes.contains_key(&self.key()) {
             self.says_which(digit, app);
             return Flow::Stay;
@@ -422,7 +415,7 @@ impl Screen for CardScreen {
         self.choose_typing(Some(digit), app);
         Flow::Stay
     }
-    fn echo(&self, text: &str, _app: &Model) -> Echo {
+    fn echo(&self, text: &str, _app: &App) -> Echo {
         let key = self.key();
         if text.trim().is_empty() {
             return Echo::Hint("empty takes it off the card".into());
@@ -442,54 +435,20 @@ impl Screen for CardScreen {
             },
         }
     }
-    fn answer_on(&mut self, text: &str, app: &mut App) -> Result<Flow, String> {
+    fn answer(&mut self, text: &str, app: &mut App) -> Result<Flow, String> {
         let key = self.key();
         let text = self.with_unit(&key, text);
         self.take(&key, &text, app)?;
         // A new card is gone through line by line: Enter, Enter is "as it stands".
         if self.path.is_some() {
-            self.at = chosen(self.at, self.keys().len(), Action::Down);
+            self.go_on();
         }
         Ok(Flow::Stay)
     }
-    fn draw(&self, app: &Model, paint: &mut Paint<'_>, area: Rect) {
+    fn draw(&self, app: &App, paint: &mut Paint<'_>, area: Rect) {
         if let Some(adding) = &self.adding {
             return adding.draw(app.system, paint, area);
         }
-        let explain = self.explain(area.width);
-        let foot = (explain.len() as u16)
-            .clamp(
-                2,
-                if self.key() == START {
-                    area.height
-                } else {
-                    EXPLAIN
-                },
-            )
-            .min(area.height / 2);
-        let body = Rect::new(area.x, area.y, area.width, area.height - foot);
-        let room = usize::from(area.width.saturating_sub(2));
-        let mut rows: Vec<(Row, Option<usize>)> = Vec::new();
-        let mut section = String::new();
-        for (i, key) in self.keys().iter().enumerate() {
-            let own = key.rsplit_once('.').map_or("", |(s, _)| s);
-            if key == adjusters::ADD {
-                let listed = adjusters::rows(&self.with_changes(), app.system, room);
-                rows.extend(listed.into_iter().map(|r| (r, None)));
-            } else if key == EARLIER || (key == START && !self.taught) {
-                rows.push((Row::new(), None));
-            } else if key != START && own != section {
-                section = own.to_owned();
-                rows.push((row(heading(&section), Role::Title), None));
-            }
-            let line = match key.as_str() {
-                EARLIER => self.earlier_row(app.timeline(), room),
-                _ => self.row(key, room, app.system),
-            };
-            rows.push((line, Some(i)));
-        }
-        list::draw(paint, body, &rows, self.at);
-        let below = Rect::new(area.x, area.bottom() - foot, area.width, foot);
-        paint.rows(below, &explain);
+        self.draw_lines(app, paint, area);
     }
 }

@@ -3,6 +3,7 @@
 use std::collections::BTreeMap;
 
 use super::card::CardScreen;
+use super::card_fold::FOLD;
 use super::card_rows::heading;
 use crate::actions::Action;
 use crate::question::Taken;
@@ -47,7 +48,10 @@ impl CardScreen {
     /// Confirms every usual value of the section the cursor is in, and goes on
     /// to the next line that wants it.
     pub(super) fn confirm_section(&mut self, app: &mut App) {
-        let section = |key: &str| key.split_once('.').map_or("", |(s, _)| s).to_owned();
+        let section = |key: &str| {
+            let own = key.strip_prefix(FOLD).unwrap_or(key);
+            own.split('.').next().unwrap_or_default().to_owned()
+        };
         let (own, all) = (section(&self.key()), self.keys());
         let open = all
             .iter()

@@ -1,12 +1,18 @@
 //! How the lines of the card read, and what stands under them.
 
+use ratatui::layout::Rect;
+
 use super::adjusters;
 use super::card::{CardScreen, START};
+use super::card_drawing;
 use super::card_earlier::EARLIER;
-use super::paint::{Row, fit, wrap};
+use super::card_fold::FOLD;
+use super::list;
+use super::paint::{Paint, Row, fit, row, wrap};
 use crate::gear::Card;
 use crate::gear::field::{self, Field, FieldKind};
-use crate::look::Role;
+use crate::tui::state::App;
+use crate::tui::theme::Role;
 use crate::units::System;
 pub(in crate::tui) use crate::words::{card_label as label, card_value as shown};
 
@@ -14,6 +20,17 @@ pub(in crate::tui) use crate::words::{card_label as label, card_value as shown};
 pub(super) const NAME: usize = 20;
 /// Columns for a usual value before the word that it wants checking.
 const VALUE: usize = 14;
+
+/// Rows at the bottom for what the line means.
+const EXPLAIN: u16 = 4;
+
+/// The section a line stands under.
+fn section_of(key: &str) -> &str {
+    match key.strip_prefix(FOLD) {
+        Some(section) => section,
+        None => key.rsplit_once('.').map_or("", |(section, _)| section),
+    }
+}
 
 /// The heading of a section: `ADJUSTER: REST SIDEWAYS`.
 pub(super) fn heading(section: &str) -> String {
@@ -82,7 +99,75 @@ impl CardScreen {
         (open > 0).then(|| format!("{done} of {} confirmed", filled.len()))
     }
 
-    pub(super) fn row(&self, key: &str, room: usize, system: System) -> Row {
+    /// Draws the lines, and under them what the one with the cursor means;
+    /// beside that, where it is measured.
+    pub(super) fn draw_lines(&self, app: &App, paint: &mut Paint<'_>, area: Rect) {
+        let drawing = self.drawing(area);
+        let beside = if drawing.is_some() {
+            card_drawing::WIDE + 2
+        } else {
+            0
+        };
+        let explain = self.explain(area.width - beside);
+        let most = if self.key() == START {
+            area.height
+        } else if drawing.is_some() {
+            card_drawing::HIGH + 1
+        } else {
+            EXPLAIN
+        };
+        let least = drawing.map_or(2, |_| card_drawing::HIGH);
+        let foot = (explain.len() as u16)
+            .clamp(least, most)
+            .min(area.height / 2);
+        let body = Rect::new(area.x, area.y, area.width, area.height - foot);
+        let rows = self.list_rows(app, usize::from(area.width.saturating_sub(2)));
+        list::draw(paint, body, &rows, self.at);
+        let below = Rect::new(area.x, area.bottom() - foot, area.width, foot);
+        paint.rows(
+            Rect {
+                width: area.width - beside,
+                ..below
+            },
+            &explain,
+        );
+        if let Some(drawing) = drawing {
+            card_drawing::draw(drawing, paint, below);
+        }
+    }
+
+    fn list_rows(&self, app: &App, room: usize) -> Vec<(Row, Option<usize>)> {
+        let mut rows: Vec<(Row, Option<usize>)> = Vec::new();
+        let mut section = String::new();
+        let odd = self.problems();
+        for (i, key) in self.keys().iter().enumerate() {
+            let own = section_of(key);
+            if key == adjusters::ADD {
+                let listed = adjusters::rows(&self.with_changes(), app.system, room);
+                rows.extend(listed.into_iter().map(|r| (r, None)));
+            } else if key == EARLIER || (key == START && !self.taught) {
+                rows.push((Row::new(), None));
+            } else if key != START && own != section {
+                section = own.to_owned();
+                rows.push((row(heading(&section), Role::Title), None));
+            }
+            let line = match key.as_str() {
+                EARLIER => self.earlier_row(app.timeline(), room),
+                _ => self.row(key, room, app.system, odd.iter().any(|p| p.0 == *key)),
+            };
+            rows.push((line, Some(i)));
+        }
+        rows
+    }
+
+    fn row(&self, key: &str, room: usize, system: System, odd: bool) -> Row {
+        if let Some(section) = key.strip_prefix(FOLD) {
+            let (name, does) = self.fold_line(section);
+            return vec![
+                (format!("{name:<NAME$}"), Role::Faint),
+                (fit(&does, room.saturating_sub(NAME)), Role::Faint),
+            ];
+        }
         let name = label(key);
         let value = shown(key, self.text(key));
         let does = match key {
@@ -117,7 +202,10 @@ impl CardScreen {
         ];
         let mark = match key {
             "bow.peak_weight" if self.weigh => Some("weigh it"),
+            _ if usual && odd => Some("check it: unusual"),
             _ if usual => Some("check it"),
+            // Every one of them, not only the first.
+            _ if odd => Some("unusual"),
             _ => None,
         };
         if let Some(mark) = mark.filter(|_| role == Role::Text) {
@@ -137,6 +225,10 @@ impl CardScreen {
             let mut rows = wrap("Then shoot, and type the tear.", Role::Faint, width, 0);
             rows.extend(self.concerns(&key, width));
             return rows;
+        }
+        if let Some(section) = key.strip_prefix(FOLD) {
+            let (_, does) = self.fold_line(section);
+            return wrap(&does, Role::Faint, width, 0);
         }
         if let Some(text) = adjusters::explain(&key, &self.base) {
             return wrap(&text, Role::Faint, width, 0);

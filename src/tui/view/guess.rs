@@ -2,28 +2,29 @@
 //!
 //! ```text
 //! +- Your guess first -----------------------+
-//! | shot 1 ...          shot 2 ...           |
-//! | (the two holes)                          |
-//! | Which way would you move?                |
-//! | > 1 rest left                            |
-//! |   2 rest right                           |
-//! |   ...                                    |
-//! | Or leave the rest alone, because         |
-//! |   5 the arrow does not suit this bow     |
+//! | Which way would you move?    shot 1  shot 2 |
+//! | > 1 rest left                (the two holes) |
+//! |   2 rest right                               |
+//! |   ...                                        |
+//! | Or no move, because                          |
+//! |   5 the arrow does not suit this bow         |
 //! +------------------------------------------+
 //! ```
 
 use ratatui::layout::Rect;
 
 use super::list;
+use super::paint::{Paint, Row, row};
 use super::pair::Pair;
-use super::paint::{Paint, Row, row, under};
 use crate::actions::{Action, Scope};
 use crate::practice::Guess;
 use crate::tui::input::chosen;
 use crate::tui::screens::{Flow, Screen};
 use crate::tui::state::App;
 use crate::tui::theme::Role;
+
+/// Columns of the list.
+const LIST: u16 = 47;
 
 /// One line of it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -63,12 +64,12 @@ impl GuessScreen {
         for (i, line) in self.lines.iter().enumerate() {
             if matches!(line, Line::Guess(Guess::Cause(_))) && !causes {
                 causes = true;
-                let head = "OR LEAVE THE REST ALONE, BECAUSE";
+                let head = "OR NO MOVE, BECAUSE";
                 rows.push((row(head, Role::Title), None));
             }
             let text = match line {
                 Line::Guess(guess) => format!("{} {}", i + 1, guess.words()),
-                Line::NeverAsk => format!("do not ask me before the advice ({key} can ask again)"),
+                Line::NeverAsk => format!("do not ask me first ({key} can ask again)"),
             };
             let role = match line {
                 Line::Guess(_) => Role::Text,
@@ -107,13 +108,19 @@ impl Screen for GuessScreen {
     }
     fn draw(&self, app: &App, paint: &mut Paint<'_>, area: Rect) {
         let rows = self.rows(app);
-        let used = match Pair::latest(app) {
-            // The choices come first: the holes stand on the panes as well.
-            Some(pair) if usize::from(area.height) >= rows.len() + 9 => {
-                pair.draw(app, paint, area)
-            }
-            _ => 0,
-        };
-        list::draw(paint, under(area, used), &rows, self.at);
+        let beside = area.width.saturating_sub(LIST);
+        list::draw(
+            paint,
+            Rect {
+                width: area.width.min(LIST),
+                ..area
+            },
+            &rows,
+            self.at,
+        );
+        if let Some(pair) = Pair::latest(app).filter(|_| beside > 0) {
+            let right = Rect::new(area.x + LIST, area.y, beside, area.height);
+            pair.draw(app, paint, right);
+        }
     }
 }

@@ -8,33 +8,178 @@
 //! +--------------------------------------------+
 //! ```
 
+use std::path::Path;
+
 use ratatui::layout::Rect;
 
 use super::list;
 use super::paint::{Paint, Row, row, wrap};
+use super::tear::BAD_FROM;
 use crate::actions::{Action, Scope};
-use crate::look::Role;
-use crate::session::Event;
-use crate::tui::model::Model;
-use crate::tui::screen::{Flow, Screen};
+use crate::advice::advise;
+use crate::gear::parse_moves;
+use crate::session::hand_over::HandedOver;
+use crate::session::lock::GLANCE;
+use crate::session::{Event, Session};
+use crate::tui::input::chosen;
+use crate::tui::prompt::{Echo, Prompt, Purpose};
+use crate::tui::screens::{Flow, Screen};
 use crate::tui::state::App;
-use crate::tui::travel::chosen;
+use crate::tui::theme::Role;
 use crate::tui::wording;
+use crate::words;
 
 /// Columns of the number and the time before an entry.
 const HEAD: u16 = 11;
 
+/// What a line is being typed for.
+#[derive(Debug, Clone, PartialEq, Eq)]
+enum Typing {
+    /// A move made before this entry.
+    Move(u32),
+    /// The file these shots go to.
+    Shots(Vec<u32>),
+}
+
 /// The screen.
 pub struct LogScreen {
     at: usize,
+    typing: Option<Typing>,
+    /// What was typed when it was said what it does: Enter does it.
+    told: Option<String>,
 }
 
 impl LogScreen {
     /// With the cursor on the newest entry.
-    pub fn of(app: &Model) -> Self {
+    pub fn of(app: &App) -> Self {
         Self {
             at: app.session().entries().len().saturating_sub(1),
+            typing: None,
+            told: None,
         }
+    }
+
+    fn number(&self, app: &App) -> Option<u32> {
+        app.session().entries().get(self.at).map(|e| e.number)
+    }
+
+    /// Asks which move was made before the shot the cursor is on.
+    fn ask_move(&mut self, app: &mut App) {
+        let Some(number) = self.number(app) else {
+            return app.complain("there is no entry here");
+        };
+        match app.session().before_shot(number) {
+            Ok(_) => self.ask(
+                Typing::Move(number),
+                format!("Move made before {number}"),
+                app,
+            ),
+            Err(problem) => app.complain(problem.to_string()),
+        }
+    }
+
+    /// Asks which session the shots from the cursor on go to.
+    fn ask_file(&mut self, app: &mut App) {
+        let Some(number) = self.number(app) else {
+            return app.complain("there is no entry here");
+        };
+        let shots = app.timeline().shots.iter().map(|s| s.entry);
+        let all: Vec<u32> = shots.filter(|n| *n >= number).collect();
+        if app.session().path().is_none() {
+            return app
+                .complain("this session is not kept in a file, so nothing can go to another");
+        }
+        match HandedOver::of(app.session(), &all) {
+            Ok(handed) => {
+                let label = format!("Entries {} go to", words::entries(&handed.entries));
+                self.ask(Typing::Shots(all), label, app);
+            }
+            Err(problem) => app.complain(problem.to_string()),
+        }
+    }
+
+    fn ask(&mut self, typing: Typing, label: String, app: &mut App) {
+        self.typing = Some(typing);
+        self.told = None;
+        app.prompt = Some(Prompt::new(Purpose::Screen, label));
+    }
+
+    /// Says what was typed does, the first time; true once it was said.
+    fn was_told(&mut self, text: &str, what: &str) -> Result<(), String> {
+        if self.told.as_deref() == Some(text) {
+            return Ok(());
+        }
+        self.told = Some(text.to_owned());
+        Err(what.to_owned())
+    }
+
+    fn place(&mut self, before: u32, text: &str, app: &mut App) -> Result<(), String> {
+        let then = app
+            .session()
+            .before_shot(before)
+            .map_err(|e| e.to_string())?;
+        let steps =
+            parse_moves(text, &then.card, &then.now, app.system).map_err(|e| e.to_string())?;
+        let said = text.chars().take(80).collect();
+        let event = app.session().placed_move(before, steps.clone(), Some(said));
+        let event = event.map_err(|e| e.to_string())?;
+        let after = app
+            .session()
+            .with(event.clone())
+            .map_err(|e| e.to_string())?;
+        let advice = advise(&after, app.today());
+        let lines = words::placed(
+            &steps,
+            before,
+            (app.timeline(), &app.analysis.advice),
+            (&after, &advice),
+            app.system,
+        );
+        let what = format!("{}. Enter places it, Esc does not", lines.join(". "));
+        self.was_told(text, &what)?;
+        let number = app.record(event)?;
+        let first = lines.into_iter().next().unwrap_or_default();
+        app.say(format!("recorded as entry {number}: {first}"));
+        Ok(())
+    }
+
+    fn hand_over(&mut self, shots: &[u32], text: &str, app: &mut App) -> Result<(), String> {
+        let path = app.new_path(text);
+        if !path.is_file() {
+            return Err(format!(
+                "there is no session {}; type the name of one",
+                path.display()
+            ));
+        }
+        let same = |a: &Path, b: &Path| a.canonicalize().ok() == b.canonicalize().ok();
+        if app.session().path().is_some_and(|own| same(own, &path)) {
+            return Err("that is this session; type the name of the other bow's".into());
+        }
+        // This one is held already: the other is tried once and never waited
+        // for, so that two consoles cannot stand and wait for one another.
+        let mut to = Session::open_for_writing(&path, "the tearbench console", GLANCE)
+            .map_err(|e| e.to_string())?;
+        let handed = HandedOver::of(app.session(), shots).map_err(|e| e.to_string())?;
+        let what = format!(
+            "{} (entries {}) go to {}: {}, at its setting {}, {}. Here they no longer count. Enter hands them over, Esc does not",
+            words::count(handed.entries.len(), "shot"),
+            words::entries(&handed.entries),
+            path.display(),
+            to.timeline().card.title(),
+            to.timeline().setting().number,
+            words::standing(to.timeline(), app.system)
+        );
+        self.was_told(text, &what)?;
+        let done = handed.hand(&mut app.session, &mut to);
+        app.refresh();
+        let done = done.map_err(|e| e.to_string())?;
+        app.say(format!(
+            "{} count in {} now, as entries {}",
+            words::count(done.entries.len(), "shot"),
+            path.display(),
+            words::entries(&done.copies)
+        ));
+        Ok(())
     }
 
     fn toggle(&self, app: &mut App) {
@@ -58,7 +203,7 @@ impl LogScreen {
     }
 
     /// The setting an entry led to or was shot at.
-    fn setting(&self, app: &Model) -> Option<u32> {
+    fn setting(&self, app: &App) -> Option<u32> {
         let timeline = app.timeline();
         let number = app.session().entries().get(self.at)?.number;
         let shot = timeline.shots.iter().find(|s| s.entry == number);
@@ -68,15 +213,36 @@ impl LogScreen {
     }
 }
 
+impl LogScreen {
+    /// What is typed reads as a move where the bow stood before that shot.
+    fn echo_move(&self, before: u32, text: &str, app: &App) -> Echo {
+        if text.trim().is_empty() {
+            return Echo::Hint("the move as people say it: rest left 1.5 mm".into());
+        }
+        let Ok(then) = app.session().before_shot(before) else {
+            return Echo::Nothing;
+        };
+        match parse_moves(text, &then.card, &then.now, app.system) {
+            Ok(steps) => Echo::Reads(words::steps(&steps, &then.card, app.system)),
+            Err(problem) => Echo::Wrong {
+                at: 0,
+                len: 0,
+                text: problem.to_string(),
+            },
+        }
+    }
+}
+
 /// That a shot does not count, where it does not, and why.
-fn not_counted(app: &Model, entry: u32) -> &'static str {
+fn not_counted(app: &App, entry: u32) -> &'static str {
     let shots = &app.timeline().shots;
     let Some(i) = shots.iter().position(|s| s.entry == entry) else {
         return "";
     };
+    let doubt = app.analysis.bad.get(i).copied().unwrap_or(0.0);
     if shots[i].shot.called_bad {
         ": not counted"
-    } else if app.analysis.is_flier(i) {
+    } else if doubt >= BAD_FROM {
         ": a flier, counts little"
     } else {
         ""
@@ -87,7 +253,7 @@ impl Screen for LogScreen {
     fn scope(&self) -> Scope {
         Scope::Log
     }
-    fn title(&self, app: &Model) -> String {
+    fn title(&self, app: &App) -> String {
         format!(
             "Log, {}",
             crate::words::count(app.session().entries().len(), "entry")
@@ -95,11 +261,13 @@ impl Screen for LogScreen {
         )
     }
     fn about(&self) -> &'static str {
-        "Everything recorded, in order. Nothing is ever deleted: an undone entry stays here, marked, and can be brought back."
+        "Everything recorded, in order. Nothing is ever deleted: an undone entry stays here, marked, and can be brought back. A move that was made and not recorded is placed before the shot that followed it, and shots that were another bow's go to its session: what either changes is said before it is done."
     }
-    fn act_on(&mut self, action: Action, app: &mut App) -> Flow {
+    fn act(&mut self, action: Action, app: &mut App) -> Flow {
         match action {
             Action::UndoEntry => self.toggle(app),
+            Action::PlaceMove => self.ask_move(app),
+            Action::HandOver => self.ask_file(app),
             Action::RestartAt => match self.setting(app) {
                 Some(setting) => app.restart(Some(setting)),
                 None => app.complain("no setting belongs to this entry; choose a shot or a move"),
@@ -108,7 +276,30 @@ impl Screen for LogScreen {
         }
         Flow::Stay
     }
-    fn draw(&self, app: &Model, paint: &mut Paint<'_>, area: Rect) {
+    fn echo(&self, text: &str, app: &App) -> Echo {
+        match &self.typing {
+            Some(Typing::Move(before)) => self.echo_move(*before, text, app),
+            Some(Typing::Shots(_)) if text.trim().is_empty() => {
+                Echo::Hint("the session file of the bow they were shot with".into())
+            }
+            Some(Typing::Shots(_)) => Echo::Reads(app.new_path(text).display().to_string()),
+            None => Echo::Nothing,
+        }
+    }
+    fn answer(&mut self, text: &str, app: &mut App) -> Result<Flow, String> {
+        let text = text.trim();
+        if text.is_empty() {
+            return Ok(Flow::Stay);
+        }
+        match self.typing.clone() {
+            Some(Typing::Move(before)) => self.place(before, text, app)?,
+            Some(Typing::Shots(shots)) => self.hand_over(&shots, text, app)?,
+            None => {}
+        }
+        self.typing = None;
+        Ok(Flow::Stay)
+    }
+    fn draw(&self, app: &App, paint: &mut Paint<'_>, area: Rect) {
         let timeline = app.timeline();
         let room = area.width.saturating_sub(2 + HEAD);
         // Only what can be seen is worded: a session may hold thousands of entries.

@@ -1,31 +1,39 @@
 //! Two holes beside one another, to one scale: before a move and after it.
 //!
 //! ```text
-//! | shot 2, setting 1       shot 3, setting 2     |
-//! |                 :               :             |
-//! | *===============@       *=======@             |
-//! |                 :               :             |
-//! | between them: Rest OUT 1.50 mm                |
+//! | shot 2        shot 3        |
+//! | 1 left        1 right       |
+//! | 27 low        9 low         |
+//! |       :             :       |
+//! | ------@----   ------@----   |
+//! |       |             *       |
+//! |       *             :       |
+//! | Rest DOWN 3.00 mm           |
+//! |   (12 clicks)               |
 //! ```
 
 use ratatui::layout::Rect;
 
-use super::paint::{Paint, fit};
+use super::paint::{Paint, wrap};
 use super::plot::Plot;
 use super::tear::hole;
-use crate::session::ShotAt;
 use crate::tear::Tear;
 use crate::tui::state::App;
 use crate::tui::theme::Role;
 use crate::tui::wording;
 use crate::words::order;
 
-/// Rows it takes: the holes, what they are, and the move between.
-pub(super) const ROWS: u16 = 9;
+/// Rows over the holes, for what they are.
+const HEAD: u16 = 3;
+/// Rows under them, for the move between.
+const FOOT: u16 = 2;
 /// Columns kept between the two.
 const GAP: u16 = 2;
-/// Neither is drawn wider than this.
+/// Neither is drawn wider or higher than this.
 const WIDEST: u16 = 36;
+const HIGHEST: u16 = 14;
+/// Smaller than this it is not drawn.
+pub(super) const LEAST: (u16, u16) = (28, HEAD + FOOT + 5);
 
 /// The two holes.
 pub(super) struct Pair {
@@ -57,16 +65,13 @@ impl Pair {
         let timeline = app.timeline();
         let shots = &timeline.shots;
         let named = |n: usize| {
-            let shot: &ShotAt = &shots[n];
-            let setting = timeline.settings[shot.setting].number;
-            let tear = shot.shot.tear();
-            let size = order::tear(tear, app.system);
-            (format!("{}: {size} (setting {setting})", n + 1), tear)
+            let tear = shots[n].shot.tear();
+            (format!("shot {}", n + 1), tear)
         };
         let from = timeline.settings[shots[before].setting].positions;
         let steps = from.steps_to(&timeline.settings[shots[after].setting].positions);
-        let between = (!steps.is_empty())
-            .then(|| wording::steps(&steps, &timeline.card, app.system));
+        let between =
+            (!steps.is_empty()).then(|| wording::steps(&steps, &timeline.card, app.system));
         Self {
             holes: [named(before), named(after)],
             between,
@@ -75,35 +80,50 @@ impl Pair {
 
     /// Draws both; the rows they took, none where there is no room.
     pub(super) fn draw(&self, app: &App, paint: &mut Paint<'_>, area: Rect) -> u16 {
-        if area.height < ROWS || area.width < 40 {
+        if area.width < LEAST.0 || area.height < LEAST.1 {
             return 0;
         }
         let wide = ((area.width - GAP) / 2).min(WIDEST);
+        let high = (area.height - HEAD - FOOT).min(HIGHEST);
         let tolerance = app.timeline().card.paper.tolerance;
-        let (right, up) = app.timeline().card.paper.aim;
+        let aim = app.timeline().card.paper.aim;
+        let (low, top) = self.corners(aim, tolerance);
+        for (i, (name, tear)) in self.holes.iter().enumerate() {
+            let x = area.x + i as u16 * (wide + GAP);
+            paint.put(x, area.y, name, Role::Strong, wide);
+            let sides = order::sides(*tear, app.system);
+            let sides: Vec<String> = sides.into_iter().flatten().collect();
+            for (row, side) in (1..HEAD).zip(&sides) {
+                paint.put(x, area.y + row, side, Role::Text, wide);
+            }
+            if sides.is_empty() {
+                paint.put(x, area.y + 1, "clean", Role::Text, wide);
+            }
+            let grid = Rect::new(x, area.y + HEAD, wide, high);
+            let plot = Plot::around(grid, low, top);
+            axes(paint, &plot, grid);
+            plot.ellipse(paint, aim, (tolerance, tolerance), Role::Faint);
+            hole(paint, &plot, *tear, false);
+        }
+        let text = match &self.between {
+            Some(moved) => format!("between: {moved}"),
+            None => "both at one setting".to_owned(),
+        };
+        let foot = Rect::new(area.x, area.y + HEAD + high, area.width, FOOT);
+        paint.rows(foot, &wrap(&text, Role::Faint, area.width, 2));
+        HEAD + high + FOOT
+    }
+
+    /// The corners of what both have to hold, mm.
+    fn corners(&self, aim: (f64, f64), tolerance: f64) -> ((f64, f64), (f64, f64)) {
         let (mut low, mut high) = ((0.0f64, 0.0f64), (0.0f64, 0.0f64));
         let tears = self.holes.iter().map(|(_, t)| (t.right, t.up));
-        let ring = [-tolerance, tolerance].map(|edge| (right + edge, up + edge));
+        let ring = [-tolerance, tolerance].map(|edge| (aim.0 + edge, aim.1 + edge));
         for (x, y) in tears.chain(ring) {
             low = (low.0.min(x), low.1.min(y));
             high = (high.0.max(x), high.1.max(y));
         }
-        for (i, (name, tear)) in self.holes.iter().enumerate() {
-            let x = area.x + i as u16 * (wide + GAP);
-            let name = fit(&format!("shot {name}"), wide.into());
-            paint.put(x, area.y, &name, Role::Faint, wide);
-            let grid = Rect::new(x, area.y + 1, wide, ROWS - 3);
-            let plot = Plot::around(grid, low, high);
-            axes(paint, &plot, grid);
-            plot.ellipse(paint, (right, up), (tolerance, tolerance), Role::Faint);
-            hole(paint, &plot, *tear, false);
-        }
-        let text = match &self.between {
-            Some(moved) => format!("between them: {moved}"),
-            None => "both at one setting".to_owned(),
-        };
-        paint.put(area.x, area.y + ROWS - 2, &text, Role::Faint, area.width);
-        ROWS
+        (low, high)
     }
 }
 

@@ -18,8 +18,8 @@
 use ratatui::layout::Rect;
 
 use super::list;
+use super::paint::{Paint, row, wrap};
 use super::pair::Pair;
-use super::paint::{Paint, row, under, wrap};
 use crate::actions::{Action, Scope};
 use crate::advice::Verdict;
 use crate::practice::{Conclusion, Job, LEVELS, Standing, level_words};
@@ -30,8 +30,8 @@ use crate::tui::screens::{Flow, Screen};
 use crate::tui::state::App;
 use crate::tui::theme::Role;
 
-/// From this height on the two latest holes stand above the list.
-const ROOMY: u16 = 34;
+/// Columns of the list; beside it stand the two latest holes.
+const LIST: u16 = 84;
 
 /// One line that can be chosen.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -190,12 +190,20 @@ impl Screen for PracticeScreen {
                 rows.extend(wrapped.into_iter().map(|r| (r, None)));
             }
         }
-        let used = match Pair::latest(app) {
-            Some(pair) if area.height >= ROOMY && self.level.is_some() => {
-                pair.draw(app, paint, area)
-            }
-            _ => 0,
-        };
-        list::draw(paint, under(area, used), &rows, self.at);
+        let beside = area.width.saturating_sub(LIST);
+        list::draw(
+            paint,
+            Rect {
+                width: area.width.min(LIST),
+                ..area
+            },
+            &rows,
+            self.at,
+        );
+        let pair = Pair::latest(app).filter(|_| beside > 0 && self.level.is_some());
+        if let Some(pair) = pair {
+            let right = Rect::new(area.x + LIST, area.y, beside, area.height);
+            pair.draw(app, paint, right);
+        }
     }
 }

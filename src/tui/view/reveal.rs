@@ -16,8 +16,8 @@
 use ratatui::layout::Rect;
 
 use super::list;
-use super::pair::Pair;
 use super::paint::{Paint, Row, row, under, wrap};
+use super::pair::Pair;
 use crate::actions::{Action, Scope};
 use crate::look::Role;
 use crate::practice::play::end_words;

@@ -1,0 +1,170 @@
+//! The log: a forgotten move placed, shots handed to another session.
+
+use crate::support::{look, press, sample, snapshot, styled, text, type_text};
+use tearbench::actions::Key;
+use tearbench::session::{Event, Session};
+use tearbench::tui::{App, Look};
+
+const COMPOUND: &str = include_str!("../scenarios/cards/compound.toml");
+
+/// A console on a session in memory: three shots at one setting.
+fn three_shots() -> App {
+    let session = Session::from_text(COMPOUND).unwrap();
+    let mut app = App::new(session, false, tearbench::advice::analyse_after, look());
+    for tear in ["15 left 1 high", "14 left", "4 left 1 high"] {
+        type_text(&mut app, tear);
+        app.press(Key::Enter);
+    }
+    assert_eq!(app.timeline().shots.len(), 3);
+    app
+}
+
+fn settings(app: &App) -> Vec<usize> {
+    app.timeline().shots.iter().map(|s| s.setting).collect()
+}
+
+#[test]
+fn a_forgotten_move_is_placed_before_the_shot_the_cursor_is_on() {
+    let mut app = three_shots();
+    press(&mut app, "log");
+    press(&mut app, "place-move");
+    assert!(app.is_typing());
+    type_text(&mut app, "rest out 1.5 mm");
+    assert!(text(&app, 80, 24).contains("Rest OUT 1.50 mm"));
+    app.press(Key::Enter);
+    // What it changes is said first; nothing is recorded yet.
+    assert_eq!(settings(&app), [0, 0, 0]);
+    snapshot("log-place-move-80x24", &styled(&app, 80, 24));
+    let wide = text(&app, 160, 40);
+    assert!(wide.contains("setting 2"), "{wide}");
+    assert!(wide.contains("likely tear"), "{wide}");
+    app.press(Key::Enter);
+    assert_eq!(settings(&app), [0, 0, 1]);
+    assert!(matches!(
+        app.session().entries().last().unwrap().event,
+        Event::PlacedMove { .. }
+    ));
+    snapshot("log-placed-120x40", &styled(&app, 120, 40));
+    press(&mut app, "back");
+    press(&mut app, "undo");
+    assert_eq!(settings(&app), [0, 0, 0]);
+}
+
+#[test]
+fn another_text_is_told_again_before_it_is_placed() {
+    let mut app = three_shots();
+    press(&mut app, "log");
+    press(&mut app, "place-move");
+    type_text(&mut app, "rest out 1.5 mm");
+    app.press(Key::Enter);
+    for _ in 0.."1.5 mm".len() {
+        app.press(Key::Backspace);
+    }
+    type_text(&mut app, "2 mm");
+    app.press(Key::Enter);
+    assert_eq!(settings(&app), [0, 0, 0]);
+    app.press(Key::Esc);
+    assert!(!app.is_typing());
+    assert_eq!(settings(&app), [0, 0, 0]);
+}
+
+#[test]
+fn an_entry_that_is_no_shot_says_which_are() {
+    let mut app = three_shots();
+    press(&mut app, "note");
+    type_text(&mut app, "string looked at");
+    app.press(Key::Enter);
+    press(&mut app, "log");
+    press(&mut app, "place-move");
+    assert!(!app.is_typing());
+    let shown = text(&app, 120, 40);
+    assert!(shown.contains("is no shot (note)"), "{shown}");
+    press(&mut app, "hand-over");
+    assert!(!app.is_typing());
+}
+
+/// Two sessions in one folder, the first of them open with three shots.
+fn two(folder: &std::path::Path) -> App {
+    for name in ["green", "blue"] {
+        let path = folder.join(format!("{name}.toml"));
+        let card = tearbench::gear::CardText::from_toml(COMPOUND).unwrap();
+        Session::create(&path, &card).unwrap();
+    }
+    let path = folder.join("green.toml");
+    let patience = std::time::Duration::ZERO;
+    let session = Session::open_for_writing(&path, "test", patience).unwrap();
+    let look = Look {
+        folder: folder.into(),
+        ..look()
+    };
+    let mut app = App::new(session, false, tearbench::advice::analyse_after, look);
+    for tear in ["15 left 1 high", "14 left", "4 left 1 high"] {
+        type_text(&mut app, tear);
+        app.press(Key::Enter);
+    }
+    app
+}
+
+#[test]
+fn shots_of_another_bow_go_to_its_session() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut app = two(folder.path());
+    press(&mut app, "log");
+    app.press(Key::Up);
+    press(&mut app, "hand-over");
+    for (name, problem) in [("nobody", "there is no session"), ("green", "this session")] {
+        type_text(&mut app, name);
+        app.press(Key::Enter);
+        let shown = text(&app, 160, 40);
+        assert!(shown.contains(problem), "{shown}");
+        for _ in 0..name.len() {
+            app.press(Key::Backspace);
+        }
+    }
+    type_text(&mut app, "blue");
+    app.press(Key::Enter);
+    assert_eq!(app.timeline().shots.len(), 3);
+    let shown = text(&app, 160, 40);
+    assert!(shown.contains("no longer count"), "{shown}");
+    app.press(Key::Enter);
+    assert!(!app.is_typing(), "{}", text(&app, 160, 40));
+    assert_eq!(app.timeline().shots.len(), 1);
+    let blue = Session::open(&folder.path().join("blue.toml")).unwrap();
+    let tears: Vec<f64> = blue.timeline().shots.iter().map(|s| s.shot.right).collect();
+    assert_eq!(tears, [-14.0, -4.0]);
+    assert!(blue.all_warnings().is_empty());
+}
+
+#[test]
+fn a_session_somebody_else_holds_takes_no_shots() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut app = two(folder.path());
+    let blue = folder.path().join("blue.toml");
+    let held = Session::open_for_writing(&blue, "another", std::time::Duration::ZERO);
+    assert!(held.is_ok());
+    press(&mut app, "log");
+    press(&mut app, "hand-over");
+    type_text(&mut app, "blue");
+    app.press(Key::Enter);
+    app.press(Key::Enter);
+    assert!(
+        text(&app, 160, 40).contains("another"),
+        "{}",
+        text(&app, 160, 40)
+    );
+    assert_eq!(app.timeline().shots.len(), 3);
+    assert!(
+        app.session()
+            .entries()
+            .iter()
+            .all(|e| matches!(e.event, Event::Shot(_)))
+    );
+}
+
+#[test]
+fn the_log_names_its_two_keys() {
+    let mut app = sample("half-way", look());
+    press(&mut app, "log");
+    let shown = text(&app, 120, 24);
+    assert!(shown.contains("a move was made here"), "{shown}");
+}
