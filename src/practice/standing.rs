@@ -114,7 +114,7 @@ impl Standing {
         };
         let text = files::read_text(&file, LARGEST).ok();
         let read = text.and_then(|t| toml::from_str::<Self>(&t).ok());
-        let sound = |s: &Self| LEVELS.into_iter().all(|l| s.level(l).is_sound());
+        let sound = |s: &Self| LEVELS.all(|l| s.level(l).is_sound());
         match read.filter(sound) {
             Some(standing) => (standing, false),
             None => (Self::default(), true),
@@ -159,7 +159,7 @@ impl Standing {
     /// One line a level that was practised.
     #[must_use]
     pub fn lines(&self) -> Vec<String> {
-        let done = LEVELS.into_iter().filter(|l| self.level(*l).rounds > 0);
+        let done = LEVELS.filter(|l| self.level(*l).rounds > 0);
         done.map(|l| format!("level {l}: {}", self.level(l).words()))
             .collect()
     }

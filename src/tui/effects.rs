@@ -9,7 +9,7 @@ use super::names::Name;
 use super::prompt::Prompt;
 use crate::gear::{CardText, Step};
 use crate::look::{Glyphs, Theme};
-use crate::practice::Job;
+use crate::practice::{Guess, Job};
 use crate::session::{Event, LearnedRecord};
 
 /// One thing a screen wants done.
@@ -81,6 +81,10 @@ pub enum Effect {
         /// How hard.
         level: u8,
     },
+    /// What the player would do, before the advice is shown.
+    Guess(Guess),
+    /// A guess is asked before the advice from now on, or is not.
+    GuessFirst(bool),
     /// The practice so far is kept as a file of this name.
     SavePractice(String),
     /// The first steps from the start.

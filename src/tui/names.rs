@@ -50,6 +50,8 @@ pub enum Name {
     Distances,
     /// A virtual bow's tests, cures and end.
     Practice,
+    /// What the player would do, before the advice is shown.
+    Guess,
     /// What was wrong with the virtual bow, after this answer.
     Reveal(Conclusion),
     /// The pending move at the bench.

@@ -115,6 +115,8 @@ impl App {
             Effect::LeaveBehind(paths) => paths.iter().for_each(|p| self.model.look.recent.left(p)),
             Effect::Write { path, text } => report::save(&path, &text)
                 .map_err(|fault| format!("{}: {fault}", path.display()))?,
+            Effect::Guess(guess) => self.take_guess(guess),
+            Effect::GuessFirst(on) => self.ask_guesses(on),
             Effect::Earlier(learned) => self.expect(learned)?,
             other => return self.another_session(other),
         }

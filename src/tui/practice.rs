@@ -1,9 +1,8 @@
 //! The console on a virtual bow: its shots, its tests, its end.
 
-use super::state::{App, Look};
-use super::view::guess::GuessScreen;
-use super::view::practice::PracticeScreen;
-use super::view::reveal::RevealScreen;
+use super::model::{Look, Model};
+use super::names::Name;
+use super::state::App;
 use super::wording;
 use crate::actions::Action;
 use crate::advice::{ProbeKind, Verdict};
@@ -33,6 +32,13 @@ pub fn new_seed() -> u64 {
     now.map_or(1, |t| t.as_millis() as u64 % 100_000)
 }
 
+impl Model {
+    /// How practice goes, and whether its file could not be read.
+    pub(super) fn practice_standing(&self) -> (Standing, bool) {
+        Standing::read(self.look.recent.folder())
+    }
+}
+
 impl App {
     /// Leaves the session on screen, which is on disk if it is on a file, for
     /// a practice bow.
@@ -46,11 +52,6 @@ impl App {
     pub(super) fn begin_practice_again(&mut self, seed: u64, level: u8) {
         self.begin_practice(seed, level);
         self.practice = self.practice.take().map(Practice::met_before);
-    }
-
-    /// How practice goes, and whether its file could not be read.
-    pub(super) fn practice_standing(&self) -> (Standing, bool) {
-        Standing::read(self.look.recent.folder())
     }
 
     fn welcome(&mut self, practice: Practice) {
@@ -81,7 +82,7 @@ impl App {
         let (mut standing, _) = self.practice_standing();
         standing.guess_first = on;
         standing.keep(self.look.recent.folder());
-        if let Some(practice) = &mut self.practice {
+        if let Some(practice) = &mut self.model.practice {
             practice.ask_guesses(on);
         }
         let key = self.by_name(Action::Practice);
@@ -100,33 +101,34 @@ impl App {
             && advice.refusal.is_none_or(|now| before != Some(now))
             && self.first_steps.is_none()
             && self.session.timeline().pending.is_none();
-        let timeline = self.session.timeline();
+        let model = &mut self.model;
+        let timeline = model.session.timeline();
         let asks = new
-            && self
+            && model
                 .practice
                 .as_mut()
                 .is_some_and(|p| p.asks_guesses() && p.may_ask(timeline));
         if asks {
-            self.open(Box::new(GuessScreen::of(self)));
+            self.show(Name::Guess);
         }
         asks
     }
 
     /// Takes the player's guess, and says what the advice is and why.
     pub(super) fn take_guess(&mut self, guess: Guess) {
-        let advice = &self.analysis.advice;
-        let timeline = self.session.timeline();
-        let Some(practice) = &mut self.practice else {
+        let model = &mut self.model;
+        let advice = &model.analysis.advice;
+        let timeline = model.session.timeline();
+        let Some(practice) = &mut model.practice else {
             return;
         };
         let guessed = practice.guess(guess, timeline, advice);
-        let said = self.said();
+        let why = tell::why(advice, timeline).unwrap_or_default();
         let advised = if guessed.as_advised {
             "the advice says the same".to_owned()
         } else {
-            format!("the advice: {}", said.headline)
+            format!("the advice: {}", self.said().headline)
         };
-        let why = tell::why(advice, timeline).unwrap_or_default();
         self.say(format!("You: {}; {advised}. {why}", guess.words()));
     }
 
@@ -151,10 +153,10 @@ impl App {
             Err(two) => return self.complain(two.to_string()),
         };
         let before = self.analysis.advice.refusal;
-        let Some(practice) = &mut self.practice else {
+        let Some(practice) = &mut self.model.practice else {
             return;
         };
-        let shot = practice.shoot_as(self.session.timeline(), asked);
+        let shot = practice.shoot_as(self.model.session.timeline(), asked);
         let words = wording::shot(&shot, self.system);
         match self.record(Event::Shot(shot)) {
             Ok(_) => {
@@ -203,10 +205,10 @@ impl App {
 
     /// Does a job at the bench and records what came of it.
     pub(super) fn practice_job(&mut self, job: Job) {
-        let Some(practice) = &mut self.practice else {
+        let Some(practice) = &mut self.model.practice else {
             return;
         };
-        let found = practice.work(job, self.session.timeline());
+        let found = practice.work(job, self.model.session.timeline());
         if !found.events.is_empty()
             && let Err(problem) = self.record_together(found.events)
         {
@@ -223,40 +225,34 @@ impl App {
     /// that the way to another bow.
     pub(super) fn show_what_was_wrong(&mut self) {
         if self.analysis.advice.verdict != Verdict::Done {
-            return self.open(Box::new(PracticeScreen::of(self)));
+            return self.show(Name::Practice);
         }
         self.end_first_steps();
-        if let Some(screen) = self.conclude(Conclusion::Tuned) {
-            self.open(Box::new(screen));
-        }
+        self.show(Name::Reveal(Conclusion::Tuned));
     }
 
-    /// Takes the player's answer and shows what was wrong. The first answer
-    /// to a bow is counted.
-    pub(super) fn conclude(&mut self, said: Conclusion) -> Option<RevealScreen> {
-        let steps = self.first_steps.is_some();
-        let timeline = self.session.timeline();
-        let practice = self.practice.as_mut()?;
-        let reveal = practice.reveal(said, timeline);
-        let level = practice.level();
-        let folder = self.look.recent.folder();
-        let (mut standing, _) = Standing::read(folder);
-        if !steps && practice.counts() {
-            let number = |n: usize| u32::try_from(n).unwrap_or(u32::MAX);
-            let round = Level {
-                rounds: 1,
-                right: u32::from(reveal.right),
-                shots: reveal.shots,
-                par: reveal.program.shots,
-                guesses: number(reveal.guesses.0),
-                guesses_right: number(reveal.guesses.1),
-            };
-            standing.add(level, &round);
-            standing.keep(folder);
+    /// Counts the player's first answer to a bow.
+    pub(super) fn count_round(&mut self, said: Conclusion) {
+        let (mut standing, _) = self.practice_standing();
+        let model = &mut self.model;
+        let Some(practice) = model.practice.as_mut() else {
+            return;
+        };
+        if model.first_steps.is_some() || !practice.counts() {
+            return;
         }
-        let done = *standing.level(level);
-        let done = (!steps && done.rounds > 0).then(|| done.words());
-        Some(RevealScreen::new(reveal, done))
+        let reveal = practice.reveal(said, model.session.timeline());
+        let number = |n: usize| u32::try_from(n).unwrap_or(u32::MAX);
+        let round = Level {
+            rounds: 1,
+            right: u32::from(reveal.right),
+            shots: reveal.shots,
+            par: reveal.program.shots,
+            guesses: number(reveal.guesses.0),
+            guesses_right: number(reveal.guesses.1),
+        };
+        standing.add(practice.level(), &round);
+        standing.keep(model.look.recent.folder());
     }
 
     /// Keeps the practice session as it stands as a file of its own.

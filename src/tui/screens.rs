@@ -29,10 +29,18 @@ pub fn make(name: Name, model: &Model) -> Option<Box<dyn Screen>> {
         Name::Spine => Box::new(view::spine::SpineScreen::default()),
         Name::Distances => Box::new(view::distances::DistancesScreen::of(model)),
         Name::Practice => Box::new(view::practice::PracticeScreen::of(model)),
+        Name::Guess => Box::new(view::guess::GuessScreen::of(model)),
         Name::Reveal(said) => {
             let bow = model.practice.as_ref()?;
             let reveal = bow.reveal(said, model.timeline());
-            Box::new(view::reveal::RevealScreen::new(reveal))
+            let counted = model.first_steps.is_none();
+            let done = counted.then(|| model.practice_standing().0);
+            let done = done.map(|all| *all.level(bow.level()));
+            let done = done.filter(|level| level.rounds > 0);
+            Box::new(view::reveal::RevealScreen::new(
+                reveal,
+                done.map(|d| d.words()),
+            ))
         }
         Name::Bench => Box::new(view::bench::BenchScreen::default()),
         Name::Trouble(reason) => Box::new(view::remedy::RemedyScreen::new(reason)),

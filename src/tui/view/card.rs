@@ -28,10 +28,11 @@ use crate::gear::field::{self, FieldKind};
 use crate::gear::{CardText, check_value};
 use crate::question::Taken;
 use crate::session::Event;
-use crate::tui::input::chosen;
+use crate::tui::model::Model;
 use crate::tui::prompt::{Echo, Prompt, Purpose};
-use crate::tui::screens::{Flow, Screen};
+use crate::tui::screen::{Flow, Screen};
 use crate::tui::state::App;
+use crate::tui::travel::chosen;
 
 /// The last line of a new card.
 pub(super) const START: &str = "start the session";
@@ -63,7 +64,7 @@ pub struct CardScreen {
 
 impl CardScreen {
     /// The card of the open session.
-    pub fn of(app: &App) -> Self {
+    pub fn of(app: &Model) -> Self {
         Self {
             base: app.timeline().card_text.clone(),
             changes: BTreeMap::new(),
@@ -374,7 +375,7 @@ impl Screen for CardScreen {
     fn scope(&self) -> Scope {
         Scope::Card
     }
-    fn title(&self, _app: &App) -> String {
+    fn title(&self, _app: &Model) -> String {
         self.named()
     }
     fn about(&self) -> &'static str {
@@ -389,7 +390,7 @@ impl Screen for CardScreen {
     fn takes_letters(&self) -> bool {
         self.is_typed()
     }
-    fn act(&mut self, action: Action, app: &mut App) -> Flow {
+    fn act_on(&mut self, action: Action, app: &mut App) -> Flow {
         match action {
             Action::Back if self.adding.is_some() => self.adding = None,
             Action::Back => return self.leave(app),
@@ -407,7 +408,7 @@ impl Screen for CardScreen {
         }
         Flow::Stay
     }
-    fn digit(&mut self, digit: char, app: &mut App) -> Flow {
+    fn digit_on(&mut self, digit: char, app: &mut App) -> Flow {
         if self.asking && self.changes.contains_key(&self.key()) {
             self.says_which(digit, app);
             return Flow::Stay;
@@ -415,7 +416,7 @@ impl Screen for CardScreen {
         self.choose_typing(Some(digit), app);
         Flow::Stay
     }
-    fn echo(&self, text: &str, _app: &App) -> Echo {
+    fn echo(&self, text: &str, _app: &Model) -> Echo {
         let key = self.key();
         if text.trim().is_empty() {
             return Echo::Hint("empty takes it off the card".into());
@@ -435,7 +436,7 @@ impl Screen for CardScreen {
             },
         }
     }
-    fn answer(&mut self, text: &str, app: &mut App) -> Result<Flow, String> {
+    fn answer_on(&mut self, text: &str, app: &mut App) -> Result<Flow, String> {
         let key = self.key();
         let text = self.with_unit(&key, text);
         self.take(&key, &text, app)?;
@@ -445,7 +446,7 @@ impl Screen for CardScreen {
         }
         Ok(Flow::Stay)
     }
-    fn draw(&self, app: &App, paint: &mut Paint<'_>, area: Rect) {
+    fn draw(&self, app: &Model, paint: &mut Paint<'_>, area: Rect) {
         if let Some(adding) = &self.adding {
             return adding.draw(app.system, paint, area);
         }

@@ -11,7 +11,7 @@ use ratatui::layout::Rect;
 
 use super::card::CardScreen;
 use super::paint::Paint;
-use crate::tui::theme::Role;
+use crate::look::Role;
 
 /// Columns of a drawing.
 pub(super) const WIDE: u16 = 30;

@@ -11,8 +11,8 @@ use super::list;
 use super::paint::{Paint, Row, fit, row, wrap};
 use crate::gear::Card;
 use crate::gear::field::{self, Field, FieldKind};
-use crate::tui::state::App;
-use crate::tui::theme::Role;
+use crate::look::Role;
+use crate::tui::model::Model;
 use crate::units::System;
 pub(in crate::tui) use crate::words::{card_label as label, card_value as shown};
 
@@ -101,7 +101,7 @@ impl CardScreen {
 
     /// Draws the lines, and under them what the one with the cursor means;
     /// beside that, where it is measured.
-    pub(super) fn draw_lines(&self, app: &App, paint: &mut Paint<'_>, area: Rect) {
+    pub(super) fn draw_lines(&self, app: &Model, paint: &mut Paint<'_>, area: Rect) {
         let drawing = self.drawing(area);
         let beside = if drawing.is_some() {
             card_drawing::WIDE + 2
@@ -136,7 +136,7 @@ impl CardScreen {
         }
     }
 
-    fn list_rows(&self, app: &App, room: usize) -> Vec<(Row, Option<usize>)> {
+    fn list_rows(&self, app: &Model, room: usize) -> Vec<(Row, Option<usize>)> {
         let mut rows: Vec<(Row, Option<usize>)> = Vec::new();
         let mut section = String::new();
         let odd = self.problems();

@@ -17,11 +17,12 @@ use super::list;
 use super::paint::{Paint, Row, row};
 use super::pair::Pair;
 use crate::actions::{Action, Scope};
+use crate::look::Role;
 use crate::practice::Guess;
-use crate::tui::input::chosen;
-use crate::tui::screens::{Flow, Screen};
-use crate::tui::state::App;
-use crate::tui::theme::Role;
+use crate::tui::effects::{Effect, Effects};
+use crate::tui::model::Model;
+use crate::tui::screen::Screen;
+use crate::tui::travel::chosen;
 
 /// Columns of the list.
 const LIST: u16 = 47;
@@ -41,23 +42,23 @@ pub struct GuessScreen {
 
 impl GuessScreen {
     /// For the bow on screen.
-    pub fn of(app: &App) -> Self {
+    pub fn of(app: &Model) -> Self {
         let guesses = Guess::all(&app.timeline().card);
         let mut lines: Vec<Line> = guesses.into_iter().map(Line::Guess).collect();
         lines.push(Line::NeverAsk);
         Self { lines, at: 0 }
     }
 
-    fn choose(&self, at: usize, app: &mut App) -> Flow {
-        match self.lines.get(at) {
-            Some(Line::Guess(guess)) => app.take_guess(*guess),
-            Some(Line::NeverAsk) => app.ask_guesses(false),
-            None => return Flow::Stay,
-        }
-        Flow::Panes
+    fn choose(&self, at: usize) -> Effects {
+        let wanted = match self.lines.get(at) {
+            Some(Line::Guess(guess)) => Effect::Guess(*guess),
+            Some(Line::NeverAsk) => Effect::GuessFirst(false),
+            None => return Effects::new(),
+        };
+        vec![Effect::Panes, wanted]
     }
 
-    fn rows(&self, app: &App) -> Vec<(Row, Option<usize>)> {
+    fn rows(&self, app: &Model) -> Vec<(Row, Option<usize>)> {
         let key = app.by_name(Action::Practice);
         let mut rows = vec![(row("WHICH WAY WOULD YOU MOVE?", Role::Title), None)];
         let mut causes = false;
@@ -85,28 +86,28 @@ impl Screen for GuessScreen {
     fn scope(&self) -> Scope {
         Scope::Choice
     }
-    fn title(&self, _app: &App) -> String {
+    fn title(&self, _app: &Model) -> String {
         "Your guess first".into()
     }
     fn about(&self) -> &'static str {
         "Practice asks what you would do before it shows its advice. A digit answers: a way to move, or the cause for which the rest is left alone. Esc goes on without a guess. At the end your guesses are held against what was true of the bow."
     }
-    fn act(&mut self, action: Action, app: &mut App) -> Flow {
+    fn act(&mut self, action: Action, _app: &Model) -> Effects {
         if action == Action::Choose {
-            return self.choose(self.at, app);
+            return self.choose(self.at);
         }
         self.at = chosen(self.at, self.lines.len(), action);
-        Flow::Stay
+        Effects::new()
     }
-    fn digit(&mut self, digit: char, app: &mut App) -> Flow {
+    fn digit(&mut self, digit: char, _app: &Model) -> Effects {
         let n = digit.to_digit(10).unwrap_or(0) as usize;
         match n.checked_sub(1) {
             // The last line has no digit: a slip must not switch it off.
-            Some(at) if at + 1 < self.lines.len() => self.choose(at, app),
-            _ => Flow::Stay,
+            Some(at) if at + 1 < self.lines.len() => self.choose(at),
+            _ => Effects::new(),
         }
     }
-    fn draw(&self, app: &App, paint: &mut Paint<'_>, area: Rect) {
+    fn draw(&self, app: &Model, paint: &mut Paint<'_>, area: Rect) {
         let rows = self.rows(app);
         let beside = area.width.saturating_sub(LIST);
         list::draw(

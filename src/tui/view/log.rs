@@ -14,18 +14,18 @@ use ratatui::layout::Rect;
 
 use super::list;
 use super::paint::{Paint, Row, row, wrap};
-use super::tear::BAD_FROM;
 use crate::actions::{Action, Scope};
 use crate::advice::advise;
 use crate::gear::parse_moves;
+use crate::look::Role;
 use crate::session::hand_over::HandedOver;
 use crate::session::lock::GLANCE;
 use crate::session::{Event, Session};
-use crate::tui::input::chosen;
+use crate::tui::model::Model;
 use crate::tui::prompt::{Echo, Prompt, Purpose};
-use crate::tui::screens::{Flow, Screen};
+use crate::tui::screen::{Flow, Screen};
 use crate::tui::state::App;
-use crate::tui::theme::Role;
+use crate::tui::travel::chosen;
 use crate::tui::wording;
 use crate::words;
 
@@ -51,7 +51,7 @@ pub struct LogScreen {
 
 impl LogScreen {
     /// With the cursor on the newest entry.
-    pub fn of(app: &App) -> Self {
+    pub fn of(app: &Model) -> Self {
         Self {
             at: app.session().entries().len().saturating_sub(1),
             typing: None,
@@ -59,7 +59,7 @@ impl LogScreen {
         }
     }
 
-    fn number(&self, app: &App) -> Option<u32> {
+    fn number(&self, app: &Model) -> Option<u32> {
         app.session().entries().get(self.at).map(|e| e.number)
     }
 
@@ -170,7 +170,7 @@ impl LogScreen {
             words::standing(to.timeline(), app.system)
         );
         self.was_told(text, &what)?;
-        let done = handed.hand(&mut app.session, &mut to);
+        let done = handed.hand(&mut app.model.session, &mut to);
         app.refresh();
         let done = done.map_err(|e| e.to_string())?;
         app.say(format!(
@@ -203,7 +203,7 @@ impl LogScreen {
     }
 
     /// The setting an entry led to or was shot at.
-    fn setting(&self, app: &App) -> Option<u32> {
+    fn setting(&self, app: &Model) -> Option<u32> {
         let timeline = app.timeline();
         let number = app.session().entries().get(self.at)?.number;
         let shot = timeline.shots.iter().find(|s| s.entry == number);
@@ -215,7 +215,7 @@ impl LogScreen {
 
 impl LogScreen {
     /// What is typed reads as a move where the bow stood before that shot.
-    fn echo_move(&self, before: u32, text: &str, app: &App) -> Echo {
+    fn echo_move(&self, before: u32, text: &str, app: &Model) -> Echo {
         if text.trim().is_empty() {
             return Echo::Hint("the move as people say it: rest left 1.5 mm".into());
         }
@@ -234,15 +234,14 @@ impl LogScreen {
 }
 
 /// That a shot does not count, where it does not, and why.
-fn not_counted(app: &App, entry: u32) -> &'static str {
+fn not_counted(app: &Model, entry: u32) -> &'static str {
     let shots = &app.timeline().shots;
     let Some(i) = shots.iter().position(|s| s.entry == entry) else {
         return "";
     };
-    let doubt = app.analysis.bad.get(i).copied().unwrap_or(0.0);
     if shots[i].shot.called_bad {
         ": not counted"
-    } else if doubt >= BAD_FROM {
+    } else if app.analysis.is_flier(i) {
         ": a flier, counts little"
     } else {
         ""
@@ -253,7 +252,7 @@ impl Screen for LogScreen {
     fn scope(&self) -> Scope {
         Scope::Log
     }
-    fn title(&self, app: &App) -> String {
+    fn title(&self, app: &Model) -> String {
         format!(
             "Log, {}",
             crate::words::count(app.session().entries().len(), "entry")
@@ -263,7 +262,7 @@ impl Screen for LogScreen {
     fn about(&self) -> &'static str {
         "Everything recorded, in order. Nothing is ever deleted: an undone entry stays here, marked, and can be brought back. A move that was made and not recorded is placed before the shot that followed it, and shots that were another bow's go to its session: what either changes is said before it is done."
     }
-    fn act(&mut self, action: Action, app: &mut App) -> Flow {
+    fn act_on(&mut self, action: Action, app: &mut App) -> Flow {
         match action {
             Action::UndoEntry => self.toggle(app),
             Action::PlaceMove => self.ask_move(app),
@@ -276,7 +275,7 @@ impl Screen for LogScreen {
         }
         Flow::Stay
     }
-    fn echo(&self, text: &str, app: &App) -> Echo {
+    fn echo(&self, text: &str, app: &Model) -> Echo {
         match &self.typing {
             Some(Typing::Move(before)) => self.echo_move(*before, text, app),
             Some(Typing::Shots(_)) if text.trim().is_empty() => {
@@ -286,7 +285,7 @@ impl Screen for LogScreen {
             None => Echo::Nothing,
         }
     }
-    fn answer(&mut self, text: &str, app: &mut App) -> Result<Flow, String> {
+    fn answer_on(&mut self, text: &str, app: &mut App) -> Result<Flow, String> {
         let text = text.trim();
         if text.is_empty() {
             return Ok(Flow::Stay);
@@ -299,7 +298,7 @@ impl Screen for LogScreen {
         self.typing = None;
         Ok(Flow::Stay)
     }
-    fn draw(&self, app: &App, paint: &mut Paint<'_>, area: Rect) {
+    fn draw(&self, app: &Model, paint: &mut Paint<'_>, area: Rect) {
         let timeline = app.timeline();
         let room = area.width.saturating_sub(2 + HEAD);
         // Only what can be seen is worded: a session may hold thousands of entries.

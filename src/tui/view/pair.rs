@@ -17,9 +17,9 @@ use ratatui::layout::Rect;
 use super::paint::{Paint, wrap};
 use super::plot::Plot;
 use super::tear::hole;
+use crate::look::Role;
 use crate::tear::Tear;
-use crate::tui::state::App;
-use crate::tui::theme::Role;
+use crate::tui::model::Model;
 use crate::tui::wording;
 use crate::words::order;
 
@@ -44,7 +44,7 @@ pub(super) struct Pair {
 impl Pair {
     /// The last hole before the latest move and the last one after it; where
     /// nothing was moved yet, or nothing shot since, the two latest holes.
-    pub(super) fn latest(app: &App) -> Option<Self> {
+    pub(super) fn latest(app: &Model) -> Option<Self> {
         let timeline = app.timeline();
         let shots = &timeline.shots;
         let last = shots.len().checked_sub(1)?;
@@ -56,12 +56,12 @@ impl Pair {
     }
 
     /// The first hole of the session and the last.
-    pub(super) fn whole(app: &App) -> Option<Self> {
+    pub(super) fn whole(app: &Model) -> Option<Self> {
         let last = app.timeline().shots.len().checked_sub(1)?;
         (last > 0).then(|| Self::of(app, 0, last))
     }
 
-    fn of(app: &App, before: usize, after: usize) -> Self {
+    fn of(app: &Model, before: usize, after: usize) -> Self {
         let timeline = app.timeline();
         let shots = &timeline.shots;
         let named = |n: usize| {
@@ -79,7 +79,7 @@ impl Pair {
     }
 
     /// Draws both; the rows they took, none where there is no room.
-    pub(super) fn draw(&self, app: &App, paint: &mut Paint<'_>, area: Rect) -> u16 {
+    pub(super) fn draw(&self, app: &Model, paint: &mut Paint<'_>, area: Rect) -> u16 {
         if area.width < LEAST.0 || area.height < LEAST.1 {
             return 0;
         }

@@ -22,13 +22,16 @@ use super::paint::{Paint, row, wrap};
 use super::pair::Pair;
 use crate::actions::{Action, Scope};
 use crate::advice::Verdict;
+use crate::look::Role;
 use crate::practice::{Conclusion, Job, LEVELS, Standing, level_words};
-use crate::tui::input::chosen;
+use crate::tui::effects::Effect;
+use crate::tui::model::Model;
+use crate::tui::names::Name;
 use crate::tui::practice::new_seed;
 use crate::tui::prompt::{Echo, Prompt, Purpose};
-use crate::tui::screens::{Flow, Screen};
+use crate::tui::screen::{Flow, Screen};
 use crate::tui::state::App;
-use crate::tui::theme::Role;
+use crate::tui::travel::chosen;
 
 /// Columns of the list; beside it stand the two latest holes.
 const LIST: u16 = 84;
@@ -53,7 +56,7 @@ pub struct PracticeScreen {
 
 impl PracticeScreen {
     /// What can be done now.
-    pub fn of(app: &App) -> Self {
+    pub fn of(app: &Model) -> Self {
         let level = app.practice.as_ref().map(crate::practice::Practice::level);
         let mut lines = Vec::new();
         if level.is_some() {
@@ -82,10 +85,10 @@ impl PracticeScreen {
                 app.practice_job(*job);
                 Flow::Panes
             }
-            Some(Line::Answer(said)) => match app.conclude(*said) {
-                Some(screen) => Flow::Open(Box::new(screen)),
-                None => Flow::Stay,
-            },
+            Some(Line::Answer(said)) => {
+                app.count_round(*said);
+                Flow::Do(vec![Effect::Open(Name::Reveal(*said))])
+            }
             Some(Line::Save) => {
                 app.prompt = Some(Prompt::new(Purpose::Screen, "Save as"));
                 Flow::Stay
@@ -139,7 +142,7 @@ impl Screen for PracticeScreen {
     fn scope(&self) -> Scope {
         Scope::Choice
     }
-    fn title(&self, _app: &App) -> String {
+    fn title(&self, _app: &Model) -> String {
         self.level.map_or_else(
             || "Practise on a virtual bow".to_owned(),
             |level| format!("Practice, level {level}"),
@@ -148,20 +151,20 @@ impl Screen for PracticeScreen {
     fn about(&self) -> &'static str {
         "A virtual bow with something wrong with it. Shoot it, move its adjusters, do the tests the verdicts ask for, and say what it is: sometimes it is the rest, sometimes the rest should be left alone. A test (?) only tells; a cure (+) changes the bow; an answer (in quotation marks) ends the round and shows what was wrong. The bow answers as a real one would, and the same seed always gives the same bow. Nothing of it is kept unless you save it; how you do is counted."
     }
-    fn act(&mut self, action: Action, app: &mut App) -> Flow {
+    fn act_on(&mut self, action: Action, app: &mut App) -> Flow {
         if action != Action::Choose {
             self.at = chosen(self.at, self.lines.len(), action);
             return Flow::Stay;
         }
         self.choose(app)
     }
-    fn echo(&self, text: &str, app: &App) -> Echo {
+    fn echo(&self, text: &str, app: &Model) -> Echo {
         if text.trim().is_empty() {
             return Echo::Hint("a file name".into());
         }
         Echo::Reads(app.new_path(text).display().to_string())
     }
-    fn answer(&mut self, text: &str, app: &mut App) -> Result<Flow, String> {
+    fn answer_on(&mut self, text: &str, app: &mut App) -> Result<Flow, String> {
         if text.trim().is_empty() {
             return Ok(Flow::Stay);
         }
@@ -171,7 +174,7 @@ impl Screen for PracticeScreen {
         ));
         Ok(Flow::Panes)
     }
-    fn draw(&self, app: &App, paint: &mut Paint<'_>, area: Rect) {
+    fn draw(&self, app: &Model, paint: &mut Paint<'_>, area: Rect) {
         let mut rows = Vec::new();
         let mut last = "";
         for (n, line) in self.lines.iter().enumerate() {
