@@ -114,7 +114,10 @@ impl Standing {
         };
         let text = files::read_text(&file, LARGEST).ok();
         let read = text.and_then(|t| toml::from_str::<Self>(&t).ok());
-        let sound = |s: &Self| LEVELS.all(|l| s.level(l).is_sound());
+        let sound = |s: &Self| {
+            let mut levels = LEVELS;
+            levels.all(|l| s.level(l).is_sound())
+        };
         match read.filter(sound) {
             Some(standing) => (standing, false),
             None => (Self::default(), true),

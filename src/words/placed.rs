@@ -52,7 +52,7 @@ pub fn placed(
         }
     }
     lines.push(format!(
-        "The bow stands at {}, not at {}",
+        "The bow then stands: {} (was: {})",
         standing(after, system),
         standing(now, system)
     ));

@@ -30,7 +30,7 @@ fn a_move_is_placed_before_a_shot_and_what_it_changes_is_printed() {
         "Rest OUT 1.50 mm".to_owned(),
         format!("made before entry {before}"),
         format!("The shot of entry {before} belongs to setting 2 then"),
-        "The bow stands at rest 1.50 mm left, not at start position".to_owned(),
+        "The bow then stands: rest 1.50 mm left (was: start position)".to_owned(),
         "likely tear".to_owned(),
     ] {
         assert!(said.contains(&told), "{told}:\n{said}");

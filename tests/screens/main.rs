@@ -9,6 +9,7 @@ mod clock;
 mod earlier;
 mod evening;
 mod everywhere;
+mod figures;
 mod file;
 mod first;
 mod go_on;

@@ -338,7 +338,7 @@ fn the_guess_comes_before_the_advice_with_the_two_holes_beside_one_another() {
     }
     app.press(Key::Char('1'));
     assert_eq!(app.screen_title(), "panes");
-    let screen = text(&app, 80, 24);
+    let screen = text(&app, 200, 24);
     assert!(screen.contains("You: "), "{screen}");
     assert!(screen.contains("the nock end came"), "{screen}");
     assert!(screen.contains("MOVE"), "{screen}");

@@ -19,7 +19,6 @@ use ratatui::layout::Rect;
 use super::adjusters::{self, Adding, Change};
 use super::card_confirm::lifted;
 use super::card_earlier::EARLIER;
-use super::card_fold::FOLD;
 use super::card_new;
 use super::card_rows::label;
 use super::paint::Paint;
@@ -34,6 +33,8 @@ use crate::tui::screen::{Flow, Screen};
 use crate::tui::state::App;
 use crate::tui::travel::chosen;
 
+/// How the key of the line begins that folds a section.
+pub(super) const FOLD: &str = "fold.";
 /// The last line of a new card.
 pub(super) const START: &str = "start the session";
 

@@ -2,8 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use super::card::CardScreen;
-use super::card_fold::FOLD;
+use super::card::{CardScreen, FOLD};
 use super::card_rows::heading;
 use crate::actions::Action;
 use crate::question::Taken;

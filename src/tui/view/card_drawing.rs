@@ -9,7 +9,6 @@
 
 use ratatui::layout::Rect;
 
-use super::card::CardScreen;
 use super::paint::Paint;
 use crate::look::Role;
 
@@ -20,7 +19,7 @@ pub(super) const HIGH: u16 = 5;
 /// A page smaller than this has no room for one.
 const LEAST: (u16, u16) = (68, 17);
 
-type Drawing = [&'static str; HIGH as usize];
+pub(super) type Drawing = [&'static str; HIGH as usize];
 
 const BRACE: Drawing = [
     "  |                 (|",
@@ -109,7 +108,7 @@ const PAPER: Drawing = [
 ];
 
 /// The drawing of a line, by its key and the hand of the bow.
-fn of(key: &str, hand: &str) -> Option<&'static Drawing> {
+pub(super) fn of(key: &str, hand: &str) -> Option<&'static Drawing> {
     Some(match key {
         "bow.brace_height" => &BRACE,
         "bow.draw_length" => &DRAW,
@@ -127,12 +126,9 @@ fn of(key: &str, hand: &str) -> Option<&'static Drawing> {
     })
 }
 
-impl CardScreen {
-    /// The drawing of the line the cursor is on, where the page has room.
-    pub(super) fn drawing(&self, area: Rect) -> Option<&'static Drawing> {
-        let room = area.width >= LEAST.0 && area.height >= LEAST.1;
-        of(&self.key(), &self.text("bow.hand")).filter(|_| room)
-    }
+/// Whether a page of the card has room for a drawing.
+pub(super) const fn fits(area: Rect) -> bool {
+    area.width >= LEAST.0 && area.height >= LEAST.1
 }
 
 /// Draws one at the right end of an area.

@@ -2,14 +2,15 @@
 //! those that hold something. The others are folded behind one line at the
 //! end of their section.
 
-use super::card::CardScreen;
+use super::card::{CardScreen, FOLD};
 use super::card_rows::label;
 use crate::gear::field::{self, FIELDS, Field, FieldKind};
 
-/// How the key of the line begins that folds a section.
-pub(super) const FOLD: &str = "fold.";
 /// Fewer lines than this are not worth a line that hides them.
 const LEAST: usize = 2;
+
+/// Optional lines that are never folded: what a bench knows the bow by.
+const ALWAYS: [&str; 2] = ["bow.name", "job.owner"];
 
 /// The sections of the card's table, in order.
 fn sections() -> Vec<&'static str> {
@@ -49,7 +50,10 @@ impl CardScreen {
 
     /// Whether a line may be folded: optional, and nothing stands on it.
     fn may_fold(&self, field: &Field) -> bool {
-        !field.required && self.text(field.key).is_empty() && !self.changes.contains_key(field.key)
+        !field.required
+            && !ALWAYS.contains(&field.key)
+            && self.text(field.key).is_empty()
+            && !self.changes.contains_key(field.key)
     }
 
     /// The lines of a section that are folded, or would be.
@@ -92,15 +96,26 @@ impl CardScreen {
     }
 
     /// What stands on the line that folds a section: its name, and what Enter
-    /// does there.
-    pub(super) fn fold_line(&self, section: &str) -> (String, String) {
+    /// does there, with as many names of lines as there is room for.
+    pub(super) fn fold_line(&self, section: &str, room: usize) -> (String, String) {
         let all = self.folding(section);
         if self.unfolded.contains(section) {
             return ("optional lines".into(), "Enter folds them away".into());
         }
-        let names: Vec<String> = all.iter().map(|f| label(f.key)).collect();
         let head = format!("{} optional", all.len());
-        (head, format!("Enter shows: {}", names.join(", ")))
+        let names: Vec<String> = all.iter().map(|f| label(f.key)).collect();
+        let listed = |n: usize| {
+            let rest = match names.len() - n {
+                0 => String::new(),
+                more => format!(" and {more} more"),
+            };
+            format!("Enter shows {}{rest}", names[..n].join(", "))
+        };
+        let fits = (1..=names.len())
+            .rev()
+            .map(listed)
+            .find(|t| t.len() <= room);
+        (head, fits.unwrap_or_else(|| "Enter shows them".into()))
     }
 
     /// The line after this one, when a card is gone through line by line:

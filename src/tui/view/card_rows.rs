@@ -3,10 +3,9 @@
 use ratatui::layout::Rect;
 
 use super::adjusters;
-use super::card::{CardScreen, START};
+use super::card::{CardScreen, FOLD, START};
 use super::card_drawing;
 use super::card_earlier::EARLIER;
-use super::card_fold::FOLD;
 use super::list;
 use super::paint::{Paint, Row, fit, row, wrap};
 use crate::gear::Card;
@@ -102,7 +101,8 @@ impl CardScreen {
     /// Draws the lines, and under them what the one with the cursor means;
     /// beside that, where it is measured.
     pub(super) fn draw_lines(&self, app: &Model, paint: &mut Paint<'_>, area: Rect) {
-        let drawing = self.drawing(area);
+        let drawing = card_drawing::of(&self.key(), &self.text("bow.hand"));
+        let drawing = drawing.filter(|_| card_drawing::fits(area));
         let beside = if drawing.is_some() {
             card_drawing::WIDE + 2
         } else {
@@ -162,7 +162,7 @@ impl CardScreen {
 
     fn row(&self, key: &str, room: usize, system: System, odd: bool) -> Row {
         if let Some(section) = key.strip_prefix(FOLD) {
-            let (name, does) = self.fold_line(section);
+            let (name, does) = self.fold_line(section, room.saturating_sub(NAME));
             return vec![
                 (format!("{name:<NAME$}"), Role::Faint),
                 (fit(&does, room.saturating_sub(NAME)), Role::Faint),
@@ -227,7 +227,7 @@ impl CardScreen {
             return rows;
         }
         if let Some(section) = key.strip_prefix(FOLD) {
-            let (_, does) = self.fold_line(section);
+            let (_, does) = self.fold_line(section, usize::MAX);
             return wrap(&does, Role::Faint, width, 0);
         }
         if let Some(text) = adjusters::explain(&key, &self.base) {

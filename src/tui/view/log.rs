@@ -135,7 +135,8 @@ impl LogScreen {
             (&after, &advice),
             app.system,
         );
-        let what = format!("{}. Enter places it, Esc does not", lines.join(". "));
+        // What was typed stands on the line already.
+        let what = format!("{}. Enter places it, Esc does not", lines[1..].join(". "));
         self.was_told(text, &what)?;
         let number = app.record(event)?;
         let first = lines.into_iter().next().unwrap_or_default();
