@@ -4,7 +4,8 @@ use std::path::{Path, PathBuf};
 
 use clap::Args;
 
-use super::{Failure, Outcome, open, say};
+use super::open;
+use super::outcome::{Failure, Outcome, say};
 use crate::session::hand_over::HandedOver;
 use crate::session::{Event, Session};
 use crate::words;
@@ -28,7 +29,7 @@ pub fn run(args: &HandOverArgs) -> Outcome {
     let numbers = chosen(&args.entries, &from)?;
     let handed = HandedOver::of(&from, &numbers)?;
     if !handed.along.is_empty() {
-        super::warn(&format!(
+        super::outcome::warn(&format!(
             "entries {} were recorded together with these and go with them",
             words::entries(&handed.along)
         ));
@@ -99,7 +100,7 @@ fn chosen(text: &str, from: &Session) -> Result<Vec<u32>, Failure> {
         });
         let stays: Vec<u32> = stays.map(|e| e.number).collect();
         if !stays.is_empty() {
-            super::warn(&format!(
+            super::outcome::warn(&format!(
                 "entries {} are no shots that count, and stay",
                 words::entries(&stays)
             ));

@@ -47,7 +47,7 @@ fn so_far() -> Outcome {
     let recent = crate::tui::recent::Recent::of_user();
     let (standing, damaged) = Standing::read(recent.folder());
     if damaged {
-        super::warn("the counts of earlier practice cannot be read and begin again");
+        super::outcome::warn("the counts of earlier practice cannot be read and begin again");
     }
     let lines = standing.lines();
     if lines.is_empty() {
