@@ -6,7 +6,7 @@ use crate::advice::{Analysis, Finding, Verdict};
 use crate::cautions::Caution;
 use crate::checks::response::Response;
 use crate::checks::safety::Safety;
-use crate::checks::{Checks, Status, safety, spine};
+use crate::checks::{CheckKind, Checks, Status, safety, spine};
 use crate::gear::{AdjusterKind, BowKind, Card, Release, RestKind, grains_per_pound};
 use crate::session::Timeline;
 use crate::setup::compute;
@@ -132,11 +132,16 @@ pub(super) fn section(timeline: &Timeline, analysis: &Analysis, options: &Option
     }
     blocks.push(Block::Facts(facts));
     let checks = said.checks.each();
+    let stood = words::safety_that_stood(&advice.checks.safety);
     let rows = checks.iter().map(|(kind, check)| {
+        let text = match kind {
+            CheckKind::Safety => &stood,
+            _ => &check.text,
+        };
         vec![
             words::check_name(*kind).into(),
             Cell::state(words::status(check.status), check.status == Status::Fail),
-            visible(&check.text).into(),
+            visible(text).into(),
         ]
     });
     blocks.push(Block::table(&["Check", "", "Why"], rows.collect()));

@@ -52,7 +52,7 @@ pub use range::{
 };
 pub use reckoning::reckoned;
 pub use response::{known_sentence, obstacle, response};
-pub use safety::{broadhead, danger, overdraw, safety, unconfirmed, waiting};
+pub use safety::{broadhead, danger, overdraw, safety, safety_that_stood, unconfirmed, waiting};
 pub use said::{
     Reason, SCHEMA, Said, SaidCheck, SaidChecks, SaidEstimate, SaidMove, SaidPrior, SaidProbe,
     SaidStep, reason, said,

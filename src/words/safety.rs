@@ -8,6 +8,20 @@ use crate::checks::safety::{
 use crate::gear::Unconfirmed;
 use crate::units::{clean, trim_number};
 
+/// The safety check on a sheet, which says what stood when the shots were made
+/// and asks nobody for a list.
+pub fn safety_that_stood(found: &Safety) -> String {
+    match found {
+        Safety::RangeListFirst(due, then) => format!(
+            "{}: {}. {}",
+            super::RANGE_TITLE,
+            super::range_due_short(*due),
+            safety(then)
+        ),
+        other => safety(other),
+    }
+}
+
 /// The safety check.
 pub fn safety(found: &Safety) -> String {
     match found {

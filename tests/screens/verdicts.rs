@@ -141,6 +141,17 @@ fn a_sheet_gives_a_chance_except_beside_a_refusal_or_a_stop() {
     assert_eq!(chance, wanted);
 }
 
+/// A sheet says what stood when the shots were made; it asks for no list.
+#[test]
+fn a_sheet_says_how_the_range_list_stood_and_asks_nobody_for_it() {
+    let (_, app) = all(&look()).remove(6);
+    let sheet = sheet(&app, Format::Text);
+    let together = sheet.split_whitespace().collect::<Vec<_>>().join(" ");
+    let said = "safety not yet Range safety list: not gone through on this day. 6.6 gr/lb";
+    assert!(together.contains(said), "{sheet}");
+    assert!(!sheet.contains("Go through"), "{sheet}");
+}
+
 fn sheet(app: &App, format: Format) -> String {
     let timeline = app.timeline();
     let day = Today::of_last_shot(timeline).unwrap_or_else(Today::now);
