@@ -101,7 +101,7 @@ pub(super) fn section(timeline: &Timeline, analysis: &Analysis, options: &Option
                 "Chance within {}",
                 options.system.tear(timeline.card.paper.tolerance)
             ),
-            words::odds(odds),
+            words::percent(odds),
         ));
     }
     let who = if analysis.judged_by_technician {

@@ -5,7 +5,7 @@ use super::first::{first_move, pad};
 use super::response::{known_sentence, reversal};
 use super::safety::unconfirmed;
 use super::{
-    capital, caution, count, danger, earlier_bows, in_order, obstacle, odds, overdraw, range_due,
+    capital, caution, count, danger, earlier_bows, in_order, obstacle, percent, overdraw, range_due,
     scatter, spine, tear_with_unit, waiting,
 };
 use crate::advice::{
@@ -40,8 +40,8 @@ pub fn say(finding: &Finding, system: System) -> String {
         Finding::RestsOn(found) => rests_on(found),
         Finding::ProofMoved(outside) => format!(
             "Chance of being out of tolerance: {} (limit {}). Under the limit, what proof has set stands.",
-            odds(*outside),
-            odds(OUTSIDE)
+            percent(*outside),
+            percent(OUTSIDE)
         ),
         Finding::ContactFirst(behind) => contact_first(*behind).into(),
         Finding::LongTear(_) => format!(
@@ -53,7 +53,7 @@ pub fn say(finding: &Finding, system: System) -> String {
         Finding::NotSureYet(chance, Missing::Shots(least)) => format!(
             "Chance within {}: {}. At least {} at a setting are wanted to call it done.",
             system.tear(chance.tolerance),
-            odds(chance.now),
+            percent(chance.now),
             count(*least, "shot")
         ),
         Finding::TestMove(first) => first_move(first),
@@ -67,7 +67,7 @@ pub fn say(finding: &Finding, system: System) -> String {
             "A usual response would change the tear by about {}. {} there will show it (chance {}).",
             system.tear(telling.change),
             capital(&count(telling.shots as usize, "shot")),
-            odds(telling.power)
+            percent(telling.power)
         ),
         Finding::PowderFirst(what) => format!(
             "With fingers a slap of the {} turns the response round. Powder shows it before any move; paper does not. This bow has shown nothing yet.",
@@ -144,7 +144,7 @@ fn rests_on(found: &RestsOn) -> String {
     format!(
         "This rests on {} here{on_the_way}. {response}. One more shot here that agrees makes the chance {}.",
         count(found.here, "shot"),
-        odds(found.one_more)
+        percent(found.one_more)
     )
 }
 
@@ -167,8 +167,8 @@ fn within(chance: &Chance, system: System) -> String {
     format!(
         "Chance within {}: {} (asked for {}).",
         system.tear(chance.tolerance),
-        odds(chance.now),
-        odds(chance.level)
+        percent(chance.now),
+        percent(chance.level)
     )
 }
 

@@ -1,6 +1,6 @@
 //! Why a first move goes its way, and what each test asks for.
 
-use super::{odds, powder};
+use super::{percent, powder};
 use crate::advice::{Ask, ByGuides, FirstMove, Ground, GuideWay, Pad};
 use crate::belief::Powder;
 use crate::units::{System, clean};
@@ -19,7 +19,7 @@ pub(super) fn first_move(first: &FirstMove) -> String {
                 format!(
                     " By this arrow's load the tear more likely goes {} the rest: chance {} ({} drawn bows, a computation).",
                     if load.with_rest { "with" } else { "against" },
-                    odds(load.chance),
+                    percent(load.chance),
                     load.drawn
                 )
             });

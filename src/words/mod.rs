@@ -41,7 +41,7 @@ pub use first::ask;
 pub use forecast::{gain, next_shot};
 pub use learned::{earlier_bows, learned, slope, slope_of};
 pub use moves::{
-    amount, bench_headline, bench_text, bolts_caution, far_off, reading, step_advised, step_bench,
+    amount, bench_headline, bench_text, far_off, reading, step_advised, step_bench,
     step_command, step_headline, turns_of,
 };
 pub use placed::{entries, placed};
@@ -67,7 +67,7 @@ pub use verdict::{
 };
 
 /// A probability in per cent, never 0 or 100 %.
-pub fn odds(p: f64) -> String {
+pub fn percent(p: f64) -> String {
     match p {
         p if !p.is_finite() => "unknown".into(),
         p if p >= 0.995 => "over 99 %".into(),

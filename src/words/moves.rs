@@ -126,11 +126,6 @@ pub fn step_advised(step: &StepAdvice, system: System) -> String {
     format!("{}{way}", bench_text(&step.bench, system))
 }
 
-/// What stands before every move of this bow's limb bolts.
-pub fn bolts_caution(card: &Card) -> String {
-    bolts_limit(&BoltsLimit::of(card))
-}
-
 /// What stands before every move of the limb bolts: both alike, how far at
 /// most and by whose limit, and that the bow is weighed afterwards.
 pub(super) fn bolts_limit(limit: &BoltsLimit) -> String {

@@ -3,7 +3,7 @@
 //! as the sentences beside them.
 
 use super::moves::{clicks, clockwise, direction};
-use super::{TWO_OF_THREE, amount, capital, count, odds};
+use super::{TWO_OF_THREE, amount, capital, count, percent};
 use crate::checks::{Figure, Status, Unit};
 use crate::gear::{AdjusterKind, Axis, BenchStep, Card, Positions, Step};
 use crate::tear::Tear;
@@ -116,7 +116,7 @@ pub fn within(tolerance: f64, system: System) -> String {
 
 /// The chance now: `now 9 %`.
 pub fn now(chance: f64) -> String {
-    format!("now {}", odds(chance))
+    format!("now {}", percent(chance))
 }
 
 /// Shots at this setting and in all: `1 here, 7 in all`.
@@ -182,7 +182,7 @@ pub fn figure(found: &Figure, system: System) -> String {
         }
         Unit::Times => format!("load {:.0} % under matched", (1.0 - value) * 100.0),
         Unit::Travel => format!("{:.0} % of its travel", value * 100.0),
-        Unit::Chance => format!("chance {}", odds(value)),
+        Unit::Chance => format!("chance {}", percent(value)),
         unit => format!(
             "{} {} (limit {})",
             trim_number(value, 1),

@@ -1,7 +1,7 @@
 //! How the verdict was reached, line by line.
 
 use super::response::{known_sentence, likelier_way};
-use super::{capital, learned, odds, tear_with_unit};
+use super::{capital, learned, percent, tear_with_unit};
 use crate::advice::{LeansOn, Reckoned};
 use crate::units::System;
 
@@ -22,16 +22,16 @@ pub fn reckoned(line: &Reckoned, system: System) -> String {
         } => format!(
             "Chance within {} now: {}; at the best place within reach: {}",
             system.tear(*tolerance),
-            odds(*here),
-            odds(*best)
+            percent(*here),
+            percent(*best)
         ),
         Reckoned::BeforeLastShot(chance) => {
-            format!("Before the last shot that chance was {}", odds(*chance))
+            format!("Before the last shot that chance was {}", percent(*chance))
         }
         Reckoned::OneMoreShot(chance) => {
             format!(
                 "Chance that one more shot here makes it done: {}",
-                odds(*chance)
+                percent(*chance)
             )
         }
         Reckoned::Response(known, shown) => {
@@ -49,11 +49,11 @@ pub fn reckoned(line: &Reckoned, system: System) -> String {
         Reckoned::EarlierBows(record) => format!("Earlier bows: {}", learned(record)),
         Reckoned::BadShot(shot, entry, chance) => format!(
             "Shot {shot} (entry {entry}) looks like a bad one: chance {}; it counts for little",
-            odds(*chance)
+            percent(*chance)
         ),
         Reckoned::WhySize(chance) => format!(
             "Why this size: it gives the best chance within tolerance, {}, by what is known so far",
-            odds(*chance)
+            percent(*chance)
         ),
     }
 }

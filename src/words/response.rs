@@ -1,6 +1,6 @@
 //! Response: what an adjuster does to the tear, and what stands in its way.
 
-use super::odds;
+use super::percent;
 use super::safety::not_confirmed;
 use crate::checks::response::{Instead, Known, Obstacle, Response, Reversal};
 use crate::gear::{AdjusterKind, AdjusterUnit, Axis};
@@ -62,12 +62,12 @@ pub fn obstacle(found: &Obstacle, system: System) -> String {
         Obstacle::Silent(kind, moves, power) => format!(
             "{moves} moves of the {} would have shown a usual response (chance {}), and none showed. {BACK}",
             name(*kind),
-            odds(*power)
+            percent(*power)
         ),
         Obstacle::Jumps(_) => "The tear jumps whenever something is moved, more than any move explains. Look for a loose part or something touching the arrow.".into(),
         Obstacle::Travel(best) => format!(
             "No place within the rest's travel is likely to bring the tear within tolerance (best chance {}). {BACK}",
-            odds(*best)
+            percent(*best)
         ),
         Obstacle::NoAdjuster(instead) => no_adjuster(instead),
         Obstacle::Contact(what) => format!(
@@ -179,7 +179,7 @@ pub(super) fn likelier_way(known: &Known) -> String {
     format!(
         "chance of {}: {}",
         way(known),
-        odds(negative.max(1.0 - negative))
+        percent(negative.max(1.0 - negative))
     )
 }
 

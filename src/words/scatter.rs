@@ -1,7 +1,7 @@
 //! Scatter: whether repeat shots agree. It never blames the archer alone.
 
 use super::safety::not_confirmed;
-use super::{count, odds};
+use super::{count, percent};
 use crate::belief::Axis;
 use crate::checks::consistency::{Basis, Repeats, Taken};
 use crate::units::System;
@@ -53,7 +53,7 @@ pub fn scatter(found: &Repeats, system: System) -> String {
                 Taken::Near => " Close to the limit: go on with care.".into(),
                 Taken::Open => format!(
                     " Chance that it is over: {}. More shots will tell.",
-                    odds(found.probability_over)
+                    percent(found.probability_over)
                 ),
                 Taken::Bent => String::new(),
                 Taken::Over => " A move cannot be judged. It may be the hold, a loose part, or something touching the arrow.".into(),

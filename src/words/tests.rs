@@ -354,9 +354,9 @@ fn every_finding_is_said_as_it_was() {
 
 #[test]
 fn a_chance_never_claims_certainty() {
-    assert_eq!(odds(1.0), "over 99 %");
-    assert_eq!(odds(0.0), "under 1 %");
-    assert_eq!(odds(0.42), "42 %");
+    assert_eq!(percent(1.0), "over 99 %");
+    assert_eq!(percent(0.0), "under 1 %");
+    assert_eq!(percent(0.42), "42 %");
 }
 
 /// The words that the glossary leaves out.

@@ -97,17 +97,17 @@ fn line(headline: &Headline, system: System) -> String {
             "Two other arrows first: every shot was arrow {}",
             clean(mark)
         ),
-        Headline::Powder => "Powder the arrow's rear third, vanes and rest, shoot once".into(),
+        Headline::Powder => "The powder test first".into(),
         Headline::PowderReversed => "Powder test before a reversed response is believed".into(),
         Headline::PowderFirst => {
-            "Before the first sideways move: powder the shaft, look for a late mark".into()
+            "Before the first sideways move: the powder test".into()
         }
         Headline::PowderBeforeBoth => {
-            "Before both axes are moved at once: powder rear third, vanes and rest".into()
+            "Before both axes are moved at once: the powder test".into()
         }
         Headline::ClearSlap => "Clear the slap once, then powder again".into(),
         Headline::Hand => {
-            "Before the first sideways move: was the bow hand open and relaxed?".into()
+            "Before the first sideways move: the bow hand".into()
         }
         Headline::OpenHand(shots) => {
             format!("Shoot {} with an open, relaxed hand", count(*shots, "shot"))

@@ -241,7 +241,7 @@ fn body(model: &Model, width: u16, all: bool) -> Vec<Row> {
         if advice.movement.is_none() {
             rows.push(Row::new());
         }
-        let odds = words::odds(chance);
+        let odds = words::percent(chance);
         rows.extend(named(&name, &[order::now(chance), odds], width));
     }
     if model.analysis.judged_by_technician {

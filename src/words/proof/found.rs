@@ -1,7 +1,7 @@
 //! What a stage found.
 
 use super::super::setup::since;
-use super::super::{broadhead, caution, count, danger, odds};
+use super::super::{broadhead, caution, count, danger, percent};
 use super::face::{aside, landed, length};
 use super::{instructions, kind};
 use crate::cautions::Caution;
@@ -126,7 +126,7 @@ fn pair(stage: Stage, found: &PairFound, system: System) -> String {
     parts.push(format!(
         "Chance that they truly land within {}: {}.",
         length(found.limit, unit),
-        odds(found.odds)
+        percent(found.odds)
     ));
     if found.powder_first {
         parts.push("Powder test first: contact fakes this.".into());
@@ -164,7 +164,7 @@ fn along(stage: Stage, status: Status, found: &AlongFound, system: System) -> St
     let chance = format!(
         "Chance that it is truly within {}: {}.",
         length(found.limit, unit),
-        odds(found.odds)
+        percent(found.odds)
     );
     let then = match (status, stage) {
         (Status::Passed, Stage::Creep) => " How hard the wall is held does not matter.".into(),
@@ -216,13 +216,13 @@ fn line(found: &LineFound, system: System) -> String {
             parts.push(format!("The middle stands {stands} the straight line."));
             parts.push(format!(
                 "Chance of a slant over the limit: {}; of a curve over it: {}.",
-                odds(1.0 - found.leans_within),
-                odds(1.0 - straight)
+                percent(1.0 - found.leans_within),
+                percent(1.0 - straight)
             ));
         }
         _ => parts.push(format!(
             "Chance that it is straight within the limit: {}.",
-            odds(found.leans_within)
+            percent(found.leans_within)
         )),
     }
     parts.extend(found.read.map(|r| read(r).into()));
@@ -267,7 +267,7 @@ fn two_settings(verdict: &Verdict, system: System) -> String {
         "Arrows scatter {} each way here, {} at setting {setting}. Chance that here is the narrower: {}.{then}",
         length(here, unit),
         length(there, unit),
-        odds(narrower)
+        percent(narrower)
     )
 }
 
@@ -285,7 +285,7 @@ fn aim(status: Status, found: &AimFound, system: System) -> String {
         format!(
             "Chance that it truly lies within {}: {}.",
             length(found.limit, unit),
-            odds(chance)
+            percent(chance)
         )
     }));
     if status != Status::Passed {

@@ -1,6 +1,6 @@
 //! The move that a stage suggests, and what it rests on.
 
-use super::super::{bench_text, odds};
+use super::super::{bench_text, percent};
 use crate::proof::{By, NoMove, Rests, Rule, Suggestion};
 use crate::units::System;
 
@@ -28,7 +28,7 @@ pub fn why(found: &Suggestion) -> String {
                     says(rule)
                 ),
             };
-            format!("Chance {} that this way helps, {by}.{rule}", odds(p))
+            format!("Chance {} that this way helps, {by}.{rule}", percent(p))
         }
         Rests::OnRule(rule) => {
             format!("The usual rule: {}. Not shown by this bow yet.", says(rule))
