@@ -5,8 +5,8 @@ use super::first::{first_move, pad};
 use super::response::{known_sentence, reversal};
 use super::safety::unconfirmed;
 use super::{
-    capital, caution, count, danger, earlier_bows, in_order, obstacle, percent, overdraw, range_due,
-    scatter, spine, tear_with_unit, waiting,
+    capital, caution, count, danger, earlier_bows, in_order, obstacle, overdraw, percent,
+    range_due, scatter, spine, tear_with_unit, waiting,
 };
 use crate::advice::{
     Backwards, Behind, Chance, Finding, Missing, OUTSIDE, OddArrow, ResponseKnown, RestsOn,

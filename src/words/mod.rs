@@ -23,6 +23,7 @@ mod response;
 mod safety;
 mod said;
 mod scatter;
+pub mod screens;
 pub mod setup;
 mod spine;
 mod steps;
@@ -41,8 +42,8 @@ pub use first::ask;
 pub use forecast::{gain, next_shot};
 pub use learned::{earlier_bows, learned, slope, slope_of};
 pub use moves::{
-    amount, bench_headline, bench_text, far_off, reading, step_advised, step_bench,
-    step_command, step_headline, turns_of,
+    amount, bench_headline, bench_text, far_off, reading, step_advised, step_bench, step_command,
+    step_headline, turns_of,
 };
 pub use placed::{entries, placed};
 use powder::powder;

@@ -99,16 +99,10 @@ fn line(headline: &Headline, system: System) -> String {
         ),
         Headline::Powder => "The powder test first".into(),
         Headline::PowderReversed => "Powder test before a reversed response is believed".into(),
-        Headline::PowderFirst => {
-            "Before the first sideways move: the powder test".into()
-        }
-        Headline::PowderBeforeBoth => {
-            "Before both axes are moved at once: the powder test".into()
-        }
+        Headline::PowderFirst => "Before the first sideways move: the powder test".into(),
+        Headline::PowderBeforeBoth => "Before both axes are moved at once: the powder test".into(),
         Headline::ClearSlap => "Clear the slap once, then powder again".into(),
-        Headline::Hand => {
-            "Before the first sideways move: the bow hand".into()
-        }
+        Headline::Hand => "Before the first sideways move: the bow hand".into(),
         Headline::OpenHand(shots) => {
             format!("Shoot {} with an open, relaxed hand", count(*shots, "shot"))
         }

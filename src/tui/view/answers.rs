@@ -44,7 +44,7 @@ impl Screen for AnswersScreen {
         format!("Test: {}", self.probe.kind.id())
     }
     fn about(&self) -> &'static str {
-        "A test whose answer is not a tear. Do it as it says, then choose what you found; tears shot for it may be entered instead, and answer it. The harmless answer stands first."
+        crate::words::screens::ANSWERS
     }
     fn act(&mut self, action: Action, _model: &Model) -> Effects {
         if action != Action::Choose {

@@ -43,7 +43,7 @@ impl Screen for BenchScreen {
         "At the bench".into()
     }
     fn about(&self) -> &'static str {
-        "The move as a bow lying on the bench wants it. Out is away from the riser, in is toward it. Make it, then say how it went: the console waits for that, even if you leave and come back tomorrow."
+        crate::words::screens::BENCH
     }
     fn act(&mut self, action: Action, _model: &Model) -> Effects {
         self.scroll = scrolled(self.scroll, action);

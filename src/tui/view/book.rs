@@ -206,7 +206,7 @@ impl Screen for BookScreen {
         "Bench book".into()
     }
     fn about(&self) -> &'static str {
-        "The sessions of this folder, latest first, and those opened lately elsewhere. Opening one parks the one that is open: everything recorded is on disk, a move at the bench stays pending, and you come back to it where you stopped. It is a folder of plain files: copy it with anything."
+        crate::words::screens::BOOK
     }
     fn act(&mut self, action: Action, model: &Model) -> Effects {
         match action {

@@ -94,7 +94,7 @@ impl Screen for DistancesScreen {
         "The same arrow at other distances".into()
     }
     fn about(&self) -> &'static str {
-        "What the tear known here says of the tear at other paper distances, from many virtual bows like this one. It is loose on purpose: the shaft's flex turns over every half metre or so, and nobody knows a bow's flex from one sheet. A second sheet half a flex on tells flex from swing."
+        crate::words::screens::DISTANCES
     }
     fn act(&mut self, action: Action, _model: &Model) -> Effects {
         self.scroll = scrolled(self.scroll, action);

@@ -143,7 +143,7 @@ impl Screen for GoOnScreen {
         "Go on where it stopped?".into()
     }
     fn about(&self) -> &'static str {
-        "Sessions that were open when the console ended without being left, or the last one with a move still at the bench. Enter goes on with the one marked, where it stopped. Esc leaves them as they are and shows the demo; they stay in the bench book."
+        crate::words::screens::GO_ON
     }
     fn minds_leaving(&self) -> bool {
         true

@@ -147,7 +147,7 @@ impl Screen for HelpScreen {
         self.part.title().into()
     }
     fn about(&self) -> &'static str {
-        "Three parts: how the verdict was reached, each reason with its figure and the limit it is held against; the four checks; what is on the screen you came from, and the keys of every screen. Left, right or Tab turns to the next."
+        crate::words::screens::HELP
     }
     fn act(&mut self, action: Action, _model: &Model) -> Effects {
         let at = self.part as usize;

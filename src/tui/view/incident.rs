@@ -66,7 +66,7 @@ impl Screen for IncidentScreen {
         "What happened?".into()
     }
     fn about(&self) -> &'static str {
-        "Anything that may have hurt the bow, an arrow or somebody. It stops the shooting until every part was looked at, and it is not undone: safety cannot be waived."
+        crate::words::screens::INCIDENT
     }
     fn act(&mut self, action: Action, model: &Model) -> Effects {
         if action != Action::Choose {

@@ -101,7 +101,7 @@ impl Screen for InspectionScreen {
         "Inspection".into()
     }
     fn about(&self) -> &'static str {
-        "After an incident every item is looked at, by a trained person where in doubt. No single word clears it: each part is answered, and a slow draw at the end shows no creak or shift."
+        crate::words::screens::INSPECTION
     }
     fn act(&mut self, action: Action, model: &Model) -> Effects {
         if action == Action::Choose {

@@ -126,7 +126,7 @@ impl Screen for LettersScreen {
         "Verdict".into()
     }
     fn about(&self) -> &'static str {
-        "The verdict alone, as large as the screen allows, to be read from the shooting line. After a move is made and the next tears are in, it changes with them."
+        crate::words::screens::LETTERS
     }
     fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect) {
         let lines = lines(model);

@@ -72,7 +72,7 @@ impl Screen for LookScreen {
         "Look".into()
     }
     fn about(&self) -> &'static str {
-        "Every look as this terminal shows it. Take the one you can read: the bands and each kind of text must stand apart. If boxes or question marks stand where characters should, take another set. Enter uses the line you are on."
+        crate::words::screens::LOOK_PAGE
     }
     fn act(&mut self, action: Action, model: &Model) -> Effects {
         if action == Action::Choose {

@@ -35,7 +35,7 @@ impl Screen for MoreScreen {
         Scope::More.title().into()
     }
     fn about(&self) -> &'static str {
-        "Every action that has no key of its own on the panes. Its letter does it; Esc goes back."
+        crate::words::screens::MORE
     }
     fn act(&mut self, action: Action, _model: &Model) -> Effects {
         self.scroll = scrolled(self.scroll, action);

@@ -70,7 +70,7 @@ impl Screen for NextShotsScreen {
         "Next shots".into()
     }
     fn about(&self) -> &'static str {
-        "What every following shot is recorded with until you change it here. Whatever is not as usual stands on the status line. bad and bare typed with a tear count for that tear alone; a tear that names another arrow than this one is not taken."
+        crate::words::screens::NEXT_SHOTS
     }
     fn act(&mut self, action: Action, model: &Model) -> Effects {
         match action {

@@ -68,7 +68,7 @@ impl Screen for ProofScreen {
         "After paper".into()
     }
     fn about(&self) -> &'static str {
-        "A bullet hole is a start, not the proof. The stages stand in the order in which each excludes what would spoil the next. Enter opens one: how to shoot it safely, and its groups. A stage may be left out knowingly; the record shows it."
+        crate::words::screens::PROOF
     }
     fn adjust(&self, now: &mut Situation) {
         now.by_word = self.stage() == Stage::Levels;

@@ -261,7 +261,7 @@ impl Screen for StageScreen {
         format!("After paper: {}", said::title(self.stage))
     }
     fn about(&self) -> &'static str {
-        "One stage of proof. Type where each arrow hit, seen from the shooting line, from the spot aimed at: 3 left 2 high; 1 right; spot. Numbers are centimetres, or inches when the screen is in inches. Arrow keys write the sides. Or mark them on a face: digits then an arrow move the mark, Enter says an arrow hit there, and the group is recorded when you say so. Left and right scroll the text."
+        crate::words::screens::PROOF_STAGE
     }
     fn act(&mut self, action: Action, model: &Model) -> Effects {
         if self.face.is_some() {

@@ -106,7 +106,7 @@ impl Screen for RangeScreen {
         crate::words::RANGE_TITLE.into()
     }
     fn about(&self) -> &'static str {
-        "Eight items that must stand before anything is drawn. Read them, then Enter on ALL IN ORDER answers them together. Enter on one item says that it is OFF, and again that it is ok. The list is due once a day, with another shooter, at another place and after an incident. It stops no recording; until it is answered safety reads not yet."
+        crate::words::screens::RANGE
     }
     fn act(&mut self, action: Action, model: &Model) -> Effects {
         if action != Action::Choose {

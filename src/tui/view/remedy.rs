@@ -210,7 +210,7 @@ impl Screen for RemedyScreen {
         format!("Troubleshooting: {}", said::title(self.reason))
     }
     fn about(&self) -> &'static str {
-        "Why the rest is left alone, and what to look at instead: one question or test at a time, cheap and reversible before costly. A digit answers, or Enter. Each answer is an entry; you may leave at any step and come back to it. It ends in going on with paper, or in what is to be fixed first."
+        crate::words::screens::REMEDY
     }
     fn act(&mut self, action: Action, model: &Model) -> Effects {
         if action == Action::Choose {

@@ -208,7 +208,7 @@ impl Screen for SheetScreen {
         "Sheet".into()
     }
     fn about(&self) -> &'static str {
-        "The sheet for the bow's owner: what was found, every hole and move, the settings and how to put them back. The HTML page needs no network and prints on one or two pages. A sheet never replaces a session, nor a file that is no sheet."
+        crate::words::screens::REPORT
     }
     fn act(&mut self, action: Action, model: &Model) -> Effects {
         if action == Action::Choose {

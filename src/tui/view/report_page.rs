@@ -46,7 +46,7 @@ impl Screen for Page {
         self.title.clone()
     }
     fn about(&self) -> &'static str {
-        "A page to read. Nothing is changed by reading it."
+        crate::words::screens::REPORT_PAGE
     }
     fn act(&mut self, action: Action, _model: &Model) -> Effects {
         self.scroll = scrolled(self.scroll, action).min(self.lines.len() as u16 * 3);

@@ -72,7 +72,7 @@ impl Screen for PutBackScreen {
         "Put back".into()
     }
     fn about(&self) -> &'static str {
-        "The moves that put every adjuster back to where it was, worked out from where each stands now, undone moves left out. Enter takes them to the bench, where you say whether they were made."
+        crate::words::screens::RESTORE
     }
     fn act(&mut self, action: Action, model: &Model) -> Effects {
         let list = targets(model.timeline());

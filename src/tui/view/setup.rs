@@ -215,7 +215,7 @@ impl Screen for SetupScreen {
         "Before paper".into()
     }
     fn about(&self) -> &'static str {
-        "What is checked before the first shot, in working order for this bow. A figure is typed with its unit and judged; what is judged by eye takes one key. The range safety list is a screen of its own. Press work that is no move of an adjuster is said with a key: what it changes is then due again. Nothing here stops you from recording a shot. Left and right scroll the text."
+        crate::words::screens::SETUP
     }
     fn act(&mut self, action: Action, model: &Model) -> Effects {
         let Some(found) = self.item(model) else {

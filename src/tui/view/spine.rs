@@ -244,7 +244,7 @@ impl Screen for SpineScreen {
         "The arrow as a column".into()
     }
     fn about(&self) -> &'static str {
-        "The arrow pushed at its nock, as the bow loads it: above, the shape it bends in first when it is free, with the two places that stay still ringed; below, nock, vanes, balance point and point. Then whether that load suits this bow, in words, and what would change it, cheap and reversible first."
+        crate::words::screens::SPINE
     }
     fn act(&mut self, action: Action, _model: &Model) -> Effects {
         self.scroll = scrolled(self.scroll, action);

@@ -152,7 +152,7 @@ impl Screen for TaughtScreen {
         "What this folder teaches".into()
     }
     fn about(&self) -> &'static str {
-        "How the adjusters of the bows in this folder answered, a line a bow, kind by kind. A new session of such a bow begins with it, unless it is left out on its card. Left of the middle: the tear goes against the adjuster; right: with it."
+        crate::words::screens::TAUGHT
     }
     fn act(&mut self, action: Action, _model: &Model) -> Effects {
         self.scroll = scrolled(self.scroll, action).min(self.rows as u16);
