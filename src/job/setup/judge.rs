@@ -2,7 +2,7 @@
 
 use super::item::{Item, Measure, Rule};
 use super::matching::{ArrowMatch, match_arrows};
-use super::read::{Value, read};
+use super::read::{Unread, Value, read};
 use super::{compute, item};
 use crate::question::{Answer, Said, SetupItem};
 use crate::session::{Event, Timeline};
@@ -123,11 +123,12 @@ pub(super) fn in_mm(timeline: &Timeline, id: SetupItem, text: &str) -> Option<f6
     }
 }
 
-fn with_example(problem: String, measure: Measure) -> String {
-    if problem.contains("write") || problem.contains("such as") {
-        problem
+/// What is wrong, with what would be right where it does not show it.
+fn with_example(found: Unread, measure: Measure) -> String {
+    if found.shows {
+        found.problem
     } else {
-        format!("{problem}; write for example {}", measure.example())
+        format!("{}; write for example {}", found.problem, measure.example())
     }
 }
 
