@@ -2,9 +2,9 @@
 //! list before it, troubleshooting after a refusal, proof after it, and the
 //! moves that put a bow back.
 //!
-//! What can be asked of them and answered stands in [`crate::question`]. A
-//! test that more than one of them asks for is described once: on the list
-//! before paper ([`setup::items`]), and in [`trouble`] where the list has none.
+//! What can be asked of them and answered stands in [`crate::question`], what
+//! each step says in [`crate::words`]. A test that more than one of them asks
+//! for is described once: on the list before paper where it has the item.
 
 pub mod proof;
 pub mod range;

@@ -155,6 +155,7 @@ pub fn system(session: &Session) -> System {
 
 fn warn(path: &Path, session: &Session) {
     for warning in session.warnings() {
+        let warning = crate::words::warning(&warning);
         super::outcome::warn(&format!("{}: warning: {warning}", path.display()));
     }
 }

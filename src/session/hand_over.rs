@@ -9,6 +9,7 @@ use super::entry::{Event, HandStage, Shot};
 use super::error::SessionError;
 use super::store::Session;
 use super::timeline::company;
+use super::warning::Warning;
 
 /// Shots that are handed over.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -195,35 +196,31 @@ impl Session {
             .collect()
     }
 
-    /// Shots that were being handed over when it was cut short, one line each.
-    pub(super) fn half_handed(&self) -> Vec<String> {
-        let list = |all: &[u32]| {
-            let all: Vec<String> = all.iter().map(ToString::to_string).collect();
-            all.join(",")
-        };
+    /// Shots that were being handed over when it was cut short.
+    pub(super) fn half_handed(&self) -> Vec<Warning> {
         let counted = |n: &&u32| self.timeline().shots.iter().any(|s| s.entry == **n);
         let mut out = Vec::new();
         for (mark, stage, file, entries) in self.hand_steps() {
-            let other = crate::units::clean(file);
+            let file = file.to_owned();
             let here: Vec<u32> = entries.iter().filter(counted).copied().collect();
             if stage == HandStage::Begun
                 && !self.has_step(mark, HandStage::Undone)
                 && !here.is_empty()
             {
-                out.push(format!(
-                    "the shots of entries {0} were being handed to {other} and still count here; they may count in both. To finish: tearbench hand-over FILE --to {other} --entries {0}",
-                    list(&here)
-                ));
+                out.push(Warning::HandedAndHere {
+                    entries: here,
+                    to: file.clone(),
+                });
             }
             let copies = self.copies_of(mark);
             if stage == HandStage::Copied
                 && !self.has_step(mark, HandStage::Settled)
                 && !copies.is_empty()
             {
-                out.push(format!(
-                    "the shots of entries {} came from {other}, where they may count still: open {other}, it says whether",
-                    list(&copies)
-                ));
+                out.push(Warning::CopiedFrom {
+                    entries: copies,
+                    from: file,
+                });
             }
         }
         out
@@ -290,7 +287,10 @@ mod tests {
         }
 
         fn warnings(&self) -> [Vec<String>; 2] {
-            [0, 1].map(|i| Session::open(&self.paths[i]).unwrap().all_warnings())
+            [0, 1].map(|i| {
+                let all = Session::open(&self.paths[i]).unwrap().all_warnings();
+                all.iter().map(crate::words::warning).collect()
+            })
         }
     }
 

@@ -20,6 +20,7 @@ mod record;
 pub mod repair;
 mod store;
 pub mod timeline;
+mod warning;
 
 pub use append::NotWritten;
 pub use entry::{
@@ -27,10 +28,11 @@ pub use entry::{
     PriorRecord, RangeSaid, Shooter, Shot, Together, TwoArrows,
 };
 pub use error::SessionError;
-pub use journal::{Damage, Harm, Journal, Remark};
+pub use journal::{Damage, Harm, Journal, LARGEST_FILE, Remark};
 pub use store::Session;
 pub(crate) use store::whole_file;
 pub use timeline::{
     AnswerAt, CardChange, Clearance, GroupAt, Holes, IncidentAt, MoveAt, Pending, RangeAt, Resets,
     Setting, SetupAt, ShotAt, Timeline, resets,
 };
+pub use warning::Warning;

@@ -13,7 +13,7 @@ use super::journal::{Damage, Journal, LARGEST_FILE, Remark};
 use super::lock::Lock;
 use super::mending::{self, CardRead};
 use super::timeline::{Holes, Timeline};
-use super::{NotWritten, format};
+use super::{NotWritten, Warning, format};
 use crate::gear::{Card, CardProblem, CardText};
 
 /// The newest file format this program writes.
@@ -303,57 +303,42 @@ impl Session {
         &self.card.text
     }
 
-    /// Everything there is to say on opening: damage, remarks, unusual card
+    /// Everything there is to know on opening: damage, remarks, unusual card
     /// values, limits that come near.
-    pub fn all_warnings(&self) -> Vec<String> {
-        let damage = self.damage.iter().map(|d| {
-            let rest = if d.torn_tail {
-                "; every whole entry before it is loaded, and it will be set aside, not lost"
-            } else {
-                "; it is left out, the rest is loaded"
-            };
-            format!("line {}: {}{rest}", d.line, d.problem)
-        });
+    pub fn all_warnings(&self) -> Vec<Warning> {
         let newer = |r: &&Remark| !matches!(r, Remark::Newer { .. });
         let remarks = self.remarks.iter().filter(newer);
+        let damage = self.damage.iter().cloned().map(Warning::Damage);
         damage
-            .chain(self.card.lost.iter().map(ToString::to_string))
-            .chain(remarks.map(ToString::to_string))
-            .chain(self.timeline.warnings.iter().map(ToString::to_string))
+            .chain(self.card.lost.iter().cloned().map(Warning::Card))
+            .chain(remarks.cloned().map(Warning::Remark))
+            .chain(self.timeline.warnings.iter().cloned().map(Warning::Card))
             .chain(self.half_handed())
             .chain(self.near_a_limit())
-            .chain(self.read_only.clone())
+            .chain(self.read_only.clone().map(Warning::ReadOnly))
             .collect()
     }
 
     /// The first few of [`Self::all_warnings`], and how many more there are.
-    pub fn warnings(&self) -> Vec<String> {
+    pub fn warnings(&self) -> Vec<Warning> {
         let mut all = self.all_warnings();
         let more = all.len().saturating_sub(SHOWN);
         // One more is said rather than counted.
         if more > 1 {
             all.truncate(SHOWN);
-            all.push(format!("and {more} more; tearbench check lists them"));
+            all.push(Warning::More(more));
         }
         all
     }
 
     /// Told long before it is reached.
-    fn near_a_limit(&self) -> Option<String> {
-        let len = self.print.len();
-        if len > LARGEST_FILE / 4 * 3 {
-            return Some(format!(
-                "the file is {} MB of at most {}; begin a new one soon: tearbench new NEW --from FILE",
-                len / 1_000_000,
-                LARGEST_FILE / 1_000_000
-            ));
+    fn near_a_limit(&self) -> Option<Warning> {
+        let bytes = self.print.len();
+        if bytes > LARGEST_FILE / 4 * 3 {
+            return Some(Warning::NearlyFull(bytes));
         }
         let left = self.next.map_or(0, |next| u32::MAX - next);
-        (left < NUMBERS_LEFT).then(|| {
-            format!(
-                "{left} entry numbers are left; begin a new file soon: tearbench new NEW --from FILE"
-            )
-        })
+        (left < NUMBERS_LEFT).then_some(Warning::NumbersLeft(left))
     }
 }
 

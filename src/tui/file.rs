@@ -126,7 +126,7 @@ impl App {
         }
         let warnings = self.model.session.warnings();
         if !warnings.is_empty() {
-            return Err(format!("read again; {}", warnings.join("; ")));
+            return Err(format!("read again; {}", crate::words::warnings(&warnings)));
         }
         Ok(if was_reading {
             "the file is yours now: entries can be recorded".into()

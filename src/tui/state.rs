@@ -82,7 +82,7 @@ impl App {
         app.follow = Follow::of(app.model.session.path());
         app.model.read_only = app.model.session.read_only().map(Into::into);
         if !warnings.is_empty() {
-            app.complain(warnings.join("; "));
+            app.complain(crate::words::warnings(&warnings));
         }
         app
     }

@@ -30,6 +30,7 @@ mod steps;
 mod tears;
 pub mod trouble;
 mod verdict;
+mod warning;
 
 pub use bench::{
     after, bench_plan, moves_command, place, put_back, put_back_command, stands, target,
@@ -66,6 +67,7 @@ pub use verdict::{
     check, check_name, check_word, figure, figure_and_limit, headline, status, stop_line,
     stop_lines, title, verdict_title,
 };
+pub use warning::{warning, warnings};
 
 /// A probability in per cent, never 0 or 100 %.
 pub fn percent(p: f64) -> String {

@@ -78,7 +78,7 @@ proptest! {
             for shot in &timeline.shots {
                 prop_assert!(shot.shot.right.is_finite() && shot.shot.up.is_finite());
             }
-            prop_assert!(session.warnings().iter().all(|w| is_fit_to_show(w)));
+            prop_assert!(session.warnings().iter().all(|w| is_fit_to_show(&tearbench::words::warning(w))));
             let before = session.entries().len();
             let noted = session.record(tearbench::session::Event::Note { text: "n".into() });
             // A file of a newer format, and one whose numbers are used up, are only read.

@@ -129,7 +129,7 @@ fn of_what_a_bow_has_shown() {
         first.push(group(stage, "bare", 18.0, &by(&TIGHT, 150.0, 0.0)));
         let step = judged(&card, stage, first.clone())
             .suggestion()
-            .map(|s| s.step());
+            .map(proof::Suggestion::step);
         let Some(step) = step else {
             table.row(&card_name, "no move");
             continue;
