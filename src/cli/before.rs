@@ -6,14 +6,14 @@ use clap::Args;
 
 use super::open;
 use super::outcome::{Failure, Outcome, say};
-use crate::advice;
-use crate::gear::Card;
+use super::page::{PAGE, ROWS, page_format, show};
 use crate::question::{RangeItem, Work};
 use crate::range::{self, Today};
+use crate::report::{self, Format};
 use crate::session::{RangeSaid, Shooter, Timeline};
 use crate::setup::{self, ItemState, State};
 use crate::units::clean;
-use crate::words::{self, setup as said};
+use crate::words::setup as said;
 
 /// Arguments of `before`.
 #[derive(Debug, Args)]
@@ -25,8 +25,11 @@ pub struct BeforeArgs {
     /// What was measured, with its unit; or ok, off, skip; how it is done where absent
     pub value: Vec<String>,
     /// Print the whole list, the range safety list with it, as JSON
-    #[arg(long, conflicts_with = "item")]
+    #[arg(long, conflicts_with_all = ["item", "format"])]
     pub json: bool,
+    /// text, markdown or html; of the whole list or one item
+    #[arg(long, default_value = "text", value_parser = page_format)]
+    pub format: Format,
 }
 
 /// Prints the checklist or one item, or records one.
@@ -37,8 +40,8 @@ pub fn run(args: &BeforeArgs) -> Outcome {
             super::json::print(&super::json::before(&session));
             return Ok(0);
         }
-        open::stop_first(&session);
-        list(session.timeline());
+        let page = report::before_page(session.timeline(), Today::now());
+        show(&page, args.format, ROWS);
         return Ok(0);
     };
     if item == "range" {
@@ -56,7 +59,11 @@ pub fn run(args: &BeforeArgs) -> Outcome {
         setup::by_word(session.timeline(), item.as_str(), false).map_err(input)?;
         for s in setup::checklist(session.timeline()) {
             if s.item.id.id() == item {
-                about(&s, &session.timeline().card);
+                show(
+                    &report::item_page(&s, &session.timeline().card),
+                    args.format,
+                    PAGE,
+                );
             }
         }
         return Ok(0);
@@ -86,8 +93,8 @@ fn range_list(args: &BeforeArgs) -> Outcome {
     let said = match words.as_slice() {
         [] => {
             let session = open::reading(&args.file)?;
-            open::stop_first(&session);
-            say_range(session.timeline());
+            let page = report::range_page(session.timeline(), Today::now());
+            show(&page, args.format, ROWS);
             return Ok(0);
         }
         ["other-place"] => return say_of_range(args, RangeSaid::OtherPlace),
@@ -123,27 +130,6 @@ fn say_of_range(args: &BeforeArgs, said: RangeSaid) -> Outcome {
     }
     open::repeat_stop(&session);
     Ok(0)
-}
-
-/// The eight items, and how the list stands.
-fn say_range(timeline: &Timeline) {
-    say(crate::words::RANGE_TITLE);
-    for item in RangeItem::ALL {
-        say(&format!(
-            "  {:<15} {}: {}",
-            item.id(),
-            crate::words::range_item(item),
-            crate::words::range_look(item, &timeline.card)
-        ));
-    }
-    say("");
-    match range::due(timeline, Today::now()) {
-        Some(due) => say(&crate::words::range_due(due)),
-        None => say("It stands for today."),
-    }
-    say(
-        "All in order: before FILE range ok. Not in order: before FILE range-clear off. At another place: before FILE range other-place.",
-    );
 }
 
 /// Work on the bow that makes items due again: `press-work`, `new-string`, ...
@@ -196,91 +182,9 @@ fn record(args: &BeforeArgs, item: &str, value: &str) -> Outcome {
     Ok(0)
 }
 
-fn list(timeline: &Timeline) {
-    let all = &setup::checklist(timeline);
-    let mut part = None;
-    for s in all {
-        if part != Some(s.item.part) {
-            part = Some(s.item.part);
-            say(said::part(s.item.part));
-        }
-        let value = s
-            .value
-            .as_deref()
-            .map_or(String::new(), |v| format!("  {}", clean(v)));
-        say(&format!(
-            "  {:<8} {:<20} {}{value}",
-            said::state(&s.state),
-            s.item.id,
-            said::title(s.item.id)
-        ));
-        if let State::Again(why) = s.state {
-            say(&format!("           due again: {}", said::since(why)));
-        }
-        if let Some(note) = s.note.as_ref().filter(|_| s.state == State::Off) {
-            say(&format!(
-                "           {}",
-                said::judged(note, &timeline.card)
-            ));
-        }
-    }
-    say("");
-    say(&said::summary(&setup::summary(all)));
-    next(timeline, all);
-}
-
+/// What comes next, after something was recorded.
 fn next(timeline: &Timeline, all: &[ItemState]) {
-    // Nothing comes next before a stop is lifted.
-    if advice::stopped(timeline).is_some() {
-        return;
+    for line in report::before_next(timeline, all, Today::now()) {
+        say(&line);
     }
-    if let Some(due) = range::due(timeline, Today::now()) {
-        say(&format!(
-            "{} (before FILE range)",
-            crate::words::range_due(due)
-        ));
-    }
-    if let Some(open) = said::safety_open(&setup::safety_open(all)) {
-        say(&format!(
-            "Safety first, still open: {open}. Nothing is drawn before."
-        ));
-    }
-    if let Some(s) = setup::next_open(all) {
-        if let Some(caution) = s.item.caution {
-            say(&format!("careful: {}", words::caution(caution)));
-        }
-        let told = said::told(s.item.id, &timeline.card);
-        say(&format!("next: {}: {}", s.item.id, told.how));
-        say(&format!("      answer {}", s.item.measure.example()));
-    }
-}
-
-fn about(s: &ItemState, card: &Card) {
-    let told = said::told(s.item.id, card);
-    say(&format!(
-        "{} ({}): {}",
-        said::title(s.item.id),
-        s.item.id,
-        said::state(&s.state)
-    ));
-    if let Some(value) = &s.value {
-        say(&format!("  measured: {}", clean(value)));
-    }
-    if let Some(note) = &s.note {
-        say(&format!("  found: {}", said::judged(note, card)));
-    }
-    if let Some(caution) = s.item.caution {
-        say(&format!("  careful: {}", words::caution(caution)));
-    }
-    say(&format!("  how: {}", told.how));
-    say(&format!(
-        "  wanted: {} ({})",
-        told.start,
-        said::standing(s.item.standing)
-    ));
-    if let Some(computed) = &told.computed {
-        say(&format!("  worked out: {computed}"));
-    }
-    say(&format!("  if off: {}", told.if_off));
-    say(&format!("  answer: {}", s.item.measure.example()));
 }

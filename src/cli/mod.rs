@@ -18,6 +18,7 @@ mod moves;
 mod new;
 mod open;
 mod outcome;
+mod page;
 mod practice;
 mod print;
 mod proof;

@@ -4,7 +4,7 @@ use std::io::{self, Read as _};
 use std::path::Path;
 use std::time::Duration;
 
-use super::outcome::{Failure, say};
+use super::outcome::Failure;
 use crate::advice;
 use crate::session::journal::LARGEST_FILE;
 use crate::session::lock::{self, LockError};
@@ -128,15 +128,6 @@ pub fn record(session: &mut Session, event: Event) -> Result<u32, Failure> {
 pub fn record_all(session: &mut Session, events: Vec<Event>) -> Result<u32, Failure> {
     let numbers = session.record_all(events)?;
     Ok(numbers.last().copied().unwrap_or_default())
-}
-
-/// Says what forbids the next shot, before anything else is said; whether
-/// anything does.
-pub fn stop_first(session: &Session) -> bool {
-    let stop = advice::stopped(session.timeline());
-    let lines = stop.iter().flat_map(|s| stop_lines(s, system(session)));
-    lines.for_each(|l| say(&l));
-    stop.is_some()
 }
 
 /// Repeats on stderr what forbids the next shot: recording is not blocked by

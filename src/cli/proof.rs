@@ -6,13 +6,15 @@ use clap::Args;
 
 use super::open;
 use super::outcome::{Failure, FileOnly, Outcome, say};
+use super::page::{PAGE, page_format, show};
 use crate::advice;
-use crate::proof::{self, FaceUnit, Found, Stage, Status, Verdict};
-use crate::question::{Question, Refusal, Test};
-use crate::range::{self, Today};
+use crate::proof::{self, FaceUnit, Stage, Verdict};
+use crate::question::{Question, Test};
+use crate::range::Today;
+use crate::report::{self, Format};
 use crate::session::{Event, Session};
 use crate::trouble;
-use crate::words::{self, proof as said};
+use crate::words::proof as said;
 
 /// Arguments of `proof`.
 #[derive(Debug, Args)]
@@ -28,8 +30,11 @@ pub struct ProofArgs {
     /// Where they hit, seen from the shooting line: "3 left 2 high; 1 right; spot"; cm, or inches for a card in inches
     pub impacts: Vec<String>,
     /// Print all stages as JSON
-    #[arg(long, conflicts_with = "stage")]
+    #[arg(long, conflicts_with_all = ["stage", "format"])]
     pub json: bool,
+    /// text, markdown or html; of the whole list or one stage
+    #[arg(long, default_value = "text", value_parser = page_format)]
+    pub format: Format,
 }
 
 fn input(problem: String) -> Failure {
@@ -43,7 +48,13 @@ pub fn run(args: &ProofArgs) -> Outcome {
         if args.json {
             super::json::print(&super::json::proof(&session));
         } else {
-            list(&session);
+            let (timeline, today) = (session.timeline(), Today::now());
+            let analysis = advice::analyse(timeline, today);
+            show(
+                &report::proof_page(timeline, &analysis, today),
+                args.format,
+                PAGE,
+            );
         }
         return Ok(0);
     };
@@ -58,7 +69,8 @@ pub fn run(args: &ProofArgs) -> Outcome {
     match &args.what {
         None => {
             let session = open::reading(&args.file)?;
-            about(&session, stage);
+            let page = report::stage_page(session.timeline(), stage, Today::now());
+            show(&page, args.format, PAGE);
             Ok(0)
         }
         Some(what) => record(args, stage, what),
@@ -109,7 +121,10 @@ fn record(args: &ProofArgs, stage: Stage, what: &str) -> Outcome {
         open::repeat_stop(&session);
         return Ok(0);
     }
-    say_verdict(&session, &assess(&session, stage));
+    let verdict = assess(&session, stage);
+    for line in report::stage_lines(session.timeline(), &verdict) {
+        say(&format!("  {line}"));
+    }
     if proof::paper_check_due(session.timeline()) {
         say(said::PAPER_CHECK);
     }
@@ -119,118 +134,6 @@ fn record(args: &ProofArgs, stage: Stage, what: &str) -> Outcome {
 fn assess(session: &Session, stage: Stage) -> Verdict {
     let analysis = advice::analyse(session.timeline(), Today::now());
     proof::assess(session.timeline(), &analysis, stage)
-}
-
-fn list(session: &Session) {
-    let system = open::system(session);
-    let timeline = session.timeline();
-    let stopped = open::stop_first(session);
-    let analysis = advice::analyse(timeline, Today::now());
-    let all = proof::stages(timeline, &analysis);
-    for s in &all {
-        let v = &s.verdict;
-        let word = said::state(s);
-        // Before it is shot its text is how it is shot.
-        let text = match v.status {
-            Status::Open | Status::LevelsFirst => said::listed(s),
-            _ => said::found(v, &timeline.card, system),
-        };
-        say(&format!("{word:<8} {:<12} {text}", v.stage.id()));
-        if !stopped {
-            say_suggestion(v, "                      ");
-        }
-    }
-    // Nothing comes next before the stop is lifted.
-    if stopped {
-        return;
-    }
-    say("");
-    if let Some(due) = range::due(timeline, Today::now()) {
-        say(&format!(
-            "{} (before FILE range)",
-            crate::words::range_due(due)
-        ));
-    }
-    if !proof::ready(&analysis) {
-        say(said::PAPER_FIRST);
-    }
-    if proof::paper_check_due(timeline) {
-        say(said::PAPER_CHECK);
-    }
-    match proof::next_stage(&all) {
-        Some(next) => {
-            say("next:");
-            how_it_is_shot(session, next.verdict.stage);
-        }
-        None => say("All stages are proved or left out: tearbench report FILE writes the sheet."),
-    }
-}
-
-/// One stage; how it is shot only where nothing forbids a shot.
-fn about(session: &Session, stage: Stage) {
-    if open::stop_first(session) {
-        say(&format!(
-            "{} ({}): nothing is shot before that.",
-            said::title(stage),
-            stage.id()
-        ));
-        return;
-    }
-    if let Some(due) = range::due(session.timeline(), Today::now()) {
-        say(&format!(
-            "{} (before FILE range)",
-            crate::words::range_due(due)
-        ));
-    }
-    how_it_is_shot(session, stage);
-}
-
-fn how_it_is_shot(session: &Session, stage: Stage) {
-    let how = said::instructions(stage, &session.timeline().card);
-    say(&format!("{} ({})", said::title(stage), stage.id()));
-    let verdict = assess(session, stage);
-    if verdict.found != Found::NotShot {
-        say_verdict(session, &verdict);
-    }
-    say(&format!("  safety: {}", how.safety));
-    if stage != Stage::Levels {
-        say(&format!(
-            "  before each shot: {}",
-            crate::words::BEFORE_EVERY_SHOT
-        ));
-    }
-    say(&format!("  how: {}", how.how));
-    say(&format!("  exclude first: {}", how.confound));
-    say(&format!("  standing: {}", how.standing));
-}
-
-fn say_verdict(session: &Session, v: &Verdict) {
-    let card = &session.timeline().card;
-    say(&format!(
-        "  {}: {}",
-        said::status(v.status),
-        said::found(v, card, open::system(session))
-    ));
-    say_suggestion(v, "  ");
-}
-
-fn say_suggestion(v: &Verdict, indent: &str) {
-    if let Some(more) = v.more_wanted() {
-        say(&format!("{indent}{}", said::more(more)));
-    }
-    if let Some(found) = v.suggestion() {
-        say(&format!(
-            "{indent}suggested: {}. {}",
-            words::step_command(&found.step()),
-            said::why(found)
-        ));
-    }
-    if let Some(back) = v.put_back.as_ref().filter(|b| !b.is_there()) {
-        say(&format!(
-            "{indent}suggested: {}",
-            words::put_back_command(back)
-        ));
-    }
 }
 
 /// Arguments of `next`.
@@ -244,6 +147,9 @@ pub struct NextArgs {
     /// Anything measured or seen
     #[arg(requires = "answer")]
     pub detail: Vec<String>,
+    /// text, markdown or html
+    #[arg(long, default_value = "text", value_parser = page_format)]
+    pub format: Format,
 }
 
 /// Prints the step that comes next after a refusal, or answers it.
@@ -251,11 +157,12 @@ pub fn next(args: &NextArgs) -> Outcome {
     let file = &args.session.file;
     let Some(answer) = &args.answer else {
         let session = open::reading(file)?;
-        say_next(&session);
+        let page = report::next_page(session.timeline(), Today::now());
+        show(&page, args.format, PAGE);
         return Ok(0);
     };
     let mut session = open::writing(file)?;
-    let step = reason(&session)
+    let step = report::refused(session.timeline(), Today::now())
         .and_then(|r| trouble::next_step(session.timeline(), r))
         .ok_or_else(|| input("nothing is asked now; tearbench advise says what to do".into()))?;
     let detail = (!args.detail.is_empty()).then(|| args.detail.join(" "));
@@ -268,77 +175,7 @@ pub fn next(args: &NextArgs) -> Outcome {
         advice::prior::refresh(&mut session)?;
     }
     say(&format!("recorded (entry {entry}): {} {answer}", step.id));
-    say_next(&session);
+    let page = report::next_page(session.timeline(), Today::now());
+    show(&page, args.format, PAGE);
     Ok(0)
-}
-
-fn reason(session: &Session) -> Option<Refusal> {
-    let timeline = session.timeline();
-    if timeline.open_incident().is_some() {
-        return Some(Refusal::Incident);
-    }
-    Refusal::of(&advice::analyse(timeline, Today::now()))
-}
-
-fn say_next(session: &Session) {
-    let (timeline, system) = (session.timeline(), open::system(session));
-    open::stop_first(session);
-    let Some(reason) = reason(session) else {
-        let analysis = advice::analyse(timeline, Today::now());
-        if let Some(due) = analysis.range_due {
-            say(&format!(
-                "{} (before FILE range)",
-                crate::words::range_due(due)
-            ));
-        }
-        let advice = analysis.advice;
-        say(&format!(
-            "{}: {}",
-            crate::words::title(&advice),
-            words::headline(&advice, open::system(session))
-        ));
-        return;
-    };
-    say(words::trouble::title(reason));
-    let Some(step) = trouble::next_step(timeline, reason) else {
-        say(words::trouble::GONE_THROUGH);
-        return;
-    };
-    let shots = match step.shots {
-        0 => String::new(),
-        n => format!(", {}", words::count(n as usize, "shot")),
-    };
-    // A step that is shot waits for the range safety list like any shot.
-    let list = (step.shots > 0).then(|| range::due(timeline, Today::now()));
-    if let Some(due) = list.flatten() {
-        say(&format!(
-            "{} (before FILE range)",
-            crate::words::range_due(due)
-        ));
-    }
-    say(&format!("step {} of {}{shots}", step.place.0, step.place.1));
-    say(&format!(
-        "  {}",
-        words::trouble::text(&step, &timeline.card)
-    ));
-    for line in step
-        .put_back
-        .iter()
-        .flat_map(|b| words::put_back(b, system))
-    {
-        say(&format!("  {line}"));
-    }
-    for answer in &step.answers {
-        say(&format!(
-            "  - {answer}: {}",
-            words::trouble::means(&step, *answer)
-        ));
-    }
-    for offer in &step.offers {
-        say(&format!(
-            "  {}: {}",
-            words::trouble::offer_title(offer),
-            words::trouble::offer(offer)
-        ));
-    }
 }

@@ -7,8 +7,9 @@ use clap::Args;
 
 use super::open;
 use super::outcome::{Failure, Outcome, say};
+use super::page::{PAGE, ROWS, page_format, show};
 use crate::range::Today;
-use crate::report::{self, Document, Format};
+use crate::report::{self, Format};
 use crate::restore::{self, Target};
 use crate::{advice, book};
 
@@ -68,26 +69,6 @@ pub struct CompareArgs {
 
 fn parse_format(text: &str) -> Result<Format, String> {
     Format::from_id(text).ok_or_else(|| "text, markdown, html or json".to_owned())
-}
-
-/// The format of a page that has no JSON, or a JSON of its own.
-pub fn page_format(text: &str) -> Result<Format, String> {
-    let format = Format::from_id(text).filter(|f| *f != Format::Json);
-    format.ok_or_else(|| "text, markdown or html".to_owned())
-}
-
-/// Columns of a page that people read; what has a row a session is not wrapped.
-const PAGE: usize = 78;
-const ROWS: usize = 1000;
-
-/// Prints a page; text line by line, as everything else is said.
-pub fn show(page: &Document, format: Format, wide: usize) {
-    if format == Format::Text {
-        report::page(page, wide).iter().for_each(|line| say(line));
-    } else {
-        let text = report::print(page, format);
-        let _ = io::stdout().write_all(text.as_bytes());
-    }
 }
 
 fn parse_target(text: &str) -> Result<Target, String> {

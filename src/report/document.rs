@@ -6,6 +6,8 @@ use super::plot::PlotFigure;
 /// A whole sheet.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Document {
+    /// What nobody may overlook, above the heading: a stop, line by line.
+    pub alarm: Vec<String>,
     /// Its heading.
     pub title: String,
     /// Short lines under it: owner, dates, technician.
@@ -99,10 +101,18 @@ impl Document {
     /// A page with a title and nothing under it yet.
     pub(crate) fn new(title: impl Into<String>) -> Self {
         Self {
+            alarm: Vec::new(),
             title: title.into(),
             lead: Vec::new(),
             sections: Vec::new(),
         }
+    }
+
+    /// With what nobody may overlook above it.
+    #[must_use]
+    pub(crate) fn after(mut self, alarm: Vec<String>) -> Self {
+        self.alarm = alarm;
+        self
     }
 
     /// With one more section, where it holds something.

@@ -12,8 +12,12 @@ const POLICY: &str = "default-src 'none'; style-src 'unsafe-inline'";
 pub(super) fn write(document: &Document) -> String {
     let title = escape(&document.title);
     let mut out = format!(
-        "<!doctype html>\n<html lang=\"en-GB\">\n<head>\n<meta charset=\"utf-8\">\n<meta http-equiv=\"Content-Security-Policy\" content=\"{POLICY}\">\n<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<meta name=\"color-scheme\" content=\"light dark\">\n<title>{title}</title>\n<style>\n{STYLE}</style>\n</head>\n<body>\n<header>\n<h1>{title}</h1>\n"
+        "<!doctype html>\n<html lang=\"en-GB\">\n<head>\n<meta charset=\"utf-8\">\n<meta http-equiv=\"Content-Security-Policy\" content=\"{POLICY}\">\n<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<meta name=\"color-scheme\" content=\"light dark\">\n<title>{title}</title>\n<style>\n{STYLE}</style>\n</head>\n<body>\n<header>\n"
     );
+    for line in &document.alarm {
+        out.push_str(&format!("<p class=\"alarm\">{}</p>\n", escape(line)));
+    }
+    out.push_str(&format!("<h1>{title}</h1>\n"));
     if !document.lead.is_empty() {
         out.push_str(&format!(
             "<p class=\"lead\">{}</p>\n",

@@ -3,7 +3,11 @@
 use super::document::{Block, Document};
 
 pub(super) fn write(document: &Document) -> String {
-    let mut out = format!("# {}\n", escape(&document.title));
+    let mut out = String::new();
+    for line in &document.alarm {
+        out.push_str(&format!("**{}**\n\n", escape(line)));
+    }
+    out.push_str(&format!("# {}\n", escape(&document.title)));
     if !document.lead.is_empty() {
         out.push_str(&format!("\n{}\n", escape(&document.lead.join("; "))));
     }

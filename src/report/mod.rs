@@ -5,16 +5,20 @@
 //! the reader's screen, and prints on one or two A4 or Letter pages. The
 //! owner's contact stays out unless asked for.
 
+mod before_page;
 mod closing;
 mod document;
 mod file;
+mod first;
 mod holes;
 mod html;
 mod json;
 mod markdown;
 mod markup;
+mod next_page;
 mod options;
 mod plot;
+mod proof_page;
 mod put_back;
 mod record;
 mod safety;
@@ -23,13 +27,16 @@ mod tests;
 mod text;
 mod verdict;
 
+pub use before_page::{before_next, before_page, item_page, range_page};
 pub use closing::{Closing, closings};
 pub use document::{Block, Cell, Document, Section};
 pub use file::{may_replace, save};
 pub use holes::{HoleMark, HolesFigure, Strip};
 pub use json::{checklist as checklist_json, proof_stages as proof_json};
+pub use next_page::{next_page, refused};
 pub use options::{Format, Options};
 pub use plot::{PlotFigure, PlotPoint};
+pub use proof_page::{proof_page, stage_lines, stage_page};
 pub use put_back::{put_back_page, put_back_sheet};
 
 use crate::advice::Analysis;
@@ -84,6 +91,7 @@ pub fn document(timeline: &Timeline, analysis: &Analysis, options: &Options) -> 
     sections.push(verdict::watch(timeline));
     sections.push(verdict::cautions(timeline));
     Document {
+        alarm: Vec::new(),
         title: verdict::title(timeline),
         lead: verdict::lead(timeline, options),
         sections: sections

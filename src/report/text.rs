@@ -7,10 +7,15 @@ pub(super) const WIDE: usize = 78;
 
 /// Writes at most `wide` columns.
 pub(super) fn write(document: &Document, wide: usize) -> String {
-    let mut out = vec![
-        document.title.clone(),
-        "=".repeat(document.title.chars().count().min(wide)),
-    ];
+    let mut out = Vec::new();
+    for line in &document.alarm {
+        out.extend(wrap(line, "", "  ", wide));
+    }
+    if !document.alarm.is_empty() {
+        out.push(String::new());
+    }
+    out.push(document.title.clone());
+    out.push("=".repeat(document.title.chars().count().min(wide)));
     out.extend(wrap(&document.lead.join("; "), "", "", wide));
     for section in &document.sections {
         out.push(String::new());

@@ -202,7 +202,7 @@ fn a_bare_shaft_that_is_too_light_is_recorded_and_said() {
 #[test]
 fn a_broadhead_stage_waits_for_the_risers_front_and_fails_where_it_does_not_clear() {
     let shop = on_the_range();
-    let stage = || shop.good(&["proof", "bow.toml", "broadhead"]);
+    let stage = || shop.flat(&["proof", "bow.toml", "broadhead"]);
     assert!(
         stage().contains("not yet: Measure from the rest contact"),
         "{}",
@@ -244,7 +244,7 @@ fn brace_height_on_a_compound_is_press_work_and_old_cards_that_list_it_load() {
         shop.good(&["before", "bow.toml"])
             .contains("press work since")
     );
-    let item = shop.good(&["before", "bow.toml", "brace-height"]);
+    let item = shop.flat(&["before", "bow.toml", "brace-height"]);
     assert!(item.contains("press work (trained hands)"), "{item}");
 }
 

@@ -34,7 +34,7 @@ fn the_checklist_is_printed_answered_and_judged() {
         "{list}"
     );
     let how = shop.good(&["before", "bow.toml", "brace-height"]);
-    assert!(how.contains("how: ") && how.contains("if off: "), "{how}");
+    assert!(how.contains("\nhow ") && how.contains("\nif off "), "{how}");
 }
 
 #[test]
@@ -88,16 +88,17 @@ fn what_cannot_be_taken_is_named_and_nothing_is_written() {
 #[test]
 fn after_a_refusal_next_asks_one_thing_at_a_time_until_the_bow_is_shot_again() {
     let shop = Shop::with_session();
-    assert!(shop.good(&["next", "bow.toml"]).contains("SHOOT: "));
+    let shoot = shop.good(&["next", "bow.toml"]);
+    assert!(shoot.contains("SHOOT\n=====\n"), "{shoot}");
     shop.good(&["incident", "bow.toml", "dry fire"]);
     let asked = shop.good(&["next", "bow.toml"]);
     assert!(
-        asked.contains("step 1 of") && asked.contains("- sound"),
+        asked.contains("step 1 of") && asked.contains("\nsound "),
         "{asked}"
     );
     bad(&shop, &["next", "bow.toml", "perhaps"], "sound");
     let mut steps = 0;
-    while shop.good(&["next", "bow.toml"]).contains("- sound") {
+    while shop.good(&["next", "bow.toml"]).contains("\nsound ") {
         shop.good(&["next", "bow.toml", "sound"]);
         steps += 1;
         assert!(steps < 20);
@@ -105,20 +106,20 @@ fn after_a_refusal_next_asks_one_thing_at_a_time_until_the_bow_is_shot_again() {
     assert_eq!(steps, 8);
     let end = shop.good(&["next", "bow.toml"]);
     assert!(end.starts_with("Go through the range safety list"), "{end}");
-    assert!(end.contains("SHOOT: "), "{end}");
+    assert!(end.contains("SHOOT\n=====\n"), "{end}");
 }
 
 #[test]
 fn proof_is_recorded_stage_by_stage_and_says_what_comes_next() {
     let shop = Shop::with_session();
-    let list = shop.good(&["proof", "bow.toml"]);
+    let list = shop.flat(&["proof", "bow.toml"]);
     assert!(
-        list.contains("paper comes first") && list.contains("Levels (levels)"),
+        list.contains("paper comes first") && list.contains("next: Levels (levels)"),
         "{list}"
     );
     shop.good(&["proof", "bow.toml", "levels", "ok"]);
     let how = shop.good(&["proof", "bow.toml", "bare-shaft"]);
-    assert!(how.contains("safety: Bare shafts can plane"), "{how}");
+    assert!(how.contains("Bare shafts can plane"), "{how}");
     let hits = "1 l; 1 r 1 h; 1 d";
     shop.good(&["proof", "bow.toml", "bare-shaft", "fletched", "18 m", hits]);
     // Impacts may be given one by one.
@@ -137,9 +138,9 @@ fn proof_is_recorded_stage_by_stage_and_says_what_comes_next() {
         "{off}"
     );
     shop.good(&["proof", "bow.toml", "walk-back", "skip"]);
-    let list = shop.good(&["proof", "bow.toml"]);
+    let list = shop.flat(&["proof", "bow.toml"]);
     assert!(
-        list.contains("skipped  walk-back") && list.contains("Rough sight (rough-sight)"),
+        list.contains("skipped walk-back") && list.contains("Rough sight (rough-sight)"),
         "{list}"
     );
     assert!(shop.good(&["report", "bow.toml"]).contains("Bare shaft"));
@@ -189,8 +190,8 @@ fn a_job_is_closed_as_its_verdict_allows_and_no_other_way() {
 fn creep_is_shot_as_two_groups_its_work_recorded_and_press_work_asks_again() {
     let shop = Shop::with_session();
     let how = shop.good(&["proof", "bow.toml", "creep"]);
-    assert!(how.contains("safety: ") && how.contains("hybrid"), "{how}");
-    let list = shop.good(&["proof", "bow.toml"]);
+    assert!(how.contains("\nsafety ") && how.contains("hybrid"), "{how}");
+    let list = shop.flat(&["proof", "bow.toml"]);
     assert!(list.contains("optional creep") && list.contains("optional torque"));
     shop.good(&["before", "bow.toml", "brace-height", "7 in"]);
     let shot = ["0 left 1 high", "1 left", "1 right", "1 low"].join("; ");
@@ -204,8 +205,8 @@ fn creep_is_shot_as_two_groups_its_work_recorded_and_press_work_asks_again() {
     assert!(off.contains("maker's rule"), "{off}");
     let done = shop.good(&["proof", "bow.toml", "creep", "done"]);
     assert!(done.contains("one fletched shot through paper"), "{done}");
-    let list = shop.good(&["before", "bow.toml"]);
-    assert!(list.contains("again    brace-height"), "{list}");
+    let list = shop.flat(&["before", "bow.toml"]);
+    assert!(list.contains("again brace-height"), "{list}");
     bad(&shop, &["proof", "bow.toml", "walk-back", "done"], "move");
     bad(
         &shop,
@@ -215,8 +216,8 @@ fn creep_is_shot_as_two_groups_its_work_recorded_and_press_work_asks_again() {
     shop.good(&["before", "bow.toml", "brace-height", "7 in"]);
     let said = shop.good(&["before", "bow.toml", "new-string", "done"]);
     assert!(said.contains("due again"), "{said}");
-    let list = shop.good(&["before", "bow.toml"]);
-    assert!(list.contains("again    brace-height"), "{list}");
+    let list = shop.flat(&["before", "bow.toml"]);
+    assert!(list.contains("again brace-height"), "{list}");
 }
 
 #[test]
@@ -255,4 +256,31 @@ fn levels_are_one_fact_on_list_sheet_proof_and_json_and_the_later_word_counts() 
     assert!(!sheet.contains("levels ok"), "{sheet}");
     shop.good(&["proof", "bow.toml", "levels", "ok"]);
     assert_eq!(states(&shop).0, ["ok", "ok"]);
+}
+
+#[test]
+fn lists_are_pages_too_and_a_stop_stands_above_their_title() {
+    let shop = Shop::with_session();
+    for page in ["before", "proof", "next", "put-back"] {
+        let html = shop.good(&[page, "bow.toml", "--format", "html"]);
+        assert!(
+            html.starts_with("<!doctype html>") && html.contains("<h1>"),
+            "{page}"
+        );
+        let markdown = shop.good(&[page, "bow.toml", "--format", "markdown"]);
+        assert!(markdown.contains("# "), "{page}: {markdown}");
+        bad(
+            &shop,
+            &[page, "bow.toml", "--format", "json"],
+            "text, markdown or html",
+        );
+    }
+    shop.good(&["incident", "bow.toml", "dry fire"]);
+    for page in ["before", "proof", "next"] {
+        let markdown = shop.good(&[page, "bow.toml", "--format", "markdown"]);
+        assert!(markdown.starts_with("**DO NOT SHOOT"), "{page}: {markdown}");
+        let html = shop.good(&[page, "bow.toml", "--format", "html"]);
+        let (stop, title) = (html.find("DO NOT SHOOT"), html.find("<h1>"));
+        assert!(stop.is_some() && stop < title, "{page}");
+    }
 }

@@ -83,6 +83,12 @@ impl Shop {
         said.out
     }
 
+    /// What a command says on one line: a page's words, not where it wraps them.
+    pub(crate) fn flat(&self, args: &[&str]) -> String {
+        let said = self.good(args);
+        said.split_whitespace().collect::<Vec<_>>().join(" ")
+    }
+
     pub(crate) fn advice(&self) -> serde_json::Value {
         serde_json::from_str(&self.good(&["advise", "bow.toml", "--json"])).unwrap()
     }

@@ -130,7 +130,7 @@ fn a_hunting_compound_from_the_card_to_the_sheet() {
         "-> setting 2",
         "Back to the start:",
         "Broadhead",
-        "left out knowingly",
+        "Left out knowingly",
     ] {
         assert!(sheet.contains(wanted), "{wanted}\n{sheet}");
     }

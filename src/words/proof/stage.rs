@@ -63,7 +63,7 @@ pub fn instructions(stage: Stage, card: &Card) -> Instructions {
         Stage::Levels => of(
             "Bow upright by the string, arrow level, sight bar square, second axis, then third axis by tilting the bow up and down. Answer levels ok.",
             "No arrow on the string.",
-            "nothing: it is the confound of all that follow",
+            "nothing: every later stage rests on it",
             "two magazine articles on sight axes",
         ),
         Stage::RoughSight => of(

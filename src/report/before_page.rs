@@ -1,0 +1,122 @@
+//! The list before paper as a page, the range safety list, and one item.
+
+use super::document::{Block, Cell, Document};
+use super::first;
+use crate::gear::Card;
+use crate::question::RangeItem;
+use crate::range::{self, Today};
+use crate::session::Timeline;
+use crate::setup::{self, ItemState, State};
+use crate::units::visible;
+use crate::words::{self, setup as said};
+
+/// The whole list, part by part, and what comes next.
+pub fn before_page(timeline: &Timeline, today: Today) -> Document {
+    let all = setup::checklist(timeline);
+    let title = format!("Before paper: {}", visible(&timeline.card.title()));
+    let mut page = Document::new(title).after(first::stop(timeline));
+    let mut rest: &[ItemState] = &all;
+    while let Some(one) = rest.first() {
+        let part = one.item.part;
+        let n = rest.iter().take_while(|s| s.item.part == part).count();
+        let rows = rest[..n].iter().map(|s| row(s, &timeline.card)).collect();
+        let table = Block::table(&["", "Item", "What it is", "Measured"], rows);
+        page = page.with(said::part(part), vec![table]);
+        rest = &rest[n..];
+    }
+    let summary = Block::Text(said::summary(&setup::summary(&all)));
+    page.with(
+        "Next",
+        vec![summary, Block::Lines(before_next(timeline, &all, today))],
+    )
+}
+
+/// What comes next before paper, line by line; nothing before a stop is lifted.
+pub fn before_next(timeline: &Timeline, all: &[ItemState], today: Today) -> Vec<String> {
+    if first::is_stopped(timeline) {
+        return Vec::new();
+    }
+    let mut lines: Vec<String> = first::range_list(timeline, today).into_iter().collect();
+    if let Some(open) = said::safety_open(&setup::safety_open(all)) {
+        lines.push(format!(
+            "Safety first, still open: {open}. Nothing is drawn before."
+        ));
+    }
+    if let Some(s) = setup::next_open(all) {
+        if let Some(caution) = s.item.caution {
+            lines.push(format!("careful: {}", words::caution(caution)));
+        }
+        let told = said::told(s.item.id, &timeline.card);
+        lines.push(format!("next: {}: {}", s.item.id, told.how));
+        lines.push(format!("answer: {}", s.item.measure.example()));
+    }
+    lines
+}
+
+fn row(s: &ItemState, card: &Card) -> Vec<Cell> {
+    let value = s.value.as_deref().map(visible);
+    let again = match s.state {
+        State::Again(why) => Some(format!("due again: {}", said::since(why))),
+        _ => None,
+    };
+    let note = s.note.as_ref().filter(|_| s.state == State::Off);
+    let note = note.map(|note| said::judged(note, card));
+    let measured: Vec<String> = [value, again, note].into_iter().flatten().collect();
+    vec![
+        Cell::state(
+            said::state(&s.state),
+            matches!(s.state, State::Off | State::Again(_)),
+        ),
+        s.item.id.id().into(),
+        said::title(s.item.id).into(),
+        measured.join("; ").into(),
+    ]
+}
+
+/// One item: how it is measured, what is wanted, what was found.
+pub fn item_page(s: &ItemState, card: &Card) -> Document {
+    let told = said::told(s.item.id, card);
+    let found = s.note.as_ref().map(|note| said::judged(note, card));
+    let careful = s.item.caution.map(|c| words::caution(c).to_owned());
+    let wanted = format!("{} ({})", told.start, said::standing(s.item.standing));
+    let facts = [
+        ("measured", s.value.as_deref().map(visible)),
+        ("found", found),
+        ("careful", careful),
+        ("how", Some(told.how)),
+        ("wanted", Some(wanted)),
+        ("worked out", told.computed),
+        ("if off", Some(told.if_off.into())),
+        ("answer", Some(s.item.measure.example().into())),
+    ];
+    let facts = facts.into_iter();
+    let facts = facts.filter_map(|(name, value)| Some((name.to_owned(), value?)));
+    let (title, state) = (said::title(s.item.id), said::state(&s.state));
+    Document::new(format!("{title} ({}): {state}", s.item.id))
+        .with("", vec![Block::Facts(facts.collect())])
+}
+
+/// The eight items of the range safety list, and how it stands.
+pub fn range_page(timeline: &Timeline, today: Today) -> Document {
+    let row = |item: RangeItem| -> Vec<Cell> {
+        vec![
+            item.id().into(),
+            words::range_item(item).into(),
+            words::range_look(item, &timeline.card).into(),
+        ]
+    };
+    let rows = RangeItem::ALL.into_iter().map(row).collect();
+    let stands = match range::due(timeline, today) {
+        Some(due) => words::range_due(due),
+        None => "It stands for today.".into(),
+    };
+    Document::new(words::RANGE_TITLE)
+        .after(first::stop(timeline))
+        .with("", vec![Block::table(&["Item", "What it is", "Look"], rows)])
+        .with(
+            "How it stands",
+            vec![Block::Text(stands), Block::Text(
+                "All in order: before FILE range ok. Not in order: before FILE range-clear off. At another place: before FILE range other-place.".into(),
+            )],
+        )
+}

@@ -1,0 +1,78 @@
+//! The step that comes next after a refusal as a page.
+
+use super::document::{Block, Document};
+use super::first;
+use crate::advice;
+use crate::question::Refusal;
+use crate::range::Today;
+use crate::session::Timeline;
+use crate::trouble::{self, Step};
+use crate::words;
+
+/// Why the rest is left alone, where it is.
+pub fn refused(timeline: &Timeline, today: Today) -> Option<Refusal> {
+    if timeline.open_incident().is_some() {
+        return Some(Refusal::Incident);
+    }
+    Refusal::of(&advice::analyse(timeline, today))
+}
+
+/// The step that comes next, with its answers; the verdict where nothing is refused.
+pub fn next_page(timeline: &Timeline, today: Today) -> Document {
+    let Some(reason) = refused(timeline, today) else {
+        return not_refused(timeline, today);
+    };
+    let page = Document::new(words::trouble::title(reason));
+    let Some(step) = trouble::next_step(timeline, reason) else {
+        let page = page.after(first::before_a_shot(timeline, today));
+        return page.with("", vec![Block::Text(words::trouble::GONE_THROUGH.into())]);
+    };
+    // A step that is shot waits for the range safety list like any shot.
+    let alarm = match step.shots {
+        0 => first::stop(timeline),
+        _ => first::before_a_shot(timeline, today),
+    };
+    page.after(alarm)
+        .with("", vec![place(&step)])
+        .with("", what_to_do(&step, timeline))
+}
+
+fn not_refused(timeline: &Timeline, today: Today) -> Document {
+    let analysis = advice::analyse(timeline, today);
+    let headline = words::headline(&analysis.advice, timeline.card.paper.system);
+    Document::new(words::title(&analysis.advice))
+        .after(first::before_a_shot(timeline, today))
+        .with("", vec![Block::Text(headline)])
+}
+
+/// How far down the path it is.
+fn place(step: &Step) -> Block {
+    let shots = match step.shots {
+        0 => String::new(),
+        n => format!(", {}", words::count(n as usize, "shot")),
+    };
+    let (at, of) = step.place;
+    Block::Text(format!("step {at} of {of}{shots}"))
+}
+
+fn what_to_do(step: &Step, timeline: &Timeline) -> Vec<Block> {
+    let card = &timeline.card;
+    let mut blocks = vec![Block::Text(words::trouble::text(step, card))];
+    let back = step.put_back.iter();
+    let back: Vec<String> = back
+        .flat_map(|b| words::put_back(b, card.paper.system))
+        .collect();
+    if !back.is_empty() {
+        blocks.push(Block::Lines(back));
+    }
+    let answers = step.answers.iter();
+    let answers = answers.map(|a| (a.id().to_owned(), words::trouble::means(step, *a)));
+    blocks.push(Block::Facts(answers.collect()));
+    let offers = step.offers.iter();
+    let offers = offers.map(|o| (words::trouble::offer_title(o), words::trouble::offer(o)));
+    let offers: Vec<(String, String)> = offers.collect();
+    if !offers.is_empty() {
+        blocks.push(Block::Facts(offers));
+    }
+    blocks
+}

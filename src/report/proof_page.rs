@@ -1,0 +1,128 @@
+//! The stages of proof as a page, and one stage.
+
+use super::document::{Block, Cell, Document};
+use super::first;
+use crate::advice::{self, Analysis};
+use crate::proof::{self, Found, Stage, StageState, Status, Verdict};
+use crate::range::Today;
+use crate::session::Timeline;
+use crate::units::{System, visible};
+use crate::words::{self, proof as said};
+
+/// Every stage as it stands, and how the next one is shot.
+pub fn proof_page(timeline: &Timeline, analysis: &Analysis, today: Today) -> Document {
+    let all = proof::stages(timeline, analysis);
+    let stopped = first::is_stopped(timeline);
+    let rows = all.iter().map(|s| row(s, timeline, stopped)).collect();
+    let title = format!("Proof at distance: {}", visible(&timeline.card.title()));
+    let page = Document::new(title)
+        .after(first::before_a_shot(timeline, today))
+        .with("", vec![Block::table(&["", "Stage", "What it says"], rows)]);
+    if stopped {
+        return page;
+    }
+    let before = before(timeline, analysis);
+    let before = (!before.is_empty()).then_some(Block::Lines(before));
+    let page = page.with("First", before.into_iter().collect());
+    match proof::next_stage(&all) {
+        Some(next) => page.with(
+            &format!("next: {}", name(next.verdict.stage)),
+            how(timeline, &next.verdict),
+        ),
+        None => page.with(
+            "next",
+            vec![Block::Text(
+                "All stages are proved or left out: tearbench report FILE writes the sheet.".into(),
+            )],
+        ),
+    }
+}
+
+/// What comes before any shot of proof.
+fn before(timeline: &Timeline, analysis: &Analysis) -> Vec<String> {
+    let paper_first = (!proof::ready(analysis)).then(|| said::PAPER_FIRST.to_owned());
+    let check = proof::paper_check_due(timeline).then(|| said::PAPER_CHECK.to_owned());
+    [paper_first, check].into_iter().flatten().collect()
+}
+
+/// One stage; how it is shot only where nothing forbids a shot.
+pub fn stage_page(timeline: &Timeline, stage: Stage, today: Today) -> Document {
+    let page = Document::new(name(stage)).after(first::before_a_shot(timeline, today));
+    if first::is_stopped(timeline) {
+        let none = format!("{}: nothing is shot before that.", name(stage));
+        return page.with("", vec![Block::Text(none)]);
+    }
+    let analysis = advice::analyse(timeline, today);
+    let verdict = proof::assess(timeline, &analysis, stage);
+    page.with("", how(timeline, &verdict))
+}
+
+/// What a stage found, as it is said after a group of it was recorded.
+pub fn stage_lines(timeline: &Timeline, verdict: &Verdict) -> Vec<String> {
+    let system = timeline.card.paper.system;
+    let found = said::found(verdict, &timeline.card, system);
+    let mut lines = vec![format!("{}: {found}", said::status(verdict.status))];
+    lines.extend(suggested(verdict));
+    lines
+}
+
+fn name(stage: Stage) -> String {
+    format!("{} ({})", said::title(stage), stage.id())
+}
+
+fn row(s: &StageState, timeline: &Timeline, stopped: bool) -> Vec<Cell> {
+    let v = &s.verdict;
+    // Before it is shot its text is how it is shot.
+    let mut text = match v.status {
+        Status::Open | Status::LevelsFirst => said::listed(s),
+        _ => found(v, timeline, timeline.card.paper.system),
+    };
+    if !stopped {
+        for more in suggested(v) {
+            text.push(' ');
+            text.push_str(&more);
+        }
+    }
+    vec![
+        Cell::state(said::state(s), v.status == Status::Off),
+        v.stage.id().into(),
+        text.into(),
+    ]
+}
+
+fn found(v: &Verdict, timeline: &Timeline, system: System) -> String {
+    visible(&said::found(v, &timeline.card, system))
+}
+
+/// What more is wanted, and the moves that are suggested.
+fn suggested(v: &Verdict) -> Vec<String> {
+    let more = v.more_wanted().map(said::more);
+    let step = v.suggestion().map(|found| {
+        let command = words::step_command(&found.step());
+        format!("suggested: {command}. {}", said::why(found))
+    });
+    let back = v.put_back.as_ref().filter(|b| !b.is_there());
+    let back = back.map(|b| format!("suggested: {}", words::put_back_command(b)));
+    [more, step, back].into_iter().flatten().collect()
+}
+
+fn how(timeline: &Timeline, verdict: &Verdict) -> Vec<Block> {
+    let how = said::instructions(verdict.stage, &timeline.card);
+    let mut blocks = Vec::new();
+    if verdict.found != Found::NotShot {
+        blocks.extend(stage_lines(timeline, verdict).into_iter().map(Block::Text));
+    }
+    let shot = verdict.stage != Stage::Levels;
+    let each = shot.then(|| words::BEFORE_EVERY_SHOT.to_owned());
+    let facts = [
+        ("safety", Some(how.safety)),
+        ("before each shot", each),
+        ("how", Some(how.how)),
+        ("exclude first", Some(how.confound.into())),
+        ("standing", Some(how.standing.into())),
+    ];
+    let facts = facts.into_iter();
+    let facts = facts.filter_map(|(name, value)| Some((name.to_owned(), value?)));
+    blocks.push(Block::Facts(facts.collect()));
+    blocks
+}
