@@ -258,10 +258,10 @@ fn walk_back_with_fingers() {
         recurve, fingers | right | walk-back | slant -8  | rest right 1.5 mm | read as centre shot (common practice, no source) | common practice
         recurve, fingers | left  | walk-back | slant -8  | rest right 1.5 mm | read as centre shot (common practice, no source) | common practice
         recurve, fingers | left  | walk-back | slant  8  | rest left 1.5 mm  | read as centre shot (common practice, no source) | common practice
-        recurve, fingers | right | walk-back | curve  90 | plunger firmer 0.125 turn | read as plunger tension (common practice, no source) & calm air & a test move, no rule of the trade says which way | unknown
-        recurve, fingers | right | walk-back | curve -90 | plunger firmer 0.125 turn | read as plunger tension (common practice, no source) & calm air & a test move, no rule of the trade says which way | unknown
-        recurve, fingers | left  | walk-back | curve -90 | plunger firmer 0.125 turn | read as plunger tension (common practice, no source) & calm air & a test move, no rule of the trade says which way | unknown
-        recurve, fingers | left  | walk-back | curve  90 | plunger firmer 0.125 turn | read as plunger tension (common practice, no source) & calm air & a test move, no rule of the trade says which way | unknown
+        recurve, fingers | right | walk-back | curve  90 | plunger firmer 0.125 turn | read as plunger tension (common practice, no source) & calm air & A test move. No rule of the trade says which way | unknown
+        recurve, fingers | right | walk-back | curve -90 | plunger firmer 0.125 turn | read as plunger tension (common practice, no source) & calm air & A test move. No rule of the trade says which way | unknown
+        recurve, fingers | left  | walk-back | curve -90 | plunger firmer 0.125 turn | read as plunger tension (common practice, no source) & calm air & A test move. No rule of the trade says which way | unknown
+        recurve, fingers | left  | walk-back | curve  90 | plunger firmer 0.125 turn | read as plunger tension (common practice, no source) & calm air & A test move. No rule of the trade says which way | unknown
         plunger alone    | right | walk-back | slant  8  | none | Nothing on the card moves the centre shot | common practice
         plunger alone    | left  | walk-back | slant -8  | none | Nothing on the card moves the centre shot | common practice
         no plunger       | right | walk-back | curve  90 | none | The card has no plunger | common practice
@@ -293,8 +293,8 @@ fn near_and_far() {
 fn creep_and_torque_name_no_way() {
     check(
         "
-        compound, aid | right | creep  | off 0  90   | none | high of the others & Half a twist & the maker's rule & Press work | source
-        compound, aid | left  | creep  | off 0 -90   | none | low of the others & Half a twist & the maker's rule & Press work  | source
+        compound, aid | right | creep  | off 0  90   | none | high of the others & half a twist & the maker's rule & Press work | source
+        compound, aid | left  | creep  | off 0 -90   | none | low of the others & half a twist & the maker's rule & Press work  | source
         compound, aid | right | torque | off  150 0  | none | each to the side the bow was turned to & fore or aft 3 mm (from memory) & reverse it if not | from memory
         compound, aid | left  | torque | off  150 0  | none | each to the side the bow was turned to & fore or aft 3 mm (from memory) & reverse it if not | from memory
         compound, aid | right | torque | off -150 0  | none | each away from the side the bow was turned to & fore or aft 3 mm (from memory) | from memory
