@@ -40,8 +40,17 @@ pub fn key_of(event: &KeyEvent) -> Option<Key> {
 }
 
 impl App {
-    /// Takes one key.
+    /// Takes one key. In practice a guess comes before new advice, whatever
+    /// brought it: a shot, an answer, a cure.
     pub fn press(&mut self, key: Key) {
+        let before = self.model.analysis.advice.refusal;
+        self.take_key(key);
+        if self.stack.depth() == 0 && self.prompt.is_none() {
+            self.ask_guess(before);
+        }
+    }
+
+    fn take_key(&mut self, key: Key) {
         self.message = None;
         if self.tear_letter(key) {
             return;

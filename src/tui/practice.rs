@@ -95,7 +95,7 @@ impl App {
 
     /// Asks for the player's guess where the advice is new: a move, or a
     /// refusal that did not stand before.
-    fn ask_guess(&mut self, before: Option<Refusal>) -> bool {
+    pub(super) fn ask_guess(&mut self, before: Option<Refusal>) -> bool {
         let advice = &self.analysis.advice;
         let new = Guess::is_asked_of(advice)
             && advice.refusal.is_none_or(|now| before != Some(now))

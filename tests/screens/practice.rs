@@ -454,3 +454,21 @@ fn tests_cures_and_answers_do_not_look_alike() {
         assert!(screen.contains(line), "{line}:\n{screen}");
     }
 }
+
+#[test]
+fn a_guess_is_asked_too_where_an_answer_brought_the_move() {
+    let mut app = practise(5, 2, look());
+    press(&mut app, "answer");
+    app.press(Key::Enter);
+    press(&mut app, "shot");
+    press(&mut app, "shot");
+    // The bow hand is asked about first; the virtual bow answers at once.
+    assert_eq!(app.screen_title(), "panes");
+    press(&mut app, "answer");
+    assert_eq!(app.screen_title(), GUESS, "{}", text(&app, 80, 24));
+    // Once is enough: it can be left, and does not come back by itself.
+    press(&mut app, "back");
+    assert_eq!(app.screen_title(), "panes");
+    press(&mut app, "units");
+    assert_eq!(app.screen_title(), "panes");
+}
