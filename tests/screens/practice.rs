@@ -436,7 +436,11 @@ fn a_round_is_counted_once_and_shown_beside_par() {
     // What cannot be read begins again, with a word.
     std::fs::write(folder.path().join("state").join("practice.toml"), "x").unwrap();
     let app = practise(seed, level, kept_in(folder.path()));
-    assert!(text(&app, 80, 24).contains("could not be read"));
+    assert!(
+        text(&app, 200, 40).contains("could not be read"),
+        "{}",
+        text(&app, 200, 40)
+    );
 }
 
 #[test]
