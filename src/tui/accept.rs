@@ -179,9 +179,8 @@ impl App {
         let Some(mut screen) = self.pop() else {
             return Ok(());
         };
-        let depth = self.stack.depth();
-        match screen.answer_on(text, self) {
-            Ok(flow) => self.follow(screen, flow, depth),
+        match screen.answer(text, &self.model) {
+            Ok(effects) => self.perform(screen, effects),
             Err(problem) => {
                 self.open(screen);
                 Err(problem)

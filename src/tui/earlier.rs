@@ -1,11 +1,8 @@
-//! What the other sessions of the folder teach: taken up when a session is
-//! begun, left out or taken up again from the card.
+//! What the other sessions of the folder teach.
 
 use std::path::Path;
 
 use super::model::Model;
-use super::state::App;
-use crate::advice::prior;
 use crate::book::{How, Lessons};
 use crate::gear::{Card, CardText};
 use crate::session::LearnedRecord;
@@ -26,27 +23,5 @@ impl Model {
             _ => Path::new("."),
         };
         self.lessons(folder, Some(file)).for_card(&card)
-    }
-}
-
-impl App {
-    /// Records what to expect of the card as it stands with what earlier bows
-    /// taught, or without.
-    pub(super) fn expect(&mut self, learned: Option<LearnedRecord>) -> Result<(), String> {
-        let begun = match &self.model.read_only {
-            Some(why) => Err(why.clone()),
-            None => prior::begin(&mut self.model.session, learned).map_err(|e| e.to_string()),
-        };
-        self.refresh();
-        begun.map(drop)
-    }
-
-    /// The same; what went wrong is said.
-    pub(super) fn begin_prior(&mut self, learned: Option<LearnedRecord>) -> bool {
-        let failed = self.expect(learned).err();
-        if let Some(problem) = &failed {
-            self.complain(problem.clone());
-        }
-        failed.is_none()
     }
 }

@@ -9,7 +9,7 @@ use super::names::Name;
 use super::prompt::Prompt;
 use crate::gear::{CardText, Step};
 use crate::look::{Glyphs, Theme};
-use crate::practice::{Guess, Job};
+use crate::practice::{Conclusion, Guess, Job};
 use crate::session::{Event, LearnedRecord};
 
 /// One thing a screen wants done.
@@ -65,6 +65,13 @@ pub enum Effect {
     Earlier(Option<LearnedRecord>),
     /// These sessions were dropped and are not gone on with.
     LeaveBehind(Vec<PathBuf>),
+    /// Shots go to the session of another bow, and no longer count here.
+    HandOver {
+        /// Their entries.
+        shots: Vec<u32>,
+        /// The other session.
+        to: PathBuf,
+    },
     /// A sheet is written to a file.
     Write {
         /// Where.
@@ -74,13 +81,12 @@ pub enum Effect {
     },
     /// A job at the bench of the virtual bow.
     Work(Job),
-    /// Another virtual bow.
-    Practise {
-        /// Which bow.
-        seed: u64,
-        /// How hard.
-        level: u8,
-    },
+    /// The player's answer ends the round: counted, and what was wrong shown.
+    Conclude(Conclusion),
+    /// Another virtual bow of this level.
+    Practise(u8),
+    /// The same virtual bow from the start.
+    PractiseAgain,
     /// What the player would do, before the advice is shown.
     Guess(Guess),
     /// A guess is asked before the advice from now on, or is not.

@@ -2,10 +2,11 @@
 
 use crossterm::event::{KeyCode, KeyEvent, KeyEventKind, KeyModifiers};
 
+use super::effects::Effects;
 use super::grid::GridCursor;
 use super::names::{Name, Part};
 use super::prompt::{Prompt, Purpose};
-use super::screen::{Flow, Screen};
+use super::screen::Screen;
 use super::screens;
 use super::state::App;
 use super::wording;
@@ -45,7 +46,7 @@ impl App {
     pub fn press(&mut self, key: Key) {
         let before = self.model.analysis.advice.refusal;
         self.take_key(key);
-        if self.stack.depth() == 0 && self.prompt.is_none() {
+        if self.stack.last().is_none() && self.prompt.is_none() {
             self.ask_guess(before);
         }
     }
@@ -112,14 +113,13 @@ impl App {
 
     fn digit_here(&mut self, digit: char) {
         if let Some(mut screen) = self.pop() {
-            let depth = self.stack.depth();
-            let flow = screen.digit_on(digit, self);
-            self.followed(screen, flow, depth);
+            let effects = screen.digit(digit, &self.model);
+            self.follow(screen, effects);
         }
     }
 
-    fn followed(&mut self, screen: Box<dyn Screen>, flow: Flow, depth: usize) {
-        if let Err(problem) = self.follow(screen, flow, depth) {
+    fn follow(&mut self, screen: Box<dyn Screen>, effects: Effects) {
+        if let Err(problem) = self.perform(screen, effects) {
             self.complain(problem);
         }
     }
@@ -206,9 +206,8 @@ impl App {
             if action == Action::Back && !screen.minds_leaving() {
                 return;
             }
-            let depth = self.stack.depth();
-            let flow = screen.act_on(action, self);
-            self.followed(screen, flow, depth);
+            let effects = screen.act(action, &self.model);
+            self.follow(screen, effects);
             return;
         }
         if self.stack.grid().is_some() {

@@ -8,6 +8,7 @@ pub mod effects;
 mod file;
 pub mod first_steps;
 pub mod follow;
+pub mod frame;
 pub mod grid;
 mod guide;
 pub mod hints;

@@ -10,7 +10,7 @@ use super::recent::Recent;
 use crate::actions::{Action, Keymap, Scope, Situation};
 use crate::advice::{Analysis, Memo};
 use crate::look::{Glyphs, Theme};
-use crate::practice::Practice;
+use crate::practice::{Practice, Standing};
 use crate::range::Today;
 use crate::session::{Given, Session, Shooter, Shot, Timeline, TwoArrows};
 use crate::tear::Hole;
@@ -266,5 +266,10 @@ impl Model {
     /// The shot a hole becomes, with what the next shots are recorded with.
     pub(super) fn shot(&self, hole: &Hole, said: &str) -> Result<Shot, TwoArrows> {
         Shot::of(hole, said, &self.given())
+    }
+
+    /// How practice goes, and whether its file could not be read.
+    pub(super) fn practice_standing(&self) -> (Standing, bool) {
+        Standing::read(self.look.recent.folder())
     }
 }

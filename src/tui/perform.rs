@@ -6,15 +6,19 @@ use std::path::Path;
 
 use super::effects::{Effect, Effects};
 use super::names::Name;
-use super::screen::{Flow, Screen};
+use super::practice::new_seed;
+use super::screen::Screen;
 use super::screens;
 use super::state::App;
 use crate::actions::Action;
+use crate::advice::prior;
 use crate::book;
 use crate::gear::{CardText, Step};
 use crate::question::Work;
 use crate::report;
-use crate::session::{Event, Session};
+use crate::session::hand_over::HandedOver;
+use crate::session::lock::GLANCE;
+use crate::session::{Event, LearnedRecord, Session};
 use crate::setup::{self, State};
 
 /// What an effect means for the screen that asked for it.
@@ -32,37 +36,16 @@ enum Then {
 }
 
 impl App {
-    /// Does what a screen wanted after an action or an answer; it is off the
-    /// stack meanwhile.
+    /// Does what a screen asked for, effect by effect, and what it wants once
+    /// its entries are on disk. The screen is off the stack meanwhile.
     ///
     /// # Errors
     /// What could not be done; the screen is back in front then.
-    pub(super) fn follow(
+    pub(super) fn perform(
         &mut self,
-        screen: Box<dyn Screen>,
-        flow: Flow,
-        depth: usize,
+        mut screen: Box<dyn Screen>,
+        effects: Effects,
     ) -> Result<(), String> {
-        // The session behind the screens was replaced: they belong to the old one.
-        if self.stack.depth() < depth {
-            return Ok(());
-        }
-        match flow {
-            Flow::Stay => self.open(screen),
-            Flow::Close => {}
-            Flow::Open(next) => {
-                self.open(screen);
-                self.open(next);
-            }
-            Flow::Panes => self.clear_screens(),
-            Flow::Do(effects) => return self.perform(screen, effects),
-        }
-        Ok(())
-    }
-
-    /// Does effects in their order, and what the screen wants once its entries
-    /// are on disk.
-    fn perform(&mut self, mut screen: Box<dyn Screen>, effects: Effects) -> Result<(), String> {
         let mut waiting = VecDeque::from(effects);
         let (mut closed, mut over) = (false, Vec::new());
         while let Some(effect) = waiting.pop_front() {
@@ -80,8 +63,14 @@ impl App {
                     closed = true;
                 }
                 Err(problem) => {
-                    self.open(screen);
-                    return Err(problem);
+                    // The rest is left undone.
+                    match screen.refused(problem) {
+                        Ok(instead) => waiting = VecDeque::from(instead),
+                        Err(problem) => {
+                            self.open(screen);
+                            return Err(problem);
+                        }
+                    }
                 }
             }
         }
@@ -117,7 +106,16 @@ impl App {
                 .map_err(|fault| format!("{}: {fault}", path.display()))?,
             Effect::Guess(guess) => self.take_guess(guess),
             Effect::GuessFirst(on) => self.ask_guesses(on),
-            Effect::Earlier(learned) => self.expect(learned)?,
+            Effect::HandOver { shots, to } => self.hand_over(&shots, &to)?,
+            Effect::Conclude(said) => {
+                self.count_round(said);
+                return Ok(Then::Open(Name::Reveal(said)));
+            }
+            Effect::Earlier(learned) => {
+                self.expect(learned)?;
+                let last = self.session().entries().last();
+                return Ok(Then::Recorded(last.map_or(0, |e| e.number)));
+            }
             other => return self.another_session(other),
         }
         Ok(Then::On)
@@ -134,7 +132,8 @@ impl App {
             } => self.begin_session(&path, &card, earlier)?,
             Effect::Visit { path, from } => self.begin_visit(&path, &from)?,
             Effect::Work(job) => self.practice_job(job),
-            Effect::Practise { seed, level } => self.begin_practice(seed, level),
+            Effect::Practise(level) => self.begin_practice(new_seed(), level),
+            Effect::PractiseAgain => self.begin_practice_again(),
             Effect::SavePractice(name) => {
                 let path = self.save_practice(&name)?;
                 self.say(format!(
@@ -252,5 +251,152 @@ impl App {
         }
         self.say(text);
         Ok(())
+    }
+
+    /// Records what to expect of the card as it stands with what earlier bows
+    /// taught, or without.
+    fn expect(&mut self, learned: Option<LearnedRecord>) -> Result<(), String> {
+        let begun = match &self.model.read_only {
+            Some(why) => Err(why.clone()),
+            None => prior::begin(&mut self.model.session, learned).map_err(|e| e.to_string()),
+        };
+        self.refresh();
+        begun.map(drop)
+    }
+
+    /// Hands shots to the session of another bow.
+    fn hand_over(&mut self, shots: &[u32], path: &Path) -> Result<(), String> {
+        // This one is held already: the other is tried once and never waited
+        // for, so that two consoles cannot stand and wait for one another.
+        let mut to = Session::open_for_writing(path, "the tearbench console", GLANCE)
+            .map_err(|e| e.to_string())?;
+        let handed = HandedOver::of(self.session(), shots).map_err(|e| e.to_string())?;
+        let done = handed.hand(&mut self.model.session, &mut to);
+        self.refresh();
+        let done = done.map_err(|e| e.to_string())?;
+        self.say(format!(
+            "{} count in {} now, as entries {}",
+            crate::words::count(done.entries.len(), "shot"),
+            path.display(),
+            crate::words::entries(&done.copies)
+        ));
+        Ok(())
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::actions::{Keymap, Scope};
+    use crate::look::{GlyphChoice, Theme};
+    use crate::tui::hints::Hints;
+    use crate::tui::model::{Look, Model};
+    use crate::tui::recent::Recent;
+    use crate::tui::view::paint::Paint;
+    use std::cell::RefCell;
+    use std::rc::Rc;
+
+    /// A screen that records a note, and keeps what the file held when it was
+    /// told so.
+    struct Notes {
+        told: Rc<RefCell<Vec<String>>>,
+        instead: bool,
+    }
+
+    impl Screen for Notes {
+        fn scope(&self) -> Scope {
+            Scope::Choice
+        }
+        fn title(&self, _model: &Model) -> String {
+            "Notes".into()
+        }
+        fn about(&self) -> &'static str {
+            "notes"
+        }
+        fn act(&mut self, _action: Action, _model: &Model) -> Effects {
+            let text = "the string was waxed".into();
+            vec![
+                Effect::Record(vec![Event::Note { text }]),
+                Effect::Close,
+                Effect::Say("it is recorded".into()),
+            ]
+        }
+        fn recorded(&mut self, entry: u32, model: &Model) -> Effects {
+            let path = model.session().path().unwrap();
+            let text = std::fs::read_to_string(path).unwrap();
+            self.told.borrow_mut().push(format!("{entry}: {text}"));
+            Effects::new()
+        }
+        fn refused(&mut self, problem: String) -> Result<Effects, String> {
+            if self.instead {
+                return Ok(vec![Effect::Complain(format!("not yet: {problem}"))]);
+            }
+            Err(problem)
+        }
+        fn draw(&self, _: &Model, _: &mut Paint<'_>, _: ratatui::layout::Rect) {}
+    }
+
+    fn on_a_file(folder: &Path, instead: bool) -> (App, Rc<RefCell<Vec<String>>>) {
+        let path = folder.join("bow.toml");
+        std::fs::write(&path, crate::tui::DEMO).unwrap();
+        let look = Look {
+            theme: Theme::plain(),
+            glyphs: GlyphChoice::Ascii.set(),
+            keymap: Keymap::default(),
+            thin: false,
+            system: None,
+            folder: folder.to_owned(),
+            recent: Recent::default(),
+            hints: Hints::default(),
+            bell: false,
+        };
+        let (session, _) = App::open_session(&path).unwrap();
+        let mut app = App::new(session, false, crate::advice::analyse_after, look);
+        let told = Rc::new(RefCell::new(Vec::new()));
+        app.open(Box::new(Notes {
+            told: Rc::clone(&told),
+            instead,
+        }));
+        (app, told)
+    }
+
+    #[test]
+    fn a_screen_is_told_once_its_entries_are_on_disk_and_the_rest_follows() {
+        let folder = tempfile::tempdir().unwrap();
+        let (mut app, told) = on_a_file(folder.path(), false);
+        app.act(Action::Choose);
+        let last = app.session().entries().last().unwrap().number;
+        let told = told.borrow();
+        assert_eq!(told.len(), 1);
+        assert!(told[0].starts_with(&format!("{last}: ")), "{}", told[0]);
+        assert!(told[0].contains("the string was waxed"), "{}", told[0]);
+        assert_eq!(app.screen_title(), "panes");
+        assert_eq!(app.message.unwrap().text, "it is recorded");
+    }
+
+    #[test]
+    fn where_entries_are_refused_the_rest_is_left_undone_and_the_screen_stays() {
+        let folder = tempfile::tempdir().unwrap();
+        let (mut app, told) = on_a_file(folder.path(), false);
+        app.model.read_only = Some("reading only".into());
+        app.act(Action::Choose);
+        assert!(told.borrow().is_empty());
+        assert_eq!(app.screen_title(), "Notes");
+        let message = app.message.unwrap();
+        assert_eq!(
+            (message.text.as_str(), message.problem),
+            ("reading only", true)
+        );
+    }
+
+    #[test]
+    fn a_screen_may_say_what_follows_where_its_entries_were_refused() {
+        let folder = tempfile::tempdir().unwrap();
+        let (mut app, told) = on_a_file(folder.path(), true);
+        app.model.read_only = Some("reading only".into());
+        app.act(Action::Choose);
+        assert!(told.borrow().is_empty());
+        assert_eq!(app.screen_title(), "Notes");
+        assert_eq!(app.message.unwrap().text, "not yet: reading only");
     }
 }

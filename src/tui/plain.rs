@@ -16,10 +16,11 @@ use std::io::{self, BufRead, Write};
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 
+use super::frame::typing;
 use super::prompt::{Prompt, Purpose};
 use super::state::App;
 use super::view::paint::{Paint, Row, safe};
-use super::view::{convergence, next_step, status, tear, typing};
+use super::view::{convergence, next_step, status, tear};
 use crate::actions::{ACTIONS, Action, Key, Scope, Spec};
 
 /// Columns and rows a screen over the panes is drawn in before it is read out.

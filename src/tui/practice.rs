@@ -1,13 +1,13 @@
 //! The console on a virtual bow: its shots, its tests, its end.
 
-use super::model::{Look, Model};
+use super::model::Look;
 use super::names::Name;
 use super::state::App;
 use super::wording;
 use crate::actions::Action;
 use crate::advice::{ProbeKind, Verdict};
 use crate::practice::standing::Level;
-use crate::practice::{Conclusion, Guess, Job, Practice, Standing, tell};
+use crate::practice::{Conclusion, Guess, Job, Practice, tell};
 use crate::question::{Answer, Question, Refusal};
 use crate::session::{Entry, Event, Session, files, whole_file};
 use crate::tear::Hole;
@@ -32,26 +32,23 @@ pub fn new_seed() -> u64 {
     now.map_or(1, |t| t.as_millis() as u64 % 100_000)
 }
 
-impl Model {
-    /// How practice goes, and whether its file could not be read.
-    pub(super) fn practice_standing(&self) -> (Standing, bool) {
-        Standing::read(self.look.recent.folder())
-    }
-}
-
 impl App {
     /// Leaves the session on screen, which is on disk if it is on a file, for
     /// a practice bow.
     pub(super) fn begin_practice(&mut self, seed: u64, level: u8) {
         self.put_down();
-        let look = self.look.clone();
+        let look = self.model.look.clone();
         *self = begin(seed, level, look);
     }
 
     /// The same bow from the start: its end is not counted again.
-    pub(super) fn begin_practice_again(&mut self, seed: u64, level: u8) {
+    pub(super) fn begin_practice_again(&mut self) {
+        let bow = self.model.practice.as_ref();
+        let Some((seed, level)) = bow.map(|p| (p.seed(), p.level())) else {
+            return;
+        };
         self.begin_practice(seed, level);
-        self.practice = self.practice.take().map(Practice::met_before);
+        self.model.practice = self.model.practice.take().map(Practice::met_before);
     }
 
     fn welcome(&mut self, practice: Practice) {
@@ -59,12 +56,13 @@ impl App {
         let owner = card.job.owner.clone().unwrap_or_default();
         let bow = card.bow.name.clone().unwrap_or_default();
         let reason = card.job.reason.clone().unwrap_or_default();
-        let [shoot, practise] = [Action::Shot, Action::Practice].map(|a| self.look.keymap.first(a));
+        let [shoot, practise] =
+            [Action::Shot, Action::Practice].map(|a| self.model.look.keymap.first(a));
         let level = practice.level();
-        let (standing, damaged) = self.practice_standing();
+        let (standing, damaged) = self.model.practice_standing();
         let mut practice = practice;
         practice.ask_guesses(standing.guess_first);
-        self.practice = Some(practice);
+        self.model.practice = Some(practice);
         let lost = if damaged {
             " How you did before could not be read, so the counts begin again."
         } else {
@@ -79,13 +77,13 @@ impl App {
 
     /// Switches the guess before the advice on or off, and keeps that.
     pub(super) fn ask_guesses(&mut self, on: bool) {
-        let (mut standing, _) = self.practice_standing();
+        let (mut standing, _) = self.model.practice_standing();
         standing.guess_first = on;
-        standing.keep(self.look.recent.folder());
+        standing.keep(self.model.look.recent.folder());
         if let Some(practice) = &mut self.model.practice {
             practice.ask_guesses(on);
         }
-        let key = self.by_name(Action::Practice);
+        let key = self.model.by_name(Action::Practice);
         self.say(if on {
             "your guess is asked before the advice is shown".to_owned()
         } else {
@@ -96,11 +94,11 @@ impl App {
     /// Asks for the player's guess where the advice is new: a move, or a
     /// refusal that did not stand before.
     pub(super) fn ask_guess(&mut self, before: Option<Refusal>) -> bool {
-        let advice = &self.analysis.advice;
+        let advice = &self.model.analysis.advice;
         let new = Guess::is_asked_of(advice)
             && advice.refusal.is_none_or(|now| before != Some(now))
-            && self.first_steps.is_none()
-            && self.session.timeline().pending.is_none();
+            && self.model.first_steps.is_none()
+            && self.model.session.timeline().pending.is_none();
         let model = &mut self.model;
         let timeline = model.session.timeline();
         let asks = new
@@ -127,14 +125,14 @@ impl App {
         let advised = if guessed.as_advised {
             "the advice says the same".to_owned()
         } else {
-            format!("the advice: {}", self.said().headline)
+            format!("the advice: {}", self.model.said().headline)
         };
         self.say(format!("You: {}; {advised}. {why}", guess.words()));
     }
 
     /// What the console says to a tear typed in practice.
     pub(super) fn practice_reads(&mut self) {
-        let shoot = self.look.keymap.first(Action::Shot);
+        let shoot = self.model.look.keymap.first(Action::Shot);
         self.say(format!(
             "in practice the paper is read for you: {shoot} shoots"
         ));
@@ -145,30 +143,30 @@ impl App {
         if let Some(stop) = crate::advice::stopped(self.timeline()) {
             return self.complain(crate::words::stop_line(&stop));
         }
-        let mirrored = std::mem::take(&mut self.next.mirrored);
-        let asked = self.shot(&Hole::default(), "");
-        self.next.mirrored = mirrored;
+        let mirrored = std::mem::take(&mut self.model.next.mirrored);
+        let asked = self.model.shot(&Hole::default(), "");
+        self.model.next.mirrored = mirrored;
         let asked = match asked {
             Ok(asked) => asked,
             Err(two) => return self.complain(two.to_string()),
         };
-        let before = self.analysis.advice.refusal;
+        let before = self.model.analysis.advice.refusal;
         let Some(practice) = &mut self.model.practice else {
             return;
         };
         let shot = practice.shoot_as(self.model.session.timeline(), asked);
-        let words = wording::shot(&shot, self.system);
+        let words = wording::shot(&shot, self.model.system);
         match self.record(Event::Shot(shot)) {
             Ok(_) => {
-                self.next.called_bad = false;
+                self.model.next.called_bad = false;
                 if self.ask_guess(before) {
                     return self.say(format!("through the paper: {words}"));
                 }
-                let key = self.look.keymap.first(Action::Practice);
-                let more = match self.analysis.advice.verdict {
+                let key = self.model.look.keymap.first(Action::Practice);
+                let more = match self.model.analysis.advice.verdict {
                     Verdict::Done => format!(". If you think it is tuned, {key} takes your answer"),
                     Verdict::Refuse => {
-                        let next = self.look.keymap.first(Action::Answer);
+                        let next = self.model.look.keymap.first(Action::Answer);
                         format!(". {next}: troubleshooting; {key}: tests, cures, your answer")
                     }
                     _ => String::new(),
@@ -184,8 +182,8 @@ impl App {
         if kind == ProbeKind::Contact {
             return self.practice_job(Job::Powder);
         }
-        let timeline = self.session.timeline();
-        let practice = self.practice.as_ref();
+        let timeline = self.model.session.timeline();
+        let practice = self.model.practice.as_ref();
         let found = kind
             .test()
             .and_then(|test| Some((test, practice?.answer(test, timeline)?)));
@@ -214,7 +212,7 @@ impl App {
         {
             return self.complain(problem);
         }
-        if let Err(error) = crate::advice::prior::refresh(&mut self.session) {
+        if let Err(error) = crate::advice::prior::refresh(&mut self.model.session) {
             return self.complain(error.to_string());
         }
         self.refresh();
@@ -224,7 +222,7 @@ impl App {
     /// On the demo: what was wrong with its bow, once it is tuned; before
     /// that the way to another bow.
     pub(super) fn show_what_was_wrong(&mut self) {
-        if self.analysis.advice.verdict != Verdict::Done {
+        if self.model.analysis.advice.verdict != Verdict::Done {
             return self.show(Name::Practice);
         }
         self.end_first_steps();
@@ -233,7 +231,7 @@ impl App {
 
     /// Counts the player's first answer to a bow.
     pub(super) fn count_round(&mut self, said: Conclusion) {
-        let (mut standing, _) = self.practice_standing();
+        let (mut standing, _) = self.model.practice_standing();
         let model = &mut self.model;
         let Some(practice) = model.practice.as_mut() else {
             return;
@@ -257,9 +255,9 @@ impl App {
 
     /// Keeps the practice session as it stands as a file of its own.
     pub(super) fn save_practice(&mut self, name: &str) -> Result<String, String> {
-        let path = self.new_path(name);
-        let session: &Session = &self.session;
-        let card = self.practice.as_ref().map(Practice::card);
+        let path = self.model.new_path(name);
+        let session: &Session = &self.model.session;
+        let card = self.model.practice.as_ref().map(Practice::card);
         let card = card.unwrap_or_else(|| session.first_card());
         let mut entries = session.entries().to_vec();
         // So that no later session takes the virtual bow for one of the folder's.

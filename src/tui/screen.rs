@@ -3,26 +3,11 @@
 
 use ratatui::layout::Rect;
 
-use super::effects::{Effect, Effects};
+use super::effects::Effects;
 use super::model::Model;
 use super::prompt::Echo;
-use super::state::App;
 use super::view::paint::Paint;
 use crate::actions::{Action, Scope, Situation};
-
-/// What a screen that changes the console itself wants done after an action.
-pub enum Flow {
-    /// Nothing more.
-    Stay,
-    /// Back to the screen before.
-    Close,
-    /// Another screen on top.
-    Open(Box<dyn Screen>),
-    /// Back to the panes.
-    Panes,
-    /// These effects.
-    Do(Vec<Effect>),
-}
 
 /// A screen over the three panes.
 pub trait Screen {
@@ -67,22 +52,13 @@ pub trait Screen {
     fn recorded(&mut self, _entry: u32, _model: &Model) -> Effects {
         Vec::new()
     }
-    /// Draws itself.
-    fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect);
-
-    /// Does an action. The screen is off the stack meanwhile.
-    fn act_on(&mut self, action: Action, app: &mut App) -> Flow {
-        Flow::Do(self.act(action, &app.model))
-    }
-    /// Takes a digit. The screen is off the stack meanwhile.
-    fn digit_on(&mut self, digit: char, app: &mut App) -> Flow {
-        Flow::Do(self.digit(digit, &app.model))
-    }
-    /// Takes what was typed for it.
+    /// Goes on where what it asked for could not be done.
     ///
     /// # Errors
-    /// What is wrong with it; the prompt then stays open.
-    fn answer_on(&mut self, text: &str, app: &mut App) -> Result<Flow, String> {
-        Ok(Flow::Do(self.answer(text, &app.model)?))
+    /// The problem, where the screen stays as it was and has nothing to add.
+    fn refused(&mut self, problem: String) -> Result<Effects, String> {
+        Err(problem)
     }
+    /// Draws itself.
+    fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect);
 }

@@ -20,11 +20,6 @@ impl Stack {
         self.screens.last().map(|screen| &**screen)
     }
 
-    /// How many screens lie over each other.
-    pub(super) const fn depth(&self) -> usize {
-        self.screens.len()
-    }
-
     /// The marks on the grid, where they are being made.
     pub(super) const fn grid(&self) -> Option<&GridCursor> {
         self.grid.as_ref()

@@ -2,7 +2,6 @@
 //! No terminal here; keys come in through [`App::press`], frames are drawn
 //! from a frozen `&App`.
 
-use std::ops::{Deref, DerefMut};
 use std::path::{Path, PathBuf};
 
 use super::follow::Follow;
@@ -31,19 +30,6 @@ pub struct App {
     /// The bell is to ring with the next frame.
     ring: bool,
     pub(super) follow: Follow,
-}
-
-impl Deref for App {
-    type Target = Model;
-    fn deref(&self) -> &Model {
-        &self.model
-    }
-}
-
-impl DerefMut for App {
-    fn deref_mut(&mut self) -> &mut Model {
-        &mut self.model
-    }
 }
 
 impl App {

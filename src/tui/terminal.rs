@@ -234,7 +234,7 @@ pub fn screen() -> io::Result<Screen> {
 pub fn draw(screen: &mut Screen, app: &super::App) -> io::Result<()> {
     is_whole()?;
     queue!(screen.backend_mut(), BeginSynchronizedUpdate)?;
-    screen.draw(|frame| super::view::draw(app, frame))?;
+    screen.draw(|frame| super::frame::draw(app, frame))?;
     queue!(screen.backend_mut(), EndSynchronizedUpdate)?;
     Write::flush(screen.backend_mut())?;
     got_on();

@@ -51,7 +51,7 @@ impl Measured {
         let before = *self.line.0.borrow();
         let app = &self.app;
         self.terminal
-            .draw(|frame| tui::view::draw(app, frame))
+            .draw(|frame| tui::frame::draw(app, frame))
             .unwrap();
         *self.line.0.borrow() - before
     }

@@ -136,7 +136,7 @@ fn follow(typist: &mut Typist) {
             typist.act("as-shown");
         } else if typist.shows("Test: ") || typist.app.screen_title().starts_with("Test") {
             typist.key(Key::Enter);
-        } else if typist.shows("answer") && typist.app.situation().asked {
+        } else if typist.shows("answer") && typist.app.model().situation().asked {
             typist.act("answer");
         } else {
             shoot(typist);

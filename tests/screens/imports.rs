@@ -1,11 +1,15 @@
-//! What the files of the console import of each other: no ring of imports
-//! grows.
+//! What the files of the console import of each other: what draws changes
+//! nothing, and no ring of imports grows.
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::Path;
 
 /// The most files that may import each other in a ring.
 const LARGEST_RING: usize = 4;
+/// The folders whose files draw; nothing in them may know of the console
+/// itself, which alone changes state.
+const DRAWING: [&str; 1] = ["view"];
+
 /// A file of the console by its module path, `view::card`.
 type Module = Vec<String>;
 
@@ -259,4 +263,29 @@ fn a_ring_is_found_whichever_way_it_is_written() {
     let found = rings(&graph);
     let names = ["kept", "view::list", "view::panes"].map(str::to_owned);
     assert_eq!(found, [BTreeSet::from(names)], "{graph:#?}");
+}
+
+/// Whether code names the console itself.
+fn knows_the_console(code: &str) -> bool {
+    let word = |c: char| !c.is_alphanumeric() && c != '_';
+    code.split(word).any(|w| w == "App")
+}
+
+#[test]
+fn what_draws_does_not_know_of_the_console_that_changes_state() {
+    let sources = sources();
+    let drawing = |module: &Module| DRAWING.contains(&module.first().map_or("", String::as_str));
+    let all: Vec<_> = sources.iter().filter(|(m, _)| drawing(m)).collect();
+    assert!(all.len() > 30, "the drawing folders are not found");
+    let known = all.iter().filter(|(_, code)| knows_the_console(code));
+    let known: Vec<String> = known.map(|(m, _)| m.join("::")).collect();
+    assert!(known.is_empty(), "they name the console itself: {known:?}");
+    // The same look finds it where it is.
+    assert!(knows_the_console(&sources[&["perform".to_owned()][..]]));
+    assert!(knows_the_console(&code(
+        "fn act(&mut self, app: &mut App) {}"
+    )));
+    assert!(!knows_the_console(&code(
+        "fn act(&self) {} // as the App does"
+    )));
 }

@@ -32,7 +32,7 @@ fn undo_then_redo_changes_nothing(app: &mut App) {
     for _ in 0..12 {
         app.press(Key::Esc);
     }
-    if app.scope() != Scope::Main || !app.situation().undoable {
+    if app.scope() != Scope::Main || !app.model().situation().undoable {
         return;
     }
     let state = |app: &App| {

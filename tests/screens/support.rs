@@ -77,7 +77,7 @@ pub fn type_text(app: &mut App, text: &str) {
 /// The screen as cells.
 pub fn cells(app: &App, width: u16, height: u16) -> Buffer {
     let mut terminal = Terminal::new(TestBackend::new(width, height)).unwrap();
-    terminal.draw(|frame| tui::view::draw(app, frame)).unwrap();
+    terminal.draw(|frame| tui::frame::draw(app, frame)).unwrap();
     terminal.backend().buffer().clone()
 }
 

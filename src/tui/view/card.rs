@@ -17,26 +17,19 @@ use std::path::PathBuf;
 use ratatui::layout::Rect;
 
 use super::adjusters::{self, Adding, Change};
-use super::card_confirm::lifted;
-use super::card_earlier::EARLIER;
+use super::card_keys::{After, EARLIER, FOLD, START, label, lifted};
 use super::card_new;
-use super::card_rows::label;
 use super::paint::Paint;
 use crate::actions::{Action, Scope, Situation};
 use crate::gear::field::{self, FieldKind};
 use crate::gear::{CardText, check_value};
 use crate::question::Taken;
 use crate::session::Event;
+use crate::tui::effects::{Effects, ask, complain, record, say};
 use crate::tui::model::Model;
 use crate::tui::prompt::{Echo, Prompt, Purpose};
-use crate::tui::screen::{Flow, Screen};
-use crate::tui::state::App;
+use crate::tui::screen::Screen;
 use crate::tui::travel::chosen;
-
-/// How the key of the line begins that folds a section.
-pub(super) const FOLD: &str = "fold.";
-/// The last line of a new card.
-pub(super) const START: &str = "start the session";
 
 /// The screen.
 pub struct CardScreen {
@@ -61,24 +54,27 @@ pub struct CardScreen {
     pub(super) asking: bool,
     /// Sections whose optional lines are shown.
     pub(super) unfolded: BTreeSet<String>,
+    /// What follows once it is recorded.
+    pub(super) after: After,
 }
 
 impl CardScreen {
     /// The card of the open session.
-    pub fn of(app: &Model) -> Self {
+    pub fn of(model: &Model) -> Self {
         Self {
-            base: app.timeline().card_text.clone(),
+            base: model.timeline().card_text.clone(),
             changes: BTreeMap::new(),
             path: None,
-            weigh: app.timeline().weight_unknown(),
+            weigh: model.timeline().weight_unknown(),
             at: 0,
             leaving: false,
-            earlier: app.timeline().learned.is_some(),
-            taught: app.timeline().learned.is_some(),
+            earlier: model.timeline().learned.is_some(),
+            taught: model.timeline().learned.is_some(),
             adding: None,
             starting: false,
             asking: false,
             unfolded: BTreeSet::new(),
+            after: After::Nothing,
         }
     }
 
@@ -97,6 +93,7 @@ impl CardScreen {
             starting: false,
             asking: false,
             unfolded: BTreeSet::new(),
+            after: After::Nothing,
         }
     }
 
@@ -191,13 +188,13 @@ impl CardScreen {
 
     /// Takes a new value: recorded at once where the whole card reads, kept
     /// waiting where another field must change too.
-    fn take(&mut self, key: &str, value: &str, app: &mut App) -> Result<(), String> {
+    fn take(&mut self, key: &str, value: &str, model: &Model) -> Result<Effects, String> {
         (self.leaving, self.starting) = (false, false);
         if value.trim() == self.text(key) {
             if self.unchecked(key) {
-                self.confirm(&[key.to_owned()], app);
+                return Ok(self.confirm(&[key.to_owned()]));
             }
-            return Ok(());
+            return Ok(Effects::new());
         }
         if !value.trim().is_empty() && field::find(key).is_some() {
             check_value(key, value).map_err(|p| p.message)?;
@@ -211,164 +208,152 @@ impl CardScreen {
             if key == "bow.kind" {
                 card_new::dress(&mut self.base, value);
             }
-            return Ok(());
+            return Ok(Effects::new());
         }
         if self.base.get(key).unwrap_or_default() == value.trim()
             && self.changes.remove(key).is_some()
         {
             self.asking = false;
-            return Ok(());
+            return Ok(Effects::new());
         }
         self.changes.insert(key.to_owned(), value.trim().to_owned());
-        match self.resets(app) {
+        Ok(match self.resets(model) {
             Some(what) => {
                 self.asking = true;
-                app.complain(what);
+                complain(what)
             }
-            None => {
-                self.record(app);
-            }
-        }
-        Ok(())
+            None => self.record(After::Nothing),
+        })
     }
 
     /// Records the changes that wait, if the card reads with all of them.
-    pub(super) fn record(&mut self, app: &mut App) -> bool {
-        self.record_as(None, app)
+    pub(super) fn record(&mut self, after: After) -> Effects {
+        self.record_as(None, after)
     }
 
-    pub(super) fn record_as(&mut self, taken: Option<Taken>, app: &mut App) -> bool {
-        let set = self.changes.clone();
-        let taken = taken.map(Into::into);
-        match app.record(Event::Card { set, taken }) {
-            Ok(number) => {
-                self.changes.clear();
-                self.base = app.timeline().card_text.clone();
-                self.weigh = app.timeline().weight_unknown();
-                app.refresh_prior();
-                app.say(format!("recorded: entry {number}{}", lifted(app, number)));
-                if let Some(stop) = crate::advice::stopped(app.timeline()) {
-                    app.complain(format!(
-                        "{} recorded: entry {number}",
-                        crate::words::stop_line(&stop)
-                    ));
-                }
-                true
-            }
-            Err(problem) => {
-                app.complain(format!(
-                    "not recorded yet, something else must change too: {problem}"
-                ));
-                false
-            }
+    pub(super) fn record_as(&mut self, taken: Option<Taken>, after: After) -> Effects {
+        self.after = after;
+        record(Event::Card {
+            set: self.changes.clone(),
+            taken: taken.map(Into::into),
+        })
+    }
+
+    /// Goes on once the changes that waited are on disk as this entry.
+    fn kept(&mut self, entry: u32, model: &Model) -> Effects {
+        self.changes.clear();
+        self.base = model.timeline().card_text.clone();
+        self.weigh = model.timeline().weight_unknown();
+        match crate::advice::stopped(model.timeline()) {
+            Some(stop) => complain(format!(
+                "{} recorded: entry {entry}",
+                crate::words::stop_line(&stop)
+            )),
+            None => say(format!("recorded: entry {entry}{}", lifted(model, entry))),
         }
     }
 
     /// Lists an adjuster, or takes one off; the cursor goes where the change is.
-    fn change_adjusters(&mut self, change: Change, app: &mut App) {
+    fn change_adjusters(&mut self, change: Change) -> Effects {
         self.adding = None;
         self.leaving = false;
-        if self.path.is_some() {
-            for (key, value) in &change.set {
-                // The keys are those of the card's own table.
-                let _ = self.base.set(key, value);
-            }
-        } else {
+        let after = After::Adjusters {
+            said: change.words,
+            cursor: change.cursor,
+        };
+        if self.path.is_none() {
             self.changes.extend(change.set);
-            if !self.record(app) {
-                return;
-            }
+            return self.record(after);
         }
-        app.say(change.words);
-        let keys = self.keys();
-        let at = keys.iter().position(|k| k.starts_with(&change.cursor));
-        self.at = at.unwrap_or(self.at).min(keys.len() - 1);
+        for (key, value) in &change.set {
+            // The keys are those of the card's own table.
+            let _ = self.base.set(key, value);
+        }
+        self.go_after(after)
     }
 
-    fn cycle(&mut self, by: isize, app: &mut App) {
+    fn cycle(&mut self, by: isize, model: &Model) -> Effects {
         let key = self.key();
         if let Some(section) = key.strip_prefix(FOLD) {
-            return self.fold(section);
+            self.fold(section);
+            return Effects::new();
         }
         let words = self.choices(&key);
         if words.is_empty() {
-            return;
+            return Effects::new();
         }
         let now = words.iter().position(|w| *w == self.text(&key));
         let to = match now {
             Some(now) => (now as isize + by).rem_euclid(words.len() as isize) as usize,
             None => usize::from(by < 0) * (words.len() - 1),
         };
-        if let Err(problem) = self.take(&key, words[to], app) {
-            app.complain(problem);
-        }
+        self.take(&key, words[to], model).unwrap_or_else(complain)
     }
 
-    fn choose(&mut self, app: &mut App) -> Flow {
+    fn choose(&mut self, model: &Model) -> Effects {
         if self.key() == EARLIER && self.adding.is_none() {
-            self.turn_earlier(app);
-            return Flow::Stay;
+            return self.turn_earlier(model);
         }
         if self.key() == START && self.adding.is_none() {
-            return self.start(app);
+            return self.start(model);
         }
         if self.asking && self.changes.contains_key(&self.key()) {
             self.asking = false;
-            self.record(app);
-            return Flow::Stay;
+            return self.record(After::Nothing);
         }
-        self.change(app);
-        Flow::Stay
+        self.change(model)
     }
 
-    fn change(&mut self, app: &mut App) {
+    fn change(&mut self, model: &Model) -> Effects {
         if let Some(adding) = &self.adding {
             let change = adding.chosen().map(|k| adjusters::add(&self.base, k));
-            return match change {
-                Some(change) => self.change_adjusters(change, app),
-                None => self.adding = None,
-            };
+            if let Some(change) = change {
+                return self.change_adjusters(change);
+            }
+            self.adding = None;
+            return Effects::new();
         }
         let key = self.key();
         if let Some(section) = key.strip_prefix(FOLD) {
-            return self.fold(section);
+            self.fold(section);
+            return Effects::new();
         }
         if key == adjusters::ADD {
             self.adding = Some(Adding::to(&self.with_changes()));
-            return;
+            return Effects::new();
         }
         if let Some(name) = adjusters::taken_off(&key) {
             // What waits to be changed on it goes with it.
             let own = format!("adjuster.{name}.");
             self.changes.retain(|key, _| !key.starts_with(&own));
             let change = adjusters::take_off(&self.base, name);
-            return self.change_adjusters(change, app);
+            return self.change_adjusters(change);
         }
         let kind = field::find(&key).map(|f| f.kind);
         if let Some(FieldKind::Choice(_) | FieldKind::Flag) = kind {
             // The usual value of a new card is kept by Enter, as on every
             // other line; the arrows change it.
             if self.unchecked(&key) {
-                self.confirm(&[key], app);
+                let effects = self.confirm(&[key]);
                 self.go_on();
-                return;
+                return effects;
             }
-            return self.cycle(1, app);
+            return self.cycle(1, model);
         }
-        self.choose_typing(None, app);
+        self.typed(None)
     }
 
     /// Opens the line for a value, begun with what was typed or with what stands.
-    fn choose_typing(&self, digit: Option<char>, app: &mut App) {
+    fn typed(&self, digit: Option<char>) -> Effects {
         if !self.is_typed() {
-            return;
+            return Effects::new();
         }
         let key = self.key();
         let name = label(&key);
-        app.prompt = Some(match digit {
+        ask(match digit {
             Some(digit) => Prompt::with(Purpose::Screen, name, &digit.to_string()),
             None => Prompt::over(Purpose::Screen, name, &self.text(&key)),
-        });
+        })
     }
 }
 
@@ -376,7 +361,7 @@ impl Screen for CardScreen {
     fn scope(&self) -> Scope {
         Scope::Card
     }
-    fn title(&self, _app: &Model) -> String {
+    fn title(&self, _model: &Model) -> String {
         self.named()
     }
     fn about(&self) -> &'static str {
@@ -391,33 +376,49 @@ impl Screen for CardScreen {
     fn takes_letters(&self) -> bool {
         self.is_typed()
     }
-    fn act_on(&mut self, action: Action, app: &mut App) -> Flow {
+    fn act(&mut self, action: Action, model: &Model) -> Effects {
         match action {
             Action::Back if self.adding.is_some() => self.adding = None,
-            Action::Back => return self.leave(app),
-            Action::Start => return self.start(app),
-            Action::ConfirmSection if self.adding.is_none() => self.confirm_section(app),
-            Action::Choose => return self.choose(app),
+            Action::Back => return self.leave(),
+            Action::Start => return self.start(model),
+            Action::ConfirmSection if self.adding.is_none() => return self.confirm_section(),
+            Action::Choose => return self.choose(model),
             _ if self.adding.is_some() => {
                 if let Some(adding) = &mut self.adding {
                     adding.go(action);
                 }
             }
-            Action::Left => self.cycle(-1, app),
-            Action::Right => self.cycle(1, app),
+            Action::Left => return self.cycle(-1, model),
+            Action::Right => return self.cycle(1, model),
             _ => self.at = chosen(self.at, self.keys().len(), action),
         }
-        Flow::Stay
+        Effects::new()
     }
-    fn digit_on(&mut self, digit: char, app: &mut App) -> Flow {
+    fn digit(&mut self, digit: char, _model: &Model) -> Effects {
         if self.asking && self.changes.contains_key(&self.key()) {
-            self.says_which(digit, app);
-            return Flow::Stay;
+            return self.says_which(digit);
         }
-        self.choose_typing(Some(digit), app);
-        Flow::Stay
+        self.typed(Some(digit))
     }
-    fn echo(&self, text: &str, _app: &Model) -> Echo {
+    fn recorded(&mut self, entry: u32, model: &Model) -> Effects {
+        let after = std::mem::take(&mut self.after);
+        if matches!(after, After::Earlier(_)) {
+            return self.go_after(after);
+        }
+        let mut effects = self.kept(entry, model);
+        effects.extend(self.go_after(after));
+        effects
+    }
+    fn refused(&mut self, problem: String) -> Result<Effects, String> {
+        // Only a change of the card waits for another.
+        if self.path.is_some() || matches!(self.after, After::Earlier(_)) {
+            return Err(problem);
+        }
+        Ok(complain(format!(
+            "not recorded yet, something else must change too: {problem}"
+        )))
+    }
+    fn echo(&self, text: &str, _model: &Model) -> Echo {
         let key = self.key();
         if text.trim().is_empty() {
             return Echo::Hint("empty takes it off the card".into());
@@ -437,20 +438,20 @@ impl Screen for CardScreen {
             },
         }
     }
-    fn answer_on(&mut self, text: &str, app: &mut App) -> Result<Flow, String> {
+    fn answer(&mut self, text: &str, model: &Model) -> Result<Effects, String> {
         let key = self.key();
         let text = self.with_unit(&key, text);
-        self.take(&key, &text, app)?;
+        let effects = self.take(&key, &text, model)?;
         // A new card is gone through line by line: Enter, Enter is "as it stands".
         if self.path.is_some() {
             self.go_on();
         }
-        Ok(Flow::Stay)
+        Ok(effects)
     }
-    fn draw(&self, app: &Model, paint: &mut Paint<'_>, area: Rect) {
+    fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect) {
         if let Some(adding) = &self.adding {
-            return adding.draw(app.system, paint, area);
+            return adding.draw(model.system, paint, area);
         }
-        self.draw_lines(app, paint, area);
+        self.draw_lines(model, paint, area);
     }
 }

@@ -4,14 +4,12 @@
 use std::path::Path;
 
 use super::card::CardScreen;
-use super::card_rows::NAME;
+use super::card_keys::{After, EARLIER, NAME};
 use super::paint::{Row, fit};
 use crate::look::Role;
 use crate::session::Timeline;
-use crate::tui::state::App;
-
-/// The line about what earlier bows teach.
-pub(super) const EARLIER: &str = "earlier bows";
+use crate::tui::effects::{Effect, Effects, complain};
+use crate::tui::model::Model;
 
 impl CardScreen {
     /// The line about earlier bows: what they teach, or that it is left out.
@@ -37,29 +35,23 @@ impl CardScreen {
     }
 
     /// Leaves out what earlier bows teach, or takes it up again; one key.
-    pub(super) fn turn_earlier(&mut self, app: &mut App) {
+    pub(super) fn turn_earlier(&mut self, model: &Model) -> Effects {
         let learned = match (&self.path, self.earlier) {
             (Some(_), _) => {
                 self.earlier = !self.earlier;
-                return;
+                return Effects::new();
             }
             (None, true) => None,
             (None, false) => {
-                let own = app.session().path().map(Path::to_owned);
-                own.and_then(|path| app.earlier_bows(&path, &self.base))
+                let own = model.session().path().map(Path::to_owned);
+                own.and_then(|path| model.earlier_bows(&path, &self.base))
             }
         };
         let found = learned.is_some();
         if !found && !self.earlier {
-            return app.complain("the other sessions of the folder teach nothing of this bow");
+            return complain("the other sessions of the folder teach nothing of this bow");
         }
-        if app.begin_prior(learned) {
-            self.earlier = found;
-            app.say(if found {
-                "what earlier bows teach is used again"
-            } else {
-                "what earlier bows teach is left out"
-            });
-        }
+        self.after = After::Earlier(found);
+        vec![Effect::Earlier(learned)]
     }
 }

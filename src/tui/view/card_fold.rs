@@ -2,8 +2,8 @@
 //! those that hold something. The others are folded behind one line at the
 //! end of their section.
 
-use super::card::{CardScreen, FOLD};
-use super::card_rows::label;
+use super::card::CardScreen;
+use super::card_keys::{FOLD, label};
 use crate::gear::field::{self, FIELDS, Field, FieldKind};
 
 /// Fewer lines than this are not worth a line that hides them.

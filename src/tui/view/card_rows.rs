@@ -3,9 +3,9 @@
 use ratatui::layout::Rect;
 
 use super::adjusters;
-use super::card::{CardScreen, FOLD, START};
+use super::card::CardScreen;
 use super::card_drawing;
-use super::card_earlier::EARLIER;
+use super::card_keys::{EARLIER, FOLD, NAME, START, heading, label, shown};
 use super::list;
 use super::paint::{Paint, Row, fit, row, wrap};
 use crate::gear::Card;
@@ -13,10 +13,7 @@ use crate::gear::field::{self, Field, FieldKind};
 use crate::look::Role;
 use crate::tui::model::Model;
 use crate::units::System;
-pub(in crate::tui) use crate::words::{card_label as label, card_value as shown};
 
-/// Columns for the field's name.
-pub(super) const NAME: usize = 20;
 /// Columns for a usual value before the word that it wants checking.
 const VALUE: usize = 14;
 
@@ -29,14 +26,6 @@ fn section_of(key: &str) -> &str {
         Some(section) => section,
         None => key.rsplit_once('.').map_or("", |(section, _)| section),
     }
-}
-
-/// The heading of a section: `ADJUSTER: REST SIDEWAYS`.
-pub(super) fn heading(section: &str) -> String {
-    section
-        .replacen('.', ": ", 1)
-        .replace('-', " ")
-        .to_uppercase()
 }
 
 impl CardScreen {
@@ -100,7 +89,7 @@ impl CardScreen {
 
     /// Draws the lines, and under them what the one with the cursor means;
     /// beside that, where it is measured.
-    pub(super) fn draw_lines(&self, app: &Model, paint: &mut Paint<'_>, area: Rect) {
+    pub(super) fn draw_lines(&self, model: &Model, paint: &mut Paint<'_>, area: Rect) {
         let drawing = card_drawing::of(&self.key(), &self.text("bow.hand"));
         let drawing = drawing.filter(|_| card_drawing::fits(area));
         let beside = if drawing.is_some() {
@@ -121,7 +110,7 @@ impl CardScreen {
             .clamp(least, most)
             .min(area.height / 2);
         let body = Rect::new(area.x, area.y, area.width, area.height - foot);
-        let rows = self.list_rows(app, usize::from(area.width.saturating_sub(2)));
+        let rows = self.list_rows(model, usize::from(area.width.saturating_sub(2)));
         list::draw(paint, body, &rows, self.at);
         let below = Rect::new(area.x, area.bottom() - foot, area.width, foot);
         paint.rows(
@@ -136,14 +125,14 @@ impl CardScreen {
         }
     }
 
-    fn list_rows(&self, app: &Model, room: usize) -> Vec<(Row, Option<usize>)> {
+    fn list_rows(&self, model: &Model, room: usize) -> Vec<(Row, Option<usize>)> {
         let mut rows: Vec<(Row, Option<usize>)> = Vec::new();
         let mut section = String::new();
         let odd = self.problems();
         for (i, key) in self.keys().iter().enumerate() {
             let own = section_of(key);
             if key == adjusters::ADD {
-                let listed = adjusters::rows(&self.with_changes(), app.system, room);
+                let listed = adjusters::rows(&self.with_changes(), model.system, room);
                 rows.extend(listed.into_iter().map(|r| (r, None)));
             } else if key == EARLIER || (key == START && !self.taught) {
                 rows.push((Row::new(), None));
@@ -152,8 +141,8 @@ impl CardScreen {
                 rows.push((row(heading(&section), Role::Title), None));
             }
             let line = match key.as_str() {
-                EARLIER => self.earlier_row(app.timeline(), room),
-                _ => self.row(key, room, app.system, odd.iter().any(|p| p.0 == *key)),
+                EARLIER => self.earlier_row(model.timeline(), room),
+                _ => self.row(key, room, model.system, odd.iter().any(|p| p.0 == *key)),
             };
             rows.push((line, Some(i)));
         }

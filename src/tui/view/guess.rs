@@ -42,8 +42,8 @@ pub struct GuessScreen {
 
 impl GuessScreen {
     /// For the bow on screen.
-    pub fn of(app: &Model) -> Self {
-        let guesses = Guess::all(&app.timeline().card);
+    pub fn of(model: &Model) -> Self {
+        let guesses = Guess::all(&model.timeline().card);
         let mut lines: Vec<Line> = guesses.into_iter().map(Line::Guess).collect();
         lines.push(Line::NeverAsk);
         Self { lines, at: 0 }
@@ -58,8 +58,8 @@ impl GuessScreen {
         vec![Effect::Panes, wanted]
     }
 
-    fn rows(&self, app: &Model) -> Vec<(Row, Option<usize>)> {
-        let key = app.by_name(Action::Practice);
+    fn rows(&self, model: &Model) -> Vec<(Row, Option<usize>)> {
+        let key = model.by_name(Action::Practice);
         let mut rows = vec![(row("WHICH WAY WOULD YOU MOVE?", Role::Title), None)];
         let mut causes = false;
         for (i, line) in self.lines.iter().enumerate() {
@@ -86,20 +86,20 @@ impl Screen for GuessScreen {
     fn scope(&self) -> Scope {
         Scope::Choice
     }
-    fn title(&self, _app: &Model) -> String {
+    fn title(&self, _model: &Model) -> String {
         "Your guess first".into()
     }
     fn about(&self) -> &'static str {
         "Practice asks what you would do before it shows its advice. A digit answers: a way to move, or the cause for which the rest is left alone. Esc goes on without a guess. At the end your guesses are held against what was true of the bow."
     }
-    fn act(&mut self, action: Action, _app: &Model) -> Effects {
+    fn act(&mut self, action: Action, _model: &Model) -> Effects {
         if action == Action::Choose {
             return self.choose(self.at);
         }
         self.at = chosen(self.at, self.lines.len(), action);
         Effects::new()
     }
-    fn digit(&mut self, digit: char, _app: &Model) -> Effects {
+    fn digit(&mut self, digit: char, _model: &Model) -> Effects {
         let n = digit.to_digit(10).unwrap_or(0) as usize;
         match n.checked_sub(1) {
             // The last line has no digit: a slip must not switch it off.
@@ -107,8 +107,8 @@ impl Screen for GuessScreen {
             _ => Effects::new(),
         }
     }
-    fn draw(&self, app: &Model, paint: &mut Paint<'_>, area: Rect) {
-        let rows = self.rows(app);
+    fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect) {
+        let rows = self.rows(model);
         let beside = area.width.saturating_sub(LIST);
         list::draw(
             paint,
@@ -119,9 +119,9 @@ impl Screen for GuessScreen {
             &rows,
             self.at,
         );
-        if let Some(pair) = Pair::latest(app).filter(|_| beside > 0) {
+        if let Some(pair) = Pair::latest(model).filter(|_| beside > 0) {
             let right = Rect::new(area.x + LIST, area.y, beside, area.height);
-            pair.draw(app, paint, right);
+            pair.draw(model, paint, right);
         }
     }
 }

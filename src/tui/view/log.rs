@@ -21,10 +21,10 @@ use crate::look::Role;
 use crate::session::hand_over::HandedOver;
 use crate::session::lock::GLANCE;
 use crate::session::{Event, Session};
+use crate::tui::effects::{Effect, Effects, ask, complain, record, say};
 use crate::tui::model::Model;
 use crate::tui::prompt::{Echo, Prompt, Purpose};
-use crate::tui::screen::{Flow, Screen};
-use crate::tui::state::App;
+use crate::tui::screen::Screen;
 use crate::tui::travel::chosen;
 use crate::tui::wording;
 use crate::words;
@@ -47,64 +47,62 @@ pub struct LogScreen {
     typing: Option<Typing>,
     /// What was typed when it was said what it does: Enter does it.
     told: Option<String>,
+    /// The move that is being placed, in words.
+    placed: Option<String>,
 }
 
 impl LogScreen {
     /// With the cursor on the newest entry.
-    pub fn of(app: &Model) -> Self {
+    pub fn of(model: &Model) -> Self {
         Self {
-            at: app.session().entries().len().saturating_sub(1),
+            at: model.session().entries().len().saturating_sub(1),
             typing: None,
             told: None,
+            placed: None,
         }
     }
 
-    fn number(&self, app: &Model) -> Option<u32> {
-        app.session().entries().get(self.at).map(|e| e.number)
+    fn number(&self, model: &Model) -> Option<u32> {
+        model.session().entries().get(self.at).map(|e| e.number)
     }
 
     /// Asks which move was made before the shot the cursor is on.
-    fn ask_move(&mut self, app: &mut App) {
-        let Some(number) = self.number(app) else {
-            return app.complain("there is no entry here");
+    fn ask_move(&mut self, model: &Model) -> Effects {
+        let Some(number) = self.number(model) else {
+            return complain("there is no entry here");
         };
-        match app.session().before_shot(number) {
-            Ok(_) => self.ask(
-                Typing::Move(number),
-                format!("Move made before {number}"),
-                app,
-            ),
-            Err(problem) => app.complain(problem.to_string()),
+        match model.session().before_shot(number) {
+            Ok(_) => self.ask(Typing::Move(number), format!("Move made before {number}")),
+            Err(problem) => complain(problem.to_string()),
         }
     }
 
     /// Asks which session the shots from the cursor on go to.
-    fn ask_file(&mut self, app: &mut App) {
-        let Some(number) = self.number(app) else {
-            return app.complain("there is no entry here");
+    fn ask_file(&mut self, model: &Model) -> Effects {
+        let Some(number) = self.number(model) else {
+            return complain("there is no entry here");
         };
-        let shots = app.timeline().shots.iter().map(|s| s.entry);
+        let shots = model.timeline().shots.iter().map(|s| s.entry);
         let all: Vec<u32> = shots.filter(|n| *n >= number).collect();
-        if app.session().path().is_none() {
-            return app
-                .complain("this session is not kept in a file, so nothing can go to another");
+        if model.session().path().is_none() {
+            return complain("this session is not kept in a file, so nothing can go to another");
         }
-        match HandedOver::of(app.session(), &all) {
+        match HandedOver::of(model.session(), &all) {
             Ok(handed) => {
                 let label = format!("Entries {} go to", words::entries(&handed.entries));
-                self.ask(Typing::Shots(all), label, app);
+                self.ask(Typing::Shots(all), label)
             }
-            Err(problem) => app.complain(problem.to_string()),
+            Err(problem) => complain(problem.to_string()),
         }
     }
 
-    fn ask(&mut self, typing: Typing, label: String, app: &mut App) {
+    fn ask(&mut self, typing: Typing, label: String) -> Effects {
         self.typing = Some(typing);
         self.told = None;
-        app.prompt = Some(Prompt::new(Purpose::Screen, label));
+        ask(Prompt::new(Purpose::Screen, label))
     }
 
-    /// Says what was typed does, the first time; true once it was said.
+    /// Says what was typed does, the first time; goes on once it was said.
     fn was_told(&mut self, text: &str, what: &str) -> Result<(), String> {
         if self.told.as_deref() == Some(text) {
             return Ok(());
@@ -113,39 +111,39 @@ impl LogScreen {
         Err(what.to_owned())
     }
 
-    fn place(&mut self, before: u32, text: &str, app: &mut App) -> Result<(), String> {
-        let then = app
+    fn place(&mut self, before: u32, text: &str, model: &Model) -> Result<Effects, String> {
+        let then = model
             .session()
             .before_shot(before)
             .map_err(|e| e.to_string())?;
         let steps =
-            parse_moves(text, &then.card, &then.now, app.system).map_err(|e| e.to_string())?;
+            parse_moves(text, &then.card, &then.now, model.system).map_err(|e| e.to_string())?;
         let said = text.chars().take(80).collect();
-        let event = app.session().placed_move(before, steps.clone(), Some(said));
+        let event = model
+            .session()
+            .placed_move(before, steps.clone(), Some(said));
         let event = event.map_err(|e| e.to_string())?;
-        let after = app
+        let after = model
             .session()
             .with(event.clone())
             .map_err(|e| e.to_string())?;
-        let advice = advise(&after, app.today());
+        let advice = advise(&after, model.today());
         let lines = words::placed(
             &steps,
             before,
-            (app.timeline(), &app.analysis.advice),
+            (model.timeline(), &model.analysis.advice),
             (&after, &advice),
-            app.system,
+            model.system,
         );
         // What was typed stands on the line already.
         let what = format!("{}. Enter places it, Esc does not", lines[1..].join(". "));
         self.was_told(text, &what)?;
-        let number = app.record(event)?;
-        let first = lines.into_iter().next().unwrap_or_default();
-        app.say(format!("recorded as entry {number}: {first}"));
-        Ok(())
+        self.placed = lines.into_iter().next();
+        Ok(record(event))
     }
 
-    fn hand_over(&mut self, shots: &[u32], text: &str, app: &mut App) -> Result<(), String> {
-        let path = app.new_path(text);
+    fn hand_over(&mut self, shots: &[u32], text: &str, model: &Model) -> Result<Effects, String> {
+        let path = model.new_path(text);
         if !path.is_file() {
             return Err(format!(
                 "there is no session {}; type the name of one",
@@ -153,14 +151,13 @@ impl LogScreen {
             ));
         }
         let same = |a: &Path, b: &Path| a.canonicalize().ok() == b.canonicalize().ok();
-        if app.session().path().is_some_and(|own| same(own, &path)) {
+        if model.session().path().is_some_and(|own| same(own, &path)) {
             return Err("that is this session; type the name of the other bow's".into());
         }
-        // This one is held already: the other is tried once and never waited
-        // for, so that two consoles cannot stand and wait for one another.
-        let mut to = Session::open_for_writing(&path, "the tearbench console", GLANCE)
+        // What it is told of the other must be what it is done to.
+        let to = Session::open_for_writing(&path, "the tearbench console", GLANCE)
             .map_err(|e| e.to_string())?;
-        let handed = HandedOver::of(app.session(), shots).map_err(|e| e.to_string())?;
+        let handed = HandedOver::of(model.session(), shots).map_err(|e| e.to_string())?;
         let what = format!(
             "{} (entries {}) go to {}: {}, at its setting {}, {}. Here they no longer count. Enter hands them over, Esc does not",
             words::count(handed.entries.len(), "shot"),
@@ -168,45 +165,33 @@ impl LogScreen {
             path.display(),
             to.timeline().card.title(),
             to.timeline().setting().number,
-            words::standing(to.timeline(), app.system)
+            words::standing(to.timeline(), model.system)
         );
         self.was_told(text, &what)?;
-        let done = handed.hand(&mut app.model.session, &mut to);
-        app.refresh();
-        let done = done.map_err(|e| e.to_string())?;
-        app.say(format!(
-            "{} count in {} now, as entries {}",
-            words::count(done.entries.len(), "shot"),
-            path.display(),
-            words::entries(&done.copies)
-        ));
-        Ok(())
+        Ok(vec![Effect::HandOver {
+            shots: shots.to_vec(),
+            to: path,
+        }])
     }
 
-    fn toggle(&self, app: &mut App) {
-        let Some(entry) = app.session().entries().get(self.at) else {
-            return app.complain("there is no entry here");
+    fn toggle(&self, model: &Model) -> Effects {
+        let Some(number) = self.number(model) else {
+            return complain("there is no entry here");
         };
-        let number = entry.number;
-        let undone = app.timeline().undone.contains(&number);
-        let event = if undone {
-            Event::Redo { target: number }
+        let (event, said) = if model.timeline().undone.contains(&number) {
+            let said = format!("entry {number} counts again");
+            (Event::Redo { target: number }, said)
         } else {
-            Event::Undo { target: number }
+            let said = format!("entry {number} no longer counts; it stays in the log");
+            (Event::Undo { target: number }, said)
         };
-        match app.record(event) {
-            Ok(_) if undone => app.say(format!("entry {number} counts again")),
-            Ok(_) => app.say(format!(
-                "entry {number} no longer counts; it stays in the log"
-            )),
-            Err(problem) => app.complain(problem),
-        }
+        vec![Effect::Record(vec![event]), Effect::Say(said)]
     }
 
     /// The setting an entry led to or was shot at.
-    fn setting(&self, app: &Model) -> Option<u32> {
-        let timeline = app.timeline();
-        let number = app.session().entries().get(self.at)?.number;
+    fn setting(&self, model: &Model) -> Option<u32> {
+        let timeline = model.timeline();
+        let number = model.session().entries().get(self.at)?.number;
         let shot = timeline.shots.iter().find(|s| s.entry == number);
         let by_shot = shot.map(|s| timeline.settings[s.setting].number);
         let by_move = timeline.settings.iter().find(|s| s.by_move == Some(number));
@@ -216,15 +201,15 @@ impl LogScreen {
 
 impl LogScreen {
     /// What is typed reads as a move where the bow stood before that shot.
-    fn echo_move(&self, before: u32, text: &str, app: &Model) -> Echo {
+    fn echo_move(&self, before: u32, text: &str, model: &Model) -> Echo {
         if text.trim().is_empty() {
             return Echo::Hint("the move as people say it: rest left 1.5 mm".into());
         }
-        let Ok(then) = app.session().before_shot(before) else {
+        let Ok(then) = model.session().before_shot(before) else {
             return Echo::Nothing;
         };
-        match parse_moves(text, &then.card, &then.now, app.system) {
-            Ok(steps) => Echo::Reads(words::steps(&steps, &then.card, app.system)),
+        match parse_moves(text, &then.card, &then.now, model.system) {
+            Ok(steps) => Echo::Reads(words::steps(&steps, &then.card, model.system)),
             Err(problem) => Echo::Wrong {
                 at: 0,
                 len: 0,
@@ -235,14 +220,14 @@ impl LogScreen {
 }
 
 /// That a shot does not count, where it does not, and why.
-fn not_counted(app: &Model, entry: u32) -> &'static str {
-    let shots = &app.timeline().shots;
+fn not_counted(model: &Model, entry: u32) -> &'static str {
+    let shots = &model.timeline().shots;
     let Some(i) = shots.iter().position(|s| s.entry == entry) else {
         return "";
     };
     if shots[i].shot.called_bad {
         ": not counted"
-    } else if app.analysis.is_flier(i) {
+    } else if model.analysis.is_flier(i) {
         ": a flier, counts little"
     } else {
         ""
@@ -253,58 +238,64 @@ impl Screen for LogScreen {
     fn scope(&self) -> Scope {
         Scope::Log
     }
-    fn title(&self, app: &Model) -> String {
+    fn title(&self, model: &Model) -> String {
         format!(
             "Log, {}",
-            crate::words::count(app.session().entries().len(), "entry")
+            crate::words::count(model.session().entries().len(), "entry")
                 .replace("entrys", "entries")
         )
     }
     fn about(&self) -> &'static str {
         "Everything recorded, in order. Nothing is ever deleted: an undone entry stays here, marked, and can be brought back. A move that was made and not recorded is placed before the shot that followed it, and shots that were another bow's go to its session: what either changes is said before it is done."
     }
-    fn act_on(&mut self, action: Action, app: &mut App) -> Flow {
+    fn act(&mut self, action: Action, model: &Model) -> Effects {
+        self.placed = None;
         match action {
-            Action::UndoEntry => self.toggle(app),
-            Action::PlaceMove => self.ask_move(app),
-            Action::HandOver => self.ask_file(app),
-            Action::RestartAt => match self.setting(app) {
-                Some(setting) => app.restart(Some(setting)),
-                None => app.complain("no setting belongs to this entry; choose a shot or a move"),
+            Action::UndoEntry => self.toggle(model),
+            Action::PlaceMove => self.ask_move(model),
+            Action::HandOver => self.ask_file(model),
+            Action::RestartAt => match self.setting(model) {
+                Some(setting) => vec![Effect::Restart(Some(setting))],
+                None => complain("no setting belongs to this entry; choose a shot or a move"),
             },
-            _ => self.at = chosen(self.at, app.session().entries().len(), action),
+            _ => {
+                self.at = chosen(self.at, model.session().entries().len(), action);
+                Effects::new()
+            }
         }
-        Flow::Stay
     }
-    fn echo(&self, text: &str, app: &Model) -> Echo {
+    fn recorded(&mut self, entry: u32, _model: &Model) -> Effects {
+        let Some(placed) = self.placed.take() else {
+            return Effects::new();
+        };
+        self.typing = None;
+        say(format!("recorded as entry {entry}: {placed}"))
+    }
+    fn echo(&self, text: &str, model: &Model) -> Echo {
         match &self.typing {
-            Some(Typing::Move(before)) => self.echo_move(*before, text, app),
+            Some(Typing::Move(before)) => self.echo_move(*before, text, model),
             Some(Typing::Shots(_)) if text.trim().is_empty() => {
                 Echo::Hint("the session file of the bow they were shot with".into())
             }
-            Some(Typing::Shots(_)) => Echo::Reads(app.new_path(text).display().to_string()),
+            Some(Typing::Shots(_)) => Echo::Reads(model.new_path(text).display().to_string()),
             None => Echo::Nothing,
         }
     }
-    fn answer_on(&mut self, text: &str, app: &mut App) -> Result<Flow, String> {
+    fn answer(&mut self, text: &str, model: &Model) -> Result<Effects, String> {
         let text = text.trim();
-        if text.is_empty() {
-            return Ok(Flow::Stay);
+        self.placed = None;
+        match self.typing.clone().filter(|_| !text.is_empty()) {
+            Some(Typing::Move(before)) => self.place(before, text, model),
+            Some(Typing::Shots(shots)) => self.hand_over(&shots, text, model),
+            None => Ok(Effects::new()),
         }
-        match self.typing.clone() {
-            Some(Typing::Move(before)) => self.place(before, text, app)?,
-            Some(Typing::Shots(shots)) => self.hand_over(&shots, text, app)?,
-            None => {}
-        }
-        self.typing = None;
-        Ok(Flow::Stay)
     }
-    fn draw(&self, app: &Model, paint: &mut Paint<'_>, area: Rect) {
-        let timeline = app.timeline();
+    fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect) {
+        let timeline = model.timeline();
         let room = area.width.saturating_sub(2 + HEAD);
         // Only what can be seen is worded: a session may hold thousands of entries.
         let height = usize::from(area.height);
-        let all = app.session().entries();
+        let all = model.session().entries();
         let from = self.at.saturating_sub(height);
         let lifted = crate::checks::safety::lifted_by_card(timeline);
         let rows: Vec<(Row, Option<usize>)> = all
@@ -315,8 +306,8 @@ impl Screen for LogScreen {
             .flat_map(|(i, entry)| {
                 let undone = timeline.undone.contains(&entry.number);
                 let mark = if undone { "(undone) " } else { "" };
-                let mut what = wording::entry(&entry.event, &timeline.card, app.system);
-                what.push_str(not_counted(app, entry.number));
+                let mut what = wording::entry(&entry.event, &timeline.card, model.system);
+                what.push_str(not_counted(model, entry.number));
                 if lifted.iter().any(|l| l.entry == entry.number) {
                     what.push_str(" (lifts DO NOT SHOOT)");
                 }

@@ -44,25 +44,25 @@ pub(super) struct Pair {
 impl Pair {
     /// The last hole before the latest move and the last one after it; where
     /// nothing was moved yet, or nothing shot since, the two latest holes.
-    pub(super) fn latest(app: &Model) -> Option<Self> {
-        let timeline = app.timeline();
+    pub(super) fn latest(model: &Model) -> Option<Self> {
+        let timeline = model.timeline();
         let shots = &timeline.shots;
         let last = shots.len().checked_sub(1)?;
         let moved = timeline.moves.last().map(|m| m.shots_before);
         let before = moved
             .filter(|n| *n > 0 && *n <= last)
             .map_or(last.checked_sub(1), |n| Some(n - 1))?;
-        Some(Self::of(app, before, last))
+        Some(Self::of(model, before, last))
     }
 
     /// The first hole of the session and the last.
-    pub(super) fn whole(app: &Model) -> Option<Self> {
-        let last = app.timeline().shots.len().checked_sub(1)?;
-        (last > 0).then(|| Self::of(app, 0, last))
+    pub(super) fn whole(model: &Model) -> Option<Self> {
+        let last = model.timeline().shots.len().checked_sub(1)?;
+        (last > 0).then(|| Self::of(model, 0, last))
     }
 
-    fn of(app: &Model, before: usize, after: usize) -> Self {
-        let timeline = app.timeline();
+    fn of(model: &Model, before: usize, after: usize) -> Self {
+        let timeline = model.timeline();
         let shots = &timeline.shots;
         let named = |n: usize| {
             let tear = shots[n].shot.tear();
@@ -71,7 +71,7 @@ impl Pair {
         let from = timeline.settings[shots[before].setting].positions;
         let steps = from.steps_to(&timeline.settings[shots[after].setting].positions);
         let between =
-            (!steps.is_empty()).then(|| wording::steps(&steps, &timeline.card, app.system));
+            (!steps.is_empty()).then(|| wording::steps(&steps, &timeline.card, model.system));
         Self {
             holes: [named(before), named(after)],
             between,
@@ -79,19 +79,19 @@ impl Pair {
     }
 
     /// Draws both; the rows they took, none where there is no room.
-    pub(super) fn draw(&self, app: &Model, paint: &mut Paint<'_>, area: Rect) -> u16 {
+    pub(super) fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect) -> u16 {
         if area.width < LEAST.0 || area.height < LEAST.1 {
             return 0;
         }
         let wide = ((area.width - GAP) / 2).min(WIDEST);
         let high = (area.height - HEAD - FOOT).min(HIGHEST);
-        let tolerance = app.timeline().card.paper.tolerance;
-        let aim = app.timeline().card.paper.aim;
+        let tolerance = model.timeline().card.paper.tolerance;
+        let aim = model.timeline().card.paper.aim;
         let (low, top) = self.corners(aim, tolerance);
         for (i, (name, tear)) in self.holes.iter().enumerate() {
             let x = area.x + i as u16 * (wide + GAP);
             paint.put(x, area.y, name, Role::Strong, wide);
-            let sides = order::sides(*tear, app.system);
+            let sides = order::sides(*tear, model.system);
             let sides: Vec<String> = sides.into_iter().flatten().collect();
             for (row, side) in (1..HEAD).zip(&sides) {
                 paint.put(x, area.y + row, side, Role::Text, wide);

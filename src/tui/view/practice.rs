@@ -24,13 +24,10 @@ use crate::actions::{Action, Scope};
 use crate::advice::Verdict;
 use crate::look::Role;
 use crate::practice::{Conclusion, Job, LEVELS, Standing, level_words};
-use crate::tui::effects::Effect;
+use crate::tui::effects::{Effect, Effects, ask};
 use crate::tui::model::Model;
-use crate::tui::names::Name;
-use crate::tui::practice::new_seed;
 use crate::tui::prompt::{Echo, Prompt, Purpose};
-use crate::tui::screen::{Flow, Screen};
-use crate::tui::state::App;
+use crate::tui::screen::Screen;
 use crate::tui::travel::chosen;
 
 /// Columns of the list; beside it stand the two latest holes.
@@ -56,8 +53,11 @@ pub struct PracticeScreen {
 
 impl PracticeScreen {
     /// What can be done now.
-    pub fn of(app: &Model) -> Self {
-        let level = app.practice.as_ref().map(crate::practice::Practice::level);
+    pub fn of(model: &Model) -> Self {
+        let level = model
+            .practice
+            .as_ref()
+            .map(crate::practice::Practice::level);
         let mut lines = Vec::new();
         if level.is_some() {
             lines.extend(Job::TESTS.map(Line::Work));
@@ -68,41 +68,28 @@ impl PracticeScreen {
         }
         lines.extend(LEVELS.map(Line::Level));
         // Once the verdict is done, handing it over is what comes next.
-        let done = app.analysis.advice.verdict == Verdict::Done;
+        let done = model.analysis.advice.verdict == Verdict::Done;
         let tuned = Line::Answer(Conclusion::Tuned);
         let at = lines.iter().position(|line| done && *line == tuned);
         Self {
             level,
             lines,
             at: at.unwrap_or(0),
-            standing: app.practice_standing().0,
+            standing: model.practice_standing().0,
         }
     }
 
-    fn choose(&mut self, app: &mut App) -> Flow {
+    fn choose(&mut self) -> Effects {
         match self.lines.get(self.at) {
-            Some(Line::Work(job)) => {
-                app.practice_job(*job);
-                Flow::Panes
-            }
-            Some(Line::Answer(said)) => {
-                app.count_round(*said);
-                Flow::Do(vec![Effect::Open(Name::Reveal(*said))])
-            }
-            Some(Line::Save) => {
-                app.prompt = Some(Prompt::new(Purpose::Screen, "Save as"));
-                Flow::Stay
-            }
+            Some(Line::Work(job)) => vec![Effect::Work(*job)],
+            Some(Line::Answer(said)) => vec![Effect::Conclude(*said)],
+            Some(Line::Save) => ask(Prompt::new(Purpose::Screen, "Save as")),
             Some(Line::GuessFirst) => {
-                app.ask_guesses(!self.standing.guess_first);
                 self.standing.guess_first = !self.standing.guess_first;
-                Flow::Stay
+                vec![Effect::GuessFirst(self.standing.guess_first)]
             }
-            Some(Line::Level(level)) => {
-                app.begin_practice(new_seed(), *level);
-                Flow::Panes
-            }
-            None => Flow::Close,
+            Some(Line::Level(level)) => vec![Effect::Practise(*level)],
+            None => vec![Effect::Close],
         }
     }
 
@@ -142,7 +129,7 @@ impl Screen for PracticeScreen {
     fn scope(&self) -> Scope {
         Scope::Choice
     }
-    fn title(&self, _app: &Model) -> String {
+    fn title(&self, _model: &Model) -> String {
         self.level.map_or_else(
             || "Practise on a virtual bow".to_owned(),
             |level| format!("Practice, level {level}"),
@@ -151,30 +138,26 @@ impl Screen for PracticeScreen {
     fn about(&self) -> &'static str {
         "A virtual bow with something wrong with it. Shoot it, move its adjusters, do the tests the verdicts ask for, and say what it is: sometimes it is the rest, sometimes the rest should be left alone. A test (?) only tells; a cure (+) changes the bow; an answer (in quotation marks) ends the round and shows what was wrong. The bow answers as a real one would, and the same seed always gives the same bow. Nothing of it is kept unless you save it; how you do is counted."
     }
-    fn act_on(&mut self, action: Action, app: &mut App) -> Flow {
+    fn act(&mut self, action: Action, _model: &Model) -> Effects {
         if action != Action::Choose {
             self.at = chosen(self.at, self.lines.len(), action);
-            return Flow::Stay;
+            return Effects::new();
         }
-        self.choose(app)
+        self.choose()
     }
-    fn echo(&self, text: &str, app: &Model) -> Echo {
+    fn echo(&self, text: &str, model: &Model) -> Echo {
         if text.trim().is_empty() {
             return Echo::Hint("a file name".into());
         }
-        Echo::Reads(app.new_path(text).display().to_string())
+        Echo::Reads(model.new_path(text).display().to_string())
     }
-    fn answer_on(&mut self, text: &str, app: &mut App) -> Result<Flow, String> {
+    fn answer(&mut self, text: &str, _model: &Model) -> Result<Effects, String> {
         if text.trim().is_empty() {
-            return Ok(Flow::Stay);
+            return Ok(Effects::new());
         }
-        let path = app.save_practice(text)?;
-        app.say(format!(
-            "{path} holds the practice so far; what follows is not kept"
-        ));
-        Ok(Flow::Panes)
+        Ok(vec![Effect::SavePractice(text.to_owned())])
     }
-    fn draw(&self, app: &Model, paint: &mut Paint<'_>, area: Rect) {
+    fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect) {
         let mut rows = Vec::new();
         let mut last = "";
         for (n, line) in self.lines.iter().enumerate() {
@@ -203,10 +186,10 @@ impl Screen for PracticeScreen {
             &rows,
             self.at,
         );
-        let pair = Pair::latest(app).filter(|_| beside > 0 && self.level.is_some());
+        let pair = Pair::latest(model).filter(|_| beside > 0 && self.level.is_some());
         if let Some(pair) = pair {
             let right = Rect::new(area.x + LIST, area.y, beside, area.height);
-            pair.draw(app, paint, right);
+            pair.draw(model, paint, right);
         }
     }
 }

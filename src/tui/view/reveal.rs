@@ -21,12 +21,12 @@ use super::pair::Pair;
 use crate::actions::{Action, Scope};
 use crate::look::Role;
 use crate::practice::play::end_words;
-use crate::practice::{LEVELS, Reveal};
+use crate::practice::{LEVELS, Practice, Reveal};
 use crate::tear::Tear;
+use crate::tui::effects::{Effect, Effects};
 use crate::tui::model::Model;
-use crate::tui::practice::new_seed;
-use crate::tui::screen::{Flow, Screen};
-use crate::tui::state::App;
+use crate::tui::prompt::{Prompt, Purpose};
+use crate::tui::screen::Screen;
 use crate::tui::travel::chosen;
 use crate::words;
 
@@ -80,7 +80,7 @@ impl RevealScreen {
         }
     }
 
-    fn rows(&self, app: &Model, width: u16) -> Vec<Row> {
+    fn rows(&self, model: &Model, width: u16) -> Vec<Row> {
         let found = &self.reveal;
         let role = if found.right { Role::Good } else { Role::Warn };
         let mut verdict = found.verdict.clone();
@@ -96,7 +96,7 @@ impl RevealScreen {
             rows.extend(wrap(&tell_tale, Role::Faint, width, 4));
         }
         rows.push(row("HOW IT WENT", Role::Title));
-        for line in how(found, app) {
+        for line in how(found, model) {
             rows.extend(wrap(&line, Role::Text, width, 2));
         }
         if let Some(done) = &self.done {
@@ -108,11 +108,11 @@ impl RevealScreen {
     }
 }
 
-fn how(found: &Reveal, app: &Model) -> Vec<String> {
+fn how(found: &Reveal, model: &Model) -> Vec<String> {
     let [right, up] = found.tear_mm;
-    let tear = words::tear_with_unit(Tear::new(right, up), app.system);
+    let tear = words::tear_with_unit(Tear::new(right, up), model.system);
     let inside = if found.inside { "within" } else { "outside" };
-    let tolerance = app.system.tear(app.timeline().card.paper.tolerance);
+    let tolerance = model.system.tear(model.timeline().card.paper.tolerance);
     let program = &found.program;
     let how = match (program.right, program.end) {
         (true, end) => format!("rightly: {}", end_words(end)),
@@ -139,7 +139,7 @@ fn how(found: &Reveal, app: &Model) -> Vec<String> {
             "Your guesses before the advice: {right} of {guesses} true of this bow."
         ));
     }
-    if let Some(practice) = &app.practice {
+    if let Some(practice) = &model.practice {
         lines.push(format!(
             "The same bow again: tearbench practice --level {} --seed {}",
             practice.level(),
@@ -153,44 +153,43 @@ impl Screen for RevealScreen {
     fn scope(&self) -> Scope {
         Scope::Choice
     }
-    fn title(&self, _app: &Model) -> String {
+    fn title(&self, _model: &Model) -> String {
         "What it was".into()
     }
     fn about(&self) -> &'static str {
         "What was wrong with the practice bow, whether your answer was right where the bow stands now, and what the program's own advice would have needed. An answer can be right though the tear is large: where the arrow, the archer or contact is the cause, the rest is left alone."
     }
-    fn act_on(&mut self, action: Action, app: &mut App) -> Flow {
+    fn act(&mut self, action: Action, model: &Model) -> Effects {
+        let next = Next::all(model.first_steps.is_some());
         if action != Action::Choose {
-            let next = Next::all(app.first_steps.is_some());
             self.at = chosen(self.at, next.len(), action);
-            return Flow::Stay;
+            return Effects::new();
         }
-        let Some((seed, level)) = app.practice.as_ref().map(|p| (p.seed(), p.level())) else {
-            return Flow::Panes;
+        let Some(level) = model.practice.as_ref().map(Practice::level) else {
+            return vec![Effect::Panes];
         };
-        let first_steps = app.first_steps.is_some();
-        match Next::all(first_steps).get(self.at) {
-            Some(Next::SameLevel) => app.begin_practice(new_seed(), level),
-            Some(Next::LevelUp) => {
-                app.begin_practice(new_seed(), (level + 1).min(*LEVELS.end()));
+        vec![match next.get(self.at) {
+            Some(Next::SameLevel) => Effect::Practise(level),
+            Some(Next::LevelUp) => Effect::Practise((level + 1).min(*LEVELS.end())),
+            Some(Next::Again) if model.first_steps.is_some() => Effect::FirstSteps,
+            Some(Next::Again) => Effect::PractiseAgain,
+            Some(Next::Own) => {
+                let line = Prompt::new(Purpose::NewFile, "New session");
+                return vec![Effect::Ask(line), Effect::Panes];
             }
-            Some(Next::Again) if first_steps => app.begin_guide(),
-            Some(Next::Again) => app.begin_practice_again(seed, level),
-            Some(Next::Own) => app.ask_for_file(),
-            Some(Next::Back) | None => {}
-        }
-        Flow::Panes
+            Some(Next::Back) | None => Effect::Panes,
+        }]
     }
-    fn draw(&self, app: &Model, paint: &mut Paint<'_>, area: Rect) {
-        let text = self.rows(app, area.width);
-        let first_steps = app.first_steps.is_some();
+    fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect) {
+        let text = self.rows(model, area.width);
+        let first_steps = model.first_steps.is_some();
         let next = Next::all(first_steps);
         let room = area.height.saturating_sub(next.len() as u16);
         let above = Rect::new(area.x, area.y, area.width, room);
         let mut used = paint.rows(above, &text);
-        if let Some(pair) = Pair::whole(app) {
+        if let Some(pair) = Pair::whole(model) {
             // Where nothing has to give way for them.
-            used += pair.draw(app, paint, under(above, used));
+            used += pair.draw(model, paint, under(above, used));
         }
         let rest = under(area, used);
         let rows: Vec<_> = next
