@@ -2,10 +2,10 @@
 
 use std::path::Path;
 
-use super::model::Model;
 use crate::book::{How, Lessons};
 use crate::gear::{Card, CardText};
 use crate::session::LearnedRecord;
+use crate::tui::model::Model;
 
 impl Model {
     /// What the sessions of a folder teach, but for one file of it. A folder

@@ -4,13 +4,13 @@
 
 use std::path::PathBuf;
 
-use super::model::NextShots;
-use super::names::Name;
-use super::prompt::Prompt;
 use crate::gear::{CardText, Step};
 use crate::look::{Glyphs, Theme};
 use crate::practice::{Conclusion, Guess, Job};
 use crate::session::{Event, LearnedRecord};
+use crate::tui::model::NextShots;
+use crate::tui::names::Name;
+use crate::tui::prompt::Prompt;
 
 /// One thing a screen wants done.
 pub enum Effect {

@@ -126,7 +126,7 @@ impl FirstSteps {
         }
         self.reached = reached;
         if let Some(file) = &self.file {
-            let _ = super::recent::write(file, &format!("seed {SEED}\nstep {reached}\n"));
+            let _ = crate::tui::recent::write(file, &format!("seed {SEED}\nstep {reached}\n"));
         }
     }
 }

@@ -10,15 +10,18 @@
 use ratatui::Frame;
 use ratatui::layout::{Constraint, Layout, Rect};
 
-use super::guide::HINT;
-use super::model::Model;
-use super::prompt::Purpose;
-use super::state::App;
-use super::view::keyline::{self, KeyLine};
-use super::view::paint::{self, Paint};
-use super::view::tear::Typing;
-use super::view::{panes, status};
 use crate::look::Role;
+use crate::tui::app::App;
+use crate::tui::draw::paint;
+use crate::tui::draw::paint::Paint;
+use crate::tui::guide::HINT;
+use crate::tui::model::Model;
+use crate::tui::panes;
+use crate::tui::panes::keyline;
+use crate::tui::panes::keyline::KeyLine;
+use crate::tui::panes::status;
+use crate::tui::panes::tear::Typing;
+use crate::tui::prompt::Purpose;
 
 /// Narrower or lower than this nothing useful fits.
 pub const LEAST: (u16, u16) = (40, 12);

@@ -1,11 +1,12 @@
 //! What to do next, as a hint over the key line: what the moves made due
 //! again, a first step on the demo, or a single hint that is not used up.
 
-use super::first_steps::{LAST, Step};
-use super::model::Model;
 use crate::actions::{Action, Scope};
 use crate::advice::Verdict;
 use crate::setup;
+use crate::tui::first_steps::LAST;
+use crate::tui::first_steps::Step;
+use crate::tui::model::Model;
 
 /// Heading of a single hint.
 pub(super) const HINT: &str = "Hint:";

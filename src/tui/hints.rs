@@ -7,8 +7,8 @@ use std::path::PathBuf;
 
 use etcetera::{BaseStrategy as _, choose_base_strategy};
 
-use super::first_steps::FirstSteps;
 use crate::actions::Action;
+use crate::tui::first_steps::FirstSteps;
 
 /// A hint is gone once its action was used so often.
 const ENOUGH: u32 = 2;
@@ -120,6 +120,6 @@ impl Hints {
             .iter()
             .map(|(id, count)| format!("{id} {count}\n"))
             .collect();
-        let _ = super::recent::write(file, &lines);
+        let _ = crate::tui::recent::write(file, &lines);
     }
 }

@@ -1,34 +1,28 @@
-//! The full-screen console: state, input, the terminal, and one file a pane
-//! or screen under [`view`].
+//! The full-screen console: [`model`] is what screens read, `app` the console
+//! that alone changes it; `panes` and `screens` draw from it with what is in
+//! `draw`, and answer keys with [`effects`].
 
-mod accept;
-mod burst;
+mod app;
+mod draw;
 mod earlier;
 pub mod effects;
-mod file;
 pub mod first_steps;
 pub mod follow;
 pub mod frame;
 pub mod grid;
 mod guide;
 pub mod hints;
-pub mod input;
 pub mod model;
 pub mod names;
-mod perform;
+mod panes;
 pub mod plain;
-mod practice;
 pub mod prompt;
 pub mod recent;
 pub mod screen;
-pub mod screens;
-mod stack;
-pub mod state;
-pub mod steps;
+mod screens;
 pub mod terminal;
 mod travel;
 mod typed;
-pub mod view;
 mod wording;
 
 use std::path::PathBuf;
@@ -43,11 +37,11 @@ use crate::actions::Keymap;
 use crate::look::{ColourChoice, GlyphChoice, Palette, Scheme, Theme};
 use crate::session::Session;
 use crate::units::System;
+pub use app::practice::{begin as practise, new_seed as practice_seed};
+pub use app::{App, steps};
 use hints::Hints;
 pub use model::Look;
-pub use practice::{begin as practise, new_seed as practice_seed};
 use recent::Recent;
-pub use state::App;
 use terminal::{Wake, Wakes};
 
 /// A session half-way tuned, in memory: what a console shows while the file
@@ -164,7 +158,7 @@ fn open_source(options: &Options) -> anyhow::Result<App> {
             app.offer_to_go_on();
             return Ok(app);
         }
-        Source::Practice { seed, level } => return Ok(practice::begin(*seed, *level, look)),
+        Source::Practice { seed, level } => return Ok(practise(*seed, *level, look)),
         Source::File(path) => path,
     };
     let mut app = demo(look)?;
@@ -322,7 +316,7 @@ fn take_input(app: &mut App, input: &Input) {
             }
         }
         Input::Key(event) => {
-            if let Some(key) = input::key_of(event) {
+            if let Some(key) = app::input::key_of(event) {
                 app.press(key);
             }
         }

@@ -4,9 +4,6 @@
 
 use std::path::{Path, PathBuf};
 
-use super::first_steps::FirstSteps;
-use super::hints::Hints;
-use super::recent::Recent;
 use crate::actions::{Action, Keymap, Scope, Situation};
 use crate::advice::{Analysis, Memo};
 use crate::look::{Glyphs, Theme};
@@ -14,6 +11,9 @@ use crate::practice::{Practice, Standing};
 use crate::range::Today;
 use crate::session::{Given, Session, Shooter, Shot, Timeline, TwoArrows};
 use crate::tear::Hole;
+use crate::tui::first_steps::FirstSteps;
+use crate::tui::hints::Hints;
+use crate::tui::recent::Recent;
 use crate::units::System;
 
 /// What turns a timeline into advice, given what it found last time.

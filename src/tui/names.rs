@@ -1,4 +1,4 @@
-//! Screens by name: what opens one says which, and [`super::screens`] makes it.
+//! Screens by name: what opens one says which, and `screens` makes it.
 
 use std::path::PathBuf;
 

@@ -16,12 +16,18 @@ use std::io::{self, BufRead, Write};
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 
-use super::frame::typing;
-use super::prompt::{Prompt, Purpose};
-use super::state::App;
-use super::view::paint::{Paint, Row, safe};
-use super::view::{convergence, next_step, status, tear};
 use crate::actions::{ACTIONS, Action, Key, Scope, Spec};
+use crate::tui::app::App;
+use crate::tui::draw::paint::Paint;
+use crate::tui::draw::paint::Row;
+use crate::tui::draw::paint::safe;
+use crate::tui::frame::typing;
+use crate::tui::panes::convergence;
+use crate::tui::panes::next_step;
+use crate::tui::panes::status;
+use crate::tui::panes::tear;
+use crate::tui::prompt::Prompt;
+use crate::tui::prompt::Purpose;
 
 /// Columns and rows a screen over the panes is drawn in before it is read out.
 const PAGE: (u16, u16) = (78, 200);

@@ -94,7 +94,7 @@ impl Prompt {
     /// A line with text to start from.
     pub fn with(purpose: Purpose, label: impl Into<String>, text: &str) -> Self {
         let mut prompt = Self::new(purpose, label);
-        prompt.text = super::view::paint::safe(text);
+        prompt.text = crate::tui::draw::paint::safe(text);
         prompt.cursor = prompt.text.chars().count();
         prompt
     }

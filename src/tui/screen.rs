@@ -3,11 +3,11 @@
 
 use ratatui::layout::Rect;
 
-use super::effects::Effects;
-use super::model::Model;
-use super::prompt::Echo;
-use super::view::paint::Paint;
 use crate::actions::{Action, Scope, Situation};
+use crate::tui::draw::paint::Paint;
+use crate::tui::effects::Effects;
+use crate::tui::model::Model;
+use crate::tui::prompt::Echo;
 
 /// A screen over the three panes.
 pub trait Screen {

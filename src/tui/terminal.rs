@@ -231,10 +231,10 @@ pub fn screen() -> io::Result<Screen> {
 ///
 /// # Errors
 /// When the terminal cannot be written.
-pub fn draw(screen: &mut Screen, app: &super::App) -> io::Result<()> {
+pub fn draw(screen: &mut Screen, app: &crate::tui::App) -> io::Result<()> {
     is_whole()?;
     queue!(screen.backend_mut(), BeginSynchronizedUpdate)?;
-    screen.draw(|frame| super::frame::draw(app, frame))?;
+    screen.draw(|frame| crate::tui::frame::draw(app, frame))?;
     queue!(screen.backend_mut(), EndSynchronizedUpdate)?;
     Write::flush(screen.backend_mut())?;
     got_on();

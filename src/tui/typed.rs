@@ -5,12 +5,12 @@ use std::path::PathBuf;
 
 use etcetera::{BaseStrategy as _, choose_base_strategy};
 
-use super::model::Model;
-use super::prompt::Echo;
-use super::wording;
 use crate::gear::{Adjuster, MoveError, Step, parse_moves, read_bare_length};
 use crate::session::Timeline;
 use crate::tear::read_holes;
+use crate::tui::model::Model;
+use crate::tui::prompt::Echo;
+use crate::tui::wording;
 use crate::units::System;
 
 /// The reading that a bare length stands for at the bench, mm; `None` where it

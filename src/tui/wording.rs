@@ -1,7 +1,7 @@
 //! What the panes and messages say, in the words of [`crate::words`].
 
-use super::model::NextShots;
 use crate::session::Shooter;
+use crate::tui::model::NextShots;
 use crate::units::System;
 pub use crate::words::{entry, gain, next_shot, shot, standing, standing_short, steps};
 

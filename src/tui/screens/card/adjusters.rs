@@ -1,0 +1,305 @@
+//! Adjusters on the card: listing one, taking one off.
+//!
+//! Where a card lists any adjuster, these are all the bow has. So the first
+//! one that is added takes those with it that the rest implied until then,
+//! and with the last one taken off the implied ones hold again; both are said.
+//!
+//! ```text
+//! +- Card -------------------------------------------------+
+//! | Which adjuster has this bow besides?                   |
+//! | > yoke twist: sideways, 1/2 twist a step, 3 each way   |
+//! |   limb bolts: whole bow, 1/4 turn a step, 2 each way   |
+//! +--------------------------------------------------------+
+//! ```
+
+use std::collections::BTreeMap;
+
+use ratatui::layout::Rect;
+
+use crate::actions::Action;
+use crate::gear::{Adjuster, AdjusterKind, Axis, BowKind, Card, CardText};
+use crate::look::Role;
+use crate::tui::draw::list;
+use crate::tui::draw::paint::Paint;
+use crate::tui::draw::paint::Row;
+use crate::tui::draw::paint::fit;
+use crate::tui::draw::paint::row;
+use crate::tui::draw::paint::under;
+use crate::tui::draw::paint::wrap;
+use crate::tui::prompt::Echo;
+use crate::tui::travel::chosen;
+use crate::units::System;
+
+/// The line that adds one.
+pub const ADD: &str = "adjuster.add one";
+/// The line of an adjuster that takes it off, after its name.
+pub const TAKE_OFF: &str = "take it off";
+
+/// Columns for the name of an adjuster.
+const NAME: usize = 18;
+
+/// What is to be recorded, said, and where the cursor goes.
+pub struct Change {
+    /// New values by key.
+    pub set: BTreeMap<String, String>,
+    /// What is said once it is recorded.
+    pub words: String,
+    /// How the key the cursor goes to begins.
+    pub cursor: String,
+}
+
+/// The adjusters of the card as it stands, in a few words each.
+fn standing(text: &CardText) -> Vec<Adjuster> {
+    Card::read(text).map_or_else(|_| Vec::new(), |(card, _)| card.adjusters)
+}
+
+fn ids(adjusters: &[Adjuster]) -> String {
+    let names: Vec<String> = adjusters.iter().map(|a| a.kind.spoken()).collect();
+    names.join(", ")
+}
+
+/// Lists an adjuster of this kind, with those that were implied where it is
+/// the first.
+pub fn add(text: &CardText, kind: AdjusterKind) -> Change {
+    let implied = if text.adjusters.is_empty() {
+        standing(text)
+    } else {
+        Vec::new()
+    };
+    let kinds = implied.iter().map(|a| a.kind).chain([kind]);
+    let key = |k: AdjusterKind| (format!("adjuster.{}.name", k.id()), k.id().to_owned());
+    let mut words = format!(
+        "{} is listed: its step and range are the usual ones",
+        kind.spoken()
+    );
+    if !implied.is_empty() {
+        words.push_str(&format!(
+            ". A list is all the bow has, so {} are listed with it",
+            ids(&implied)
+        ));
+    }
+    Change {
+        set: kinds.map(key).collect(),
+        words,
+        cursor: format!("adjuster.{}.", kind.id()),
+    }
+}
+
+/// Takes an adjuster off.
+pub fn take_off(text: &CardText, name: &str) -> Change {
+    let mut words = format!("{} is off the card", spoken(name));
+    let mut left = text.clone();
+    let key = format!("adjuster.{name}.name");
+    if left.set(&key, "").is_ok() && left.adjusters.is_empty() {
+        words.push_str(&format!(
+            ". It was the last one listed: the rest implies {}",
+            ids(&standing(&left))
+        ));
+    }
+    Change {
+        set: BTreeMap::from([(key, String::new())]),
+        words,
+        cursor: ADD.to_owned(),
+    }
+}
+
+/// The name of an adjuster as people say it, safe to show.
+fn spoken(name: &str) -> String {
+    crate::units::clean(name).replace('-', " ")
+}
+
+/// The adjuster a key takes off, if it is such a key.
+pub fn taken_off(key: &str) -> Option<&str> {
+    key.strip_prefix("adjuster.")?
+        .strip_suffix(TAKE_OFF)?
+        .strip_suffix('.')
+}
+
+/// What Enter does on a line that holds no value.
+pub fn does(key: &str) -> Option<&'static str> {
+    match key {
+        ADD => Some("Enter: choose which"),
+        _ => taken_off(key).map(|_| "Enter: the bow has not got it"),
+    }
+}
+
+/// What holds where a line of an adjuster is left empty, in words.
+pub fn usual(key: &str, text: &CardText, system: System) -> Option<String> {
+    let (name, item) = key.strip_prefix("adjuster.")?.rsplit_once('.')?;
+    let kind = AdjusterKind::from_id(name)?;
+    let adjuster = standing(text).into_iter().find(|a| a.kind == kind)?;
+    let words = |v: f64| crate::words::amount(kind, v, system);
+    Some(match item {
+        "step" => words(adjuster.step),
+        "range" => words(adjuster.range),
+        "backlash" => words(adjuster.backlash),
+        "clicks" => adjuster.clicks.to_string(),
+        _ => return None,
+    })
+}
+
+/// What a line of an adjuster means.
+pub fn explain(key: &str, text: &CardText) -> Option<String> {
+    if let Some((name, item)) = key
+        .strip_prefix("adjuster.")
+        .and_then(|k| k.rsplit_once('.'))
+        && let Some(kind) = AdjusterKind::from_id(name)
+    {
+        let unit = kind.unit().id();
+        let (minus, plus) = kind.directions();
+        let (step, range) = kind.defaults();
+        match item {
+            "step" => {
+                return Some(format!(
+                    "One step of it: a click, a turn, a twist; such as {step} {unit}"
+                ));
+            }
+            "range" => {
+                return Some(format!(
+                    "How far it goes each way from the start; such as {range} {unit}"
+                ));
+            }
+            "backlash" => return Some(format!("Play taken up on a reversal; such as 0.1 {unit}")),
+            "clockwise" => {
+                return Some(format!(
+                    "Where a clockwise turn of its screw moves it: {minus} or {plus}"
+                ));
+            }
+            "reading" => return Some("What calipers read at the start; such as 20.6 mm".into()),
+            "clicks" => return Some("Whether its steps are felt as clicks: true or false".into()),
+            _ => {}
+        }
+    }
+    if key == ADD && text.adjusters.is_empty() {
+        return Some(format!(
+            "None is listed, so the rest's kind implies them. Where any is listed these are all: the first one takes {} with it",
+            ids(&standing(text))
+        ));
+    }
+    if key == ADD {
+        return Some("The adjusters listed above are all the bow has; this lists one more".into());
+    }
+    taken_off(key).map(|name| {
+        let name = spoken(name);
+        if text.adjusters.len() == 1 {
+            format!("{name} is the only one listed: without it the rest's kind implies them again")
+        } else {
+            format!("Takes {name} off the card; no move with it is advised any more. What was moved stays moved")
+        }
+    })
+}
+
+/// What a value of an adjuster reads as.
+pub fn echo(text: &CardText, key: &str, value: &str) -> Echo {
+    let mut with = text.clone();
+    let problems = match with.set(key, value) {
+        Ok(()) => Card::read(&with).err().unwrap_or_default(),
+        Err(problem) => vec![problem],
+    };
+    let own = problems.iter().find(|p| p.field.starts_with("adjuster."));
+    own.map_or_else(
+        || Echo::Reads("is understood".into()),
+        |problem| Echo::Wrong {
+            at: 0,
+            len: 0,
+            text: problem.message.clone(),
+        },
+    )
+}
+
+/// The rows that say what the rest implies, where nothing is listed.
+pub fn rows(text: &CardText, system: System, room: usize) -> Vec<Row> {
+    if !text.adjusters.is_empty() {
+        return vec![row("ADJUSTERS", Role::Title)];
+    }
+    let mut rows = vec![row("ADJUSTERS, AS THE REST IMPLIES THEM", Role::Title)];
+    let implied = standing(text);
+    let lines = implied.iter().map(|a| {
+        let line = format!("{:<NAME$}  {}", a.kind.spoken(), amounts(a, system));
+        row(fit(&line, room), Role::Faint)
+    });
+    rows.extend(lines);
+    rows
+}
+
+fn amounts(adjuster: &Adjuster, system: System) -> String {
+    let words = |v: f64| crate::words::amount(adjuster.kind, v, system);
+    let each = if adjuster.clicks { "a click" } else { "a step" };
+    let (step, range) = (words(adjuster.step), words(adjuster.range));
+    format!("{step} {each}, {range} each way")
+}
+
+const fn axis(axis: Axis) -> &'static str {
+    match axis {
+        Axis::Sideways => "sideways",
+        Axis::Vertical => "up, down",
+        Axis::Whole => "whole bow",
+    }
+}
+
+/// The kinds that can still be listed, one of them chosen.
+pub struct Adding {
+    bow: BowKind,
+    kinds: Vec<AdjusterKind>,
+    at: usize,
+}
+
+impl Adding {
+    /// To a card as it stands.
+    pub fn to(text: &CardText) -> Self {
+        let has = standing(text);
+        // On a compound brace height is a check of string and cables, press
+        // work, and nothing that is tuned with; old cards that list it load.
+        let compound = text
+            .get("bow.kind")
+            .is_some_and(|kind| kind.trim().eq_ignore_ascii_case("compound"));
+        let free = |kind: &AdjusterKind| {
+            let listed = has.iter().any(|a| a.kind == *kind);
+            let press_only = compound && *kind == AdjusterKind::BraceHeight;
+            !listed && !press_only
+        };
+        let bow = if compound {
+            BowKind::Compound
+        } else {
+            BowKind::Recurve
+        };
+        Self {
+            bow,
+            kinds: AdjusterKind::ALL.into_iter().filter(free).collect(),
+            at: 0,
+        }
+    }
+
+    /// The kind the cursor is on.
+    pub fn chosen(&self) -> Option<AdjusterKind> {
+        self.kinds.get(self.at).copied()
+    }
+
+    /// Moves the cursor.
+    pub fn go(&mut self, action: Action) {
+        self.at = chosen(self.at, self.kinds.len(), action);
+    }
+
+    /// Draws the list.
+    pub fn draw(&self, system: System, paint: &mut Paint<'_>, area: Rect) {
+        let head = if self.kinds.is_empty() {
+            "This bow has every adjuster there is."
+        } else {
+            "Which adjuster has this bow besides? Its step and range can be changed afterwards."
+        };
+        let used = paint.rows(area, &wrap(head, Role::Text, area.width, 0)) + 1;
+        let body = under(area, used);
+        let mut rows: Vec<(Row, Option<usize>)> = Vec::new();
+        for (i, kind) in self.kinds.iter().enumerate() {
+            let press = if kind.needs_press(self.bow) {
+                ", in a press"
+            } else {
+                ""
+            };
+            let usual = amounts(&Adjuster::standard(*kind), system);
+            let line = format!("{}: {}, {usual}{press}", kind.spoken(), axis(kind.axis()));
+            rows.extend(list::wrapped(&line, Role::Text, i, area.width, 2));
+        }
+        list::draw(paint, body, &rows, self.at);
+    }
+}

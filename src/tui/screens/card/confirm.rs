@@ -1,0 +1,173 @@
+//! Usual values on the card that nobody entered, and confirming them.
+
+use std::collections::BTreeMap;
+
+use crate::actions::Action;
+use crate::question::Taken;
+use crate::session::{Resets, resets};
+use crate::tui::effects::Effect;
+use crate::tui::effects::Effects;
+use crate::tui::effects::complain;
+use crate::tui::effects::say;
+use crate::tui::model::Model;
+use crate::tui::screens::card::CardScreen;
+use crate::tui::screens::card::keys::After;
+use crate::tui::screens::card::keys::FOLD;
+use crate::tui::screens::card::keys::heading;
+
+impl CardScreen {
+    /// Whether a line holds a usual value that nobody entered or confirmed.
+    pub(crate) fn unchecked(&self, key: &str) -> bool {
+        self.base.is_unconfirmed(key) && !self.changes.contains_key(key)
+    }
+
+    /// Confirms what stands on these lines: on a session it is recorded.
+    pub(crate) fn confirm(&mut self, keys: &[String]) -> Effects {
+        self.confirm_then(keys, After::Nothing)
+    }
+
+    fn confirm_then(&mut self, keys: &[String], after: After) -> Effects {
+        let stands = keys.iter().map(|key| (key.clone(), self.text(key)));
+        let set: BTreeMap<String, String> = stands.collect();
+        if self.path.is_none() {
+            self.changes.extend(set);
+            return self.record(after);
+        }
+        for (key, value) in &set {
+            // The keys are those of the card's own table.
+            let _ = self.base.set(key, value);
+        }
+        self.go_after(after)
+    }
+
+    /// Goes on after what was recorded, or put on a new card.
+    pub(crate) fn go_after(&mut self, after: After) -> Effects {
+        match after {
+            After::Nothing => Effects::new(),
+            After::Adjusters { said, cursor } => {
+                let keys = self.keys();
+                let at = keys.iter().position(|k| k.starts_with(&cursor));
+                self.at = at.unwrap_or(self.at).min(keys.len() - 1);
+                say(said)
+            }
+            After::Section { name, lines } => {
+                self.starting = false;
+                let next = self.keys().iter().position(|k| self.unchecked(k));
+                self.at = next.unwrap_or(self.at);
+                let lines = crate::words::count(lines, "line");
+                say(format!("{}: {lines} confirmed", heading(&name)))
+            }
+            After::Earlier(used) => {
+                self.earlier = used;
+                say(if used {
+                    "what earlier bows teach is used again"
+                } else {
+                    "what earlier bows teach is left out"
+                })
+            }
+        }
+    }
+
+    /// Confirms every usual value of the section the cursor is in, and goes on
+    /// to the next line that wants it.
+    pub(crate) fn confirm_section(&mut self) -> Effects {
+        let section = |key: &str| {
+            let own = key.strip_prefix(FOLD).unwrap_or(key);
+            own.split('.').next().unwrap_or_default().to_owned()
+        };
+        let (own, all) = (section(&self.key()), self.keys());
+        let open = all
+            .iter()
+            .filter(|k| section(k) == own && self.unchecked(k));
+        let open: Vec<String> = open.cloned().collect();
+        if open.is_empty() {
+            return say(format!(
+                "nothing under {} waits to be confirmed",
+                heading(&own)
+            ));
+        }
+        let after = After::Section {
+            name: own,
+            lines: open.len(),
+        };
+        self.confirm_then(&open, after)
+    }
+
+    /// Whether usual values nobody looked at are to be looked at first: said
+    /// once, with the cursor on the first of them. The spine match and the
+    /// safety check rest on these lines.
+    fn asks_to_look(&mut self, model: &Model) -> Option<Effects> {
+        let keys = self.keys();
+        let open: Vec<usize> = (0..keys.len())
+            .filter(|i| self.unchecked(&keys[*i]))
+            .collect();
+        let first = open.first().filter(|_| !self.starting)?;
+        self.starting = true;
+        self.at = *first;
+        let section = model.key(Action::ConfirmSection);
+        Some(complain(format!(
+            "{} still unchecked, such as this one: Enter keeps it, {section} keeps its section. The last line again starts all the same; nothing is called done until they are confirmed",
+            crate::words::count(open.len(), "line")
+        )))
+    }
+
+    /// What the changes that wait would make unknown, as a question.
+    pub(crate) fn resets(&self, model: &Model) -> Option<String> {
+        let timeline = model.timeline();
+        let (card, _) = crate::gear::Card::read(&self.with_changes()).ok()?;
+        if timeline.shots.is_empty() {
+            return None;
+        }
+        let lost = match resets(&timeline.card, &card)? {
+            Resets::Arrow => "likely tear and response unknown again",
+            Resets::Bow => "the likely tear is unknown again",
+        };
+        Some(format!(
+            "1: typo, shots count on. 2: changed, {lost}. Enter is 2, Esc twice drops it"
+        ))
+    }
+
+    /// Records the changes that wait as what a digit says they are: 1 a typo
+    /// corrected, 2 a bow or an arrow changed.
+    pub(crate) fn says_which(&mut self, digit: char) -> Effects {
+        let taken = match digit {
+            '1' => Some(Taken::Corrected),
+            '2' => None,
+            _ => return Effects::new(),
+        };
+        self.asking = false;
+        self.record_as(taken, After::Nothing)
+    }
+
+    /// Makes the session file from a new card.
+    pub(crate) fn start(&mut self, model: &Model) -> Effects {
+        let Some(path) = self.path.clone() else {
+            return Effects::new();
+        };
+        self.asks_to_look(model).unwrap_or_else(|| {
+            vec![Effect::Begin {
+                path,
+                card: self.base.clone(),
+                earlier: self.earlier,
+            }]
+        })
+    }
+
+    /// Leaves the card; what is not recorded or made yet is said once first.
+    pub(crate) fn leave(&mut self) -> Effects {
+        let fresh = self.path.is_some();
+        if (!fresh && self.changes.is_empty()) || self.leaving {
+            return vec![Effect::Close];
+        }
+        self.leaving = true;
+        complain(if fresh {
+            "nothing is made yet: the last line starts the session, Esc again leaves without it"
+                .to_owned()
+        } else {
+            format!(
+                "{} not recorded: Esc again drops it",
+                crate::words::count(self.changes.len(), "change")
+            )
+        })
+    }
+}

@@ -1,0 +1,145 @@
+//! The same arrow at other distances: what the tear known now says of the
+//! tears there, and where a second sheet tells most.
+//!
+//! ```text
+//! +- The same arrow at other distances ---------+
+//! | here, at 2 m: 12 mm left, 3 mm high         |
+//! |                                             |
+//! | paper at   tear likely      give or take    |
+//! | 1.5 m      9 left 2 high    7 mm            |
+//! | 2.5 m      ...              9 mm  half a flex on |
+//! | 4 m        ...                              |
+//! | what that is for                            |
+//! +---------------------------------------------+
+//! ```
+
+use ratatui::layout::Rect;
+
+use crate::actions::{Action, Scope};
+use crate::advice::TearEstimate;
+use crate::look::Role;
+use crate::physics::card::case;
+use crate::physics::distances::{AtDistance, Distances};
+use crate::tear::Tear;
+use crate::tui::draw::paint::Paint;
+use crate::tui::draw::paint::Row;
+use crate::tui::draw::paint::row;
+use crate::tui::draw::paint::wrap;
+use crate::tui::effects::Effects;
+use crate::tui::model::Model;
+use crate::tui::screen::Screen;
+use crate::tui::travel::scrolled;
+use crate::units::{Length, System};
+use crate::words;
+
+/// Columns of the table before the last.
+const COLUMNS: [usize; 2] = [10, 22];
+
+/// The screen.
+#[derive(Debug)]
+pub struct DistancesScreen {
+    at: Distances,
+    scroll: u16,
+}
+
+impl DistancesScreen {
+    /// For the card and the estimate on screen; works the distances out once.
+    pub fn of(model: &Model) -> Self {
+        Self {
+            at: Distances::of(&case(&model.timeline().card)),
+            scroll: 0,
+        }
+    }
+
+    fn table(&self, tear: &TearEstimate, model: &Model) -> Vec<Row> {
+        let [first, second] = COLUMNS;
+        let head = format!(
+            "{:<first$}{:<second$}{}",
+            "paper at", "tear likely there", "two bows of 3 within"
+        );
+        let mut rows = vec![row(head, Role::Title)];
+        for at in &self.at.others {
+            let (likely, spread) = there(at, tear);
+            let is_second = (at.distance_m - self.at.second_m).abs() < 1e-9;
+            let (role, note) = if is_second {
+                (Role::Strong, "   half a flex on")
+            } else {
+                (Role::Text, "")
+            };
+            let line = format!(
+                "{:<first$}{:<second$}{}{note}",
+                paper(at.distance_m, model.system),
+                words::tear(likely, model.system),
+                model.system.tear(spread)
+            );
+            rows.push(row(line, role));
+        }
+        rows
+    }
+}
+
+fn paper(m: f64, system: System) -> String {
+    // To the nearest 5 cm: nobody sets a frame finer than that.
+    system.distance(Length::from_m((m * 20.0).round() / 20.0))
+}
+
+/// The likely tear at another distance, and the radius that holds two of three.
+fn there(at: &AtDistance, here: &TearEstimate) -> (Tear, f64) {
+    let ([right, up], sd) = at.there([here.right, here.up], here.sd);
+    (Tear::new(right, up), (sd * words::TWO_OF_THREE).max(1.0))
+}
+
+impl Screen for DistancesScreen {
+    fn scope(&self) -> Scope {
+        Scope::Reading
+    }
+    fn title(&self, _model: &Model) -> String {
+        "The same arrow at other distances".into()
+    }
+    fn about(&self) -> &'static str {
+        crate::words::screens::DISTANCES
+    }
+    fn act(&mut self, action: Action, _model: &Model) -> Effects {
+        self.scroll = scrolled(self.scroll, action);
+        Effects::new()
+    }
+    fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect) {
+        let mut rows = Vec::new();
+        let mut say = |text: &str, role| {
+            rows.extend(wrap(text, role, area.width, 0));
+        };
+        let here = paper(self.at.here_m, model.system);
+        if self.at.others.is_empty() {
+            say(
+                "The card describes no launch that can be worked out: look at draw length, brace height and arrow.",
+                Role::Warn,
+            );
+        } else if let Some(tear) = &model.analysis.advice.estimate.tear_mm {
+            let mean = words::tear_with_unit(Tear::new(tear.right, tear.up), model.system);
+            say(&format!("Here, at {here}: about {mean}."), Role::Strong);
+            rows.push(Row::new());
+            rows.extend(self.table(tear, model));
+        } else {
+            say(
+                &format!("Nothing is known of the tear at {here} yet: shoot first."),
+                Role::Strong,
+            );
+        }
+        if !self.at.others.is_empty() {
+            rows.push(Row::new());
+            let second = paper(self.at.second_m, model.system);
+            let wave = paper(self.at.wave_m, model.system);
+            let text = format!(
+                "This arrow flexes once in about {wave} of flight. The second sheet that tells most hangs half of that further on, at {second}: there what the flex adds to the tear is turned over, and what the swing of the tail adds is not. Tears that agree are swing; tears that differ are flex, and then it is the arrow to look at."
+            );
+            rows.extend(wrap(&text, Role::Text, area.width, 0));
+            let far = format!(
+                "The swing itself is largest at about {} to {}.",
+                model.system.distance(Length::from_m(4.0)),
+                model.system.distance(Length::from_m(5.0))
+            );
+            rows.extend(wrap(&far, Role::Text, area.width, 0));
+        }
+        paint.scrolled(area, &rows, self.scroll);
+    }
+}

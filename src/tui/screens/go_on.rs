@@ -1,0 +1,208 @@
+//! What was open when the line dropped, offered at the next start.
+//!
+//! ```text
+//! +- Go on where it stopped? ----------------------------+
+//! | The console ended and this session was not left ...  |
+//! | > bow.toml    Ann: blue bow                          |
+//! |   leave it: the demo                                 |
+//! | 14 shots; last written 12 minutes ago                |
+//! | last entry: shot 9 mm left                           |
+//! +------------------------------------------------------+
+//! ```
+
+use std::path::PathBuf;
+use std::time::{Duration, SystemTime};
+
+use ratatui::layout::Rect;
+
+use crate::actions::{Action, Scope};
+use crate::look::Role;
+use crate::session::{Event, Session};
+use crate::tui::draw::list;
+use crate::tui::draw::paint::Paint;
+use crate::tui::draw::paint::Row;
+use crate::tui::draw::paint::row;
+use crate::tui::draw::paint::under;
+use crate::tui::draw::paint::wrap;
+use crate::tui::effects::Effect;
+use crate::tui::effects::Effects;
+use crate::tui::model::Model;
+use crate::tui::screen::Screen;
+use crate::tui::travel::chosen;
+use crate::tui::wording;
+use crate::units::{System, clean};
+use crate::words;
+
+/// Sessions offered at once.
+const MOST: usize = 3;
+
+/// One session that can be gone on with.
+struct Offer {
+    path: PathBuf,
+    name: String,
+    whose: String,
+    /// Whether it was dropped, and not only left with a move at the bench.
+    dropped: bool,
+    about: Vec<String>,
+}
+
+/// The screen.
+pub struct GoOnScreen {
+    offers: Vec<Offer>,
+    at: usize,
+}
+
+fn read(path: PathBuf, dropped: bool, system: System) -> Option<Offer> {
+    let held = crate::session::lock::is_held(&path);
+    let session = Session::open(&path).ok().filter(|_| !held)?;
+    let timeline = session.timeline();
+    if !dropped && timeline.pending.is_none() {
+        return None;
+    }
+    let mut about = vec![clean(&path.display().to_string())];
+    let mut stand = words::count(timeline.shots.len(), "shot");
+    if let Some(ago) = std::fs::metadata(&path)
+        .and_then(|m| m.modified())
+        .ok()
+        .and_then(|t| ago(t, SystemTime::now()))
+    {
+        stand.push_str(&format!(", last written {ago}"));
+    }
+    about.push(stand);
+    if let Some(pending) = &timeline.pending {
+        let steps = wording::steps(&pending.steps, &timeline.card, system);
+        about.push(format!("pending move: {steps}"));
+    }
+    let last = session.entries().iter().rev();
+    if let Some(last) = last
+        .filter(|e| !matches!(e.event, Event::Prior(_) | Event::Pending { .. }))
+        .find(|e| !timeline.undone.contains(&e.number))
+    {
+        let words = wording::entry(&last.event, &timeline.card, system);
+        about.push(format!("last entry: {words}"));
+    }
+    Some(Offer {
+        name: path
+            .file_name()
+            .map_or_else(String::new, |n| clean(&n.to_string_lossy())),
+        whose: clean(&timeline.card.title()),
+        path,
+        dropped,
+        about,
+    })
+}
+
+/// How long ago in words; nothing where the clock says it is still to come.
+fn ago(then: SystemTime, now: SystemTime) -> Option<String> {
+    const DAY: u64 = 24 * 3600;
+    let past: Duration = now.duration_since(then).ok()?;
+    Some(match past.as_secs() {
+        0..60 => "less than a minute ago".to_owned(),
+        s @ 60..3600 => format!("{} ago", words::count((s / 60) as usize, "minute")),
+        s @ 3600..DAY => format!("{} ago", words::count((s / 3600) as usize, "hour")),
+        s => format!("{} ago", words::count((s / DAY) as usize, "day")),
+    })
+}
+
+impl GoOnScreen {
+    /// What there is to go on with, if anything; what cannot be read is not
+    /// offered.
+    pub fn of(model: &Model) -> Option<Self> {
+        let (recent, system) = (&model.look.recent, model.system);
+        let dropped = recent.dropped().into_iter().take(MOST);
+        let mut offers: Vec<Offer> = dropped.filter_map(|p| read(p, true, system)).collect();
+        if offers.is_empty() {
+            let last = recent.list().into_iter().next();
+            offers.extend(last.and_then(|p| read(p, false, system)));
+        }
+        (!offers.is_empty()).then_some(Self { offers, at: 0 })
+    }
+
+    fn head(&self) -> &'static str {
+        if !self.offers.iter().any(|o| o.dropped) {
+            "This was left with a move pending."
+        } else if self.offers.len() == 1 {
+            "The console ended and this session was not left: the line dropped, or the machine stopped. Every entry that was shown as recorded is on disk."
+        } else {
+            "The console ended and these sessions were not left: the line dropped, or the machine stopped. Every entry that was shown as recorded is on disk."
+        }
+    }
+
+    /// Leaves them: they are not offered as dropped again.
+    fn decline(&self, model: &Model) -> Effects {
+        let paths = self.offers.iter().map(|o| o.path.clone()).collect();
+        let files = model.key(Action::Files);
+        vec![
+            Effect::LeaveBehind(paths),
+            Effect::Say(format!("nothing is lost: {files} lists recent sessions")),
+            Effect::Close,
+        ]
+    }
+}
+
+impl Screen for GoOnScreen {
+    fn scope(&self) -> Scope {
+        Scope::Choice
+    }
+    fn title(&self, _model: &Model) -> String {
+        "Go on where it stopped?".into()
+    }
+    fn about(&self) -> &'static str {
+        crate::words::screens::GO_ON
+    }
+    fn minds_leaving(&self) -> bool {
+        true
+    }
+    fn act(&mut self, action: Action, model: &Model) -> Effects {
+        match action {
+            Action::Back => return self.decline(model),
+            Action::Choose => {}
+            _ => {
+                self.at = chosen(self.at, self.offers.len() + 1, action);
+                return Effects::new();
+            }
+        }
+        let Some(offer) = self.offers.get(self.at) else {
+            return self.decline(model);
+        };
+        vec![Effect::OpenSession(offer.path.clone())]
+    }
+    fn draw(&self, _model: &Model, paint: &mut Paint<'_>, area: Rect) {
+        let text = wrap(self.head(), Role::Text, area.width, 0);
+        let used = paint.rows(area, &text) + 1;
+        let mut rows: Vec<(Row, Option<usize>)> = Vec::new();
+        for (i, offer) in self.offers.iter().enumerate() {
+            let line = format!("{}  {}", offer.name, offer.whose);
+            rows.extend(list::wrapped(&line, Role::Strong, i, area.width, 2));
+        }
+        let none = match self.offers.len() {
+            1 => "leave it: the demo",
+            _ => "leave them: the demo",
+        };
+        rows.push((row(none, Role::Text), Some(self.offers.len())));
+        let about = self.offers.get(self.at).map_or(&[][..], |o| &o.about);
+        let lines = about.iter();
+        let below: Vec<Row> = lines
+            .flat_map(|l| wrap(l, Role::Text, area.width, 2))
+            .collect();
+        let rest = under(area, used);
+        list::with_text(paint, rest, &rows, self.at, &below, 0);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_time_still_to_come_is_not_spoken_of() {
+        let then = SystemTime::UNIX_EPOCH + Duration::from_secs(1_000_000);
+        let said = |s: u64| ago(then, then + Duration::from_secs(s)).unwrap();
+        assert_eq!(said(30), "less than a minute ago");
+        assert_eq!(said(60), "1 minute ago");
+        assert_eq!(said(12 * 60 + 5), "12 minutes ago");
+        assert_eq!(said(3 * 3600), "3 hours ago");
+        assert_eq!(said(50 * 3600), "2 days ago");
+        assert_eq!(ago(then, then - Duration::from_secs(1)), None);
+    }
+}

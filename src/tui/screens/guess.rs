@@ -1,0 +1,130 @@
+//! In practice: what the player would do, before the advice is shown.
+//!
+//! ```text
+//! +- Your guess first -----------------------+
+//! | Which way would you move?    shot 1  shot 2 |
+//! | > 1 rest left                (the two holes) |
+//! |   2 rest right                               |
+//! |   ...                                        |
+//! | Or no move, because                          |
+//! |   5 the arrow does not suit this bow         |
+//! +------------------------------------------+
+//! ```
+
+use ratatui::layout::Rect;
+
+use crate::actions::{Action, Scope};
+use crate::look::Role;
+use crate::practice::Guess;
+use crate::tui::draw::list;
+use crate::tui::draw::paint::Paint;
+use crate::tui::draw::paint::Row;
+use crate::tui::draw::paint::row;
+use crate::tui::effects::Effect;
+use crate::tui::effects::Effects;
+use crate::tui::model::Model;
+use crate::tui::screen::Screen;
+use crate::tui::screens::pair::Pair;
+use crate::tui::travel::chosen;
+
+/// Columns of the list.
+const LIST: u16 = 47;
+
+/// One line of it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Line {
+    Guess(Guess),
+    NeverAsk,
+}
+
+/// The screen.
+pub struct GuessScreen {
+    lines: Vec<Line>,
+    at: usize,
+}
+
+impl GuessScreen {
+    /// For the bow on screen.
+    pub fn of(model: &Model) -> Self {
+        let guesses = Guess::all(&model.timeline().card);
+        let mut lines: Vec<Line> = guesses.into_iter().map(Line::Guess).collect();
+        lines.push(Line::NeverAsk);
+        Self { lines, at: 0 }
+    }
+
+    fn choose(&self, at: usize) -> Effects {
+        let wanted = match self.lines.get(at) {
+            Some(Line::Guess(guess)) => Effect::Guess(*guess),
+            Some(Line::NeverAsk) => Effect::GuessFirst(false),
+            None => return Effects::new(),
+        };
+        vec![Effect::Panes, wanted]
+    }
+
+    fn rows(&self, model: &Model) -> Vec<(Row, Option<usize>)> {
+        let key = model.by_name(Action::Practice);
+        let mut rows = vec![(row("WHICH WAY WOULD YOU MOVE?", Role::Title), None)];
+        let mut causes = false;
+        for (i, line) in self.lines.iter().enumerate() {
+            if matches!(line, Line::Guess(Guess::Cause(_))) && !causes {
+                causes = true;
+                let head = "OR NO MOVE, BECAUSE";
+                rows.push((row(head, Role::Title), None));
+            }
+            let text = match line {
+                Line::Guess(guess) => format!("{} {}", i + 1, guess.words()),
+                Line::NeverAsk => format!("do not ask me first ({key} can ask again)"),
+            };
+            let role = match line {
+                Line::Guess(_) => Role::Text,
+                Line::NeverAsk => Role::Faint,
+            };
+            rows.push((row(text, role), Some(i)));
+        }
+        rows
+    }
+}
+
+impl Screen for GuessScreen {
+    fn scope(&self) -> Scope {
+        Scope::Choice
+    }
+    fn title(&self, _model: &Model) -> String {
+        "Your guess first".into()
+    }
+    fn about(&self) -> &'static str {
+        "Practice asks what you would do before it shows its advice. A digit answers: a way to move, or the cause for which the rest is left alone. Esc goes on without a guess. At the end your guesses are held against what was true of the bow."
+    }
+    fn act(&mut self, action: Action, _model: &Model) -> Effects {
+        if action == Action::Choose {
+            return self.choose(self.at);
+        }
+        self.at = chosen(self.at, self.lines.len(), action);
+        Effects::new()
+    }
+    fn digit(&mut self, digit: char, _model: &Model) -> Effects {
+        let n = digit.to_digit(10).unwrap_or(0) as usize;
+        match n.checked_sub(1) {
+            // The last line has no digit: a slip must not switch it off.
+            Some(at) if at + 1 < self.lines.len() => self.choose(at),
+            _ => Effects::new(),
+        }
+    }
+    fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect) {
+        let rows = self.rows(model);
+        let beside = area.width.saturating_sub(LIST);
+        list::draw(
+            paint,
+            Rect {
+                width: area.width.min(LIST),
+                ..area
+            },
+            &rows,
+            self.at,
+        );
+        if let Some(pair) = Pair::latest(model).filter(|_| beside > 0) {
+            let right = Rect::new(area.x + LIST, area.y, beside, area.height);
+            pair.draw(model, paint, right);
+        }
+    }
+}

@@ -1,0 +1,58 @@
+//! The four checks with their figures: the second part of the page behind `w`.
+//!
+//! ```text
+//! | SAFETY: ok                            |
+//! |   6.9 gr/lb, limit 5 gr/lb            |
+//! |   what it says                        |
+//! | ARROW SPINE: borderline               |
+//! ```
+
+use crate::look::Role;
+use crate::tui::draw::paint::Row;
+use crate::tui::draw::paint::wrap;
+use crate::tui::model::Model;
+use crate::tui::panes::next_step::status_role;
+use crate::tui::wording;
+use crate::words;
+
+/// What each check asks, in the trade's words.
+pub(crate) const ASKS: [&str; 4] = [
+    "Is the arrow heavy and long enough for this bow, and was anything hit or dry-fired since it was last inspected?",
+    "Does the arrow bend as this bow and release want it to? A shaft that is too weak or too stiff tears whatever the rest does.",
+    "Do repeat shots agree well enough for the tear to mean anything? A loose part or contact shows here as well as the archer.",
+    "Does the tear follow the adjusters?",
+];
+
+/// Each check: what it asks, its figure against its limit, what it says.
+pub(crate) fn rows(model: &Model, width: u16) -> Vec<Row> {
+    let advice = &model.analysis.advice;
+    let mut rows: Vec<Row> = Vec::new();
+    for ((kind, status), asks) in advice.checks.each().into_iter().zip(ASKS) {
+        rows.push(vec![
+            (
+                format!("{}: ", words::check_name(kind).to_uppercase()),
+                Role::Strong,
+            ),
+            (words::status(status).into(), status_role(status)),
+        ]);
+        rows.extend(wrap(asks, Role::Faint, width, 0));
+        if let Some(figure) = advice.checks.figure(kind) {
+            let text = words::figure_and_limit(&figure);
+            rows.extend(wrap(&text, Role::Strong, width, 0));
+        }
+        let text = words::check(&advice.checks, kind, model.system);
+        rows.extend(wrap(&text, Role::Text, width, 0));
+        rows.push(Row::new());
+    }
+    for (id, gain) in &advice.estimate.gain {
+        if let Some(kind) = crate::gear::AdjusterKind::from_id(id) {
+            let text = format!(
+                "{}: {}",
+                kind.spoken(),
+                wording::gain(kind, gain, model.system)
+            );
+            rows.extend(wrap(&text, Role::Text, width, 2));
+        }
+    }
+    rows
+}

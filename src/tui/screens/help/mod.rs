@@ -1,0 +1,179 @@
+//! One page of three parts: how the verdict was reached, the four checks, and
+//! what is on the screen with every key from the one table.
+//!
+//! ```text
+//! +- Why ----------------------------------------+
+//! |  why    checks    keys     left, right turn  |
+//! |                                              |
+//! | the part, as far down as it was scrolled     |
+//! +----------------------------------------------+
+//! ```
+
+pub(crate) mod checks;
+pub(crate) mod explain;
+pub(crate) mod why;
+
+use ratatui::layout::Rect;
+
+use crate::actions::{ACTIONS, Action, Scope};
+use crate::look::Role;
+use crate::tui::draw::paint::Paint;
+use crate::tui::draw::paint::Row;
+use crate::tui::draw::paint::row;
+use crate::tui::draw::paint::under;
+use crate::tui::draw::paint::wrap;
+use crate::tui::effects::Effects;
+use crate::tui::model::Model;
+use crate::tui::names::Part;
+use crate::tui::panes::verdict::Band;
+use crate::tui::screen::Screen;
+use crate::tui::travel::scrolled;
+
+/// The word of a part on the page.
+const fn word(part: Part) -> &'static str {
+    match part {
+        Part::Why => "why",
+        Part::Checks => "checks",
+        Part::Keys => "keys",
+    }
+}
+
+/// Columns for the keys.
+const KEYS: u16 = 12;
+
+const GRID: &str = "Put the cursor on the point hole and mark it, then on the nock hole and mark that. Arrows go one step; digits before an arrow make it go that far.";
+
+/// The screen.
+pub struct HelpScreen {
+    part: Part,
+    about: Vec<String>,
+    scope: Scope,
+    scroll: [u16; 3],
+}
+
+/// On the panes, in practice.
+const PRACTICE: &str = "Practice: a virtual bow with something wrong with it. The key for a shot shoots it and the paper is read for you; the moves are made by taking them to the bench, or by typing your own. Sometimes it is not the rest. The key for practice has tests and cures, and takes your answer; then it shows what it was.";
+
+impl HelpScreen {
+    /// The page over what is in front now, at one of its parts.
+    pub fn of(model: &Model, part: Part) -> Self {
+        let about = match (model.front.about, model.scope()) {
+            (Some(about), _) => vec![about.to_owned()],
+            (None, Scope::Grid) => vec![GRID.to_owned()],
+            (None, _) if model.is_virtual() => vec![PRACTICE.to_owned()],
+            (None, _) => crate::tui::screens::help::explain::panes(model),
+        };
+        Self {
+            part,
+            about,
+            scope: model.scope(),
+            scroll: [0; 3],
+        }
+    }
+
+    fn keys(model: &Model, scope: Scope, width: u16, rows: &mut Vec<Row>) {
+        rows.push(row(scope.title().to_uppercase(), Role::Title));
+        if scope == Scope::Main {
+            rows.push(vec![
+                (format!("{:<12}", "0 to 9"), Role::Key),
+                ("Start a tear".into(), Role::Text),
+            ]);
+        }
+        for spec in ACTIONS.iter().filter(|s| s.scopes.contains(&scope)) {
+            let keys = model.look.keymap.label(spec.action);
+            let keys = if keys.is_empty() && !spec.action.on_panes() {
+                "its line".to_owned()
+            } else if keys.is_empty() {
+                "by name, /".to_owned()
+            } else {
+                keys
+            };
+            let lines = wrap(spec.doc, Role::Text, width.saturating_sub(KEYS), 0);
+            for (i, mut line) in lines.into_iter().enumerate() {
+                let head = if i == 0 { keys.as_str() } else { "" };
+                line.insert(0, (format!("{:<12}", format!("{head} ")), Role::Key));
+                rows.push(line);
+            }
+        }
+        rows.push(Row::new());
+    }
+}
+
+/// Moving in pages and lists, beside the keys of the table.
+const TRAVEL: (&str, &str) = (
+    "j k g G",
+    "Down, up, first and last, in every page and list",
+);
+
+impl HelpScreen {
+    /// The words of the three parts, the one in front marked.
+    fn head(&self) -> Row {
+        let mut row = Row::new();
+        for part in Part::ALL {
+            let role = if part == self.part {
+                Role::Selected
+            } else {
+                Role::Text
+            };
+            row.push((format!(" {} ", word(part)), role));
+            row.push(("  ".into(), Role::Text));
+        }
+        row.push(("Tab: the next part".into(), Role::Faint));
+        row
+    }
+
+    fn rows(&self, model: &Model, width: u16) -> Vec<Row> {
+        match self.part {
+            Part::Why => why::rows(model, width),
+            Part::Checks => checks::rows(model, width),
+            Part::Keys => {
+                let mut rows = Vec::new();
+                for paragraph in &self.about {
+                    rows.extend(wrap(paragraph, Role::Text, width, 0));
+                    rows.push(Row::new());
+                }
+                Self::keys(model, self.scope, width, &mut rows);
+                for scope in Scope::ALL.into_iter().filter(|s| *s != self.scope) {
+                    Self::keys(model, scope, width, &mut rows);
+                }
+                rows.push(vec![
+                    (format!("{:<12}", TRAVEL.0), Role::Key),
+                    (TRAVEL.1.into(), Role::Text),
+                ]);
+                rows
+            }
+        }
+    }
+}
+
+impl Screen for HelpScreen {
+    fn scope(&self) -> Scope {
+        Scope::Reading
+    }
+    fn title(&self, _model: &Model) -> String {
+        self.part.title().into()
+    }
+    fn about(&self) -> &'static str {
+        crate::words::screens::HELP
+    }
+    fn act(&mut self, action: Action, _model: &Model) -> Effects {
+        let at = self.part as usize;
+        match action {
+            Action::Left => self.part = Part::ALL[(at + 2) % 3],
+            Action::Right => self.part = Part::ALL[(at + 1) % 3],
+            _ => self.scroll[at] = scrolled(self.scroll[at], action),
+        }
+        Effects::new()
+    }
+    fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect) {
+        paint.row(area.x, area.y, &self.head(), area.width);
+        let mut rest = under(area, 2);
+        if self.part == Part::Why {
+            // One row of it: the page is about what stands below.
+            let used = Band::of(model).draw(paint, Rect { height: 1, ..rest });
+            rest = under(rest, used);
+        }
+        let rows = self.rows(model, rest.width);
+        paint.scrolled(rest, &rows, self.scroll[self.part as usize]);
+    }
+}

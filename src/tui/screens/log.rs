@@ -1,0 +1,348 @@
+//! Every entry, newest at the bottom.
+//!
+//! ```text
+//! +- Log --------------------------------------+
+//! |    1 10:02 shot 15 mm left, 8 mm high      |
+//! |    2 10:04 move made: Rest OUT 1.50 mm     |
+//! | >  3 10:09 shot 4 mm left (undone)         |
+//! +--------------------------------------------+
+//! ```
+
+use std::path::Path;
+
+use ratatui::layout::Rect;
+
+use crate::actions::{Action, Scope};
+use crate::advice::advise;
+use crate::gear::parse_moves;
+use crate::look::Role;
+use crate::session::hand_over::HandedOver;
+use crate::session::lock::GLANCE;
+use crate::session::{Event, Session};
+use crate::tui::draw::list;
+use crate::tui::draw::paint::Paint;
+use crate::tui::draw::paint::Row;
+use crate::tui::draw::paint::row;
+use crate::tui::draw::paint::wrap;
+use crate::tui::effects::Effect;
+use crate::tui::effects::Effects;
+use crate::tui::effects::ask;
+use crate::tui::effects::complain;
+use crate::tui::effects::record;
+use crate::tui::effects::say;
+use crate::tui::model::Model;
+use crate::tui::prompt::Echo;
+use crate::tui::prompt::Prompt;
+use crate::tui::prompt::Purpose;
+use crate::tui::screen::Screen;
+use crate::tui::travel::chosen;
+use crate::tui::wording;
+use crate::words;
+
+/// Columns of the number and the time before an entry.
+const HEAD: u16 = 11;
+
+/// What a line is being typed for.
+#[derive(Debug, Clone, PartialEq, Eq)]
+enum Typing {
+    /// A move made before this entry.
+    Move(u32),
+    /// The file these shots go to.
+    Shots(Vec<u32>),
+}
+
+/// The screen.
+pub struct LogScreen {
+    at: usize,
+    typing: Option<Typing>,
+    /// What was typed when it was said what it does: Enter does it.
+    told: Option<String>,
+    /// The move that is being placed, in words.
+    placed: Option<String>,
+}
+
+impl LogScreen {
+    /// With the cursor on the newest entry.
+    pub fn of(model: &Model) -> Self {
+        Self {
+            at: model.session().entries().len().saturating_sub(1),
+            typing: None,
+            told: None,
+            placed: None,
+        }
+    }
+
+    fn number(&self, model: &Model) -> Option<u32> {
+        model.session().entries().get(self.at).map(|e| e.number)
+    }
+
+    /// Asks which move was made before the shot the cursor is on.
+    fn ask_move(&mut self, model: &Model) -> Effects {
+        let Some(number) = self.number(model) else {
+            return complain("there is no entry here");
+        };
+        match model.session().before_shot(number) {
+            Ok(_) => self.ask(Typing::Move(number), format!("Move made before {number}")),
+            Err(problem) => complain(problem.to_string()),
+        }
+    }
+
+    /// Asks which session the shots from the cursor on go to.
+    fn ask_file(&mut self, model: &Model) -> Effects {
+        let Some(number) = self.number(model) else {
+            return complain("there is no entry here");
+        };
+        let shots = model.timeline().shots.iter().map(|s| s.entry);
+        let all: Vec<u32> = shots.filter(|n| *n >= number).collect();
+        if model.session().path().is_none() {
+            return complain("this session is not kept in a file, so nothing can go to another");
+        }
+        match HandedOver::of(model.session(), &all) {
+            Ok(handed) => {
+                let label = format!("Entries {} go to", words::entries(&handed.entries));
+                self.ask(Typing::Shots(all), label)
+            }
+            Err(problem) => complain(problem.to_string()),
+        }
+    }
+
+    fn ask(&mut self, typing: Typing, label: String) -> Effects {
+        self.typing = Some(typing);
+        self.told = None;
+        ask(Prompt::new(Purpose::Screen, label))
+    }
+
+    /// Says what was typed does, the first time; goes on once it was said.
+    fn was_told(&mut self, text: &str, what: &str) -> Result<(), String> {
+        if self.told.as_deref() == Some(text) {
+            return Ok(());
+        }
+        self.told = Some(text.to_owned());
+        Err(what.to_owned())
+    }
+
+    fn place(&mut self, before: u32, text: &str, model: &Model) -> Result<Effects, String> {
+        let then = model
+            .session()
+            .before_shot(before)
+            .map_err(|e| e.to_string())?;
+        let steps =
+            parse_moves(text, &then.card, &then.now, model.system).map_err(|e| e.to_string())?;
+        let said = text.chars().take(80).collect();
+        let event = model
+            .session()
+            .placed_move(before, steps.clone(), Some(said));
+        let event = event.map_err(|e| e.to_string())?;
+        let after = model
+            .session()
+            .with(event.clone())
+            .map_err(|e| e.to_string())?;
+        let advice = advise(&after, model.today());
+        let lines = words::placed(
+            &steps,
+            before,
+            (model.timeline(), &model.analysis.advice),
+            (&after, &advice),
+            model.system,
+        );
+        // What was typed stands on the line already.
+        let what = format!("{}. Enter places it, Esc does not", lines[1..].join(". "));
+        self.was_told(text, &what)?;
+        self.placed = lines.into_iter().next();
+        Ok(record(event))
+    }
+
+    fn hand_over(&mut self, shots: &[u32], text: &str, model: &Model) -> Result<Effects, String> {
+        let path = model.new_path(text);
+        if !path.is_file() {
+            return Err(format!(
+                "there is no session {}; type the name of one",
+                path.display()
+            ));
+        }
+        let same = |a: &Path, b: &Path| a.canonicalize().ok() == b.canonicalize().ok();
+        if model.session().path().is_some_and(|own| same(own, &path)) {
+            return Err("that is this session; type the name of the other bow's".into());
+        }
+        // What it is told of the other must be what it is done to.
+        let to = Session::open_for_writing(&path, "the tearbench console", GLANCE)
+            .map_err(|e| e.to_string())?;
+        let handed = HandedOver::of(model.session(), shots).map_err(|e| e.to_string())?;
+        let what = format!(
+            "{} (entries {}) go to {}: {}, at its setting {}, {}. Here they no longer count. Enter hands them over, Esc does not",
+            words::count(handed.entries.len(), "shot"),
+            words::entries(&handed.entries),
+            path.display(),
+            to.timeline().card.title(),
+            to.timeline().setting().number,
+            words::standing(to.timeline(), model.system)
+        );
+        self.was_told(text, &what)?;
+        Ok(vec![Effect::HandOver {
+            shots: shots.to_vec(),
+            to: path,
+        }])
+    }
+
+    fn toggle(&self, model: &Model) -> Effects {
+        let Some(number) = self.number(model) else {
+            return complain("there is no entry here");
+        };
+        let (event, said) = if model.timeline().undone.contains(&number) {
+            let said = format!("entry {number} counts again");
+            (Event::Redo { target: number }, said)
+        } else {
+            let said = format!("entry {number} no longer counts; it stays in the log");
+            (Event::Undo { target: number }, said)
+        };
+        vec![Effect::Record(vec![event]), Effect::Say(said)]
+    }
+
+    /// The setting an entry led to or was shot at.
+    fn setting(&self, model: &Model) -> Option<u32> {
+        let timeline = model.timeline();
+        let number = model.session().entries().get(self.at)?.number;
+        let shot = timeline.shots.iter().find(|s| s.entry == number);
+        let by_shot = shot.map(|s| timeline.settings[s.setting].number);
+        let by_move = timeline.settings.iter().find(|s| s.by_move == Some(number));
+        by_shot.or_else(|| by_move.map(|s| s.number))
+    }
+}
+
+impl LogScreen {
+    /// What is typed reads as a move where the bow stood before that shot.
+    fn echo_move(&self, before: u32, text: &str, model: &Model) -> Echo {
+        if text.trim().is_empty() {
+            return Echo::Hint("the move as people say it: rest left 1.5 mm".into());
+        }
+        let Ok(then) = model.session().before_shot(before) else {
+            return Echo::Nothing;
+        };
+        match parse_moves(text, &then.card, &then.now, model.system) {
+            Ok(steps) => Echo::Reads(words::steps(&steps, &then.card, model.system)),
+            Err(problem) => Echo::Wrong {
+                at: 0,
+                len: 0,
+                text: problem.to_string(),
+            },
+        }
+    }
+}
+
+/// That a shot does not count, where it does not, and why.
+fn not_counted(model: &Model, entry: u32) -> &'static str {
+    let shots = &model.timeline().shots;
+    let Some(i) = shots.iter().position(|s| s.entry == entry) else {
+        return "";
+    };
+    if shots[i].shot.called_bad {
+        ": not counted"
+    } else if model.analysis.is_flier(i) {
+        ": a flier, counts little"
+    } else {
+        ""
+    }
+}
+
+impl Screen for LogScreen {
+    fn scope(&self) -> Scope {
+        Scope::Log
+    }
+    fn title(&self, model: &Model) -> String {
+        format!(
+            "Log, {}",
+            crate::words::count(model.session().entries().len(), "entry")
+                .replace("entrys", "entries")
+        )
+    }
+    fn about(&self) -> &'static str {
+        "Everything recorded, in order. Nothing is ever deleted: an undone entry stays here, marked, and can be brought back. A move that was made and not recorded is placed before the shot that followed it, and shots that were another bow's go to its session: what either changes is said before it is done."
+    }
+    fn act(&mut self, action: Action, model: &Model) -> Effects {
+        self.placed = None;
+        match action {
+            Action::UndoEntry => self.toggle(model),
+            Action::PlaceMove => self.ask_move(model),
+            Action::HandOver => self.ask_file(model),
+            Action::RestartAt => match self.setting(model) {
+                Some(setting) => vec![Effect::Restart(Some(setting))],
+                None => complain("no setting belongs to this entry; choose a shot or a move"),
+            },
+            _ => {
+                self.at = chosen(self.at, model.session().entries().len(), action);
+                Effects::new()
+            }
+        }
+    }
+    fn recorded(&mut self, entry: u32, _model: &Model) -> Effects {
+        let Some(placed) = self.placed.take() else {
+            return Effects::new();
+        };
+        self.typing = None;
+        say(format!("recorded as entry {entry}: {placed}"))
+    }
+    fn echo(&self, text: &str, model: &Model) -> Echo {
+        match &self.typing {
+            Some(Typing::Move(before)) => self.echo_move(*before, text, model),
+            Some(Typing::Shots(_)) if text.trim().is_empty() => {
+                Echo::Hint("the session file of the bow they were shot with".into())
+            }
+            Some(Typing::Shots(_)) => Echo::Reads(model.new_path(text).display().to_string()),
+            None => Echo::Nothing,
+        }
+    }
+    fn answer(&mut self, text: &str, model: &Model) -> Result<Effects, String> {
+        let text = text.trim();
+        self.placed = None;
+        match self.typing.clone().filter(|_| !text.is_empty()) {
+            Some(Typing::Move(before)) => self.place(before, text, model),
+            Some(Typing::Shots(shots)) => self.hand_over(&shots, text, model),
+            None => Ok(Effects::new()),
+        }
+    }
+    fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect) {
+        let timeline = model.timeline();
+        let room = area.width.saturating_sub(2 + HEAD);
+        // Only what can be seen is worded: a session may hold thousands of entries.
+        let height = usize::from(area.height);
+        let all = model.session().entries();
+        let from = self.at.saturating_sub(height);
+        let lifted = crate::checks::safety::lifted_by_card(timeline);
+        let rows: Vec<(Row, Option<usize>)> = all
+            .iter()
+            .enumerate()
+            .skip(from)
+            .take(2 * height + 1)
+            .flat_map(|(i, entry)| {
+                let undone = timeline.undone.contains(&entry.number);
+                let mark = if undone { "(undone) " } else { "" };
+                let mut what = wording::entry(&entry.event, &timeline.card, model.system);
+                what.push_str(not_counted(model, entry.number));
+                if lifted.iter().any(|l| l.entry == entry.number) {
+                    what.push_str(" (lifts DO NOT SHOOT)");
+                }
+                let role = if undone { Role::Faint } else { Role::Text };
+                let text = wrap(&format!("{mark}{what}"), role, room, 0);
+                let head = format!("{:>4} {} ", entry.number, entry.at.format("%H:%M"));
+                text.into_iter().enumerate().map(move |(n, mut line)| {
+                    let before = if n == 0 {
+                        head.clone()
+                    } else {
+                        " ".repeat(HEAD.into())
+                    };
+                    line.insert(0, (before, role));
+                    (line, (n == 0).then_some(i))
+                })
+            })
+            .collect();
+        if rows.is_empty() {
+            paint.rows(area, &[row("Nothing is recorded yet", Role::Faint)]);
+        }
+        list::lines(paint, area, &rows, self.at);
+        // The list holds only what is near: the mark is of all entries.
+        if all.len() > height {
+            let top = self.at.saturating_sub(height / 2).min(all.len() - height);
+            paint.place(area, top, height, all.len());
+        }
+    }
+}

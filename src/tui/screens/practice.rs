@@ -1,0 +1,201 @@
+//! Practice: tests, cures, the player's answer, other bows.
+//!
+//! ```text
+//! +- Practice, level 2 ----------------------+
+//! | TESTS: they tell, and change nothing     |
+//! | > ? weigh the bow on a scale             |
+//! | CURES: they change the bow               |
+//! |   + turn the nocks and clear ...         |
+//! | YOUR ANSWER: it ends the round           |
+//! |   "it is tuned: hand it over"            |
+//! | OTHERWISE                                |
+//! |   save this session                      |
+//! |   another bow: level 1, ...              |
+//! | HOW YOU DO                               |
+//! +------------------------------------------+
+//! ```
+
+use ratatui::layout::Rect;
+
+use crate::actions::{Action, Scope};
+use crate::advice::Verdict;
+use crate::look::Role;
+use crate::practice::{Conclusion, Job, LEVELS, Standing, level_words};
+use crate::tui::draw::list;
+use crate::tui::draw::paint::Paint;
+use crate::tui::draw::paint::row;
+use crate::tui::draw::paint::wrap;
+use crate::tui::effects::Effect;
+use crate::tui::effects::Effects;
+use crate::tui::effects::ask;
+use crate::tui::model::Model;
+use crate::tui::prompt::Echo;
+use crate::tui::prompt::Prompt;
+use crate::tui::prompt::Purpose;
+use crate::tui::screen::Screen;
+use crate::tui::screens::pair::Pair;
+use crate::tui::travel::chosen;
+
+/// Columns of the list; beside it stand the two latest holes.
+const LIST: u16 = 84;
+
+/// One line that can be chosen.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Line {
+    Work(Job),
+    Answer(Conclusion),
+    Save,
+    GuessFirst,
+    Level(u8),
+}
+
+/// The screen.
+pub struct PracticeScreen {
+    level: Option<u8>,
+    lines: Vec<Line>,
+    at: usize,
+    standing: Standing,
+}
+
+impl PracticeScreen {
+    /// What can be done now.
+    pub fn of(model: &Model) -> Self {
+        let level = model
+            .practice
+            .as_ref()
+            .map(crate::practice::Practice::level);
+        let mut lines = Vec::new();
+        if level.is_some() {
+            lines.extend(Job::TESTS.map(Line::Work));
+            lines.extend(Job::CURES.map(Line::Work));
+            lines.extend(Conclusion::ALL.map(Line::Answer));
+            lines.push(Line::Save);
+            lines.push(Line::GuessFirst);
+        }
+        lines.extend(LEVELS.map(Line::Level));
+        // Once the verdict is done, handing it over is what comes next.
+        let done = model.analysis.advice.verdict == Verdict::Done;
+        let tuned = Line::Answer(Conclusion::Tuned);
+        let at = lines.iter().position(|line| done && *line == tuned);
+        Self {
+            level,
+            lines,
+            at: at.unwrap_or(0),
+            standing: model.practice_standing().0,
+        }
+    }
+
+    fn choose(&mut self) -> Effects {
+        match self.lines.get(self.at) {
+            Some(Line::Work(job)) => vec![Effect::Work(*job)],
+            Some(Line::Answer(said)) => vec![Effect::Conclude(*said)],
+            Some(Line::Save) => ask(Prompt::new(Purpose::Screen, "Save as")),
+            Some(Line::GuessFirst) => {
+                self.standing.guess_first = !self.standing.guess_first;
+                vec![Effect::GuessFirst(self.standing.guess_first)]
+            }
+            Some(Line::Level(level)) => vec![Effect::Practise(*level)],
+            None => vec![Effect::Close],
+        }
+    }
+
+    fn words(&self, line: Line) -> String {
+        match line {
+            Line::Work(job) if job.changes() => format!("+ {}", job.title()),
+            Line::Work(job) => format!("? {}", job.title()),
+            Line::Answer(said) => format!("\"{}\"", said.words()),
+            Line::Save => "save this session as a file".to_owned(),
+            Line::GuessFirst if self.standing.guess_first => {
+                "your guess is asked before the advice: Enter leaves that off".to_owned()
+            }
+            Line::GuessFirst => "no guess is asked before the advice: Enter asks one".to_owned(),
+            Line::Level(level) => format!("another bow, level {level}: {}", level_words(level)),
+        }
+    }
+}
+
+fn heading(line: Line) -> &'static str {
+    match line {
+        Line::Work(job) if job.changes() => "CURES: they change the bow, and the round goes on",
+        Line::Work(_) => "TESTS: they tell, and change nothing",
+        Line::Answer(_) => "YOUR ANSWER: it ends the round",
+        Line::Save | Line::GuessFirst | Line::Level(_) => "OTHERWISE",
+    }
+}
+
+/// An answer is said, so it stands out from what is done.
+const fn role(line: Line) -> Role {
+    match line {
+        Line::Answer(_) => Role::Strong,
+        _ => Role::Text,
+    }
+}
+
+impl Screen for PracticeScreen {
+    fn scope(&self) -> Scope {
+        Scope::Choice
+    }
+    fn title(&self, _model: &Model) -> String {
+        self.level.map_or_else(
+            || "Practise on a virtual bow".to_owned(),
+            |level| format!("Practice, level {level}"),
+        )
+    }
+    fn about(&self) -> &'static str {
+        "A virtual bow with something wrong with it. Shoot it, move its adjusters, do the tests the verdicts ask for, and say what it is: sometimes it is the rest, sometimes the rest should be left alone. A test (?) only tells; a cure (+) changes the bow; an answer (in quotation marks) ends the round and shows what was wrong. The bow answers as a real one would, and the same seed always gives the same bow. Nothing of it is kept unless you save it; how you do is counted."
+    }
+    fn act(&mut self, action: Action, _model: &Model) -> Effects {
+        if action != Action::Choose {
+            self.at = chosen(self.at, self.lines.len(), action);
+            return Effects::new();
+        }
+        self.choose()
+    }
+    fn echo(&self, text: &str, model: &Model) -> Echo {
+        if text.trim().is_empty() {
+            return Echo::Hint("a file name".into());
+        }
+        Echo::Reads(model.new_path(text).display().to_string())
+    }
+    fn answer(&mut self, text: &str, _model: &Model) -> Result<Effects, String> {
+        if text.trim().is_empty() {
+            return Ok(Effects::new());
+        }
+        Ok(vec![Effect::SavePractice(text.to_owned())])
+    }
+    fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect) {
+        let mut rows = Vec::new();
+        let mut last = "";
+        for (n, line) in self.lines.iter().enumerate() {
+            if heading(*line) != last {
+                last = heading(*line);
+                rows.push((row(last, Role::Title), None));
+            }
+            let text = self.words(*line);
+            rows.extend(list::wrapped(&text, role(*line), n, area.width, 2));
+        }
+        let done = self.standing.lines();
+        if !done.is_empty() {
+            rows.push((row("HOW YOU DO", Role::Title), None));
+            for line in done {
+                let wrapped = wrap(&line, Role::Faint, area.width.saturating_sub(2), 2);
+                rows.extend(wrapped.into_iter().map(|r| (r, None)));
+            }
+        }
+        let beside = area.width.saturating_sub(LIST);
+        list::draw(
+            paint,
+            Rect {
+                width: area.width.min(LIST),
+                ..area
+            },
+            &rows,
+            self.at,
+        );
+        let pair = Pair::latest(model).filter(|_| beside > 0 && self.level.is_some());
+        if let Some(pair) = pair {
+            let right = Rect::new(area.x + LIST, area.y, beside, area.height);
+            pair.draw(model, paint, right);
+        }
+    }
+}

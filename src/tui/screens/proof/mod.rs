@@ -1,0 +1,182 @@
+//! After paper: the stages of proof in order, and how each stands.
+//!
+//! ```text
+//! +- After paper -----------------------------------+
+//! |   ok       Levels                               |
+//! | > shoot    Bare shaft                           |
+//! |   to do    Walk-back                            |
+//! |                                                 |
+//! | the verdict, the move it suggests with its odds |
+//! +-------------------------------------------------+
+//! ```
+
+pub(crate) mod face;
+pub(crate) mod marks;
+pub(crate) mod shared;
+pub(crate) mod stage;
+
+use ratatui::layout::Rect;
+
+use crate::actions::{Action, Scope, Situation};
+use crate::advice;
+use crate::look::Role;
+use crate::proof::{self, Stage, Status};
+use crate::session::Event;
+use crate::tui::draw::list;
+use crate::tui::draw::paint::Paint;
+use crate::tui::draw::paint::Row;
+use crate::tui::draw::paint::row;
+use crate::tui::draw::paint::under;
+use crate::tui::draw::paint::wrap;
+use crate::tui::effects::Effect;
+use crate::tui::effects::Effects;
+use crate::tui::effects::say;
+use crate::tui::model::Model;
+use crate::tui::names::Name;
+use crate::tui::screen::Screen;
+use crate::tui::screens::proof::shared::about_verdict;
+use crate::tui::screens::proof::shared::first;
+use crate::tui::screens::proof::shared::levels;
+use crate::tui::screens::proof::shared::next_stage;
+use crate::tui::screens::proof::shared::stages;
+use crate::tui::screens::proof::shared::status_role;
+use crate::tui::travel::chosen;
+use crate::words::proof as said;
+
+/// The screen.
+pub struct ProofScreen {
+    at: usize,
+    scroll: u16,
+    /// A stage was answered or left out last: the cursor goes on to the next.
+    goes_on: bool,
+}
+
+impl ProofScreen {
+    /// With the cursor on the stage that comes next.
+    pub fn of(model: &Model) -> Self {
+        Self {
+            at: next(model).unwrap_or(0),
+            scroll: 0,
+            goes_on: false,
+        }
+    }
+
+    fn stage(&self) -> Stage {
+        Stage::ALL[self.at.min(Stage::ALL.len() - 1)]
+    }
+
+    fn take(&mut self, event: Event, words: impl Into<String>) -> Effects {
+        self.goes_on = true;
+        vec![Effect::Record(vec![event]), Effect::Say(words.into())]
+    }
+}
+
+fn next(model: &Model) -> Option<usize> {
+    let stage = next_stage(model)?;
+    Stage::ALL.iter().position(|s| *s == stage)
+}
+
+impl Screen for ProofScreen {
+    fn scope(&self) -> Scope {
+        Scope::Job
+    }
+    fn title(&self, _model: &Model) -> String {
+        "After paper".into()
+    }
+    fn about(&self) -> &'static str {
+        crate::words::screens::PROOF
+    }
+    fn adjust(&self, now: &mut Situation) {
+        now.by_word = self.stage() == Stage::Levels;
+    }
+    fn act(&mut self, action: Action, model: &Model) -> Effects {
+        let stage = self.stage();
+        match action {
+            Action::Choose => return vec![Effect::Open(Name::Stage(stage))],
+            Action::InOrder if stage == Stage::Levels => {
+                return self.take(levels(true), "levels: ok");
+            }
+            Action::NotInOrder if stage == Stage::Levels => {
+                return self.take(levels(false), "levels: OFF. Level it first");
+            }
+            // What was proved is not struck from the record by a slip.
+            Action::LeaveOut if stages(model)[self.at].verdict.status == Status::Passed => {
+                return say(format!(
+                    "{} is ok already: nothing to leave out",
+                    said::title(stage)
+                ));
+            }
+            Action::LeaveOut => {
+                let words = format!("{}: left out, on the record", said::title(stage));
+                return self.take(proof::skip(stage), words);
+            }
+            Action::PressWork => {
+                self.goes_on = false;
+                return vec![Effect::PressWork];
+            }
+            Action::Left => self.scroll = self.scroll.saturating_sub(1),
+            Action::Right => self.scroll = (self.scroll + 1).min(100),
+            _ => {
+                self.at = chosen(self.at, Stage::ALL.len(), action);
+                self.scroll = 0;
+            }
+        }
+        Effects::new()
+    }
+    fn recorded(&mut self, _entry: u32, model: &Model) -> Effects {
+        if self.goes_on {
+            self.at = next(model).unwrap_or(self.at);
+        }
+        Effects::new()
+    }
+    fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect) {
+        let list = stages(model);
+        let mut used = 0;
+        if let Some(text) = first(model) {
+            used = paint.rows(area, &wrap(&text, Role::Warn, area.width, 0)) + 1;
+        }
+        let rest = under(area, used);
+        let rows: Vec<(Row, Option<usize>)> = list
+            .iter()
+            .enumerate()
+            .map(|(i, s)| {
+                let v = &s.verdict;
+                let line = vec![
+                    (format!("{:<9}", said::state(s)), status_role(v.status)),
+                    (said::listed(s), Role::Text),
+                ];
+                (line, Some(i))
+            })
+            .collect();
+        let stage = &list[self.at.min(list.len() - 1)];
+        let mut text = vec![row(
+            said::title(stage.verdict.stage).to_uppercase(),
+            Role::Title,
+        )];
+        if !stage.usual {
+            let say = if stage.optional {
+                "Optional: worth it where groups open up for no reason; nothing waits for it."
+            } else {
+                "Not asked of this kind of bow; it can be shot all the same."
+            };
+            text.extend(wrap(say, Role::Faint, area.width, 0));
+        }
+        if advice::stopped(model.timeline()).is_none() {
+            let why = said::found(&stage.verdict, &model.timeline().card, model.system);
+            text.extend(about_verdict(
+                &stage.verdict,
+                &why,
+                model.system,
+                area.width,
+            ));
+        }
+        let keys = match stage.verdict.stage {
+            Stage::Levels => "y level, x not level, s leaves it out",
+            _ => "Enter: how to shoot it safely, and its impacts",
+        };
+        text.extend(wrap(keys, Role::Faint, area.width, 0));
+        // All stages stay in sight, whatever is said about one; the text scrolls instead.
+        let least = rows.len() as u16;
+        list::keeping(least, paint, rest, &rows, self.at, &text, self.scroll);
+    }
+}

@@ -1,0 +1,464 @@
+//! One stage of proof: how to shoot it, its groups, what it says.
+//!
+//! ```text
+//! +- After paper: Bare shaft ------------------------+
+//! | > fletched at 18 m: type where they hit          |
+//! |   bare at 18 m: type where they hit              |
+//! |   distance: 18 m                                 |
+//! |   take the suggested move to the bench           |
+//! |                                                  |
+//! | verdict; how; safety; what is excluded first     |
+//! +--------------------------------------------------+
+//! ```
+
+use ratatui::layout::Rect;
+
+use crate::tui::draw::list;
+use crate::tui::draw::paint::Paint;
+use crate::tui::draw::paint::Row;
+use crate::tui::draw::paint::flow;
+use crate::tui::screens::proof::face::Face;
+
+use crate::actions::{Action, Scope};
+use crate::advice;
+use crate::look::Role;
+use crate::proof::{
+    self, FaceUnit, Found, GroupKind, Stage, Status, Verdict, arrows, next_distance, read_impacts,
+};
+use crate::session::Event;
+use crate::tui::effects::Effect;
+use crate::tui::effects::Effects;
+use crate::tui::effects::ask;
+use crate::tui::effects::complain;
+use crate::tui::effects::record;
+use crate::tui::effects::say;
+use crate::tui::model::Model;
+use crate::tui::prompt::Echo;
+use crate::tui::prompt::Prompt;
+use crate::tui::prompt::Purpose;
+use crate::tui::screen::Screen;
+use crate::tui::screens::proof::shared::about_verdict;
+use crate::tui::screens::proof::shared::first;
+use crate::tui::screens::proof::shared::levels;
+use crate::tui::screens::proof::shared::next_stage;
+use crate::tui::travel::chosen;
+use crate::units::{Length, trim_number};
+use crate::words::{self, proof as said};
+
+/// What a line does.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Line {
+    Group(GroupKind),
+    Distance,
+    Level(bool),
+    Move,
+    PutBack,
+    /// What the stage asked for, no move of an adjuster, was done.
+    Done,
+    /// On to the stage that comes next.
+    Next(Stage),
+    LeaveOut,
+}
+
+/// The screen.
+pub struct StageScreen {
+    pub(crate) stage: Stage,
+    at: usize,
+    scroll: u16,
+    /// The distance of the next group.
+    pub(crate) distance: String,
+    /// The face, while a group is marked on it.
+    pub(crate) face: Option<Face>,
+    /// The group that was asked to be recorded last; else work was.
+    pub(crate) group: Option<GroupKind>,
+}
+
+impl StageScreen {
+    /// One stage, at the distance that comes next.
+    pub fn new(stage: Stage, model: &Model) -> Self {
+        let mut screen = Self {
+            stage,
+            at: 0,
+            scroll: 0,
+            distance: next_distance(model.timeline(), stage, model.system),
+            face: None,
+            group: None,
+        };
+        screen.go_to_open(model);
+        screen
+    }
+
+    /// The cursor on the first kind of arrow that is not shot at this distance.
+    pub(crate) fn go_to_open(&mut self, model: &Model) {
+        let mut whats = self.stage.whats().iter();
+        let open = |w: &GroupKind| arrows(model.timeline(), self.stage, *w, &self.distance) == 0;
+        self.at = whats.position(open).unwrap_or(0);
+    }
+
+    fn verdict(&self, model: &Model) -> Verdict {
+        proof::assess(model.timeline(), &model.analysis, self.stage)
+    }
+
+    fn lines(&self, model: &Model) -> Vec<Line> {
+        let mut all: Vec<Line> = self.stage.whats().iter().map(|w| Line::Group(*w)).collect();
+        match self.stage {
+            Stage::Levels => all.extend([Line::Level(true), Line::Level(false)]),
+            _ => all.push(Line::Distance),
+        }
+        let verdict = self.verdict(model);
+        let may_go_on = advice::stopped(model.timeline()).is_none();
+        if verdict.suggestion().is_some() && may_go_on {
+            all.push(Line::Move);
+        }
+        if verdict.put_back.as_ref().is_some_and(|b| !b.is_there()) {
+            all.push(Line::PutBack);
+        }
+        if matches!(self.stage, Stage::Creep | Stage::Torque) && verdict.status == Status::Off {
+            all.push(Line::Done);
+        }
+        if verdict.status == Status::Passed
+            && may_go_on
+            && let Some(next) = next_stage(model).filter(|n| *n != self.stage)
+        {
+            all.push(Line::Next(next));
+        }
+        if verdict.status != Status::Passed {
+            all.push(Line::LeaveOut);
+        }
+        all
+    }
+
+    /// A kind of arrow or shot at the distance it is shot next.
+    pub(crate) fn named(&self, what: GroupKind) -> String {
+        format!("{} at {}", said::kind(what), self.distance)
+    }
+
+    pub(crate) fn line(&self, model: &Model) -> Option<Line> {
+        self.lines(model).get(self.at).copied()
+    }
+
+    fn words(&self, line: Line, model: &Model) -> String {
+        match line {
+            Line::Group(what) => {
+                let shot = arrows(model.timeline(), self.stage, what, &self.distance);
+                let so_far = match shot {
+                    0 => format!(
+                        "type where they hit, or {} marks them",
+                        model.key(Action::Face)
+                    ),
+                    n => format!("{} recorded; more", words::count(n, "arrow")),
+                };
+                format!("{}: {so_far}", self.named(what))
+            }
+            Line::Distance => format!("distance: {} (Enter changes it)", self.distance),
+            Line::Level(true) => "level: bow, arrow and sight".into(),
+            Line::Level(false) => "not level".into(),
+            Line::Move => "take the suggested move to the bench".into(),
+            Line::PutBack => "take the put-back to the bench".into(),
+            Line::Done if self.stage == Stage::Creep => {
+                "the cable is twisted: record it, then shoot both again".into()
+            }
+            Line::Done => "the rest is moved: record it, then shoot both again".into(),
+            Line::Next(stage) => format!("this stage is proved: on to {}", said::title(stage)),
+            Line::LeaveOut => "leave this stage out".into(),
+        }
+    }
+
+    fn typed(&self, model: &Model, text: &str) -> Effects {
+        match self.line(model) {
+            Some(Line::Group(what)) => {
+                let label = self.named(what);
+                ask(Prompt::with(Purpose::Impacts, label, text))
+            }
+            Some(Line::Distance) if text.is_empty() => {
+                ask(Prompt::over(Purpose::Screen, "Distance", &self.distance))
+            }
+            Some(Line::Distance) => ask(Prompt::with(Purpose::Screen, "Distance", text)),
+            _ => Effects::new(),
+        }
+    }
+
+    fn choose(&mut self, model: &Model) -> Effects {
+        let (stage, verdict) = (self.stage, self.verdict(model));
+        self.group = None;
+        match self.line(model) {
+            Some(Line::Group(_) | Line::Distance) => self.typed(model, ""),
+            Some(Line::Level(ok)) => {
+                let said = if ok {
+                    "levels: ok"
+                } else {
+                    "levels: OFF. Level it first"
+                };
+                answered(levels(ok), said)
+            }
+            Some(Line::Move) => {
+                let steps = verdict.suggestion().map(|found| vec![found.step()]);
+                steps.map(Effect::ToTheBench).into_iter().collect()
+            }
+            Some(Line::PutBack) => {
+                let steps = verdict.put_back.map(|back| back.moves());
+                steps.map(Effect::ToTheBench).into_iter().collect()
+            }
+            Some(Line::Done) => match proof::record_done(stage) {
+                Ok(events) => vec![
+                    Effect::Record(events),
+                    Effect::Say(
+                        "recorded; what was shot before it no longer counts. One fletched shot through paper, then both again"
+                            .into(),
+                    ),
+                ],
+                Err(problem) => complain(problem),
+            },
+            Some(Line::Next(next)) => {
+                *self = Self::new(next, model);
+                Effects::new()
+            }
+            Some(Line::LeaveOut) => {
+                let said = format!("{}: left out, on the record", said::title(stage));
+                answered(proof::skip(stage), said)
+            }
+            None => Effects::new(),
+        }
+    }
+
+    fn about_stage(&self, model: &Model, width: u16) -> Vec<Row> {
+        let (card, system) = (&model.timeline().card, model.system);
+        let how = said::instructions(self.stage, card);
+        let mut rows: Vec<Row> = Vec::new();
+        if let Some(text) = first(model) {
+            rows.extend(flow(&[(&text, Role::Warn)], width, 0));
+        }
+        // Nothing is shot before the stop is lifted: how it is shot comes after.
+        if advice::stopped(model.timeline()).is_some() {
+            return rows;
+        }
+        let verdict = self.verdict(model);
+        // How it is shot stands below.
+        let why = match verdict.found {
+            Found::NotShot => said::NOT_SHOT.into(),
+            _ => said::found(&verdict, card, system),
+        };
+        rows.extend(about_verdict(&verdict, &why, system, width));
+        let before = match self.stage {
+            Stage::Levels => "nothing is shot here",
+            _ => crate::words::BEFORE_EVERY_SHOT,
+        };
+        for (name, text, role) in [
+            ("Safety: ", how.safety.as_str(), Role::Warn),
+            ("Before each shot: ", before, Role::Text),
+            ("How: ", how.how.as_str(), Role::Text),
+            ("Exclude first: ", how.confound, Role::Text),
+            ("Standing: ", how.standing, Role::Faint),
+        ] {
+            rows.extend(flow(&[(name, Role::Strong), (text, role)], width, 2));
+        }
+        rows
+    }
+}
+
+impl Screen for StageScreen {
+    fn scope(&self) -> Scope {
+        match self.stage {
+            _ if self.face.is_some() => Scope::Face,
+            Stage::Levels => Scope::Job,
+            // Shot, not answered.
+            _ => Scope::Stage,
+        }
+    }
+    fn minds_leaving(&self) -> bool {
+        // The face may hold marks that are not recorded yet.
+        self.scope() == Scope::Face
+    }
+    fn title(&self, _model: &Model) -> String {
+        format!("After paper: {}", said::title(self.stage))
+    }
+    fn about(&self) -> &'static str {
+        crate::words::screens::PROOF_STAGE
+    }
+    fn act(&mut self, action: Action, model: &Model) -> Effects {
+        if self.face.is_some() {
+            return self.act_on_face(action, model);
+        }
+        match action {
+            Action::Face => self.open_face(model),
+            Action::Choose => return self.choose(model),
+            Action::Left => self.scroll = self.scroll.saturating_sub(1),
+            Action::Right => self.scroll = (self.scroll + 1).min(100),
+            Action::LeaveOut | Action::InOrder | Action::NotInOrder => {
+                let wanted = match action {
+                    Action::LeaveOut => Line::LeaveOut,
+                    other => Line::Level(other == Action::InOrder),
+                };
+                if let Some(at) = self.lines(model).iter().position(|l| *l == wanted) {
+                    self.at = at;
+                    return self.act(Action::Choose, model);
+                }
+            }
+            _ => {
+                self.at = chosen(self.at, self.lines(model).len(), action);
+                self.scroll = 0;
+            }
+        }
+        Effects::new()
+    }
+    fn recorded(&mut self, _entry: u32, model: &Model) -> Effects {
+        if let Some(what) = self.group {
+            return self.kept(what, model);
+        }
+        self.go_to_open(model);
+        Effects::new()
+    }
+    fn digit(&mut self, digit: char, model: &Model) -> Effects {
+        if let Some(face) = &mut self.face {
+            face.digit(digit);
+            return Effects::new();
+        }
+        // A digit begins a group, whatever line the cursor stands on.
+        if !matches!(self.line(model), Some(Line::Group(_) | Line::Distance)) {
+            self.go_to_open(model);
+        }
+        self.typed(model, &digit.to_string())
+    }
+    fn echo(&self, text: &str, model: &Model) -> Echo {
+        let unit = FaceUnit::of(model.system);
+        let wrong = |text: String| Echo::Wrong {
+            at: 0,
+            len: 0,
+            text,
+        };
+        if self.line(model) == Some(Line::Distance) {
+            return match Length::parse(text) {
+                _ if text.trim().is_empty() => Echo::Hint("18 m, 20 yd".into()),
+                Ok(length) => Echo::Reads(format!("{} m", trim_number(length.m(), 1))),
+                Err(problem) => wrong(problem.to_string()),
+            };
+        }
+        if text.trim().is_empty() {
+            return Echo::Hint(format!(
+                "3 left 2 high; 1 right; spot, in {}; one after another with ;",
+                unit.unit()
+            ));
+        }
+        match read_impacts(text, unit) {
+            Ok(found) => {
+                let all: Vec<String> = found.iter().map(|i| said::impact(*i, unit)).collect();
+                Echo::Reads(all.join("; "))
+            }
+            Err(problem) => {
+                let lower = text.to_lowercase();
+                let at = lower.find(&problem.word.to_lowercase()).unwrap_or(0);
+                Echo::Wrong {
+                    at: lower[..at].chars().count(),
+                    len: problem.word.chars().count(),
+                    text: format!("'{}': {}", problem.word, problem.problem),
+                }
+            }
+        }
+    }
+    fn answer(&mut self, text: &str, model: &Model) -> Result<Effects, String> {
+        if text.trim().is_empty() {
+            return Ok(Effects::new());
+        }
+        match self.line(model) {
+            Some(Line::Distance) => {
+                Length::parse(text).map_err(|e| e.to_string())?;
+                self.distance = text.trim().to_owned();
+                self.go_to_open(model);
+            }
+            Some(Line::Group(what)) => {
+                let unit = FaceUnit::of(model.system);
+                let event =
+                    proof::record_group(self.stage, &what.into(), &self.distance, text, unit)?;
+                return Ok(self.keep(what, event));
+            }
+            _ => {}
+        }
+        Ok(Effects::new())
+    }
+    fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect) {
+        if let (Some(face), Some(Line::Group(what))) = (&self.face, self.line(model)) {
+            return self.draw_face(face, what, model, paint, area);
+        }
+        let rows: Vec<_> = self
+            .lines(model)
+            .into_iter()
+            .enumerate()
+            .flat_map(|(i, line)| {
+                list::wrapped(&self.words(line, model), Role::Text, i, area.width, 2)
+            })
+            .collect();
+        let text = self.about_stage(model, area.width);
+        let least = rows.len() as u16;
+        list::keeping(least, paint, area, &rows, self.at, &text, self.scroll);
+    }
+}
+
+/// A stage answered in one word: recorded, said, closed.
+fn answered(event: Event, said: impl Into<String>) -> Effects {
+    vec![
+        Effect::Record(vec![event]),
+        Effect::Say(said.into()),
+        Effect::Close,
+    ]
+}
+
+/// Recording a group, typed or marked.
+impl StageScreen {
+    pub(crate) fn keep(&mut self, what: GroupKind, event: Event) -> Effects {
+        self.group = Some(what);
+        record(event)
+    }
+
+    /// What a group says now that it is recorded; on to what is shot next.
+    fn kept(&mut self, what: GroupKind, model: &Model) -> Effects {
+        let verdict = self.verdict(model);
+        let mut said = format!(
+            "recorded: {}. {}: {}",
+            self.named(what),
+            said::title(self.stage),
+            said::status(verdict.status)
+        );
+        self.scroll = 0;
+        if let Some(stop) = advice::stopped(model.timeline()) {
+            self.face = None;
+            return complain(format!("{} {said}", crate::words::stop_line(&stop)));
+        }
+        if verdict.suggestion().is_some() {
+            said.push_str(". A move is suggested; its line takes it to the bench");
+        }
+        if next_stage(model).is_none() {
+            let (back, sheet) = (model.key(Action::Back), model.key(Action::Sheet));
+            said.push_str(&format!(
+                ". All stages are proved or left out: {back} twice, then {sheet} for the sheet"
+            ));
+        }
+        self.go_on(model);
+        self.face = None;
+        say(said)
+    }
+}
+
+impl StageScreen {
+    /// The next kind of arrow at this distance, the next distance, or the next
+    /// stage; never a move: who goes on typing groups and distances takes none.
+    fn go_on(&mut self, model: &Model) {
+        // Off this close, nothing is gained by stepping back.
+        if self.verdict(model).status == Status::Off {
+            return;
+        }
+        let timeline = model.timeline();
+        let whats = self.stage.whats();
+        let all_shot = whats
+            .iter()
+            .all(|w| arrows(timeline, self.stage, *w, &self.distance) > 0);
+        if all_shot {
+            self.distance = next_distance(timeline, self.stage, model.system);
+        }
+        self.go_to_open(model);
+        let open = |w: GroupKind| arrows(timeline, self.stage, w, &self.distance) == 0;
+        if !whats.iter().any(|w| open(*w)) {
+            let on = |l: &Line| matches!(l, Line::Next(_));
+            self.at = self.lines(model).iter().position(on).unwrap_or(self.at);
+        }
+    }
+}

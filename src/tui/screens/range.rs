@@ -1,0 +1,153 @@
+//! The range safety list: eight short items, read and answered with one key.
+//!
+//! ```text
+//! +- Range safety list ------------------------------+
+//! | Read all eight. Enter: all in order.             |
+//! |   Backstop far enough behind the sheet: ...      |
+//! |   Nobody beside or past the sheet: ...           |
+//! | > ALL IN ORDER                                   |
+//! |   at another place                               |
+//! +--------------------------------------------------+
+//! ```
+
+use ratatui::layout::Rect;
+
+use crate::actions::{Action, Scope};
+use crate::look::Role;
+use crate::question::RangeItem;
+use crate::range::{self, Due};
+use crate::session::RangeSaid;
+use crate::tui::draw::list;
+use crate::tui::draw::paint::Paint;
+use crate::tui::draw::paint::Row;
+use crate::tui::draw::paint::row;
+use crate::tui::draw::paint::under;
+use crate::tui::draw::paint::wrap;
+use crate::tui::effects::Effect;
+use crate::tui::effects::Effects;
+use crate::tui::effects::complain;
+use crate::tui::effects::record;
+use crate::tui::model::Model;
+use crate::tui::screen::Screen;
+use crate::tui::travel::chosen;
+
+/// The line that answers the whole list.
+const ALL: usize = RangeItem::ALL.len();
+/// The line that says that the bench stands elsewhere.
+const ELSEWHERE: usize = ALL + 1;
+
+/// The screen.
+#[derive(Debug)]
+pub struct RangeScreen {
+    at: usize,
+}
+
+impl Default for RangeScreen {
+    fn default() -> Self {
+        Self { at: ALL }
+    }
+}
+
+impl RangeScreen {
+    fn choose(&mut self, model: &Model) -> Effects {
+        let said = match self.at {
+            ALL => match range::all_in_order(model.timeline(), model.today()) {
+                Ok(said) => said,
+                Err(_) => {
+                    // The cursor goes to what is in the way.
+                    let off = RangeItem::ALL.iter().position(|i| is_off(model, *i));
+                    self.at = off.unwrap_or(ALL);
+                    return complain("this item is OFF: put it right, then Enter says it is ok");
+                }
+            },
+            ELSEWHERE => RangeSaid::OtherPlace,
+            at => match RangeItem::ALL[at] {
+                item if is_off(model, item) => RangeSaid::InOrder(item),
+                item => RangeSaid::Off(item),
+            },
+        };
+        let mut effects = record(said.event());
+        match said {
+            RangeSaid::AllInOrder(_) => {
+                effects.push(Effect::Say(format!(
+                    "{}. {}",
+                    crate::words::range_said(said),
+                    crate::words::BEFORE_EVERY_SHOT
+                )));
+                effects.push(Effect::Close);
+            }
+            RangeSaid::Off(_) => effects.push(Effect::Complain(format!(
+                "{}. Do not shoot before it is put right",
+                crate::words::range_said(said)
+            ))),
+            _ => effects.push(Effect::Say(crate::words::range_said(said))),
+        }
+        effects
+    }
+}
+
+fn is_off(model: &Model, item: RangeItem) -> bool {
+    range::is_off(model.timeline(), model.today(), item)
+}
+
+fn head(model: &Model) -> (String, Role) {
+    let virtual_bow = model.practice.is_some() || model.demo;
+    let due = range::due(model.timeline(), model.today());
+    match due {
+        _ if virtual_bow => (
+            "This bow is virtual: nothing is drawn, one key goes on. On a real bow read all eight, every day."
+                .into(),
+            Role::Text,
+        ),
+        None => ("It stands for today. It is due again tomorrow, with another shooter, at another place, after an incident.".into(), Role::Good),
+        Some(Due::Off(_)) => ("An item is OFF. Put it right, choose it, then answer all.".into(), Role::Warn),
+        Some(_) => ("Read all eight. Enter: all in order.".into(), Role::Warn),
+    }
+}
+
+impl Screen for RangeScreen {
+    fn scope(&self) -> Scope {
+        Scope::Choice
+    }
+    fn title(&self, _model: &Model) -> String {
+        crate::words::RANGE_TITLE.into()
+    }
+    fn about(&self) -> &'static str {
+        crate::words::screens::RANGE
+    }
+    fn act(&mut self, action: Action, model: &Model) -> Effects {
+        if action != Action::Choose {
+            self.at = chosen(self.at, ELSEWHERE + 1, action);
+            return Effects::new();
+        }
+        self.choose(model)
+    }
+    fn recorded(&mut self, _entry: u32, _model: &Model) -> Effects {
+        self.at = ALL;
+        Effects::new()
+    }
+    fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect) {
+        let (text, role) = head(model);
+        let used = paint.rows(area, &wrap(&text, role, area.width, 0));
+        let rest = under(area, used);
+        let card = &model.timeline().card;
+        let mut rows: Vec<(Row, Option<usize>)> = Vec::new();
+        for (i, item) in RangeItem::ALL.into_iter().enumerate() {
+            let off = is_off(model, item);
+            let mark = if off { "OFF " } else { "" };
+            let text = format!(
+                "{mark}{}: {}",
+                crate::words::range_item(item),
+                crate::words::range_look(item, card)
+            );
+            let role = if off { Role::Bad } else { Role::Text };
+            rows.extend(list::wrapped(&text, role, i, area.width, 4));
+        }
+        rows.push((row("ALL IN ORDER", Role::Strong), Some(ALL)));
+        rows.push((
+            row("we are at another place: ask again", Role::Text),
+            Some(ELSEWHERE),
+        ));
+        list::draw(paint, rest, &rows, self.at);
+    }
+}

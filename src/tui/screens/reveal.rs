@@ -1,0 +1,208 @@
+//! The end of a practice bow: what was wrong, and how it went.
+//!
+//! ```text
+//! +- What it was -----------------------------+
+//! | Right: it is tuned: hand it over          |
+//! | WHAT WAS WRONG                            |
+//! |   the rest stood 3.4 mm too far left      |
+//! | HOW IT WENT                               |
+//! |   you: 7 shots, 3 moves; tear now ...     |
+//! |   the program's own advice: 5 shots ...   |
+//! | > another bow of this level               |
+//! |   ...                                     |
+//! +-------------------------------------------+
+//! ```
+
+use ratatui::layout::Rect;
+
+use crate::actions::{Action, Scope};
+use crate::look::Role;
+use crate::practice::play::end_words;
+use crate::practice::{LEVELS, Practice, Reveal};
+use crate::tear::Tear;
+use crate::tui::draw::list;
+use crate::tui::draw::paint::Paint;
+use crate::tui::draw::paint::Row;
+use crate::tui::draw::paint::row;
+use crate::tui::draw::paint::under;
+use crate::tui::draw::paint::wrap;
+use crate::tui::effects::Effect;
+use crate::tui::effects::Effects;
+use crate::tui::model::Model;
+use crate::tui::prompt::Prompt;
+use crate::tui::prompt::Purpose;
+use crate::tui::screen::Screen;
+use crate::tui::screens::pair::Pair;
+use crate::tui::travel::chosen;
+use crate::words;
+
+/// What can be done next.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Next {
+    SameLevel,
+    LevelUp,
+    Again,
+    Own,
+    Back,
+}
+
+impl Next {
+    /// What is offered after a practice bow, and after the first steps.
+    const fn all(first_steps: bool) -> &'static [Self] {
+        if first_steps {
+            &[Self::SameLevel, Self::Own, Self::Again, Self::Back]
+        } else {
+            &[Self::SameLevel, Self::LevelUp, Self::Again, Self::Back]
+        }
+    }
+
+    const fn words(self, first_steps: bool) -> &'static str {
+        match self {
+            Self::SameLevel if first_steps => "practise: another bow with something wrong",
+            Self::SameLevel => "another bow of this level",
+            Self::LevelUp => "a bow of the next level",
+            Self::Again => "this bow again, from the start",
+            Self::Own => "your own bow: a session of your own",
+            Self::Back => "back to this bow as it stands",
+        }
+    }
+}
+
+/// The screen.
+pub struct RevealScreen {
+    reveal: Reveal,
+    /// How practice goes on this level, where it is counted.
+    done: Option<String>,
+    at: usize,
+}
+
+impl RevealScreen {
+    /// For an end, with how this level goes.
+    pub const fn new(reveal: Reveal, done: Option<String>) -> Self {
+        Self {
+            reveal,
+            done,
+            at: 0,
+        }
+    }
+
+    fn rows(&self, model: &Model, width: u16) -> Vec<Row> {
+        let found = &self.reveal;
+        let role = if found.right { Role::Good } else { Role::Warn };
+        let mut verdict = found.verdict.clone();
+        if let Some(first) = verdict.get_mut(..1) {
+            first.make_ascii_uppercase();
+        }
+        let mut rows = wrap(&verdict, role, width, 0);
+        rows.push(row("WHAT WAS WRONG", Role::Title));
+        for (fault, tell_tale) in found.faults.iter().zip(&found.tell_tales) {
+            let found_it = if found.right { "; you found it" } else { "" };
+            rows.extend(wrap(&format!("- {fault}{found_it}"), Role::Text, width, 2));
+            let tell_tale = format!("  tell-tale: {tell_tale}");
+            rows.extend(wrap(&tell_tale, Role::Faint, width, 4));
+        }
+        rows.push(row("HOW IT WENT", Role::Title));
+        for line in how(found, model) {
+            rows.extend(wrap(&line, Role::Text, width, 2));
+        }
+        if let Some(done) = &self.done {
+            let line = format!("This level so far: {done}.");
+            rows.extend(wrap(&line, Role::Faint, width, 2));
+        }
+        rows.push(Row::new());
+        rows
+    }
+}
+
+fn how(found: &Reveal, model: &Model) -> Vec<String> {
+    let [right, up] = found.tear_mm;
+    let tear = words::tear_with_unit(Tear::new(right, up), model.system);
+    let inside = if found.inside { "within" } else { "outside" };
+    let tolerance = model.system.tear(model.timeline().card.paper.tolerance);
+    let program = &found.program;
+    let how = match (program.right, program.end) {
+        (true, end) => format!("rightly: {}", end_words(end)),
+        (false, end) => format!("wrongly: {}", end_words(end)),
+    };
+    let mut lines = vec![
+        format!(
+            "The true tear where the bow stands now: {tear}, {inside} the tolerance of {tolerance}."
+        ),
+        format!(
+            "You: {}, {}.",
+            words::count(found.shots as usize, "shot"),
+            words::count(found.moves, "move")
+        ),
+        format!(
+            "Par, the program's own advice followed to the letter on this bow: {}, {}; it ended {how}.",
+            words::count(program.shots as usize, "shot"),
+            words::count(program.moves, "move"),
+        ),
+    ];
+    let (guesses, right) = found.guesses;
+    if guesses > 0 {
+        lines.push(format!(
+            "Your guesses before the advice: {right} of {guesses} true of this bow."
+        ));
+    }
+    if let Some(practice) = &model.practice {
+        lines.push(format!(
+            "The same bow again: tearbench practice --level {} --seed {}",
+            practice.level(),
+            practice.seed()
+        ));
+    }
+    lines
+}
+
+impl Screen for RevealScreen {
+    fn scope(&self) -> Scope {
+        Scope::Choice
+    }
+    fn title(&self, _model: &Model) -> String {
+        "What it was".into()
+    }
+    fn about(&self) -> &'static str {
+        "What was wrong with the practice bow, whether your answer was right where the bow stands now, and what the program's own advice would have needed. An answer can be right though the tear is large: where the arrow, the archer or contact is the cause, the rest is left alone."
+    }
+    fn act(&mut self, action: Action, model: &Model) -> Effects {
+        let next = Next::all(model.first_steps.is_some());
+        if action != Action::Choose {
+            self.at = chosen(self.at, next.len(), action);
+            return Effects::new();
+        }
+        let Some(level) = model.practice.as_ref().map(Practice::level) else {
+            return vec![Effect::Panes];
+        };
+        vec![match next.get(self.at) {
+            Some(Next::SameLevel) => Effect::Practise(level),
+            Some(Next::LevelUp) => Effect::Practise((level + 1).min(*LEVELS.end())),
+            Some(Next::Again) if model.first_steps.is_some() => Effect::FirstSteps,
+            Some(Next::Again) => Effect::PractiseAgain,
+            Some(Next::Own) => {
+                let line = Prompt::new(Purpose::NewFile, "New session");
+                return vec![Effect::Ask(line), Effect::Panes];
+            }
+            Some(Next::Back) | None => Effect::Panes,
+        }]
+    }
+    fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect) {
+        let text = self.rows(model, area.width);
+        let first_steps = model.first_steps.is_some();
+        let next = Next::all(first_steps);
+        let room = area.height.saturating_sub(next.len() as u16);
+        let above = Rect::new(area.x, area.y, area.width, room);
+        let mut used = paint.rows(above, &text);
+        if let Some(pair) = Pair::whole(model) {
+            // Where nothing has to give way for them.
+            used += pair.draw(model, paint, under(above, used));
+        }
+        let rest = under(area, used);
+        let rows: Vec<_> = next
+            .iter()
+            .enumerate()
+            .map(|(i, next)| (row(next.words(first_steps), Role::Text), Some(i)))
+            .collect();
+        list::draw(paint, rest, &rows, self.at);
+    }
+}

@@ -1,0 +1,341 @@
+//! Before paper: the checklist, item by item, the range first.
+//!
+//! ```text
+//! +- Before paper -------------------------------------+
+//! | 3 of 35 items done. SAFETY FIRST: ...              |
+//! | RANGE SAFE                                         |
+//! |   ok       Backstop behind the sheet    1.4 m      |
+//! | > to do    Backstop large enough for a miss        |
+//! |                                                    |
+//! | how, wanted, worked out, what follows if it is off |
+//! +----------------------------------------------------+
+//! ```
+
+use ratatui::layout::Rect;
+
+use crate::actions::{Action, Scope};
+use crate::gear::Card;
+use crate::look::Role;
+use crate::session::Event;
+use crate::setup::{self, ItemState, Judged, Measure, SetupError, State};
+use crate::tui::draw::list;
+use crate::tui::draw::paint::Paint;
+use crate::tui::draw::paint::Row;
+use crate::tui::draw::paint::fit;
+use crate::tui::draw::paint::flow;
+use crate::tui::draw::paint::row;
+use crate::tui::draw::paint::under;
+use crate::tui::draw::paint::wrap;
+use crate::tui::effects::Effect;
+use crate::tui::effects::Effects;
+use crate::tui::effects::ask;
+use crate::tui::effects::complain;
+use crate::tui::effects::record;
+use crate::tui::effects::say;
+use crate::tui::model::Model;
+use crate::tui::prompt::Echo;
+use crate::tui::prompt::Prompt;
+use crate::tui::prompt::Purpose;
+use crate::tui::screen::Screen;
+use crate::tui::travel::chosen;
+use crate::units::clean;
+use crate::words::setup as said;
+
+/// Columns of the state word.
+const STATE: usize = 9;
+/// Columns of an item's name.
+const NAME: usize = 39;
+
+/// The screen.
+pub struct SetupScreen {
+    at: usize,
+    scroll: u16,
+    /// Work at the press was said last, and no item.
+    pressed: bool,
+}
+
+impl SetupScreen {
+    /// With the cursor on what is to be done next.
+    pub fn of(model: &Model) -> Self {
+        let list = setup::checklist(model.timeline());
+        Self {
+            at: next_from(&list, 0).unwrap_or(0),
+            scroll: 0,
+            pressed: false,
+        }
+    }
+
+    fn item(&self, model: &Model) -> Option<ItemState> {
+        setup::checklist(model.timeline()).into_iter().nth(self.at)
+    }
+
+    fn typed(&self, model: &Model, text: &str) -> Effects {
+        self.item(model).map_or_else(Effects::new, |found| {
+            ask(Prompt::with(
+                Purpose::Screen,
+                said::title(found.item.id),
+                text,
+            ))
+        })
+    }
+
+    /// Says how the item stands that was just recorded, and goes on to the next.
+    fn judged(&mut self, model: &Model) -> Effects {
+        self.scroll = 0;
+        let list = setup::checklist(model.timeline());
+        let Some(now) = list.get(self.at) else {
+            return Effects::new();
+        };
+        let (title, card) = (said::title(now.item.id), &model.timeline().card);
+        let said = match now.state {
+            State::Off => {
+                let note = now.note.as_ref().map_or_else(
+                    || said::told(now.item.id, card).if_off.to_owned(),
+                    |found| clean_long(&said::judged(found, card)),
+                );
+                return complain(format!("{title}: OFF. {note}"));
+            }
+            State::Skipped => format!("{title}: left out, on the record"),
+            _ => {
+                let note = now.note.as_ref().filter(|n| n.found != Judged::InOrder);
+                let note = note.map_or(String::new(), |n| {
+                    format!(", {}", clean_long(&said::judged(n, card)))
+                });
+                format!("{title}: ok{note}")
+            }
+        };
+        match next_from(&list, self.at) {
+            Some(next) => {
+                self.at = next;
+                say(said)
+            }
+            None => {
+                let summary = said::summary(&setup::summary(&list));
+                say(format!(
+                    "{summary}: now paper. Esc, then type the first tear"
+                ))
+            }
+        }
+    }
+}
+
+/// The entry of an item, or what is wrong with what was said of it.
+fn taken(event: Result<Event, SetupError>) -> Effects {
+    event.map_or_else(|error| complain(error.to_string()), record)
+}
+
+/// The first item to do from a place on, then from the top.
+fn next_from(list: &[ItemState], from: usize) -> Option<usize> {
+    let open = |i: &usize| matches!(list[*i].state, State::Open | State::Again(_));
+    (from..list.len())
+        .find(open)
+        .or_else(|| (0..from.min(list.len())).find(open))
+}
+
+fn clean_long(text: &str) -> String {
+    crate::tui::draw::paint::safe(text)
+}
+
+fn state_role(state: &State) -> Role {
+    match state {
+        State::Ok => Role::Good,
+        State::Off => Role::Bad,
+        State::Again(_) => Role::Warn,
+        State::Open | State::Skipped => Role::Faint,
+    }
+}
+
+/// The lines of the list, under the headings of its parts.
+fn lines(list: &[ItemState], width: u16) -> Vec<(Row, Option<usize>)> {
+    let mut rows = Vec::new();
+    let mut part = None;
+    for (i, s) in list.iter().enumerate() {
+        if part != Some(s.item.part) {
+            part = Some(s.item.part);
+            rows.push((
+                row(said::part(s.item.part).to_uppercase(), Role::Title),
+                None,
+            ));
+        }
+        let room = usize::from(width).saturating_sub(2 + STATE);
+        let name = fit(said::title(s.item.id), room);
+        let mut line = vec![
+            (
+                format!("{:<STATE$}", said::state(&s.state)),
+                state_role(&s.state),
+            ),
+            (format!("{name:<NAME$} "), Role::Text),
+        ];
+        let value = s.value.as_deref().filter(|v| *v != "ok" && room > NAME + 9);
+        if let Some(value) = value {
+            line.push((fit(&clean(value), room - NAME - 1), Role::Strong));
+        }
+        rows.push((line, Some(i)));
+    }
+    rows
+}
+
+/// Everything about one item.
+fn about_item(s: &ItemState, card: &Card, width: u16) -> Vec<Row> {
+    let mut rows = Vec::new();
+    let mut add = |name: &str, text: &str, role: Role| {
+        rows.extend(flow(&[(name, Role::Strong), (text, role)], width, 2));
+    };
+    if let State::Again(why) = s.state {
+        add("Due again: ", said::since(why), Role::Warn);
+    }
+    if let Some(note) = &s.note {
+        let role = if s.state == State::Off {
+            Role::Warn
+        } else {
+            Role::Text
+        };
+        add("Found: ", &said::judged(note, card), role);
+    }
+    let keys = match s.item.measure {
+        Measure::Look if s.item.gate => "y ok, x off; Enter says what was found".to_owned(),
+        Measure::Look => "y ok, x off, s skip; Enter says what was found".to_owned(),
+        Measure::Note => "Enter writes it down; y done but not written, s skip".to_owned(),
+        measure if s.item.gate => format!("Enter or a digit types it: {}", measure.example()),
+        measure => format!(
+            "Enter or a digit types it: {}; y in order but not measured, s skip",
+            measure.example()
+        ),
+    };
+    add("", &keys, Role::Faint);
+    if let Some(caution) = s.item.caution {
+        add("Careful: ", crate::words::caution(caution), Role::Warn);
+    }
+    let told = said::told(s.item.id, card);
+    add("How: ", &told.how, Role::Text);
+    let wanted = format!("{} ({})", told.start, said::standing(s.item.standing));
+    add("Wanted: ", &wanted, Role::Text);
+    if let Some(computed) = &told.computed {
+        add("Worked out: ", computed, Role::Text);
+    }
+    // What follows stands in what was found already.
+    if s.note.as_ref().is_none_or(|found| found.ok) {
+        add("If off: ", told.if_off, Role::Text);
+    }
+    rows
+}
+
+impl Screen for SetupScreen {
+    fn scope(&self) -> Scope {
+        Scope::Job
+    }
+    fn title(&self, _model: &Model) -> String {
+        "Before paper".into()
+    }
+    fn about(&self) -> &'static str {
+        crate::words::screens::SETUP
+    }
+    fn act(&mut self, action: Action, model: &Model) -> Effects {
+        let Some(found) = self.item(model) else {
+            return Effects::new();
+        };
+        let (timeline, id) = (model.timeline(), found.item.id);
+        self.pressed = action == Action::PressWork;
+        match action {
+            Action::Choose => return self.typed(model, ""),
+            // A safety item with a figure wants the figure, so it is asked for.
+            Action::InOrder if found.item.gate && found.item.measure != Measure::Look => {
+                return self.typed(model, "");
+            }
+            Action::InOrder => return taken(setup::by_word(timeline, id, true)),
+            Action::NotInOrder => return taken(setup::by_word(timeline, id, false)),
+            Action::LeaveOut => return taken(setup::skip(timeline, id)),
+            Action::PressWork => return vec![Effect::PressWork],
+            Action::Left => self.scroll = self.scroll.saturating_sub(1),
+            Action::Right => self.scroll = (self.scroll + 1).min(100),
+            _ => {
+                let len = setup::items(&timeline.card).len();
+                self.at = chosen(self.at, len, action);
+                self.scroll = 0;
+            }
+        }
+        Effects::new()
+    }
+    fn digit(&mut self, digit: char, model: &Model) -> Effects {
+        self.typed(model, &digit.to_string())
+    }
+    fn echo(&self, text: &str, model: &Model) -> Echo {
+        let Some(found) = self.item(model) else {
+            return Echo::Nothing;
+        };
+        if text.trim().is_empty() {
+            return Echo::Hint(found.item.measure.example().into());
+        }
+        match setup::judge(model.timeline(), found.item.id, text) {
+            Ok(found) => {
+                let state = if found.ok { "ok" } else { "OFF" };
+                let text = said::judged(&found, &model.timeline().card);
+                Echo::Reads(format!("{state}: {text}"))
+            }
+            Err(error) => Echo::Wrong {
+                at: 0,
+                len: 0,
+                text: error.problem,
+            },
+        }
+    }
+    fn answer(&mut self, text: &str, model: &Model) -> Result<Effects, String> {
+        let Some(found) = self.item(model).filter(|_| !text.trim().is_empty()) else {
+            return Ok(Effects::new());
+        };
+        self.pressed = false;
+        let event = setup::record(model.timeline(), found.item.id, text);
+        Ok(record(event.map_err(|e| e.to_string())?))
+    }
+    fn recorded(&mut self, _entry: u32, model: &Model) -> Effects {
+        if self.pressed {
+            self.at = next_from(&setup::checklist(model.timeline()), 0).unwrap_or(self.at);
+            return Effects::new();
+        }
+        self.judged(model)
+    }
+    fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect) {
+        let list = setup::checklist(model.timeline());
+        let mut head = wrap(
+            &format!("{}.", said::summary(&setup::summary(&list))),
+            Role::Text,
+            area.width,
+            0,
+        );
+        if let Some(open) = said::safety_open(&setup::safety_open(&list)) {
+            let text = &format!("SAFETY FIRST: {open}. No shot before that.");
+            head = flow(
+                &[
+                    (
+                        &format!("{}. ", said::summary(&setup::summary(&list))),
+                        Role::Text,
+                    ),
+                    (text, Role::Warn),
+                ],
+                area.width,
+                0,
+            );
+        }
+        // What forbids a shot, or the range safety list, stands above all.
+        if let Some(stop) = crate::advice::stopped(model.timeline()) {
+            head.splice(
+                0..0,
+                wrap(&crate::words::stop_line(&stop), Role::Bad, area.width, 0),
+            );
+        } else if let Some(due) = crate::range::due(model.timeline(), model.today()) {
+            let text = format!(
+                "{} (Esc, then {})",
+                crate::words::range_due(due),
+                model.by_name(Action::Range)
+            );
+            head.splice(0..0, wrap(&text, Role::Warn, area.width, 0));
+        }
+        let used = paint.rows(area, &head);
+        let rest = under(area, used);
+        let rows = lines(&list, area.width);
+        let text = list.get(self.at).map_or_else(Vec::new, |s| {
+            about_item(s, &model.timeline().card, area.width)
+        });
+        list::with_text(paint, rest, &rows, self.at, &text, self.scroll);
+    }
+}
