@@ -38,7 +38,7 @@ impl Shop {
         shop.good(&["new", "bow.toml", "--card", "card.toml"]);
         let path = shop.path("bow.toml");
         let mut session =
-            Session::open_for_writing(&path, "a test", std::time::Duration::ZERO).unwrap();
+            Session::open_for_writing(&path, "a test", std::time::Duration::from_secs(5)).unwrap();
         for n in 0..shots {
             let shot = tearbench::session::Shot {
                 right: -f64::from(n % 9 + 1),

@@ -8,6 +8,10 @@ use super::{Shop, command, said};
 use tearbench::session::lock::Lock;
 use tearbench::session::{Event, Session, Shot};
 
+/// A program that another test starts may hold a copy of the lock until it is
+/// another program: between fork and exec.
+const PATIENCE: Duration = Duration::from_secs(5);
+
 fn shot(right: f64) -> Event {
     Event::Shot(Shot {
         right,
@@ -27,7 +31,7 @@ fn one_file_by_any_name_has_one_lock() {
     let shop = shop_with_three_names();
     let names = ["bow.toml", "link.toml", "second.toml"];
     for holder in names {
-        let held = Lock::take(&shop.path(holder), "the tearbench console", Duration::ZERO);
+        let held = Lock::take(&shop.path(holder), "the tearbench console", PATIENCE);
         let held = held.unwrap();
         for other in names {
             let said = shop.run(&["shot", other, "clean"]);
@@ -47,7 +51,7 @@ fn one_file_by_any_name_has_one_lock() {
 fn the_holder_is_named_and_an_older_program_is_kept_out_and_kept_waiting_for() {
     let shop = Shop::with_shots(1);
     let path = shop.path("bow.toml");
-    let held = Lock::take(&path, "the tearbench console", Duration::ZERO).unwrap();
+    let held = Lock::take(&path, "the tearbench console", PATIENCE).unwrap();
     let refused = Lock::take(&path, "a command", Duration::from_millis(60)).unwrap_err();
     assert!(
         refused
@@ -67,7 +71,7 @@ fn the_holder_is_named_and_an_older_program_is_kept_out_and_kept_waiting_for() {
     assert!(refused.to_string().contains("process 1"), "{refused}");
     drop(old);
     assert!(!tearbench::session::lock::is_held(&path));
-    assert!(Lock::take(&path, "x", Duration::ZERO).is_ok());
+    assert!(Lock::take(&path, "x", PATIENCE).is_ok());
 }
 
 #[test]
@@ -149,7 +153,7 @@ fn killed_while_a_command_records_what_was_told_is_there() {
 fn a_file_that_is_replaced_under_its_writer_is_noticed_and_followed() {
     let shop = Shop::with_shots(2);
     let path = shop.path("bow.toml");
-    let mut session = Session::open_for_writing(&path, "a test", Duration::ZERO).unwrap();
+    let mut session = Session::open_for_writing(&path, "a test", PATIENCE).unwrap();
     // As editors save: a new file takes the name, here with the same content.
     std::fs::copy(&path, shop.path("other")).unwrap();
     std::fs::rename(shop.path("other"), &path).unwrap();
@@ -174,7 +178,7 @@ fn a_file_raised_to_another_format_stays_locked_and_keeps_its_link_and_rights() 
     let rights = std::fs::Permissions::from_mode(0o640);
     std::fs::set_permissions(shop.path("bow.toml"), rights).unwrap();
     let link = shop.path("link.toml");
-    let mut session = Session::open_for_writing(&link, "a test", Duration::ZERO).unwrap();
+    let mut session = Session::open_for_writing(&link, "a test", PATIENCE).unwrap();
     session.record_all(vec![shot(1.0), shot(2.0)]).unwrap();
     session.record(shot(3.0)).unwrap();
     assert!(std::fs::symlink_metadata(&link).unwrap().is_symlink());
