@@ -97,25 +97,22 @@ pub enum Effect {
     FirstSteps,
 }
 
-/// What is done after a key, in this order.
-pub type Effects = Vec<Effect>;
-
 /// One entry recorded.
-pub(super) fn record(event: Event) -> Effects {
+pub(super) fn record(event: Event) -> Vec<Effect> {
     vec![Effect::Record(vec![event])]
 }
 
 /// A line for the user.
-pub(super) fn say(text: impl Into<String>) -> Effects {
+pub(super) fn say(text: impl Into<String>) -> Vec<Effect> {
     vec![Effect::Say(text.into())]
 }
 
 /// A line that must not be overlooked.
-pub(super) fn complain(text: impl Into<String>) -> Effects {
+pub(super) fn complain(text: impl Into<String>) -> Vec<Effect> {
     vec![Effect::Complain(text.into())]
 }
 
 /// A line to be typed.
-pub(super) fn ask(prompt: Prompt) -> Effects {
+pub(super) fn ask(prompt: Prompt) -> Vec<Effect> {
     vec![Effect::Ask(prompt)]
 }

@@ -21,7 +21,7 @@ pub(super) const LAST: u8 = 6;
 
 /// One step; those with a number are counted.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Step {
+pub(super) enum FirstStep {
     /// Before the first shot of the day: is the range safe?
     Range,
     /// The first shot.
@@ -40,7 +40,7 @@ pub(super) enum Step {
     Within,
 }
 
-impl Step {
+impl FirstStep {
     pub(super) const fn number(self) -> Option<u8> {
         match self {
             Self::Range => None,

@@ -12,15 +12,12 @@ use ratatui::layout::{Constraint, Layout, Rect};
 
 use crate::look::Role;
 use crate::tui::app::App;
-use crate::tui::draw::paint;
-use crate::tui::draw::paint::Paint;
+use crate::tui::draw::paint::{self, Paint};
 use crate::tui::guide::HINT;
 use crate::tui::model::Model;
-use crate::tui::panes;
-use crate::tui::panes::keyline;
-use crate::tui::panes::keyline::KeyLine;
-use crate::tui::panes::status;
+use crate::tui::panes::keyline::{self, KeyLine};
 use crate::tui::panes::tear::Typing;
+use crate::tui::panes::{self, status};
 use crate::tui::prompt::Purpose;
 
 /// Narrower or lower than this nothing useful fits.

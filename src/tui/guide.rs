@@ -4,8 +4,7 @@
 use crate::actions::{Action, Scope};
 use crate::advice::Verdict;
 use crate::setup;
-use crate::tui::first_steps::LAST;
-use crate::tui::first_steps::Step;
+use crate::tui::first_steps::{FirstStep, LAST};
 use crate::tui::model::Model;
 
 /// Heading of a single hint.
@@ -14,30 +13,33 @@ pub(super) const HINT: &str = "Hint:";
 impl Model {
     /// The step that comes next, where somebody goes through them: before a
     /// shot the range safety list, where it is due.
-    fn step(&self) -> Option<Step> {
+    fn step(&self) -> Option<FirstStep> {
         let step = self.step_of_the_bow()?;
-        let shot = matches!(step, Step::Shoot | Step::Repeat | Step::Check);
+        let shot = matches!(
+            step,
+            FirstStep::Shoot | FirstStep::Repeat | FirstStep::Check
+        );
         let due = shot && self.analysis.range_due.is_some();
-        Some(if due { Step::Range } else { step })
+        Some(if due { FirstStep::Range } else { step })
     }
 
     /// The step that comes next on the bow itself.
-    pub(super) fn step_of_the_bow(&self) -> Option<Step> {
+    pub(super) fn step_of_the_bow(&self) -> Option<FirstStep> {
         let steps = self.first_steps.as_ref()?;
         if steps.over() || !self.look.hints.wanted() {
             return None;
         }
         if self.timeline().pending.is_some() {
-            return Some(Step::Make);
+            return Some(FirstStep::Make);
         }
         let (shots, moves) = (self.timeline().shots.len(), self.timeline().moves.len());
         Some(match self.analysis.advice.verdict {
-            Verdict::Done => Step::Within,
-            Verdict::Move => Step::Take,
-            Verdict::Probe => Step::Ask,
-            Verdict::Shoot if shots == 0 => Step::Shoot,
-            Verdict::Shoot if moves == 0 => Step::Repeat,
-            Verdict::Shoot => Step::Check,
+            Verdict::Done => FirstStep::Within,
+            Verdict::Move => FirstStep::Take,
+            Verdict::Probe => FirstStep::Ask,
+            Verdict::Shoot if shots == 0 => FirstStep::Shoot,
+            Verdict::Shoot if moves == 0 => FirstStep::Repeat,
+            Verdict::Shoot => FirstStep::Check,
             Verdict::Refuse | Verdict::Stop => return None,
         })
     }

@@ -33,16 +33,17 @@ use anyhow::{Context as _, anyhow};
 use crossterm::event::{Event as Input, KeyCode, KeyModifiers};
 use signal_hook::consts::signal::{SIGCONT, SIGTSTP, SIGWINCH};
 
-use crate::actions::Keymap;
-use crate::look::{ColourChoice, GlyphChoice, Palette, Scheme, Theme};
-use crate::session::Session;
-use crate::units::System;
 pub use app::practice::{begin as practise, new_seed as practice_seed};
 pub use app::{App, steps};
 use hints::Hints;
 pub use model::Look;
 use recent::Recent;
 use terminal::{Wake, Wakes};
+
+use crate::actions::Keymap;
+use crate::look::{ColourChoice, GlyphChoice, Palette, Scheme, Theme};
+use crate::session::Session;
+use crate::units::System;
 
 /// A session half-way tuned, in memory: what a console shows while the file
 /// it was opened on is still to be made.
@@ -223,7 +224,7 @@ pub fn run(options: &Options) -> anyhow::Result<()> {
 /// ended it, if one did.
 fn watch(
     app: &mut App,
-    screen: &mut terminal::Screen,
+    screen: &mut terminal::Tty,
     wakes: &Receiver<Wake>,
 ) -> anyhow::Result<Option<i32>> {
     while let Some(wake) = next_wake(app, screen, wakes)? {
@@ -279,7 +280,7 @@ fn waiting(wakes: &Receiver<Wake>, pause: Duration) -> impl Iterator<Item = Wake
 /// file meanwhile, and draws where that was changed.
 fn next_wake(
     app: &mut App,
-    screen: &mut terminal::Screen,
+    screen: &mut terminal::Tty,
     wakes: &Receiver<Wake>,
 ) -> anyhow::Result<Option<Wake>> {
     while app.follows() {

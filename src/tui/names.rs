@@ -61,7 +61,7 @@ pub enum Name {
     /// The answers of the test that is asked.
     Answers,
     /// The verdict, the checks or the keys explained.
-    Explained(Part),
+    Explained(HelpPart),
     /// What the folder's sessions taught.
     Taught,
     /// Sessions that can be gone on with.
@@ -95,7 +95,7 @@ impl Name {
 
 /// One part of the page that explains.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Part {
+pub enum HelpPart {
     /// How the verdict was reached.
     Why,
     /// The four checks.
@@ -104,7 +104,7 @@ pub enum Part {
     Keys,
 }
 
-impl Part {
+impl HelpPart {
     /// The three, in their order on the page.
     pub const ALL: [Self; 3] = [Self::Why, Self::Checks, Self::Keys];
 

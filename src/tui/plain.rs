@@ -18,16 +18,10 @@ use ratatui::layout::Rect;
 
 use crate::actions::{ACTIONS, Action, Key, Scope, Spec};
 use crate::tui::app::App;
-use crate::tui::draw::paint::Paint;
-use crate::tui::draw::paint::Row;
-use crate::tui::draw::paint::safe;
+use crate::tui::draw::paint::{Paint, Row, safe};
 use crate::tui::frame::typing;
-use crate::tui::panes::convergence;
-use crate::tui::panes::next_step;
-use crate::tui::panes::status;
-use crate::tui::panes::tear;
-use crate::tui::prompt::Prompt;
-use crate::tui::prompt::Purpose;
+use crate::tui::panes::{convergence, next_step, status, tear};
+use crate::tui::prompt::{Prompt, Purpose};
 
 /// Columns and rows a screen over the panes is drawn in before it is read out.
 const PAGE: (u16, u16) = (78, 200);

@@ -5,7 +5,7 @@ use ratatui::layout::Rect;
 
 use crate::actions::{Action, Scope, Situation};
 use crate::tui::draw::paint::Paint;
-use crate::tui::effects::Effects;
+use crate::tui::effects::Effect;
 use crate::tui::model::Model;
 use crate::tui::prompt::Echo;
 
@@ -25,7 +25,7 @@ pub trait Screen {
     }
     /// Answers an action with what is to be done. What the panes know to be in
     /// front is meanwhile what lies under it.
-    fn act(&mut self, _action: Action, _model: &Model) -> Effects {
+    fn act(&mut self, _action: Action, _model: &Model) -> Vec<Effect> {
         Vec::new()
     }
     /// Whether a letter is text where the cursor is: it then comes as a digit does.
@@ -33,7 +33,7 @@ pub trait Screen {
         false
     }
     /// Answers a digit.
-    fn digit(&mut self, _digit: char, _model: &Model) -> Effects {
+    fn digit(&mut self, _digit: char, _model: &Model) -> Vec<Effect> {
         Vec::new()
     }
     /// Reads what was typed for it as it is typed.
@@ -44,19 +44,19 @@ pub trait Screen {
     ///
     /// # Errors
     /// What is wrong with it; the prompt then stays open.
-    fn answer(&mut self, _text: &str, _model: &Model) -> Result<Effects, String> {
+    fn answer(&mut self, _text: &str, _model: &Model) -> Result<Vec<Effect>, String> {
         Ok(Vec::new())
     }
     /// Goes on after entries it asked for are on disk, with what is known now;
     /// `entry` is the number of the last of them.
-    fn recorded(&mut self, _entry: u32, _model: &Model) -> Effects {
+    fn recorded(&mut self, _entry: u32, _model: &Model) -> Vec<Effect> {
         Vec::new()
     }
     /// Goes on where what it asked for could not be done.
     ///
     /// # Errors
     /// The problem, where the screen stays as it was and has nothing to add.
-    fn refused(&mut self, problem: String) -> Result<Effects, String> {
+    fn refused(&mut self, problem: String) -> Result<Vec<Effect>, String> {
         Err(problem)
     }
     /// Draws itself.

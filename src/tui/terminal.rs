@@ -48,7 +48,7 @@ const ENDING: [i32; 8] = [
 const FRAME_BYTES: usize = 32 * 1024;
 
 /// The screen drawn to.
-pub type Screen = Terminal<CrosstermBackend<BufWriter<Stdout>>>;
+pub type Tty = Terminal<CrosstermBackend<BufWriter<Stdout>>>;
 
 /// What woke the console.
 #[derive(Debug)]
@@ -219,7 +219,7 @@ pub fn is_whole() -> io::Result<()> {
 ///
 /// # Errors
 /// When the terminal does not say its size.
-pub fn screen() -> io::Result<Screen> {
+pub fn screen() -> io::Result<Tty> {
     Terminal::new(CrosstermBackend::new(BufWriter::with_capacity(
         FRAME_BYTES,
         io::stdout(),
@@ -231,7 +231,7 @@ pub fn screen() -> io::Result<Screen> {
 ///
 /// # Errors
 /// When the terminal cannot be written.
-pub fn draw(screen: &mut Screen, app: &crate::tui::App) -> io::Result<()> {
+pub fn draw(screen: &mut Tty, app: &crate::tui::App) -> io::Result<()> {
     is_whole()?;
     queue!(screen.backend_mut(), BeginSynchronizedUpdate)?;
     screen.draw(|frame| crate::tui::frame::draw(app, frame))?;
@@ -245,7 +245,7 @@ pub fn draw(screen: &mut Screen, app: &crate::tui::App) -> io::Result<()> {
 ///
 /// # Errors
 /// When the terminal cannot be written.
-pub fn ring(screen: &mut Screen) -> io::Result<()> {
+pub fn ring(screen: &mut Tty) -> io::Result<()> {
     screen.backend_mut().write_all(b"\x07")?;
     Write::flush(screen.backend_mut())
 }
@@ -320,7 +320,7 @@ fn end_if_stuck(signal: i32) {
 ///
 /// # Errors
 /// When the terminal cannot be taken again.
-pub fn suspend(screen: &mut Screen) -> io::Result<()> {
+pub fn suspend(screen: &mut Tty) -> io::Result<()> {
     restore();
     let _ = signal_hook::low_level::emulate_default_handler(SIGTSTP);
     resume(screen)
@@ -330,7 +330,7 @@ pub fn suspend(screen: &mut Screen) -> io::Result<()> {
 ///
 /// # Errors
 /// When the terminal cannot be taken.
-pub fn resume(screen: &mut Screen) -> io::Result<()> {
+pub fn resume(screen: &mut Tty) -> io::Result<()> {
     take()?;
     execute!(io::stdout(), Clear(ClearType::All))?;
     // Resizing to the size it has forgets what was drawn, and unlike clearing

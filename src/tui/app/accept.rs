@@ -5,10 +5,7 @@ use crate::session::Event;
 use crate::tear::{ASK_ABOVE, read_holes};
 use crate::tui::app::App;
 use crate::tui::names::Name;
-use crate::tui::prompt::Echo;
-use crate::tui::prompt::Prompt;
-use crate::tui::prompt::Purpose;
-use crate::tui::prompt::matches;
+use crate::tui::prompt::{Echo, Prompt, Purpose, matches};
 use crate::tui::wording;
 
 /// Why a line was not taken, or not yet.

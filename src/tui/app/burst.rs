@@ -6,9 +6,7 @@
 use crate::actions::{Action, Key, Scope};
 use crate::tear::may_begin;
 use crate::tui::app::App;
-use crate::tui::prompt::Burst;
-use crate::tui::prompt::Prompt;
-use crate::tui::prompt::Purpose;
+use crate::tui::prompt::{Burst, Prompt, Purpose};
 
 impl App {
     /// Whether a tear can be typed onto what is in front.

@@ -8,8 +8,7 @@ use std::path::Path;
 use crate::actions::Action;
 use crate::session::SessionError;
 use crate::tui::app::App;
-use crate::tui::follow::Follow;
-use crate::tui::follow::Stamp;
+use crate::tui::follow::{Follow, Stamp};
 use crate::tui::prompt::Prompt;
 use crate::tui::wording;
 

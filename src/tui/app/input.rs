@@ -7,15 +7,12 @@ use crate::advice::ProbeKind;
 use crate::session::{Event, SessionError};
 use crate::tear::{ASK_ABOVE, Hole};
 use crate::tui::app::App;
-use crate::tui::effects::Effects;
+use crate::tui::effects::Effect;
 use crate::tui::grid::GridCursor;
-use crate::tui::names::Name;
-use crate::tui::names::Part;
-use crate::tui::prompt::Prompt;
-use crate::tui::prompt::Purpose;
+use crate::tui::names::{HelpPart, Name};
+use crate::tui::prompt::{Prompt, Purpose};
 use crate::tui::screen::Screen;
-use crate::tui::screens;
-use crate::tui::wording;
+use crate::tui::{screens, wording};
 
 /// The key of a terminal event, if the console knows it.
 pub fn key_of(event: &KeyEvent) -> Option<Key> {
@@ -120,7 +117,7 @@ impl App {
         }
     }
 
-    fn follow(&mut self, screen: Box<dyn Screen>, effects: Effects) {
+    fn follow(&mut self, screen: Box<dyn Screen>, effects: Vec<Effect>) {
         if let Err(problem) = self.perform(screen, effects) {
             self.complain(problem);
         }
@@ -263,11 +260,11 @@ impl App {
     /// The page of three parts at the part an action asks for; over itself it
     /// only turns to it.
     fn explain(&mut self, action: Action) {
-        let titles = Part::ALL.map(Part::title);
+        let titles = HelpPart::ALL.map(HelpPart::title);
         if titles.contains(&self.screen_title().as_str()) {
             self.pop();
         }
-        self.show(Name::Explained(Part::of(action)));
+        self.show(Name::Explained(HelpPart::of(action)));
     }
 
     /// The screen an action opens.

@@ -21,17 +21,9 @@ use crate::session::{Event, Session, SessionError, Shot, Timeline};
 use crate::tear::Hole;
 use crate::tui::app::stack::Stack;
 use crate::tui::follow::Follow;
-use crate::tui::model::Analyser;
-use crate::tui::model::Front;
-use crate::tui::model::Look;
-use crate::tui::model::Message;
-use crate::tui::model::Model;
-use crate::tui::model::NextShots;
-use crate::tui::model::Pane;
-use crate::tui::model::Series;
+use crate::tui::model::{Analyser, Front, Look, Message, Model, NextShots, Pane, Series};
 use crate::tui::names::Name;
-use crate::tui::prompt::Burst;
-use crate::tui::prompt::Prompt;
+use crate::tui::prompt::{Burst, Prompt};
 
 /// The console: what is known, the screens in front of the panes, and the
 /// line being typed. It alone changes state.

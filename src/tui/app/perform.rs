@@ -6,10 +6,8 @@ use std::path::Path;
 
 use crate::actions::Action;
 use crate::advice::prior;
-use crate::book;
 use crate::gear::{CardText, Step};
 use crate::question::Work;
-use crate::report;
 use crate::session::hand_over::HandedOver;
 use crate::session::lock::GLANCE;
 use crate::session::{Event, LearnedRecord, Session};
@@ -17,13 +15,13 @@ use crate::setup::{self, State};
 use crate::tui::app::App;
 use crate::tui::app::practice::new_seed;
 use crate::tui::effects::Effect;
-use crate::tui::effects::Effects;
 use crate::tui::names::Name;
 use crate::tui::screen::Screen;
 use crate::tui::screens;
+use crate::{book, report};
 
 /// What an effect means for the screen that asked for it.
-enum Then {
+enum Outcome {
     /// It goes on.
     On,
     /// It is told that its entries are on disk, the last of this number.
@@ -45,21 +43,21 @@ impl App {
     pub(in crate::tui) fn perform(
         &mut self,
         mut screen: Box<dyn Screen>,
-        effects: Effects,
+        effects: Vec<Effect>,
     ) -> Result<(), String> {
         let mut waiting = VecDeque::from(effects);
         let (mut closed, mut over) = (false, Vec::new());
         while let Some(effect) = waiting.pop_front() {
             match self.done(effect) {
-                Ok(Then::On) => {}
-                Ok(Then::Recorded(entry)) => {
+                Ok(Outcome::On) => {}
+                Ok(Outcome::Recorded(entry)) => {
                     for more in screen.recorded(entry, &self.model).into_iter().rev() {
                         waiting.push_front(more);
                     }
                 }
-                Ok(Then::Close) => closed = true,
-                Ok(Then::Open(name)) => over.extend(screens::make(name, &self.model)),
-                Ok(Then::Panes) => {
+                Ok(Outcome::Close) => closed = true,
+                Ok(Outcome::Open(name)) => over.extend(screens::make(name, &self.model)),
+                Ok(Outcome::Panes) => {
                     self.clear_screens();
                     closed = true;
                 }
@@ -83,18 +81,18 @@ impl App {
     }
 
     /// Does one effect.
-    fn done(&mut self, effect: Effect) -> Result<Then, String> {
+    fn done(&mut self, effect: Effect) -> Result<Outcome, String> {
         match effect {
-            Effect::Record(events) => return self.keep(events).map(Then::Recorded),
-            Effect::PressWork => return self.press_work().map(Then::Recorded),
+            Effect::Record(events) => return self.keep(events).map(Outcome::Recorded),
+            Effect::PressWork => return self.press_work().map(Outcome::Recorded),
             Effect::ToTheBench(steps) => return self.take_to_bench(steps),
             Effect::Restart(setting) => self.restart(setting),
             Effect::Say(text) => self.say(text),
             Effect::Complain(text) => self.complain(text),
             Effect::Ask(prompt) => self.prompt = Some(prompt),
-            Effect::Open(name) => return Ok(Then::Open(name)),
-            Effect::Close => return Ok(Then::Close),
-            Effect::Panes => return Ok(Then::Panes),
+            Effect::Open(name) => return Ok(Outcome::Open(name)),
+            Effect::Close => return Ok(Outcome::Close),
+            Effect::Panes => return Ok(Outcome::Panes),
             Effect::NextShots(next) => {
                 self.model.next = next;
                 // Another shooter may make the range safety list due, a bare shaft be too light.
@@ -110,20 +108,20 @@ impl App {
             Effect::HandOver { shots, to } => self.hand_over(&shots, &to)?,
             Effect::Conclude(said) => {
                 self.count_round(said);
-                return Ok(Then::Open(Name::Reveal(said)));
+                return Ok(Outcome::Open(Name::Reveal(said)));
             }
             Effect::Earlier(learned) => {
                 self.expect(learned)?;
                 let last = self.session().entries().last();
-                return Ok(Then::Recorded(last.map_or(0, |e| e.number)));
+                return Ok(Outcome::Recorded(last.map_or(0, |e| e.number)));
             }
             other => return self.another_session(other),
         }
-        Ok(Then::On)
+        Ok(Outcome::On)
     }
 
     /// Effects that put another session, or another bow, in place of this one.
-    fn another_session(&mut self, effect: Effect) -> Result<Then, String> {
+    fn another_session(&mut self, effect: Effect) -> Result<Outcome, String> {
         match effect {
             Effect::OpenSession(path) => self.open_file(&path)?,
             Effect::Begin {
@@ -142,9 +140,9 @@ impl App {
                 ));
             }
             Effect::FirstSteps => self.begin_guide(),
-            _ => return Ok(Then::On),
+            _ => return Ok(Outcome::On),
         }
-        Ok(Then::Panes)
+        Ok(Outcome::Panes)
     }
 
     /// Records entries as one action. Where the card is among them, what to
@@ -171,7 +169,7 @@ impl App {
     }
 
     /// Takes a move to the bench: recorded as pending, then shown.
-    fn take_to_bench(&mut self, steps: Vec<Step>) -> Result<Then, String> {
+    fn take_to_bench(&mut self, steps: Vec<Step>) -> Result<Outcome, String> {
         if self.timeline().pending.is_some() {
             let key = self.model.key(Action::TakeMove);
             return Err(format!(
@@ -179,7 +177,7 @@ impl App {
             ));
         }
         self.record(Event::Pending { steps })?;
-        Ok(Then::Open(Name::Bench))
+        Ok(Outcome::Open(Name::Bench))
     }
 
     /// Opens a session; the one that was open is parked, everything on disk.
@@ -314,7 +312,7 @@ mod tests {
         fn about(&self) -> &'static str {
             "notes"
         }
-        fn act(&mut self, _action: Action, _model: &Model) -> Effects {
+        fn act(&mut self, _action: Action, _model: &Model) -> Vec<Effect> {
             let text = "the string was waxed".into();
             vec![
                 Effect::Record(vec![Event::Note { text }]),
@@ -322,13 +320,13 @@ mod tests {
                 Effect::Say("it is recorded".into()),
             ]
         }
-        fn recorded(&mut self, entry: u32, model: &Model) -> Effects {
+        fn recorded(&mut self, entry: u32, model: &Model) -> Vec<Effect> {
             let path = model.session().path().unwrap();
             let text = std::fs::read_to_string(path).unwrap();
             self.told.borrow_mut().push(format!("{entry}: {text}"));
-            Effects::new()
+            Vec::new()
         }
-        fn refused(&mut self, problem: String) -> Result<Effects, String> {
+        fn refused(&mut self, problem: String) -> Result<Vec<Effect>, String> {
             if self.instead {
                 return Ok(vec![Effect::Complain(format!("not yet: {problem}"))]);
             }

@@ -5,12 +5,7 @@ use crate::actions::Action;
 use crate::practice::Practice;
 use crate::session::Event;
 use crate::tui::app::App;
-use crate::tui::first_steps::FirstSteps;
-use crate::tui::first_steps::LAST;
-use crate::tui::first_steps::LEVEL;
-use crate::tui::first_steps::SEED;
-use crate::tui::first_steps::Step;
-use crate::tui::first_steps::session;
+use crate::tui::first_steps::{FirstStep, FirstSteps, LAST, LEVEL, SEED, session};
 use crate::tui::model::Look;
 
 /// Keys that lead from any step to a later one.
@@ -42,7 +37,7 @@ impl App {
 
     /// Keeps how far somebody came.
     pub(in crate::tui) fn keep_first_step(&mut self) {
-        let Some(number) = self.model.step_of_the_bow().and_then(Step::number) else {
+        let Some(number) = self.model.step_of_the_bow().and_then(FirstStep::number) else {
             return;
         };
         // Nothing is kept of a look at the first step.
@@ -84,7 +79,7 @@ impl App {
                 break;
             }
             match step {
-                Some(Step::Take) => {
+                Some(FirstStep::Take) => {
                     let advised = self.model.analysis.advice.movement.as_ref();
                     let steps = advised.map(crate::advice::MoveAdvice::moves);
                     let taken = steps.map(|steps| self.record(Event::Pending { steps }));
@@ -92,8 +87,8 @@ impl App {
                         break;
                     }
                 }
-                Some(Step::Make) => self.act(Action::AsShown),
-                Some(Step::Ask) => self.act(Action::Answer),
+                Some(FirstStep::Make) => self.act(Action::AsShown),
+                Some(FirstStep::Ask) => self.act(Action::Answer),
                 _ => self.practice_shot(),
             }
         }

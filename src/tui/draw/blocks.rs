@@ -7,8 +7,7 @@
 //! ▀▀▀ ▀▀▀  ▀
 //! ```
 
-use crate::look::Glyphs;
-use crate::look::Role;
+use crate::look::{Glyphs, Role};
 use crate::tui::draw::paint::Paint;
 
 /// Rows of pixels of a letter.

@@ -9,9 +9,7 @@
 use ratatui::layout::Rect;
 
 use crate::look::Role;
-use crate::tui::draw::paint::Paint;
-use crate::tui::draw::paint::Row;
-use crate::tui::draw::paint::Span;
+use crate::tui::draw::paint::{Paint, Row, Span};
 
 /// Draws rows, the chosen one marked and reversed; headings are rows that
 /// cannot be chosen.

@@ -5,8 +5,7 @@ use ratatui::layout::Rect;
 use ratatui::style::Style;
 use unicode_width::{UnicodeWidthChar, UnicodeWidthStr};
 
-use crate::look::Glyphs;
-use crate::look::{Role, Theme};
+use crate::look::{Glyphs, Role, Theme};
 
 /// A text with nothing in it that a terminal would act on: control characters
 /// and marks that reorder text become `?`, line ends become spaces.

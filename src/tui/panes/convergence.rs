@@ -16,16 +16,10 @@
 use ratatui::layout::Rect;
 
 use crate::look::Role;
-use crate::tui::draw::paint::Paint;
-use crate::tui::draw::paint::Row;
-use crate::tui::draw::paint::row;
-use crate::tui::draw::paint::under;
-use crate::tui::draw::paint::wrap;
-use crate::tui::model::Model;
-use crate::tui::model::Series;
-use crate::tui::panes::past;
+use crate::tui::draw::paint::{Paint, Row, row, under, wrap};
+use crate::tui::model::{Model, Series};
 use crate::tui::panes::series::columns;
-use crate::tui::panes::trend;
+use crate::tui::panes::{past, trend};
 use crate::tui::wording;
 
 /// Shots told in words.

@@ -12,19 +12,10 @@ use unicode_width::UnicodeWidthStr;
 use crate::actions::{ACTIONS, Action, Key, Scope};
 use crate::advice::Verdict;
 use crate::look::Role;
-use crate::tui::draw::paint::Paint;
-use crate::tui::draw::paint::Row;
-use crate::tui::draw::paint::Span;
-use crate::tui::draw::paint::row;
-use crate::tui::draw::paint::safe;
-use crate::tui::draw::paint::wrap;
-use crate::tui::model::Message;
-use crate::tui::model::Model;
+use crate::tui::draw::paint::{Paint, Row, Span, row, safe, wrap};
+use crate::tui::model::{Message, Model};
 use crate::tui::panes;
-use crate::tui::prompt::Echo;
-use crate::tui::prompt::Prompt;
-use crate::tui::prompt::Purpose;
-use crate::tui::prompt::matches;
+use crate::tui::prompt::{Echo, Prompt, Purpose, matches};
 
 /// Rows a message or an echo may take.
 const MOST_ROWS: usize = 4;

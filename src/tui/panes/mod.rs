@@ -19,8 +19,7 @@ pub(crate) mod verdict;
 use ratatui::layout::Rect;
 
 use crate::tui::draw::paint::Paint;
-use crate::tui::model::Model;
-use crate::tui::model::Pane;
+use crate::tui::model::{Model, Pane};
 use crate::tui::panes::tear::Typing;
 
 /// Columns from which all three stand side by side.

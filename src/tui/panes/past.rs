@@ -10,13 +10,10 @@
 
 use unicode_width::UnicodeWidthStr;
 
-use crate::look::Glyphs;
-use crate::look::Role;
+use crate::look::{Glyphs, Role};
 use crate::session::{Event, Timeline};
 use crate::tear::Tear;
-use crate::tui::draw::paint::Row;
-use crate::tui::draw::paint::row;
-use crate::tui::draw::paint::wrap;
+use crate::tui::draw::paint::{Row, row, wrap};
 use crate::tui::model::Model;
 use crate::tui::wording;
 use crate::words::order::{self, Order};

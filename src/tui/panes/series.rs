@@ -2,8 +2,7 @@
 //! shot by shot, and where the next is expected.
 
 use crate::advice::TrackPoint;
-use crate::tui::model::Model;
-use crate::tui::model::Series;
+use crate::tui::model::{Model, Series};
 use crate::units::System;
 use crate::words;
 

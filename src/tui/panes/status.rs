@@ -9,9 +9,7 @@ use ratatui::layout::Rect;
 use unicode_width::UnicodeWidthStr;
 
 use crate::look::Role;
-use crate::tui::draw::paint::Paint;
-use crate::tui::draw::paint::fit;
-use crate::tui::draw::paint::safe;
+use crate::tui::draw::paint::{Paint, fit, safe};
 use crate::tui::model::Model;
 use crate::tui::wording;
 

@@ -20,18 +20,13 @@ use unicode_width::UnicodeWidthStr;
 use crate::look::Role;
 use crate::session::ShotAt;
 use crate::tear::Tear;
-use crate::tui::draw::axes;
-use crate::tui::draw::axes::MARGIN;
-use crate::tui::draw::axes::Scale;
-use crate::tui::draw::paint::Paint;
-use crate::tui::draw::paint::Row;
-use crate::tui::draw::paint::row;
+use crate::tui::draw::axes::{self, MARGIN, Scale};
+use crate::tui::draw::paint::{Paint, Row, row};
 use crate::tui::draw::plot::Plot;
 use crate::tui::grid::GridCursor;
 use crate::tui::model::Model;
 use crate::units::System;
-use crate::words;
-use crate::words::order;
+use crate::words::{self, order};
 
 /// Rows the grid keeps whatever is said under it.
 const LEAST_GRID: u16 = 5;

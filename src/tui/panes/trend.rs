@@ -3,15 +3,9 @@
 use ratatui::layout::Rect;
 
 use crate::look::Role;
-use crate::tui::draw::paint::Paint;
-use crate::tui::draw::paint::Row;
-use crate::tui::draw::paint::Span;
-use crate::tui::draw::paint::fit;
-use crate::tui::model::Model;
-use crate::tui::model::Series;
-use crate::tui::panes::series::Column;
-use crate::tui::panes::series::counts;
-use crate::tui::panes::series::next_shot;
+use crate::tui::draw::paint::{Paint, Row, Span, fit};
+use crate::tui::model::{Model, Series};
+use crate::tui::panes::series::{Column, counts, next_shot};
 use crate::units::System;
 
 /// Columns for the figures at the left and the axis.

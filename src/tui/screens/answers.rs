@@ -17,12 +17,8 @@ use crate::look::Role;
 use crate::question::Question;
 use crate::session::Event;
 use crate::tui::draw::list;
-use crate::tui::draw::paint::Paint;
-use crate::tui::draw::paint::row;
-use crate::tui::draw::paint::under;
-use crate::tui::draw::paint::wrap;
+use crate::tui::draw::paint::{Paint, row, under, wrap};
 use crate::tui::effects::Effect;
-use crate::tui::effects::Effects;
 use crate::tui::model::Model;
 use crate::tui::screen::Screen;
 use crate::tui::travel::chosen;
@@ -50,10 +46,10 @@ impl Screen for AnswersScreen {
     fn about(&self) -> &'static str {
         crate::words::screens::ANSWERS
     }
-    fn act(&mut self, action: Action, _model: &Model) -> Effects {
+    fn act(&mut self, action: Action, _model: &Model) -> Vec<Effect> {
         if action != Action::Choose {
             self.at = chosen(self.at, self.probe.answers.len(), action);
-            return Effects::new();
+            return Vec::new();
         }
         let (Some(test), Some(result)) = (self.probe.kind.test(), self.probe.answers.get(self.at))
         else {

@@ -17,10 +17,8 @@ use ratatui::layout::Rect;
 use crate::actions::{Action, Scope};
 use crate::bench_plan::BenchPlan;
 use crate::look::Role;
-use crate::tui::draw::paint::Paint;
-use crate::tui::draw::paint::Row;
-use crate::tui::draw::paint::wrap;
-use crate::tui::effects::Effects;
+use crate::tui::draw::paint::{Paint, Row, wrap};
+use crate::tui::effects::Effect;
 use crate::tui::model::Model;
 use crate::tui::screen::Screen;
 use crate::tui::travel::scrolled;
@@ -47,9 +45,9 @@ impl Screen for BenchScreen {
     fn about(&self) -> &'static str {
         crate::words::screens::BENCH
     }
-    fn act(&mut self, action: Action, _model: &Model) -> Effects {
+    fn act(&mut self, action: Action, _model: &Model) -> Vec<Effect> {
         self.scroll = scrolled(self.scroll, action);
-        Effects::new()
+        Vec::new()
     }
     fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect) {
         let width = area.width.min(LINE);

@@ -22,28 +22,18 @@ use unicode_width::UnicodeWidthStr;
 use crate::actions::{Action, Scope};
 use crate::book::{self, ONLY_A_CARD, Row};
 use crate::look::Role;
-use crate::report;
 use crate::session::Session;
 use crate::tui::draw::list;
-use crate::tui::draw::paint::Paint;
-use crate::tui::draw::paint::Row as Line;
-use crate::tui::draw::paint::row;
-use crate::tui::draw::paint::wrap;
-use crate::tui::effects::Effect;
-use crate::tui::effects::Effects;
-use crate::tui::effects::ask;
-use crate::tui::effects::complain;
-use crate::tui::effects::say;
+use crate::tui::draw::paint::{Paint, Row as Line, row, wrap};
+use crate::tui::effects::{Effect, ask, complain, say};
 use crate::tui::model::Model;
 use crate::tui::names::Name;
-use crate::tui::prompt::Echo;
-use crate::tui::prompt::Prompt;
-use crate::tui::prompt::Purpose;
+use crate::tui::prompt::{Echo, Prompt, Purpose};
 use crate::tui::screen::Screen;
 use crate::tui::screens::page::COLUMNS;
 use crate::tui::travel::chosen;
 use crate::units::clean;
-use crate::words;
+use crate::{report, words};
 
 /// What the line being typed is for.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -92,7 +82,7 @@ impl BookScreen {
         here.chain(&self.recent).nth(self.at)
     }
 
-    fn compare(&self, model: &Model) -> Result<Effects, String> {
+    fn compare(&self, model: &Model) -> Result<Vec<Effect>, String> {
         let path = self
             .chosen_file()
             .ok_or("choose a session to compare with")?;
@@ -114,7 +104,7 @@ impl BookScreen {
         Ok(vec![Effect::Open(page)])
     }
 
-    fn new_visit(&mut self, model: &Model) -> Effects {
+    fn new_visit(&mut self, model: &Model) -> Vec<Effect> {
         let Some(path) = self.chosen_file().cloned() else {
             return say("choose the session whose card is to be used");
         };
@@ -129,7 +119,7 @@ impl BookScreen {
         ask(Prompt::with(Purpose::Screen, "New visit", &name))
     }
 
-    fn choose(&mut self) -> Effects {
+    fn choose(&mut self) -> Vec<Effect> {
         if let Some(path) = self.chosen_file().cloned() {
             return vec![Effect::OpenSession(path)];
         }
@@ -217,14 +207,14 @@ impl Screen for BookScreen {
     fn about(&self) -> &'static str {
         crate::words::screens::BOOK
     }
-    fn act(&mut self, action: Action, model: &Model) -> Effects {
+    fn act(&mut self, action: Action, model: &Model) -> Vec<Effect> {
         match action {
             Action::NewVisit => return self.new_visit(model),
             Action::Compare => return self.compare(model).unwrap_or_else(complain),
             Action::Choose => return self.choose(),
             _ => self.at = chosen(self.at, self.len(), action),
         }
-        Effects::new()
+        Vec::new()
     }
     fn echo(&self, text: &str, model: &Model) -> Echo {
         if text.trim().is_empty() {
@@ -242,9 +232,9 @@ impl Screen for BookScreen {
             },
         }
     }
-    fn answer(&mut self, text: &str, model: &Model) -> Result<Effects, String> {
+    fn answer(&mut self, text: &str, model: &Model) -> Result<Vec<Effect>, String> {
         if text.trim().is_empty() {
-            return Ok(Effects::new());
+            return Ok(Vec::new());
         }
         let path = model.new_path(text);
         Ok(vec![match self.asking.clone() {

@@ -21,11 +21,8 @@ use crate::look::Role;
 use crate::physics::card::case;
 use crate::physics::distances::{AtDistance, Distances};
 use crate::tear::Tear;
-use crate::tui::draw::paint::Paint;
-use crate::tui::draw::paint::Row;
-use crate::tui::draw::paint::row;
-use crate::tui::draw::paint::wrap;
-use crate::tui::effects::Effects;
+use crate::tui::draw::paint::{Paint, Row, row, wrap};
+use crate::tui::effects::Effect;
 use crate::tui::model::Model;
 use crate::tui::screen::Screen;
 use crate::tui::travel::scrolled;
@@ -99,9 +96,9 @@ impl Screen for DistancesScreen {
     fn about(&self) -> &'static str {
         crate::words::screens::DISTANCES
     }
-    fn act(&mut self, action: Action, _model: &Model) -> Effects {
+    fn act(&mut self, action: Action, _model: &Model) -> Vec<Effect> {
         self.scroll = scrolled(self.scroll, action);
-        Effects::new()
+        Vec::new()
     }
     fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect) {
         let mut rows = Vec::new();

@@ -19,13 +19,8 @@ use crate::actions::{Action, Scope};
 use crate::look::Role;
 use crate::session::{Event, Session};
 use crate::tui::draw::list;
-use crate::tui::draw::paint::Paint;
-use crate::tui::draw::paint::Row;
-use crate::tui::draw::paint::row;
-use crate::tui::draw::paint::under;
-use crate::tui::draw::paint::wrap;
+use crate::tui::draw::paint::{Paint, Row, row, under, wrap};
 use crate::tui::effects::Effect;
-use crate::tui::effects::Effects;
 use crate::tui::model::Model;
 use crate::tui::screen::Screen;
 use crate::tui::travel::chosen;
@@ -129,7 +124,7 @@ impl GoOnScreen {
     }
 
     /// Leaves them: they are not offered as dropped again.
-    fn decline(&self, model: &Model) -> Effects {
+    fn decline(&self, model: &Model) -> Vec<Effect> {
         let paths = self.offers.iter().map(|o| o.path.clone()).collect();
         let files = model.key(Action::Files);
         vec![
@@ -153,13 +148,13 @@ impl Screen for GoOnScreen {
     fn minds_leaving(&self) -> bool {
         true
     }
-    fn act(&mut self, action: Action, model: &Model) -> Effects {
+    fn act(&mut self, action: Action, model: &Model) -> Vec<Effect> {
         match action {
             Action::Back => return self.decline(model),
             Action::Choose => {}
             _ => {
                 self.at = chosen(self.at, self.offers.len() + 1, action);
-                return Effects::new();
+                return Vec::new();
             }
         }
         let Some(offer) = self.offers.get(self.at) else {

@@ -17,11 +17,8 @@ use crate::actions::{Action, Scope};
 use crate::look::Role;
 use crate::practice::Guess;
 use crate::tui::draw::list;
-use crate::tui::draw::paint::Paint;
-use crate::tui::draw::paint::Row;
-use crate::tui::draw::paint::row;
+use crate::tui::draw::paint::{Paint, Row, row};
 use crate::tui::effects::Effect;
-use crate::tui::effects::Effects;
 use crate::tui::model::Model;
 use crate::tui::screen::Screen;
 use crate::tui::screens::pair::Pair;
@@ -52,11 +49,11 @@ impl GuessScreen {
         Self { lines, at: 0 }
     }
 
-    fn choose(&self, at: usize) -> Effects {
+    fn choose(&self, at: usize) -> Vec<Effect> {
         let wanted = match self.lines.get(at) {
             Some(Line::Guess(guess)) => Effect::Guess(*guess),
             Some(Line::NeverAsk) => Effect::GuessFirst(false),
-            None => return Effects::new(),
+            None => return Vec::new(),
         };
         vec![Effect::Panes, wanted]
     }
@@ -95,19 +92,19 @@ impl Screen for GuessScreen {
     fn about(&self) -> &'static str {
         "Practice asks what you would do before it shows its advice. A digit answers: a way to move, or the cause for which the rest is left alone. Esc goes on without a guess. At the end your guesses are held against what was true of the bow."
     }
-    fn act(&mut self, action: Action, _model: &Model) -> Effects {
+    fn act(&mut self, action: Action, _model: &Model) -> Vec<Effect> {
         if action == Action::Choose {
             return self.choose(self.at);
         }
         self.at = chosen(self.at, self.lines.len(), action);
-        Effects::new()
+        Vec::new()
     }
-    fn digit(&mut self, digit: char, _model: &Model) -> Effects {
+    fn digit(&mut self, digit: char, _model: &Model) -> Vec<Effect> {
         let n = digit.to_digit(10).unwrap_or(0) as usize;
         match n.checked_sub(1) {
             // The last line has no digit: a slip must not switch it off.
             Some(at) if at + 1 < self.lines.len() => self.choose(at),
-            _ => Effects::new(),
+            _ => Vec::new(),
         }
     }
     fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect) {

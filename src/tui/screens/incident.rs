@@ -15,17 +15,10 @@ use crate::gear::BowKind;
 use crate::look::Role;
 use crate::session::Event;
 use crate::tui::draw::list;
-use crate::tui::draw::paint::Paint;
-use crate::tui::draw::paint::row;
-use crate::tui::draw::paint::under;
-use crate::tui::draw::paint::wrap;
-use crate::tui::effects::Effect;
-use crate::tui::effects::Effects;
-use crate::tui::effects::ask;
+use crate::tui::draw::paint::{Paint, row, under, wrap};
+use crate::tui::effects::{Effect, ask};
 use crate::tui::model::Model;
-use crate::tui::prompt::Echo;
-use crate::tui::prompt::Prompt;
-use crate::tui::prompt::Purpose;
+use crate::tui::prompt::{Echo, Prompt, Purpose};
 use crate::tui::screen::Screen;
 use crate::tui::travel::chosen;
 
@@ -54,7 +47,7 @@ pub struct IncidentScreen {
     at: usize,
 }
 
-fn record(model: &Model, what: &str) -> Effects {
+fn record(model: &Model, what: &str) -> Vec<Effect> {
     let key = model.key(Action::Answer);
     vec![
         Effect::Record(vec![Event::Incident { what: what.into() }]),
@@ -75,10 +68,10 @@ impl Screen for IncidentScreen {
     fn about(&self) -> &'static str {
         crate::words::screens::INCIDENT
     }
-    fn act(&mut self, action: Action, model: &Model) -> Effects {
+    fn act(&mut self, action: Action, model: &Model) -> Vec<Effect> {
         if action != Action::Choose {
             self.at = chosen(self.at, WHAT.len(), action);
-            return Effects::new();
+            return Vec::new();
         }
         if self.at + 1 == WHAT.len() {
             return ask(Prompt::new(Purpose::Screen, "What happened"));
@@ -88,9 +81,9 @@ impl Screen for IncidentScreen {
     fn echo(&self, _text: &str, _model: &Model) -> Echo {
         Echo::Hint("it stops the shooting until every part was looked at".into())
     }
-    fn answer(&mut self, text: &str, model: &Model) -> Result<Effects, String> {
+    fn answer(&mut self, text: &str, model: &Model) -> Result<Vec<Effect>, String> {
         Ok(match text.trim() {
-            "" => Effects::new(),
+            "" => Vec::new(),
             what => record(model, what),
         })
     }

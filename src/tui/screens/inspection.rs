@@ -18,23 +18,14 @@ use crate::actions::{Action, Scope};
 use crate::look::Role;
 use crate::question::{Answer, InspectPart, Question};
 use crate::session::{Event, Timeline};
-use crate::trouble;
 use crate::tui::draw::list;
-use crate::tui::draw::paint::Paint;
-use crate::tui::draw::paint::row;
-use crate::tui::draw::paint::under;
-use crate::tui::draw::paint::wrap;
-use crate::tui::effects::Effect;
-use crate::tui::effects::Effects;
-use crate::tui::effects::ask;
-use crate::tui::effects::complain;
-use crate::tui::effects::record;
+use crate::tui::draw::paint::{Paint, row, under, wrap};
+use crate::tui::effects::{Effect, ask, complain, record};
 use crate::tui::model::Model;
-use crate::tui::prompt::Prompt;
-use crate::tui::prompt::Purpose;
+use crate::tui::prompt::{Prompt, Purpose};
 use crate::tui::screen::Screen;
 use crate::tui::travel::chosen;
-use crate::words;
+use crate::{trouble, words};
 
 /// The screen.
 #[derive(Debug)]
@@ -67,7 +58,7 @@ impl InspectionScreen {
         }
     }
 
-    fn choose(&mut self, model: &Model) -> Effects {
+    fn choose(&mut self, model: &Model) -> Vec<Effect> {
         let timeline = model.timeline();
         let steps = steps(timeline);
         let Some(step) = steps.get(self.at) else {
@@ -86,7 +77,7 @@ impl InspectionScreen {
     }
 
     /// On to the next part, or away once every part was looked at.
-    fn go_on(&mut self, model: &Model) -> Effects {
+    fn go_on(&mut self, model: &Model) -> Vec<Effect> {
         if model.timeline().open_incident().is_none() {
             let then = model.before_shooting();
             return vec![
@@ -97,7 +88,7 @@ impl InspectionScreen {
             ];
         }
         self.at = next(model.timeline()).unwrap_or(self.at);
-        Effects::new()
+        Vec::new()
     }
 }
 
@@ -111,16 +102,16 @@ impl Screen for InspectionScreen {
     fn about(&self) -> &'static str {
         crate::words::screens::INSPECTION
     }
-    fn act(&mut self, action: Action, model: &Model) -> Effects {
+    fn act(&mut self, action: Action, model: &Model) -> Vec<Effect> {
         if action == Action::Choose {
             return self.choose(model);
         }
         self.at = chosen(self.at, steps(model.timeline()).len() + 1, action);
-        Effects::new()
+        Vec::new()
     }
-    fn answer(&mut self, text: &str, _model: &Model) -> Result<Effects, String> {
+    fn answer(&mut self, text: &str, _model: &Model) -> Result<Vec<Effect>, String> {
         if text.trim().is_empty() {
-            return Ok(Effects::new());
+            return Ok(Vec::new());
         }
         let damage = Event::Answer {
             test: Question::Inspection.into(),
@@ -136,7 +127,7 @@ impl Screen for InspectionScreen {
             Effect::Close,
         ])
     }
-    fn recorded(&mut self, _entry: u32, model: &Model) -> Effects {
+    fn recorded(&mut self, _entry: u32, model: &Model) -> Vec<Effect> {
         self.go_on(model)
     }
     fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect) {

@@ -20,20 +20,10 @@ use crate::session::hand_over::HandedOver;
 use crate::session::lock::GLANCE;
 use crate::session::{Event, Session};
 use crate::tui::draw::list;
-use crate::tui::draw::paint::Paint;
-use crate::tui::draw::paint::Row;
-use crate::tui::draw::paint::row;
-use crate::tui::draw::paint::wrap;
-use crate::tui::effects::Effect;
-use crate::tui::effects::Effects;
-use crate::tui::effects::ask;
-use crate::tui::effects::complain;
-use crate::tui::effects::record;
-use crate::tui::effects::say;
+use crate::tui::draw::paint::{Paint, Row, row, wrap};
+use crate::tui::effects::{Effect, ask, complain, record, say};
 use crate::tui::model::Model;
-use crate::tui::prompt::Echo;
-use crate::tui::prompt::Prompt;
-use crate::tui::prompt::Purpose;
+use crate::tui::prompt::{Echo, Prompt, Purpose};
 use crate::tui::screen::Screen;
 use crate::tui::travel::chosen;
 use crate::tui::wording;
@@ -77,7 +67,7 @@ impl LogScreen {
     }
 
     /// Asks which move was made before the shot the cursor is on.
-    fn ask_move(&mut self, model: &Model) -> Effects {
+    fn ask_move(&mut self, model: &Model) -> Vec<Effect> {
         let Some(number) = self.number(model) else {
             return complain("there is no entry here");
         };
@@ -88,7 +78,7 @@ impl LogScreen {
     }
 
     /// Asks which session the shots from the cursor on go to.
-    fn ask_file(&mut self, model: &Model) -> Effects {
+    fn ask_file(&mut self, model: &Model) -> Vec<Effect> {
         let Some(number) = self.number(model) else {
             return complain("there is no entry here");
         };
@@ -106,7 +96,7 @@ impl LogScreen {
         }
     }
 
-    fn ask(&mut self, typing: Typing, label: String) -> Effects {
+    fn ask(&mut self, typing: Typing, label: String) -> Vec<Effect> {
         self.typing = Some(typing);
         self.told = None;
         ask(Prompt::new(Purpose::Screen, label))
@@ -121,7 +111,7 @@ impl LogScreen {
         Err(what.to_owned())
     }
 
-    fn place(&mut self, before: u32, text: &str, model: &Model) -> Result<Effects, String> {
+    fn place(&mut self, before: u32, text: &str, model: &Model) -> Result<Vec<Effect>, String> {
         let then = model
             .session()
             .before_shot(before)
@@ -152,7 +142,12 @@ impl LogScreen {
         Ok(record(event))
     }
 
-    fn hand_over(&mut self, shots: &[u32], text: &str, model: &Model) -> Result<Effects, String> {
+    fn hand_over(
+        &mut self,
+        shots: &[u32],
+        text: &str,
+        model: &Model,
+    ) -> Result<Vec<Effect>, String> {
         let path = model.new_path(text);
         if !path.is_file() {
             return Err(format!(
@@ -184,7 +179,7 @@ impl LogScreen {
         }])
     }
 
-    fn toggle(&self, model: &Model) -> Effects {
+    fn toggle(&self, model: &Model) -> Vec<Effect> {
         let Some(number) = self.number(model) else {
             return complain("there is no entry here");
         };
@@ -258,7 +253,7 @@ impl Screen for LogScreen {
     fn about(&self) -> &'static str {
         "Everything recorded, in order. Nothing is ever deleted: an undone entry stays here, marked, and can be brought back. A move that was made and not recorded is placed before the shot that followed it, and shots that were another bow's go to its session: what either changes is said before it is done."
     }
-    fn act(&mut self, action: Action, model: &Model) -> Effects {
+    fn act(&mut self, action: Action, model: &Model) -> Vec<Effect> {
         self.placed = None;
         match action {
             Action::UndoEntry => self.toggle(model),
@@ -270,13 +265,13 @@ impl Screen for LogScreen {
             },
             _ => {
                 self.at = chosen(self.at, model.session().entries().len(), action);
-                Effects::new()
+                Vec::new()
             }
         }
     }
-    fn recorded(&mut self, entry: u32, _model: &Model) -> Effects {
+    fn recorded(&mut self, entry: u32, _model: &Model) -> Vec<Effect> {
         let Some(placed) = self.placed.take() else {
-            return Effects::new();
+            return Vec::new();
         };
         self.typing = None;
         say(format!("recorded as entry {entry}: {placed}"))
@@ -291,13 +286,13 @@ impl Screen for LogScreen {
             None => Echo::Nothing,
         }
     }
-    fn answer(&mut self, text: &str, model: &Model) -> Result<Effects, String> {
+    fn answer(&mut self, text: &str, model: &Model) -> Result<Vec<Effect>, String> {
         let text = text.trim();
         self.placed = None;
         match self.typing.clone().filter(|_| !text.is_empty()) {
             Some(Typing::Move(before)) => self.place(before, text, model),
             Some(Typing::Shots(shots)) => self.hand_over(&shots, text, model),
-            None => Ok(Effects::new()),
+            None => Ok(Vec::new()),
         }
     }
     fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect) {

@@ -14,16 +14,9 @@
 use ratatui::layout::Rect;
 
 use crate::actions::{Action, Scope};
-use crate::look::Role;
-use crate::look::sample;
-use crate::look::{Scheme, Theme};
-use crate::tui::draw::paint::Paint;
-use crate::tui::draw::paint::Row;
-use crate::tui::draw::paint::row;
-use crate::tui::draw::paint::wrap;
-use crate::tui::effects::Effect;
-use crate::tui::effects::Effects;
-use crate::tui::effects::complain;
+use crate::look::{Role, Scheme, Theme, sample};
+use crate::tui::draw::paint::{Paint, Row, row, wrap};
+use crate::tui::effects::{Effect, complain};
 use crate::tui::model::Model;
 use crate::tui::screen::Screen;
 use crate::tui::travel::chosen;
@@ -42,7 +35,7 @@ impl LookScreen {
     const ALL: usize = Scheme::ALL.len() + sample::SETS.len();
 
     /// Uses what the cursor is on until the console is left.
-    fn choose(&self, model: &Model) -> Effects {
+    fn choose(&self, model: &Model) -> Vec<Effect> {
         let (effect, setting, word) = match Scheme::ALL.get(self.at) {
             Some((_, scheme)) if !model.look.theme.may_colour() && *scheme != Scheme::Mono => {
                 return complain(
@@ -79,12 +72,12 @@ impl Screen for LookScreen {
     fn about(&self) -> &'static str {
         crate::words::screens::LOOK_PAGE
     }
-    fn act(&mut self, action: Action, model: &Model) -> Effects {
+    fn act(&mut self, action: Action, model: &Model) -> Vec<Effect> {
         if action == Action::Choose {
             return self.choose(model);
         }
         self.at = chosen(self.at, Self::ALL, action);
-        Effects::new()
+        Vec::new()
     }
     fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect) {
         let own = paint.theme;

@@ -11,10 +11,8 @@ use ratatui::layout::Rect;
 
 use crate::actions::{ACTIONS, Action, Scope};
 use crate::look::Role;
-use crate::tui::draw::paint::Paint;
-use crate::tui::draw::paint::Row;
-use crate::tui::draw::paint::wrap;
-use crate::tui::effects::Effects;
+use crate::tui::draw::paint::{Paint, Row, wrap};
+use crate::tui::effects::Effect;
 use crate::tui::model::Model;
 use crate::tui::screen::Screen;
 use crate::tui::travel::scrolled;
@@ -39,9 +37,9 @@ impl Screen for MoreScreen {
     fn about(&self) -> &'static str {
         crate::words::screens::MORE
     }
-    fn act(&mut self, action: Action, _model: &Model) -> Effects {
+    fn act(&mut self, action: Action, _model: &Model) -> Vec<Effect> {
         self.scroll = scrolled(self.scroll, action);
-        Effects::new()
+        Vec::new()
     }
     fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect) {
         let now = model.situation();

@@ -15,16 +15,10 @@ use crate::actions::{Action, Scope};
 use crate::look::Role;
 use crate::session::{Given, Shooter};
 use crate::tui::draw::list;
-use crate::tui::draw::paint::Paint;
-use crate::tui::draw::paint::row;
-use crate::tui::draw::paint::wrap;
+use crate::tui::draw::paint::{Paint, row, wrap};
 use crate::tui::effects::Effect;
-use crate::tui::effects::Effects;
-use crate::tui::model::Model;
-use crate::tui::model::NextShots;
-use crate::tui::prompt::Echo;
-use crate::tui::prompt::Prompt;
-use crate::tui::prompt::Purpose;
+use crate::tui::model::{Model, NextShots};
+use crate::tui::prompt::{Echo, Prompt, Purpose};
 use crate::tui::screen::Screen;
 use crate::tui::travel::chosen;
 
@@ -39,7 +33,7 @@ pub struct NextShotsScreen {
 }
 
 impl NextShotsScreen {
-    fn change(&self, by: isize, model: &Model) -> Effects {
+    fn change(&self, by: isize, model: &Model) -> Vec<Effect> {
         let mut next = NextShots {
             for_test: false,
             ..model.next.clone()
@@ -78,13 +72,13 @@ impl Screen for NextShotsScreen {
     fn about(&self) -> &'static str {
         crate::words::screens::NEXT_SHOTS
     }
-    fn act(&mut self, action: Action, model: &Model) -> Effects {
+    fn act(&mut self, action: Action, model: &Model) -> Vec<Effect> {
         match action {
             Action::Choose | Action::Right => return self.change(1, model),
             Action::Left => return self.change(-1, model),
             _ => self.at = chosen(self.at, ROWS, action),
         }
-        Effects::new()
+        Vec::new()
     }
     fn echo(&self, text: &str, model: &Model) -> Echo {
         let text = text.trim();
@@ -102,7 +96,7 @@ impl Screen for NextShotsScreen {
             },
         }
     }
-    fn answer(&mut self, text: &str, model: &Model) -> Result<Effects, String> {
+    fn answer(&mut self, text: &str, model: &Model) -> Result<Vec<Effect>, String> {
         let text = text.trim();
         let given = (!text.is_empty()).then(|| text.to_owned());
         let mut next = model.next.clone();

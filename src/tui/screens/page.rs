@@ -11,11 +11,8 @@ use ratatui::layout::Rect;
 
 use crate::actions::{Action, Scope};
 use crate::look::Role;
-use crate::tui::draw::paint::Paint;
-use crate::tui::draw::paint::Row;
-use crate::tui::draw::paint::row;
-use crate::tui::draw::paint::wrap;
-use crate::tui::effects::Effects;
+use crate::tui::draw::paint::{Paint, Row, row, wrap};
+use crate::tui::effects::Effect;
 use crate::tui::model::Model;
 use crate::tui::screen::Screen;
 use crate::tui::travel::scrolled;
@@ -51,9 +48,9 @@ impl Screen for Page {
     fn about(&self) -> &'static str {
         crate::words::screens::REPORT_PAGE
     }
-    fn act(&mut self, action: Action, _model: &Model) -> Effects {
+    fn act(&mut self, action: Action, _model: &Model) -> Vec<Effect> {
         self.scroll = scrolled(self.scroll, action).min(self.lines.len() as u16 * 3);
-        Effects::new()
+        Vec::new()
     }
     fn draw(&self, _model: &Model, paint: &mut Paint<'_>, area: Rect) {
         let mut rows: Vec<Row> = Vec::new();

@@ -16,8 +16,7 @@ use ratatui::layout::Rect;
 
 use crate::look::Role;
 use crate::tear::Tear;
-use crate::tui::draw::paint::Paint;
-use crate::tui::draw::paint::wrap;
+use crate::tui::draw::paint::{Paint, wrap};
 use crate::tui::draw::plot::Plot;
 use crate::tui::model::Model;
 use crate::tui::panes::tear::hole;

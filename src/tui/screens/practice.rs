@@ -22,16 +22,10 @@ use crate::advice::Verdict;
 use crate::look::Role;
 use crate::practice::{Conclusion, Job, LEVELS, Standing, level_words};
 use crate::tui::draw::list;
-use crate::tui::draw::paint::Paint;
-use crate::tui::draw::paint::row;
-use crate::tui::draw::paint::wrap;
-use crate::tui::effects::Effect;
-use crate::tui::effects::Effects;
-use crate::tui::effects::ask;
+use crate::tui::draw::paint::{Paint, row, wrap};
+use crate::tui::effects::{Effect, ask};
 use crate::tui::model::Model;
-use crate::tui::prompt::Echo;
-use crate::tui::prompt::Prompt;
-use crate::tui::prompt::Purpose;
+use crate::tui::prompt::{Echo, Prompt, Purpose};
 use crate::tui::screen::Screen;
 use crate::tui::screens::pair::Pair;
 use crate::tui::travel::chosen;
@@ -85,7 +79,7 @@ impl PracticeScreen {
         }
     }
 
-    fn choose(&mut self) -> Effects {
+    fn choose(&mut self) -> Vec<Effect> {
         match self.lines.get(self.at) {
             Some(Line::Work(job)) => vec![Effect::Work(*job)],
             Some(Line::Answer(said)) => vec![Effect::Conclude(*said)],
@@ -144,10 +138,10 @@ impl Screen for PracticeScreen {
     fn about(&self) -> &'static str {
         "A virtual bow with something wrong with it. Shoot it, move its adjusters, do the tests the verdicts ask for, and say what it is: sometimes it is the rest, sometimes the rest should be left alone. A test (?) only tells; a cure (+) changes the bow; an answer (in quotation marks) ends the round and shows what was wrong. The bow answers as a real one would, and the same seed always gives the same bow. Nothing of it is kept unless you save it; how you do is counted."
     }
-    fn act(&mut self, action: Action, _model: &Model) -> Effects {
+    fn act(&mut self, action: Action, _model: &Model) -> Vec<Effect> {
         if action != Action::Choose {
             self.at = chosen(self.at, self.lines.len(), action);
-            return Effects::new();
+            return Vec::new();
         }
         self.choose()
     }
@@ -157,9 +151,9 @@ impl Screen for PracticeScreen {
         }
         Echo::Reads(model.new_path(text).display().to_string())
     }
-    fn answer(&mut self, text: &str, _model: &Model) -> Result<Effects, String> {
+    fn answer(&mut self, text: &str, _model: &Model) -> Result<Vec<Effect>, String> {
         if text.trim().is_empty() {
-            return Ok(Effects::new());
+            return Ok(Vec::new());
         }
         Ok(vec![Effect::SavePractice(text.to_owned())])
     }

@@ -18,15 +18,8 @@ use crate::question::RangeItem;
 use crate::range::{self, Due};
 use crate::session::RangeSaid;
 use crate::tui::draw::list;
-use crate::tui::draw::paint::Paint;
-use crate::tui::draw::paint::Row;
-use crate::tui::draw::paint::row;
-use crate::tui::draw::paint::under;
-use crate::tui::draw::paint::wrap;
-use crate::tui::effects::Effect;
-use crate::tui::effects::Effects;
-use crate::tui::effects::complain;
-use crate::tui::effects::record;
+use crate::tui::draw::paint::{Paint, Row, row, under, wrap};
+use crate::tui::effects::{Effect, complain, record};
 use crate::tui::model::Model;
 use crate::tui::screen::Screen;
 use crate::tui::travel::chosen;
@@ -49,7 +42,7 @@ impl Default for RangeScreen {
 }
 
 impl RangeScreen {
-    fn choose(&mut self, model: &Model) -> Effects {
+    fn choose(&mut self, model: &Model) -> Vec<Effect> {
         let said = match self.at {
             ALL => match range::all_in_order(model.timeline(), model.today()) {
                 Ok(said) => said,
@@ -115,16 +108,16 @@ impl Screen for RangeScreen {
     fn about(&self) -> &'static str {
         crate::words::screens::RANGE
     }
-    fn act(&mut self, action: Action, model: &Model) -> Effects {
+    fn act(&mut self, action: Action, model: &Model) -> Vec<Effect> {
         if action != Action::Choose {
             self.at = chosen(self.at, ELSEWHERE + 1, action);
-            return Effects::new();
+            return Vec::new();
         }
         self.choose(model)
     }
-    fn recorded(&mut self, _entry: u32, _model: &Model) -> Effects {
+    fn recorded(&mut self, _entry: u32, _model: &Model) -> Vec<Effect> {
         self.at = ALL;
-        Effects::new()
+        Vec::new()
     }
     fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect) {
         let (text, role) = head(model);

@@ -22,22 +22,11 @@ use crate::range;
 use crate::session::Event;
 use crate::trouble::{self, Ask, Offer, Step};
 use crate::tui::draw::list;
-use crate::tui::draw::paint::Paint;
-use crate::tui::draw::paint::Row;
-use crate::tui::draw::paint::flow;
-use crate::tui::draw::paint::under;
-use crate::tui::draw::paint::wrap;
-use crate::tui::effects::Effect;
-use crate::tui::effects::Effects;
-use crate::tui::effects::ask;
-use crate::tui::effects::complain;
-use crate::tui::effects::record;
-use crate::tui::effects::say;
+use crate::tui::draw::paint::{Paint, Row, flow, under, wrap};
+use crate::tui::effects::{Effect, ask, complain, record, say};
 use crate::tui::model::Model;
 use crate::tui::names::Name;
-use crate::tui::prompt::Echo;
-use crate::tui::prompt::Prompt;
-use crate::tui::prompt::Purpose;
+use crate::tui::prompt::{Echo, Prompt, Purpose};
 use crate::tui::screen::Screen;
 use crate::tui::travel::chosen;
 use crate::units::System;
@@ -69,7 +58,7 @@ impl RemedyScreen {
     }
 
     /// Answers the step; closes when nothing is refused any more.
-    fn reply(&mut self, at: usize, model: &Model) -> Effects {
+    fn reply(&mut self, at: usize, model: &Model) -> Vec<Effect> {
         self.fixing = false;
         let Some(step) = self.step(model) else {
             return vec![Effect::Close];
@@ -83,7 +72,7 @@ impl RemedyScreen {
             }
             (None, Some(More::BowAnswers(word))) => word,
             (None, Some(More::Practice)) => return vec![Effect::Open(Name::Practice)],
-            (None, None) => return Effects::new(),
+            (None, None) => return Vec::new(),
         };
         match step.events(word, None) {
             Ok(events) => {
@@ -96,7 +85,7 @@ impl RemedyScreen {
     }
 
     /// Where the path goes from here.
-    fn after(&mut self, model: &Model) -> Effects {
+    fn after(&mut self, model: &Model) -> Vec<Effect> {
         let said = std::mem::take(&mut self.said);
         match (Refusal::of(&model.analysis), self.step(model)) {
             (Some(reason), None) if reason != self.reason => self.reason = reason,
@@ -223,15 +212,15 @@ impl Screen for RemedyScreen {
     fn about(&self) -> &'static str {
         crate::words::screens::REMEDY
     }
-    fn act(&mut self, action: Action, model: &Model) -> Effects {
+    fn act(&mut self, action: Action, model: &Model) -> Vec<Effect> {
         if action == Action::Choose {
             return self.reply(self.at, model);
         }
         let lines = self.step(model).map_or(1, |step| count(model, &step));
         self.at = chosen(self.at, lines, action);
-        Effects::new()
+        Vec::new()
     }
-    fn digit(&mut self, digit: char, model: &Model) -> Effects {
+    fn digit(&mut self, digit: char, model: &Model) -> Vec<Effect> {
         let at = digit.to_digit(10).unwrap_or(0) as usize;
         let known = self
             .step(model)
@@ -252,19 +241,19 @@ impl Screen for RemedyScreen {
             ))
         }
     }
-    fn answer(&mut self, text: &str, model: &Model) -> Result<Effects, String> {
+    fn answer(&mut self, text: &str, model: &Model) -> Result<Vec<Effect>, String> {
         let Some(step) = self.step(model).filter(|_| !text.trim().is_empty()) else {
-            return Ok(Effects::new());
+            return Ok(Vec::new());
         };
         let Some((key, _)) = chosen_remedy(model, &step).and_then(|o| o.card) else {
-            return Ok(Effects::new());
+            return Ok(Vec::new());
         };
         self.fixing = true;
         self.said = format!("on the card: {key} {}", text.trim());
         let set = [(key.to_owned(), text.trim().to_owned())].into();
         Ok(record(Event::card(set)))
     }
-    fn recorded(&mut self, _entry: u32, model: &Model) -> Effects {
+    fn recorded(&mut self, _entry: u32, model: &Model) -> Vec<Effect> {
         self.at = 0;
         let fixed = std::mem::take(&mut self.fixing);
         if fixed && Refusal::of(&model.analysis) == Some(self.reason) {

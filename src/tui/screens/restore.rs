@@ -17,13 +17,8 @@ use crate::look::Role;
 use crate::restore::{self, Target};
 use crate::session::Timeline;
 use crate::tui::draw::list;
-use crate::tui::draw::paint::Paint;
-use crate::tui::draw::paint::Row;
-use crate::tui::draw::paint::row;
-use crate::tui::draw::paint::wrap;
-use crate::tui::effects::Effect;
-use crate::tui::effects::Effects;
-use crate::tui::effects::complain;
+use crate::tui::draw::paint::{Paint, Row, row, wrap};
+use crate::tui::effects::{Effect, complain};
 use crate::tui::model::Model;
 use crate::tui::screen::Screen;
 use crate::tui::travel::chosen;
@@ -79,14 +74,14 @@ impl Screen for PutBackScreen {
     fn about(&self) -> &'static str {
         crate::words::screens::RESTORE
     }
-    fn act(&mut self, action: Action, model: &Model) -> Effects {
+    fn act(&mut self, action: Action, model: &Model) -> Vec<Effect> {
         let list = targets(model.timeline());
         if action != Action::Choose {
             self.at = chosen(self.at, list.len(), action);
-            return Effects::new();
+            return Vec::new();
         }
         let Some(target) = list.get(self.at) else {
-            return Effects::new();
+            return Vec::new();
         };
         match restore::put_back(model.timeline(), *target) {
             Ok(back) if back.is_there() => complain(words::put_back(&back, model.system).join(" ")),

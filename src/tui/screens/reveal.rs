@@ -21,16 +21,10 @@ use crate::practice::play::end_words;
 use crate::practice::{LEVELS, Practice, Reveal};
 use crate::tear::Tear;
 use crate::tui::draw::list;
-use crate::tui::draw::paint::Paint;
-use crate::tui::draw::paint::Row;
-use crate::tui::draw::paint::row;
-use crate::tui::draw::paint::under;
-use crate::tui::draw::paint::wrap;
+use crate::tui::draw::paint::{Paint, Row, row, under, wrap};
 use crate::tui::effects::Effect;
-use crate::tui::effects::Effects;
 use crate::tui::model::Model;
-use crate::tui::prompt::Prompt;
-use crate::tui::prompt::Purpose;
+use crate::tui::prompt::{Prompt, Purpose};
 use crate::tui::screen::Screen;
 use crate::tui::screens::pair::Pair;
 use crate::tui::travel::chosen;
@@ -165,11 +159,11 @@ impl Screen for RevealScreen {
     fn about(&self) -> &'static str {
         "What was wrong with the practice bow, whether your answer was right where the bow stands now, and what the program's own advice would have needed. An answer can be right though the tear is large: where the arrow, the archer or contact is the cause, the rest is left alone."
     }
-    fn act(&mut self, action: Action, model: &Model) -> Effects {
+    fn act(&mut self, action: Action, model: &Model) -> Vec<Effect> {
         let next = Next::all(model.first_steps.is_some());
         if action != Action::Choose {
             self.at = chosen(self.at, next.len(), action);
-            return Effects::new();
+            return Vec::new();
         }
         let Some(level) = model.practice.as_ref().map(Practice::level) else {
             return vec![Effect::Panes];

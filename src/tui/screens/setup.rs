@@ -19,23 +19,10 @@ use crate::look::Role;
 use crate::session::Event;
 use crate::setup::{self, ItemState, Judged, Measure, SetupError, State};
 use crate::tui::draw::list;
-use crate::tui::draw::paint::Paint;
-use crate::tui::draw::paint::Row;
-use crate::tui::draw::paint::fit;
-use crate::tui::draw::paint::flow;
-use crate::tui::draw::paint::row;
-use crate::tui::draw::paint::under;
-use crate::tui::draw::paint::wrap;
-use crate::tui::effects::Effect;
-use crate::tui::effects::Effects;
-use crate::tui::effects::ask;
-use crate::tui::effects::complain;
-use crate::tui::effects::record;
-use crate::tui::effects::say;
+use crate::tui::draw::paint::{Paint, Row, fit, flow, row, under, wrap};
+use crate::tui::effects::{Effect, ask, complain, record, say};
 use crate::tui::model::Model;
-use crate::tui::prompt::Echo;
-use crate::tui::prompt::Prompt;
-use crate::tui::prompt::Purpose;
+use crate::tui::prompt::{Echo, Prompt, Purpose};
 use crate::tui::screen::Screen;
 use crate::tui::travel::chosen;
 use crate::units::clean;
@@ -69,8 +56,8 @@ impl SetupScreen {
         setup::checklist(model.timeline()).into_iter().nth(self.at)
     }
 
-    fn typed(&self, model: &Model, text: &str) -> Effects {
-        self.item(model).map_or_else(Effects::new, |found| {
+    fn typed(&self, model: &Model, text: &str) -> Vec<Effect> {
+        self.item(model).map_or_else(Vec::new, |found| {
             ask(Prompt::with(
                 Purpose::Screen,
                 said::title(found.item.id),
@@ -80,11 +67,11 @@ impl SetupScreen {
     }
 
     /// Says how the item stands that was just recorded, and goes on to the next.
-    fn judged(&mut self, model: &Model) -> Effects {
+    fn judged(&mut self, model: &Model) -> Vec<Effect> {
         self.scroll = 0;
         let list = setup::checklist(model.timeline());
         let Some(now) = list.get(self.at) else {
-            return Effects::new();
+            return Vec::new();
         };
         let (title, card) = (said::title(now.item.id), &model.timeline().card);
         let said = match now.state {
@@ -120,7 +107,7 @@ impl SetupScreen {
 }
 
 /// The entry of an item, or what is wrong with what was said of it.
-fn taken(event: Result<Event, SetupError>) -> Effects {
+fn taken(event: Result<Event, SetupError>) -> Vec<Effect> {
     event.map_or_else(|error| complain(error.to_string()), record)
 }
 
@@ -230,9 +217,9 @@ impl Screen for SetupScreen {
     fn about(&self) -> &'static str {
         crate::words::screens::SETUP
     }
-    fn act(&mut self, action: Action, model: &Model) -> Effects {
+    fn act(&mut self, action: Action, model: &Model) -> Vec<Effect> {
         let Some(found) = self.item(model) else {
-            return Effects::new();
+            return Vec::new();
         };
         let (timeline, id) = (model.timeline(), found.item.id);
         self.pressed = action == Action::PressWork;
@@ -254,9 +241,9 @@ impl Screen for SetupScreen {
                 self.scroll = 0;
             }
         }
-        Effects::new()
+        Vec::new()
     }
-    fn digit(&mut self, digit: char, model: &Model) -> Effects {
+    fn digit(&mut self, digit: char, model: &Model) -> Vec<Effect> {
         self.typed(model, &digit.to_string())
     }
     fn echo(&self, text: &str, model: &Model) -> Echo {
@@ -279,18 +266,18 @@ impl Screen for SetupScreen {
             },
         }
     }
-    fn answer(&mut self, text: &str, model: &Model) -> Result<Effects, String> {
+    fn answer(&mut self, text: &str, model: &Model) -> Result<Vec<Effect>, String> {
         let Some(found) = self.item(model).filter(|_| !text.trim().is_empty()) else {
-            return Ok(Effects::new());
+            return Ok(Vec::new());
         };
         self.pressed = false;
         let event = setup::record(model.timeline(), found.item.id, text);
         Ok(record(event.map_err(|e| e.to_string())?))
     }
-    fn recorded(&mut self, _entry: u32, model: &Model) -> Effects {
+    fn recorded(&mut self, _entry: u32, model: &Model) -> Vec<Effect> {
         if self.pressed {
             self.at = next_from(&setup::checklist(model.timeline()), 0).unwrap_or(self.at);
-            return Effects::new();
+            return Vec::new();
         }
         self.judged(model)
     }

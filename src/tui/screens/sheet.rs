@@ -18,28 +18,17 @@ use ratatui::layout::Rect;
 
 use crate::actions::{Action, Scope};
 use crate::look::Role;
-use crate::proof;
 use crate::report::{self, Closing, Format, Options, closings};
-use crate::setup;
 use crate::tui::draw::list;
-use crate::tui::draw::paint::Paint;
-use crate::tui::draw::paint::Row;
-use crate::tui::draw::paint::row;
-use crate::tui::draw::paint::wrap;
-use crate::tui::effects::Effect;
-use crate::tui::effects::Effects;
-use crate::tui::effects::ask;
-use crate::tui::effects::record;
-use crate::tui::effects::say;
+use crate::tui::draw::paint::{Paint, Row, row, wrap};
+use crate::tui::effects::{Effect, ask, record, say};
 use crate::tui::model::Model;
 use crate::tui::names::Name;
-use crate::tui::prompt::Echo;
-use crate::tui::prompt::Prompt;
-use crate::tui::prompt::Purpose;
+use crate::tui::prompt::{Echo, Prompt, Purpose};
 use crate::tui::screen::Screen;
 use crate::tui::screens::page;
 use crate::tui::travel::chosen;
-use crate::words;
+use crate::{proof, setup, words};
 
 /// What a line does.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -111,7 +100,7 @@ impl SheetScreen {
         }
     }
 
-    fn choose(&mut self, model: &Model) -> Effects {
+    fn choose(&mut self, model: &Model) -> Vec<Effect> {
         match lines(model).get(self.at) {
             Some(Line::Read) => {
                 let lines = report::lines(
@@ -132,7 +121,7 @@ impl SheetScreen {
             }
             Some(Line::Contact) => {
                 self.contact = !self.contact;
-                Effects::new()
+                Vec::new()
             }
             Some(Line::Close(how)) if is_closed(model, *how) => {
                 say("closed already; shooting or moving on opens it again")
@@ -141,7 +130,7 @@ impl SheetScreen {
                 self.closing = Some(*how);
                 record(how.event())
             }
-            None => Effects::new(),
+            None => Vec::new(),
         }
     }
 
@@ -153,7 +142,7 @@ impl SheetScreen {
     }
 }
 
-fn page(title: &str, lines: Vec<String>) -> Effects {
+fn page(title: &str, lines: Vec<String>) -> Vec<Effect> {
     vec![Effect::Open(Name::Page(title.into(), lines))]
 }
 
@@ -219,15 +208,15 @@ impl Screen for SheetScreen {
     fn about(&self) -> &'static str {
         crate::words::screens::REPORT
     }
-    fn act(&mut self, action: Action, model: &Model) -> Effects {
+    fn act(&mut self, action: Action, model: &Model) -> Vec<Effect> {
         if action == Action::Choose {
             return self.choose(model);
         }
         self.at = chosen(self.at, lines(model).len(), action);
-        Effects::new()
+        Vec::new()
     }
-    fn recorded(&mut self, entry: u32, model: &Model) -> Effects {
-        self.closing.take().map_or_else(Effects::new, |how| {
+    fn recorded(&mut self, entry: u32, model: &Model) -> Vec<Effect> {
+        self.closing.take().map_or_else(Vec::new, |how| {
             say(format!(
                 "closed ({}), entry {entry}; {} opens the next bow, shooting on this one opens it again",
                 how.words(),
@@ -249,9 +238,9 @@ impl Screen for SheetScreen {
             Ok(_) => Echo::Reads(path.display().to_string()),
         }
     }
-    fn answer(&mut self, text: &str, model: &Model) -> Result<Effects, String> {
+    fn answer(&mut self, text: &str, model: &Model) -> Result<Vec<Effect>, String> {
         let Some(format) = self.format(model).filter(|_| !text.trim().is_empty()) else {
-            return Ok(Effects::new());
+            return Ok(Vec::new());
         };
         let path = place(model, text, format);
         let (said, text) = (

@@ -20,19 +20,15 @@ use ratatui::layout::Rect;
 use crate::actions::{Action, Scope};
 use crate::checks::spine::{arrow_spec, assess, bow_spec, stops};
 use crate::gear::{Card, Release};
-use crate::look::Glyphs;
-use crate::look::Role;
+use crate::look::{Glyphs, Role};
 use crate::physics::bending::Bending;
 use crate::physics::column::ArrowSpec;
 use crate::physics::references::REFERENCE_INSERT_GR;
 use crate::physics::{SpineGrade, SpineMatch};
 use crate::session::Timeline;
 use crate::trouble::{cut_wants_a_mark, offers_now};
-use crate::tui::draw::paint::Paint;
-use crate::tui::draw::paint::Row;
-use crate::tui::draw::paint::row;
-use crate::tui::draw::paint::wrap;
-use crate::tui::effects::Effects;
+use crate::tui::draw::paint::{Paint, Row, row, wrap};
+use crate::tui::effects::Effect;
 use crate::tui::model::Model;
 use crate::tui::panes::next_step::status_role;
 use crate::tui::screen::Screen;
@@ -249,9 +245,9 @@ impl Screen for SpineScreen {
     fn about(&self) -> &'static str {
         crate::words::screens::SPINE
     }
-    fn act(&mut self, action: Action, _model: &Model) -> Effects {
+    fn act(&mut self, action: Action, _model: &Model) -> Vec<Effect> {
         self.scroll = scrolled(self.scroll, action);
-        Effects::new()
+        Vec::new()
     }
     fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect) {
         let rows = rows(model, paint.glyphs, area.width);

@@ -16,13 +16,9 @@ use ratatui::layout::Rect;
 use crate::actions::{Action, Scope};
 use crate::book::{Class, Lessons};
 use crate::gear::AdjusterKind;
-use crate::look::Glyphs;
-use crate::look::Role;
-use crate::tui::draw::paint::Paint;
-use crate::tui::draw::paint::Row;
-use crate::tui::draw::paint::row;
-use crate::tui::draw::paint::wrap;
-use crate::tui::effects::Effects;
+use crate::look::{Glyphs, Role};
+use crate::tui::draw::paint::{Paint, Row, row, wrap};
+use crate::tui::effects::Effect;
 use crate::tui::model::Model;
 use crate::tui::screen::Screen;
 use crate::tui::travel::scrolled;
@@ -157,9 +153,9 @@ impl Screen for TaughtScreen {
     fn about(&self) -> &'static str {
         crate::words::screens::TAUGHT
     }
-    fn act(&mut self, action: Action, _model: &Model) -> Effects {
+    fn act(&mut self, action: Action, _model: &Model) -> Vec<Effect> {
         self.scroll = scrolled(self.scroll, action).min(self.rows as u16);
-        Effects::new()
+        Vec::new()
     }
     fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect) {
         let rows = self.lines(area.width, paint.glyphs, model.system);

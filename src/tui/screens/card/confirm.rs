@@ -5,15 +5,10 @@ use std::collections::BTreeMap;
 use crate::actions::Action;
 use crate::question::Taken;
 use crate::session::{Resets, resets};
-use crate::tui::effects::Effect;
-use crate::tui::effects::Effects;
-use crate::tui::effects::complain;
-use crate::tui::effects::say;
+use crate::tui::effects::{Effect, complain, say};
 use crate::tui::model::Model;
 use crate::tui::screens::card::CardScreen;
-use crate::tui::screens::card::keys::After;
-use crate::tui::screens::card::keys::FOLD;
-use crate::tui::screens::card::keys::heading;
+use crate::tui::screens::card::keys::{FOLD, Follows, heading};
 
 impl CardScreen {
     /// Whether a line holds a usual value that nobody entered or confirmed.
@@ -22,11 +17,11 @@ impl CardScreen {
     }
 
     /// Confirms what stands on these lines: on a session it is recorded.
-    pub(crate) fn confirm(&mut self, keys: &[String]) -> Effects {
-        self.confirm_then(keys, After::Nothing)
+    pub(crate) fn confirm(&mut self, keys: &[String]) -> Vec<Effect> {
+        self.confirm_then(keys, Follows::Nothing)
     }
 
-    fn confirm_then(&mut self, keys: &[String], after: After) -> Effects {
+    fn confirm_then(&mut self, keys: &[String], after: Follows) -> Vec<Effect> {
         let stands = keys.iter().map(|key| (key.clone(), self.text(key)));
         let set: BTreeMap<String, String> = stands.collect();
         if self.path.is_none() {
@@ -41,23 +36,23 @@ impl CardScreen {
     }
 
     /// Goes on after what was recorded, or put on a new card.
-    pub(crate) fn go_after(&mut self, after: After) -> Effects {
+    pub(crate) fn go_after(&mut self, after: Follows) -> Vec<Effect> {
         match after {
-            After::Nothing => Effects::new(),
-            After::Adjusters { said, cursor } => {
+            Follows::Nothing => Vec::new(),
+            Follows::Adjusters { said, cursor } => {
                 let keys = self.keys();
                 let at = keys.iter().position(|k| k.starts_with(&cursor));
                 self.at = at.unwrap_or(self.at).min(keys.len() - 1);
                 say(said)
             }
-            After::Section { name, lines } => {
+            Follows::Section { name, lines } => {
                 self.starting = false;
                 let next = self.keys().iter().position(|k| self.unchecked(k));
                 self.at = next.unwrap_or(self.at);
                 let lines = crate::words::count(lines, "line");
                 say(format!("{}: {lines} confirmed", heading(&name)))
             }
-            After::Earlier(used) => {
+            Follows::Earlier(used) => {
                 self.earlier = used;
                 say(if used {
                     "what earlier bows teach is used again"
@@ -70,7 +65,7 @@ impl CardScreen {
 
     /// Confirms every usual value of the section the cursor is in, and goes on
     /// to the next line that wants it.
-    pub(crate) fn confirm_section(&mut self) -> Effects {
+    pub(crate) fn confirm_section(&mut self) -> Vec<Effect> {
         let section = |key: &str| {
             let own = key.strip_prefix(FOLD).unwrap_or(key);
             own.split('.').next().unwrap_or_default().to_owned()
@@ -86,7 +81,7 @@ impl CardScreen {
                 heading(&own)
             ));
         }
-        let after = After::Section {
+        let after = Follows::Section {
             name: own,
             lines: open.len(),
         };
@@ -96,7 +91,7 @@ impl CardScreen {
     /// Whether usual values nobody looked at are to be looked at first: said
     /// once, with the cursor on the first of them. The spine match and the
     /// safety check rest on these lines.
-    fn asks_to_look(&mut self, model: &Model) -> Option<Effects> {
+    fn asks_to_look(&mut self, model: &Model) -> Option<Vec<Effect>> {
         let keys = self.keys();
         let open: Vec<usize> = (0..keys.len())
             .filter(|i| self.unchecked(&keys[*i]))
@@ -129,20 +124,20 @@ impl CardScreen {
 
     /// Records the changes that wait as what a digit says they are: 1 a typo
     /// corrected, 2 a bow or an arrow changed.
-    pub(crate) fn says_which(&mut self, digit: char) -> Effects {
+    pub(crate) fn says_which(&mut self, digit: char) -> Vec<Effect> {
         let taken = match digit {
             '1' => Some(Taken::Corrected),
             '2' => None,
-            _ => return Effects::new(),
+            _ => return Vec::new(),
         };
         self.asking = false;
-        self.record_as(taken, After::Nothing)
+        self.record_as(taken, Follows::Nothing)
     }
 
     /// Makes the session file from a new card.
-    pub(crate) fn start(&mut self, model: &Model) -> Effects {
+    pub(crate) fn start(&mut self, model: &Model) -> Vec<Effect> {
         let Some(path) = self.path.clone() else {
-            return Effects::new();
+            return Vec::new();
         };
         self.asks_to_look(model).unwrap_or_else(|| {
             vec![Effect::Begin {
@@ -154,7 +149,7 @@ impl CardScreen {
     }
 
     /// Leaves the card; what is not recorded or made yet is said once first.
-    pub(crate) fn leave(&mut self) -> Effects {
+    pub(crate) fn leave(&mut self) -> Vec<Effect> {
         let fresh = self.path.is_some();
         if (!fresh && self.changes.is_empty()) || self.leaving {
             return vec![Effect::Close];

@@ -5,16 +5,11 @@ use std::path::Path;
 
 use crate::look::Role;
 use crate::session::Timeline;
-use crate::tui::draw::paint::Row;
-use crate::tui::draw::paint::fit;
-use crate::tui::effects::Effect;
-use crate::tui::effects::Effects;
-use crate::tui::effects::complain;
+use crate::tui::draw::paint::{Row, fit};
+use crate::tui::effects::{Effect, complain};
 use crate::tui::model::Model;
 use crate::tui::screens::card::CardScreen;
-use crate::tui::screens::card::keys::After;
-use crate::tui::screens::card::keys::EARLIER;
-use crate::tui::screens::card::keys::NAME;
+use crate::tui::screens::card::keys::{EARLIER, Follows, NAME};
 
 impl CardScreen {
     /// The line about earlier bows: what they teach, or that it is left out.
@@ -40,11 +35,11 @@ impl CardScreen {
     }
 
     /// Leaves out what earlier bows teach, or takes it up again; one key.
-    pub(crate) fn turn_earlier(&mut self, model: &Model) -> Effects {
+    pub(crate) fn turn_earlier(&mut self, model: &Model) -> Vec<Effect> {
         let learned = match (&self.path, self.earlier) {
             (Some(_), _) => {
                 self.earlier = !self.earlier;
-                return Effects::new();
+                return Vec::new();
             }
             (None, true) => None,
             (None, false) => {
@@ -56,7 +51,7 @@ impl CardScreen {
         if !found && !self.earlier {
             return complain("the other sessions of the folder teach nothing of this bow");
         }
-        self.after = After::Earlier(found);
+        self.after = Follows::Earlier(found);
         vec![Effect::Earlier(learned)]
     }
 }

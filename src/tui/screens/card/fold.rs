@@ -4,8 +4,7 @@
 
 use crate::gear::field::{self, FIELDS, Field, FieldKind};
 use crate::tui::screens::card::CardScreen;
-use crate::tui::screens::card::keys::FOLD;
-use crate::tui::screens::card::keys::label;
+use crate::tui::screens::card::keys::{FOLD, label};
 
 /// Fewer lines than this are not worth a line that hides them.
 const LEAST: usize = 2;

@@ -16,7 +16,7 @@ pub(crate) const FOLD: &str = "fold.";
 
 /// What follows once a change of the card is recorded.
 #[derive(Debug, Default)]
-pub(crate) enum After {
+pub(crate) enum Follows {
     /// Nothing more.
     #[default]
     Nothing,

@@ -31,24 +31,12 @@ use crate::gear::{CardText, check_value};
 use crate::question::Taken;
 use crate::session::Event;
 use crate::tui::draw::paint::Paint;
-use crate::tui::effects::Effects;
-use crate::tui::effects::ask;
-use crate::tui::effects::complain;
-use crate::tui::effects::record;
-use crate::tui::effects::say;
+use crate::tui::effects::{Effect, ask, complain, record, say};
 use crate::tui::model::Model;
-use crate::tui::prompt::Echo;
-use crate::tui::prompt::Prompt;
-use crate::tui::prompt::Purpose;
+use crate::tui::prompt::{Echo, Prompt, Purpose};
 use crate::tui::screen::Screen;
-use crate::tui::screens::card::adjusters::Adding;
-use crate::tui::screens::card::adjusters::Change;
-use crate::tui::screens::card::keys::After;
-use crate::tui::screens::card::keys::EARLIER;
-use crate::tui::screens::card::keys::FOLD;
-use crate::tui::screens::card::keys::START;
-use crate::tui::screens::card::keys::label;
-use crate::tui::screens::card::keys::lifted;
+use crate::tui::screens::card::adjusters::{Adding, Change};
+use crate::tui::screens::card::keys::{EARLIER, FOLD, Follows, START, label, lifted};
 use crate::tui::screens::card::new as card_new;
 use crate::tui::travel::chosen;
 
@@ -76,7 +64,7 @@ pub struct CardScreen {
     /// Sections whose optional lines are shown.
     pub(crate) unfolded: BTreeSet<String>,
     /// What follows once it is recorded.
-    pub(crate) after: After,
+    pub(crate) after: Follows,
 }
 
 impl CardScreen {
@@ -95,7 +83,7 @@ impl CardScreen {
             starting: false,
             asking: false,
             unfolded: BTreeSet::new(),
-            after: After::Nothing,
+            after: Follows::Nothing,
         }
     }
 
@@ -114,7 +102,7 @@ impl CardScreen {
             starting: false,
             asking: false,
             unfolded: BTreeSet::new(),
-            after: After::Nothing,
+            after: Follows::Nothing,
         }
     }
 
@@ -209,13 +197,13 @@ impl CardScreen {
 
     /// Takes a new value: recorded at once where the whole card reads, kept
     /// waiting where another field must change too.
-    fn take(&mut self, key: &str, value: &str, model: &Model) -> Result<Effects, String> {
+    fn take(&mut self, key: &str, value: &str, model: &Model) -> Result<Vec<Effect>, String> {
         (self.leaving, self.starting) = (false, false);
         if value.trim() == self.text(key) {
             if self.unchecked(key) {
                 return Ok(self.confirm(&[key.to_owned()]));
             }
-            return Ok(Effects::new());
+            return Ok(Vec::new());
         }
         if !value.trim().is_empty() && field::find(key).is_some() {
             check_value(key, value).map_err(|p| p.message)?;
@@ -229,13 +217,13 @@ impl CardScreen {
             if key == "bow.kind" {
                 card_new::dress(&mut self.base, value);
             }
-            return Ok(Effects::new());
+            return Ok(Vec::new());
         }
         if self.base.get(key).unwrap_or_default() == value.trim()
             && self.changes.remove(key).is_some()
         {
             self.asking = false;
-            return Ok(Effects::new());
+            return Ok(Vec::new());
         }
         self.changes.insert(key.to_owned(), value.trim().to_owned());
         Ok(match self.resets(model) {
@@ -243,16 +231,16 @@ impl CardScreen {
                 self.asking = true;
                 complain(what)
             }
-            None => self.record(After::Nothing),
+            None => self.record(Follows::Nothing),
         })
     }
 
     /// Records the changes that wait, if the card reads with all of them.
-    pub(crate) fn record(&mut self, after: After) -> Effects {
+    pub(crate) fn record(&mut self, after: Follows) -> Vec<Effect> {
         self.record_as(None, after)
     }
 
-    pub(crate) fn record_as(&mut self, taken: Option<Taken>, after: After) -> Effects {
+    pub(crate) fn record_as(&mut self, taken: Option<Taken>, after: Follows) -> Vec<Effect> {
         self.after = after;
         record(Event::Card {
             set: self.changes.clone(),
@@ -261,7 +249,7 @@ impl CardScreen {
     }
 
     /// Goes on once the changes that waited are on disk as this entry.
-    fn kept(&mut self, entry: u32, model: &Model) -> Effects {
+    fn kept(&mut self, entry: u32, model: &Model) -> Vec<Effect> {
         self.changes.clear();
         self.base = model.timeline().card_text.clone();
         self.weigh = model.timeline().weight_unknown();
@@ -275,10 +263,10 @@ impl CardScreen {
     }
 
     /// Lists an adjuster, or takes one off; the cursor goes where the change is.
-    fn change_adjusters(&mut self, change: Change) -> Effects {
+    fn change_adjusters(&mut self, change: Change) -> Vec<Effect> {
         self.adding = None;
         self.leaving = false;
-        let after = After::Adjusters {
+        let after = Follows::Adjusters {
             said: change.words,
             cursor: change.cursor,
         };
@@ -293,15 +281,15 @@ impl CardScreen {
         self.go_after(after)
     }
 
-    fn cycle(&mut self, by: isize, model: &Model) -> Effects {
+    fn cycle(&mut self, by: isize, model: &Model) -> Vec<Effect> {
         let key = self.key();
         if let Some(section) = key.strip_prefix(FOLD) {
             self.fold(section);
-            return Effects::new();
+            return Vec::new();
         }
         let words = self.choices(&key);
         if words.is_empty() {
-            return Effects::new();
+            return Vec::new();
         }
         let now = words.iter().position(|w| *w == self.text(&key));
         let to = match now {
@@ -311,7 +299,7 @@ impl CardScreen {
         self.take(&key, words[to], model).unwrap_or_else(complain)
     }
 
-    fn choose(&mut self, model: &Model) -> Effects {
+    fn choose(&mut self, model: &Model) -> Vec<Effect> {
         if self.key() == EARLIER && self.adding.is_none() {
             return self.turn_earlier(model);
         }
@@ -320,28 +308,28 @@ impl CardScreen {
         }
         if self.asking && self.changes.contains_key(&self.key()) {
             self.asking = false;
-            return self.record(After::Nothing);
+            return self.record(Follows::Nothing);
         }
         self.change(model)
     }
 
-    fn change(&mut self, model: &Model) -> Effects {
+    fn change(&mut self, model: &Model) -> Vec<Effect> {
         if let Some(adding) = &self.adding {
             let change = adding.chosen().map(|k| adjusters::add(&self.base, k));
             if let Some(change) = change {
                 return self.change_adjusters(change);
             }
             self.adding = None;
-            return Effects::new();
+            return Vec::new();
         }
         let key = self.key();
         if let Some(section) = key.strip_prefix(FOLD) {
             self.fold(section);
-            return Effects::new();
+            return Vec::new();
         }
         if key == adjusters::ADD {
             self.adding = Some(Adding::to(&self.with_changes()));
-            return Effects::new();
+            return Vec::new();
         }
         if let Some(name) = adjusters::taken_off(&key) {
             // What waits to be changed on it goes with it.
@@ -365,9 +353,9 @@ impl CardScreen {
     }
 
     /// Opens the line for a value, begun with what was typed or with what stands.
-    fn typed(&self, digit: Option<char>) -> Effects {
+    fn typed(&self, digit: Option<char>) -> Vec<Effect> {
         if !self.is_typed() {
-            return Effects::new();
+            return Vec::new();
         }
         let key = self.key();
         let name = label(&key);
@@ -397,7 +385,7 @@ impl Screen for CardScreen {
     fn takes_letters(&self) -> bool {
         self.is_typed()
     }
-    fn act(&mut self, action: Action, model: &Model) -> Effects {
+    fn act(&mut self, action: Action, model: &Model) -> Vec<Effect> {
         match action {
             Action::Back if self.adding.is_some() => self.adding = None,
             Action::Back => return self.leave(),
@@ -413,26 +401,26 @@ impl Screen for CardScreen {
             Action::Right => return self.cycle(1, model),
             _ => self.at = chosen(self.at, self.keys().len(), action),
         }
-        Effects::new()
+        Vec::new()
     }
-    fn digit(&mut self, digit: char, _model: &Model) -> Effects {
+    fn digit(&mut self, digit: char, _model: &Model) -> Vec<Effect> {
         if self.asking && self.changes.contains_key(&self.key()) {
             return self.says_which(digit);
         }
         self.typed(Some(digit))
     }
-    fn recorded(&mut self, entry: u32, model: &Model) -> Effects {
+    fn recorded(&mut self, entry: u32, model: &Model) -> Vec<Effect> {
         let after = std::mem::take(&mut self.after);
-        if matches!(after, After::Earlier(_)) {
+        if matches!(after, Follows::Earlier(_)) {
             return self.go_after(after);
         }
         let mut effects = self.kept(entry, model);
         effects.extend(self.go_after(after));
         effects
     }
-    fn refused(&mut self, problem: String) -> Result<Effects, String> {
+    fn refused(&mut self, problem: String) -> Result<Vec<Effect>, String> {
         // Only a change of the card waits for another.
-        if self.path.is_some() || matches!(self.after, After::Earlier(_)) {
+        if self.path.is_some() || matches!(self.after, Follows::Earlier(_)) {
             return Err(problem);
         }
         Ok(complain(format!(
@@ -459,7 +447,7 @@ impl Screen for CardScreen {
             },
         }
     }
-    fn answer(&mut self, text: &str, model: &Model) -> Result<Effects, String> {
+    fn answer(&mut self, text: &str, model: &Model) -> Result<Vec<Effect>, String> {
         let key = self.key();
         let text = self.with_unit(&key, text);
         let effects = self.take(&key, &text, model)?;

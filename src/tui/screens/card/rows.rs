@@ -6,22 +6,10 @@ use crate::gear::Card;
 use crate::gear::field::{self, Field, FieldKind};
 use crate::look::Role;
 use crate::tui::draw::list;
-use crate::tui::draw::paint::Paint;
-use crate::tui::draw::paint::Row;
-use crate::tui::draw::paint::fit;
-use crate::tui::draw::paint::row;
-use crate::tui::draw::paint::wrap;
+use crate::tui::draw::paint::{Paint, Row, fit, row, wrap};
 use crate::tui::model::Model;
-use crate::tui::screens::card::CardScreen;
-use crate::tui::screens::card::adjusters;
-use crate::tui::screens::card::drawing;
-use crate::tui::screens::card::keys::EARLIER;
-use crate::tui::screens::card::keys::FOLD;
-use crate::tui::screens::card::keys::NAME;
-use crate::tui::screens::card::keys::START;
-use crate::tui::screens::card::keys::heading;
-use crate::tui::screens::card::keys::label;
-use crate::tui::screens::card::keys::shown;
+use crate::tui::screens::card::keys::{EARLIER, FOLD, NAME, START, heading, label, shown};
+use crate::tui::screens::card::{CardScreen, adjusters, drawing};
 use crate::units::System;
 
 /// Columns for a usual value before the word that it wants checking.

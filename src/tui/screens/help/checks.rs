@@ -8,8 +8,7 @@
 //! ```
 
 use crate::look::Role;
-use crate::tui::draw::paint::Row;
-use crate::tui::draw::paint::wrap;
+use crate::tui::draw::paint::{Row, wrap};
 use crate::tui::model::Model;
 use crate::tui::panes::next_step::status_role;
 use crate::tui::wording;

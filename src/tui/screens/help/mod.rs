@@ -17,24 +17,20 @@ use ratatui::layout::Rect;
 
 use crate::actions::{ACTIONS, Action, Scope};
 use crate::look::Role;
-use crate::tui::draw::paint::Paint;
-use crate::tui::draw::paint::Row;
-use crate::tui::draw::paint::row;
-use crate::tui::draw::paint::under;
-use crate::tui::draw::paint::wrap;
-use crate::tui::effects::Effects;
+use crate::tui::draw::paint::{Paint, Row, row, under, wrap};
+use crate::tui::effects::Effect;
 use crate::tui::model::Model;
-use crate::tui::names::Part;
+use crate::tui::names::HelpPart;
 use crate::tui::panes::verdict::Band;
 use crate::tui::screen::Screen;
 use crate::tui::travel::scrolled;
 
 /// The word of a part on the page.
-const fn word(part: Part) -> &'static str {
+const fn word(part: HelpPart) -> &'static str {
     match part {
-        Part::Why => "why",
-        Part::Checks => "checks",
-        Part::Keys => "keys",
+        HelpPart::Why => "why",
+        HelpPart::Checks => "checks",
+        HelpPart::Keys => "keys",
     }
 }
 
@@ -45,7 +41,7 @@ const GRID: &str = "Put the cursor on the point hole and mark it, then on the no
 
 /// The screen.
 pub struct HelpScreen {
-    part: Part,
+    part: HelpPart,
     about: Vec<String>,
     scope: Scope,
     scroll: [u16; 3],
@@ -56,7 +52,7 @@ const PRACTICE: &str = "Practice: a virtual bow with something wrong with it. Th
 
 impl HelpScreen {
     /// The page over what is in front now, at one of its parts.
-    pub fn of(model: &Model, part: Part) -> Self {
+    pub fn of(model: &Model, part: HelpPart) -> Self {
         let about = match (model.front.about, model.scope()) {
             (Some(about), _) => vec![about.to_owned()],
             (None, Scope::Grid) => vec![GRID.to_owned()],
@@ -109,7 +105,7 @@ impl HelpScreen {
     /// The words of the three parts, the one in front marked.
     fn head(&self) -> Row {
         let mut row = Row::new();
-        for part in Part::ALL {
+        for part in HelpPart::ALL {
             let role = if part == self.part {
                 Role::Selected
             } else {
@@ -124,9 +120,9 @@ impl HelpScreen {
 
     fn rows(&self, model: &Model, width: u16) -> Vec<Row> {
         match self.part {
-            Part::Why => why::rows(model, width),
-            Part::Checks => checks::rows(model, width),
-            Part::Keys => {
+            HelpPart::Why => why::rows(model, width),
+            HelpPart::Checks => checks::rows(model, width),
+            HelpPart::Keys => {
                 let mut rows = Vec::new();
                 for paragraph in &self.about {
                     rows.extend(wrap(paragraph, Role::Text, width, 0));
@@ -156,19 +152,19 @@ impl Screen for HelpScreen {
     fn about(&self) -> &'static str {
         crate::words::screens::HELP
     }
-    fn act(&mut self, action: Action, _model: &Model) -> Effects {
+    fn act(&mut self, action: Action, _model: &Model) -> Vec<Effect> {
         let at = self.part as usize;
         match action {
-            Action::Left => self.part = Part::ALL[(at + 2) % 3],
-            Action::Right => self.part = Part::ALL[(at + 1) % 3],
+            Action::Left => self.part = HelpPart::ALL[(at + 2) % 3],
+            Action::Right => self.part = HelpPart::ALL[(at + 1) % 3],
             _ => self.scroll[at] = scrolled(self.scroll[at], action),
         }
-        Effects::new()
+        Vec::new()
     }
     fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect) {
         paint.row(area.x, area.y, &self.head(), area.width);
         let mut rest = under(area, 2);
-        if self.part == Part::Why {
+        if self.part == HelpPart::Why {
             // One row of it: the page is about what stands below.
             let used = Band::of(model).draw(paint, Rect { height: 1, ..rest });
             rest = under(rest, used);

@@ -7,9 +7,7 @@
 //! ```
 
 use crate::look::Role;
-use crate::tui::draw::paint::Row;
-use crate::tui::draw::paint::row;
-use crate::tui::draw::paint::wrap;
+use crate::tui::draw::paint::{Row, row, wrap};
 use crate::tui::model::Model;
 use crate::words;
 

@@ -6,14 +6,10 @@ use crate::actions::Action;
 use crate::proof::{self, FaceUnit, GroupKind, Stage};
 use crate::session::Impact;
 use crate::tui::draw::paint::Paint;
-use crate::tui::effects::Effects;
-use crate::tui::effects::complain;
-use crate::tui::effects::say;
+use crate::tui::effects::{Effect, complain, say};
 use crate::tui::model::Model;
-use crate::tui::screens::proof::face::Behind;
-use crate::tui::screens::proof::face::Face;
-use crate::tui::screens::proof::stage::Line;
-use crate::tui::screens::proof::stage::StageScreen;
+use crate::tui::screens::proof::face::{Behind, Face};
+use crate::tui::screens::proof::stage::{Line, StageScreen};
 use crate::units::Length;
 use crate::words::{self, proof as said};
 
@@ -26,11 +22,11 @@ impl StageScreen {
         self.face = Some(Face::default());
     }
 
-    pub(crate) fn act_on_face(&mut self, action: Action, model: &Model) -> Effects {
+    pub(crate) fn act_on_face(&mut self, action: Action, model: &Model) -> Vec<Effect> {
         let (line, unit) = (self.line(model), FaceUnit::of(model.system));
         let (Some(face), Some(Line::Group(what))) = (&mut self.face, line) else {
             self.face = None;
-            return Effects::new();
+            return Vec::new();
         };
         match action {
             Action::Left | Action::Right | Action::Up | Action::Down => face.go(action, unit),
@@ -64,7 +60,7 @@ impl StageScreen {
             }
             _ => {}
         }
-        Effects::new()
+        Vec::new()
     }
 
     pub(crate) fn draw_face(

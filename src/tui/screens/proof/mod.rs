@@ -23,23 +23,14 @@ use crate::look::Role;
 use crate::proof::{self, Stage, Status};
 use crate::session::Event;
 use crate::tui::draw::list;
-use crate::tui::draw::paint::Paint;
-use crate::tui::draw::paint::Row;
-use crate::tui::draw::paint::row;
-use crate::tui::draw::paint::under;
-use crate::tui::draw::paint::wrap;
-use crate::tui::effects::Effect;
-use crate::tui::effects::Effects;
-use crate::tui::effects::say;
+use crate::tui::draw::paint::{Paint, Row, row, under, wrap};
+use crate::tui::effects::{Effect, say};
 use crate::tui::model::Model;
 use crate::tui::names::Name;
 use crate::tui::screen::Screen;
-use crate::tui::screens::proof::shared::about_verdict;
-use crate::tui::screens::proof::shared::first;
-use crate::tui::screens::proof::shared::levels;
-use crate::tui::screens::proof::shared::next_stage;
-use crate::tui::screens::proof::shared::stages;
-use crate::tui::screens::proof::shared::status_role;
+use crate::tui::screens::proof::shared::{
+    about_verdict, first, levels, next_stage, stages, status_role,
+};
 use crate::tui::travel::chosen;
 use crate::words::proof as said;
 
@@ -65,7 +56,7 @@ impl ProofScreen {
         Stage::ALL[self.at.min(Stage::ALL.len() - 1)]
     }
 
-    fn take(&mut self, event: Event, words: impl Into<String>) -> Effects {
+    fn take(&mut self, event: Event, words: impl Into<String>) -> Vec<Effect> {
         self.goes_on = true;
         vec![Effect::Record(vec![event]), Effect::Say(words.into())]
     }
@@ -89,7 +80,7 @@ impl Screen for ProofScreen {
     fn adjust(&self, now: &mut Situation) {
         now.by_word = self.stage() == Stage::Levels;
     }
-    fn act(&mut self, action: Action, model: &Model) -> Effects {
+    fn act(&mut self, action: Action, model: &Model) -> Vec<Effect> {
         let stage = self.stage();
         match action {
             Action::Choose => return vec![Effect::Open(Name::Stage(stage))],
@@ -121,13 +112,13 @@ impl Screen for ProofScreen {
                 self.scroll = 0;
             }
         }
-        Effects::new()
+        Vec::new()
     }
-    fn recorded(&mut self, _entry: u32, model: &Model) -> Effects {
+    fn recorded(&mut self, _entry: u32, model: &Model) -> Vec<Effect> {
         if self.goes_on {
             self.at = next(model).unwrap_or(self.at);
         }
-        Effects::new()
+        Vec::new()
     }
     fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect) {
         let list = stages(model);

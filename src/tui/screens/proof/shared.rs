@@ -2,18 +2,15 @@
 //! stage comes next, a stage's verdict with its odds and the move it suggests.
 
 use crate::actions::Action;
-use crate::advice;
 use crate::look::Role;
 use crate::proof::{self, Stage, StageState, Status, Verdict};
 use crate::question::{Answer, Question, Test};
-use crate::range;
 use crate::session::Event;
-use crate::tui::draw::paint::Row;
-use crate::tui::draw::paint::flow;
-use crate::tui::draw::paint::wrap;
+use crate::tui::draw::paint::{Row, flow, wrap};
 use crate::tui::model::Model;
 use crate::units::System;
 use crate::words::{self, proof as said};
+use crate::{advice, range};
 
 /// The levels answered in one word.
 pub(crate) fn levels(ok: bool) -> Event {

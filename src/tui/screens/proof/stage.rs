@@ -13,12 +13,6 @@
 
 use ratatui::layout::Rect;
 
-use crate::tui::draw::list;
-use crate::tui::draw::paint::Paint;
-use crate::tui::draw::paint::Row;
-use crate::tui::draw::paint::flow;
-use crate::tui::screens::proof::face::Face;
-
 use crate::actions::{Action, Scope};
 use crate::advice;
 use crate::look::Role;
@@ -26,21 +20,14 @@ use crate::proof::{
     self, FaceUnit, Found, GroupKind, Stage, Status, Verdict, arrows, next_distance, read_impacts,
 };
 use crate::session::Event;
-use crate::tui::effects::Effect;
-use crate::tui::effects::Effects;
-use crate::tui::effects::ask;
-use crate::tui::effects::complain;
-use crate::tui::effects::record;
-use crate::tui::effects::say;
+use crate::tui::draw::list;
+use crate::tui::draw::paint::{Paint, Row, flow};
+use crate::tui::effects::{Effect, ask, complain, record, say};
 use crate::tui::model::Model;
-use crate::tui::prompt::Echo;
-use crate::tui::prompt::Prompt;
-use crate::tui::prompt::Purpose;
+use crate::tui::prompt::{Echo, Prompt, Purpose};
 use crate::tui::screen::Screen;
-use crate::tui::screens::proof::shared::about_verdict;
-use crate::tui::screens::proof::shared::first;
-use crate::tui::screens::proof::shared::levels;
-use crate::tui::screens::proof::shared::next_stage;
+use crate::tui::screens::proof::face::Face;
+use crate::tui::screens::proof::shared::{about_verdict, first, levels, next_stage};
 use crate::tui::travel::chosen;
 use crate::units::{Length, trim_number};
 use crate::words::{self, proof as said};
@@ -164,7 +151,7 @@ impl StageScreen {
         }
     }
 
-    fn typed(&self, model: &Model, text: &str) -> Effects {
+    fn typed(&self, model: &Model, text: &str) -> Vec<Effect> {
         match self.line(model) {
             Some(Line::Group(what)) => {
                 let label = self.named(what);
@@ -174,11 +161,11 @@ impl StageScreen {
                 ask(Prompt::over(Purpose::Screen, "Distance", &self.distance))
             }
             Some(Line::Distance) => ask(Prompt::with(Purpose::Screen, "Distance", text)),
-            _ => Effects::new(),
+            _ => Vec::new(),
         }
     }
 
-    fn choose(&mut self, model: &Model) -> Effects {
+    fn choose(&mut self, model: &Model) -> Vec<Effect> {
         let (stage, verdict) = (self.stage, self.verdict(model));
         self.group = None;
         match self.line(model) {
@@ -211,13 +198,13 @@ impl StageScreen {
             },
             Some(Line::Next(next)) => {
                 *self = Self::new(next, model);
-                Effects::new()
+                Vec::new()
             }
             Some(Line::LeaveOut) => {
                 let said = format!("{}: left out, on the record", said::title(stage));
                 answered(proof::skip(stage), said)
             }
-            None => Effects::new(),
+            None => Vec::new(),
         }
     }
 
@@ -275,7 +262,7 @@ impl Screen for StageScreen {
     fn about(&self) -> &'static str {
         crate::words::screens::PROOF_STAGE
     }
-    fn act(&mut self, action: Action, model: &Model) -> Effects {
+    fn act(&mut self, action: Action, model: &Model) -> Vec<Effect> {
         if self.face.is_some() {
             return self.act_on_face(action, model);
         }
@@ -299,19 +286,19 @@ impl Screen for StageScreen {
                 self.scroll = 0;
             }
         }
-        Effects::new()
+        Vec::new()
     }
-    fn recorded(&mut self, _entry: u32, model: &Model) -> Effects {
+    fn recorded(&mut self, _entry: u32, model: &Model) -> Vec<Effect> {
         if let Some(what) = self.group {
             return self.kept(what, model);
         }
         self.go_to_open(model);
-        Effects::new()
+        Vec::new()
     }
-    fn digit(&mut self, digit: char, model: &Model) -> Effects {
+    fn digit(&mut self, digit: char, model: &Model) -> Vec<Effect> {
         if let Some(face) = &mut self.face {
             face.digit(digit);
-            return Effects::new();
+            return Vec::new();
         }
         // A digit begins a group, whatever line the cursor stands on.
         if !matches!(self.line(model), Some(Line::Group(_) | Line::Distance)) {
@@ -355,9 +342,9 @@ impl Screen for StageScreen {
             }
         }
     }
-    fn answer(&mut self, text: &str, model: &Model) -> Result<Effects, String> {
+    fn answer(&mut self, text: &str, model: &Model) -> Result<Vec<Effect>, String> {
         if text.trim().is_empty() {
-            return Ok(Effects::new());
+            return Ok(Vec::new());
         }
         match self.line(model) {
             Some(Line::Distance) => {
@@ -373,7 +360,7 @@ impl Screen for StageScreen {
             }
             _ => {}
         }
-        Ok(Effects::new())
+        Ok(Vec::new())
     }
     fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect) {
         if let (Some(face), Some(Line::Group(what))) = (&self.face, self.line(model)) {
@@ -394,7 +381,7 @@ impl Screen for StageScreen {
 }
 
 /// A stage answered in one word: recorded, said, closed.
-fn answered(event: Event, said: impl Into<String>) -> Effects {
+fn answered(event: Event, said: impl Into<String>) -> Vec<Effect> {
     vec![
         Effect::Record(vec![event]),
         Effect::Say(said.into()),
@@ -404,13 +391,13 @@ fn answered(event: Event, said: impl Into<String>) -> Effects {
 
 /// Recording a group, typed or marked.
 impl StageScreen {
-    pub(crate) fn keep(&mut self, what: GroupKind, event: Event) -> Effects {
+    pub(crate) fn keep(&mut self, what: GroupKind, event: Event) -> Vec<Effect> {
         self.group = Some(what);
         record(event)
     }
 
     /// What a group says now that it is recorded; on to what is shot next.
-    fn kept(&mut self, what: GroupKind, model: &Model) -> Effects {
+    fn kept(&mut self, what: GroupKind, model: &Model) -> Vec<Effect> {
         let verdict = self.verdict(model);
         let mut said = format!(
             "recorded: {}. {}: {}",
