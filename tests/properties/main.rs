@@ -14,6 +14,7 @@ mod flight;
 mod launch;
 mod launch_fine;
 mod mirror;
+mod rooms;
 mod signs;
 mod sources;
 #[path = "../published/physics_support.rs"]
