@@ -2,13 +2,13 @@
 //! No terminal here; keys come in through [`App::press`], frames are drawn
 //! from a frozen `&App`.
 
-pub(super) mod accept;
-pub(super) mod burst;
-pub(super) mod file;
+mod accept;
+mod burst;
+mod file;
 pub(super) mod input;
-pub(super) mod perform;
+mod perform;
 pub(super) mod practice;
-pub(super) mod stack;
+mod stack;
 pub mod steps;
 
 use std::path::{Path, PathBuf};
@@ -33,12 +33,12 @@ pub struct App {
     pub(in crate::tui) stack: Stack,
     pub(in crate::tui) prompt: Option<Prompt>,
     /// A letter that acted and may still turn out to begin a tear.
-    pub(in crate::tui) burst: Option<Burst>,
+    burst: Option<Burst>,
     pub(in crate::tui) message: Option<Message>,
-    pub(in crate::tui) quit: bool,
+    quit: bool,
     /// The bell is to ring with the next frame.
     ring: bool,
-    pub(in crate::tui) follow: Follow,
+    follow: Follow,
 }
 
 impl App {

@@ -85,14 +85,18 @@ impl App {
         match effect {
             Effect::Record(events) => return self.keep(events).map(Outcome::Recorded),
             Effect::PressWork => return self.press_work().map(Outcome::Recorded),
+            Effect::Earlier(learned) => return self.expect(learned).map(Outcome::Recorded),
             Effect::ToTheBench(steps) => return self.take_to_bench(steps),
+            Effect::Open(name) => return Ok(Outcome::Open(name)),
+            Effect::Close => return Ok(Outcome::Close),
+            Effect::Conclude(said) => {
+                self.count_round(said);
+                return Ok(Outcome::Open(Name::Reveal(said)));
+            }
             Effect::Restart(setting) => self.restart(setting),
             Effect::Say(text) => self.say(text),
             Effect::Complain(text) => self.complain(text),
             Effect::Ask(prompt) => self.prompt = Some(prompt),
-            Effect::Open(name) => return Ok(Outcome::Open(name)),
-            Effect::Close => return Ok(Outcome::Close),
-            Effect::Panes => return Ok(Outcome::Panes),
             Effect::NextShots(next) => {
                 self.model.next = next;
                 // Another shooter may make the range safety list due, a bare shaft be too light.
@@ -103,45 +107,41 @@ impl App {
             Effect::LeaveBehind(paths) => paths.iter().for_each(|p| self.model.look.recent.left(p)),
             Effect::Write { path, text } => report::save(&path, &text)
                 .map_err(|fault| format!("{}: {fault}", path.display()))?,
+            Effect::HandOver { shots, to } => self.hand_over(&shots, &to)?,
             Effect::Guess(guess) => self.take_guess(guess),
             Effect::GuessFirst(on) => self.ask_guesses(on),
-            Effect::HandOver { shots, to } => self.hand_over(&shots, &to)?,
-            Effect::Conclude(said) => {
-                self.count_round(said);
-                return Ok(Outcome::Open(Name::Reveal(said)));
-            }
-            Effect::Earlier(learned) => {
-                self.expect(learned)?;
-                let last = self.session().entries().last();
-                return Ok(Outcome::Recorded(last.map_or(0, |e| e.number)));
-            }
-            other => return self.another_session(other),
-        }
-        Ok(Outcome::On)
-    }
-
-    /// Effects that put another session, or another bow, in place of this one.
-    fn another_session(&mut self, effect: Effect) -> Result<Outcome, String> {
-        match effect {
-            Effect::OpenSession(path) => self.open_file(&path)?,
+            Effect::Panes => return Ok(Outcome::Panes),
+            // Another session or another bow takes the place of this one.
+            Effect::OpenSession(path) => return self.open_file(&path),
             Effect::Begin {
                 path,
                 card,
                 earlier,
-            } => self.begin_session(&path, &card, earlier)?,
-            Effect::Visit { path, from } => self.begin_visit(&path, &from)?,
-            Effect::Work(job) => self.practice_job(job),
-            Effect::Practise(level) => self.begin_practice(new_seed(), level),
-            Effect::PractiseAgain => self.begin_practice_again(),
-            Effect::SavePractice(name) => {
-                let path = self.save_practice(&name)?;
-                self.say(format!(
-                    "{path} holds the practice so far; what follows is not kept"
-                ));
+            } => return self.begin_session(&path, &card, earlier),
+            Effect::Visit { path, from } => return self.begin_visit(&path, &from),
+            Effect::Work(job) => return Ok(self.at_the_panes(|app| app.practice_job(job))),
+            Effect::Practise(level) => {
+                return Ok(self.at_the_panes(|app| app.begin_practice(new_seed(), level)));
             }
-            Effect::FirstSteps => self.begin_guide(),
-            _ => return Ok(Outcome::On),
+            Effect::PractiseAgain => return Ok(self.at_the_panes(Self::begin_practice_again)),
+            Effect::FirstSteps => return Ok(self.at_the_panes(Self::begin_guide)),
+            Effect::SavePractice(name) => return self.keep_practice(&name),
         }
+        Ok(Outcome::On)
+    }
+
+    /// Does something that ends on the panes.
+    fn at_the_panes(&mut self, does: impl FnOnce(&mut Self)) -> Outcome {
+        does(self);
+        Outcome::Panes
+    }
+
+    /// Keeps the practice so far as a file.
+    fn keep_practice(&mut self, name: &str) -> Result<Outcome, String> {
+        let path = self.save_practice(name)?;
+        self.say(format!(
+            "{path} holds the practice so far; what follows is not kept"
+        ));
         Ok(Outcome::Panes)
     }
 
@@ -181,14 +181,14 @@ impl App {
     }
 
     /// Opens a session; the one that was open is parked, everything on disk.
-    fn open_file(&mut self, path: &Path) -> Result<(), String> {
+    fn open_file(&mut self, path: &Path) -> Result<Outcome, String> {
         if self.model.is_open(path) {
-            return Ok(());
+            return Ok(Outcome::Panes);
         }
         let (session, read_only) = Self::open_session(path).map_err(|e| e.to_string())?;
         self.take_session(session, read_only);
         if self.message.is_some() {
-            return Ok(());
+            return Ok(Outcome::Panes);
         }
         let stand = book::stand(self.session(), &self.model.analysis, self.model.system);
         let mut text = format!("{}. {}", stand.whose, stand.places.join(", "));
@@ -199,11 +199,16 @@ impl App {
             text.push_str(&format!(". Last: {}", last.trim_start()));
         }
         self.say(text);
-        Ok(())
+        Ok(Outcome::Panes)
     }
 
     /// Makes a session file from a new card, and opens it.
-    fn begin_session(&mut self, path: &Path, card: &CardText, earlier: bool) -> Result<(), String> {
+    fn begin_session(
+        &mut self,
+        path: &Path,
+        card: &CardText,
+        earlier: bool,
+    ) -> Result<Outcome, String> {
         let learned = earlier
             .then(|| self.model.earlier_bows(path, card))
             .flatten();
@@ -224,11 +229,11 @@ impl App {
                 self.model.key(Action::Before)
             ));
         }
-        Ok(())
+        Ok(Outcome::Panes)
     }
 
     /// Makes a session file from the card of an earlier session, and opens it.
-    fn begin_visit(&mut self, path: &Path, from: &Path) -> Result<(), String> {
+    fn begin_visit(&mut self, path: &Path, from: &Path) -> Result<Outcome, String> {
         let old = Session::open(from).map_err(|e| e.to_string())?;
         let fresh = book::fresh_card(old.timeline())?;
         let learned = self.model.earlier_bows(path, &fresh.card);
@@ -249,18 +254,19 @@ impl App {
             text.push_str(&format!("; {note}"));
         }
         self.say(text);
-        Ok(())
+        Ok(Outcome::Panes)
     }
 
     /// Records what to expect of the card as it stands with what earlier bows
-    /// taught, or without.
-    fn expect(&mut self, learned: Option<LearnedRecord>) -> Result<(), String> {
+    /// taught, or without. The number of the last entry then.
+    fn expect(&mut self, learned: Option<LearnedRecord>) -> Result<u32, String> {
         let begun = match &self.model.read_only {
             Some(why) => Err(why.clone()),
             None => prior::begin(&mut self.model.session, learned).map_err(|e| e.to_string()),
         };
         self.refresh();
-        begun.map(drop)
+        begun?;
+        Ok(self.session().entries().last().map_or(0, |e| e.number))
     }
 
     /// Hands shots to the session of another bow.
