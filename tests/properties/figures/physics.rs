@@ -1,9 +1,10 @@
 //! The mechanics.
 
 use tearbench::gear::AdjusterKind;
+use tearbench::physics::bending::Bending;
 use tearbench::physics::bow::PowerStroke;
 use tearbench::physics::contact::Contact;
-use tearbench::physics::distances::at_distances;
+use tearbench::physics::distances::{AtDistance, Distances, at_distances};
 use tearbench::physics::drive::Drive;
 use tearbench::physics::flight::{Yaw, drag_per_m, vane_force_m2};
 use tearbench::physics::linalg::{generalised_eigen, symmetric_eigen};
@@ -254,6 +255,19 @@ fn of_modes_and_eigenvalues() {
             diagonal(compression.iter().map(|r| four(r)).collect()),
         );
     }
+    for kind in KINDS {
+        let bending = Bending::of(&arrows()[0], &bow(kind));
+        table.row(
+            format!("{kind:?} bending"),
+            (
+                &bending.nodes_m,
+                bending.swings_hz,
+                bending.speed_m_s,
+                bending.wave_m(),
+                bending.shape(9),
+            ),
+        );
+    }
     let a = [[4.0, 1.0, 0.5], [1.0, 3.0, -0.7], [0.5, -0.7, 2.0]];
     let b = [[2.0, 0.3, 0.1], [0.3, 1.5, 0.2], [0.1, 0.2, 1.0]];
     let (values, vectors) = symmetric_eigen(&a);
@@ -398,6 +412,7 @@ fn of_what_a_bow_may_be_expected_to_do() {
         );
         if i < 2 {
             table.row("  distances", at_distances(&case, &[1.5, 2.5, 4.0], 5, 16));
+            table.row("  second sheet", Distances::of(&case));
         }
     }
     let mut rng = Rng::new(3);
@@ -412,6 +427,21 @@ fn of_what_a_bow_may_be_expected_to_do() {
         ),
     );
     table.pinned("prior");
+}
+
+/// Worked by hand: 2 x 5 and -0.5 x 6; the roots of 3^2 + (2 x 2)^2 and of
+/// 4^2 + (0.5 x 2)^2 are 5 and 4.123, and root mean square of those is the
+/// root of 21.
+#[test]
+fn a_tear_here_says_what_to_expect_there_and_how_surely() {
+    let at = AtDistance {
+        distance_m: 3.0,
+        slope: [2.0, -0.5],
+        sd_mm: [3.0, 4.0],
+    };
+    let (likely, sd) = at.there([5.0, 6.0], 2.0);
+    assert_eq!(likely, [10.0, -3.0]);
+    assert!((sd - 4.582_576).abs() < 1e-6, "{sd}");
 }
 
 #[test]

@@ -31,6 +31,15 @@ fn answering(gain: (f64, f64), from: (f64, f64), places: &[(f64, f64)]) -> Vec<S
     places.iter().flat_map(at).collect()
 }
 
+/// The height at the end of its travel, the tear still high.
+fn end(shots: usize) -> Vec<Seen> {
+    let mut seen = answering((0.0, 0.5), (1.0, 13.0), &[(0.0, 0.0), (0.0, -2.0)]);
+    seen.truncate(2);
+    seen.extend([(0.0, -2.0, 1.0, 12.0), (0.0, -2.0, 0.0, 12.5)]);
+    seen.extend(vec![(0.0, -8.0, 1.0, 9.0); shots]);
+    seen
+}
+
 fn histories() -> Vec<(&'static str, Vec<Seen>)> {
     let round = [(0.0, 0.0), (2.0, 0.0), (2.0, 1.5), (-1.0, 1.5), (0.5, 3.0)];
     let sideways = [(0.0, 0.0), (3.0, 0.0), (-3.0, 0.0), (1.5, 0.0)];
@@ -111,6 +120,18 @@ fn histories() -> Vec<(&'static str, Vec<Seen>)> {
                 (0.0, 0.0, -24.0, 1.0),
                 (2.0, 0.0, 2.0, 0.0),
                 (2.0, 0.0, 3.0, 1.0),
+            ],
+        ),
+        ("at its end, one shot", end(1)),
+        ("at its end, two shots", end(2)),
+        (
+            "unsure, three shots",
+            vec![
+                (0.0, 0.0, 9.0, 1.0),
+                (0.0, 0.0, 3.0, -2.0),
+                (2.0, 0.0, 8.0, 2.0),
+                (2.0, 0.0, 1.0, -2.0),
+                (2.0, 0.0, 6.0, 3.0),
             ],
         ),
         (
