@@ -10,6 +10,7 @@ mod perform;
 pub(super) mod practice;
 mod stack;
 pub mod steps;
+mod undo;
 
 use std::path::{Path, PathBuf};
 

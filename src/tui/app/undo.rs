@@ -1,0 +1,69 @@
+//! Taking entries back and bringing them back, and beginning anew at a setting.
+
+use crate::actions::Action;
+use crate::session::{Event, SessionError};
+use crate::tui::app::App;
+use crate::tui::wording;
+
+impl App {
+    /// Takes back the latest entry.
+    pub(super) fn undo(&mut self) {
+        self.undo_or_redo(true);
+    }
+
+    /// Brings back what was taken back last.
+    pub(super) fn redo(&mut self) {
+        self.undo_or_redo(false);
+    }
+
+    fn undo_or_redo(&mut self, undo: bool) {
+        let done = self.step_back(undo);
+        self.refresh();
+        match done {
+            Ok((first, last)) => {
+                let entry = self
+                    .model
+                    .session
+                    .entries()
+                    .iter()
+                    .find(|e| e.number == first);
+                let what = entry.map_or(String::new(), |e| {
+                    wording::entry(&e.event, &self.timeline().card, self.model.system)
+                });
+                let verb = if undo { "undone" } else { "back again" };
+                let which = if first == last {
+                    format!("entry {first}")
+                } else {
+                    format!("entries {first} to {last}")
+                };
+                self.say(format!("{verb}: {which}, {what}"));
+            }
+            Err(error) => self.complain(error.to_string()),
+        }
+    }
+
+    /// Undoes or redoes the next entry, and with it those that were recorded
+    /// together with it. The first and the last of them.
+    fn step_back(&mut self, undo: bool) -> Result<(u32, u32), SessionError> {
+        let taken = if undo {
+            self.model.session.undo()?
+        } else {
+            self.model.session.redo()?
+        };
+        let first = taken.iter().min().copied().unwrap_or_default();
+        Ok((first, taken.iter().max().copied().unwrap_or(first)))
+    }
+
+    /// Forgets the likely tear, from a setting on or from here.
+    pub(super) fn restart(&mut self, setting: Option<u32>) {
+        match self.record(Event::Restart { setting, why: None }) {
+            Ok(_) => {
+                let undo = self.model.key(Action::Undo);
+                self.say(format!(
+                    "the likely tear is forgotten; what the adjusters do is kept. {undo} undoes it"
+                ));
+            }
+            Err(problem) => self.complain(problem),
+        }
+    }
+}
