@@ -5,7 +5,8 @@
 //! `JUDGE_BOWS` (bows a world, default 500), `JUDGE_SEED` (first seed, default
 //! the reported series), `JUDGE_WORLD` (only worlds whose name contains it),
 //! `JUDGE_ONLY` (ours alone), `JUDGE_KNOWN` (ours and a policy that knows the
-//! response), `JUDGE_TRACE` (every shot to stderr).
+//! response), `JUDGE_FAILURES` (runs that did not end well, to stderr),
+//! `JUDGE_TRACE` (every shot to stderr).
 //! Seeds below 100000 were used for tuning; the reported series starts at
 //! 700000.
 
@@ -13,6 +14,8 @@
 mod bow;
 #[path = "judge/cost.rs"]
 mod cost;
+#[path = "judge/failures.rs"]
+mod failures;
 #[path = "judge/folder.rs"]
 mod folder;
 #[path = "judge/hard.rs"]
@@ -170,8 +173,8 @@ fn main() {
         calibration(first, bows);
         binned(&stated);
     }
-    if only.is_empty() || only == "folder" {
-        folder::print(first, bows);
+    if only.is_empty() || only.starts_with("folder") {
+        folder::print(first, bows, &only);
     }
     if only.is_empty() || only == "cost" {
         cost::print();

@@ -6,11 +6,11 @@ use super::policy::{CAP, End};
 use super::rng::Rng;
 use super::world::Kind;
 use tearbench::advice::view::View;
-use tearbench::advice::{Advice, Verdict, advise};
+use tearbench::advice::{Advice, ProbeKind, Verdict, advise};
 use tearbench::belief::Belief;
 use tearbench::gear::{AdjusterKind, CardText, Step};
 use tearbench::physics::prior::{DRAWS, MODEL_VERSION};
-use tearbench::question::{Answer, Code, Refusal};
+use tearbench::question::{Answer, Refusal};
 use tearbench::range::Today;
 use tearbench::session::{Event, LearnedRecord, PriorGain, PriorRecord, Session, Shot};
 use tearbench::tuner::{Choice, Track, choose};
@@ -130,6 +130,7 @@ pub fn run_on(
         }));
     }
     let end = user.follow(style);
+    super::failures::tell(user.bench, kind, seed, end, &user.session);
     (end, user.ran, user.session)
 }
 
@@ -275,14 +276,12 @@ impl User<'_, '_> {
     fn test(&mut self, advice: &Advice) {
         let Some(probe) = &advice.probe else { return };
         self.ran.probes += 1;
-        let kind = serde_json::to_value(probe.kind).expect("a word");
-        let test = kind.as_str().unwrap_or_default();
-        let result = if test == "contact" {
-            self.powder(&probe.answers)
-        } else {
+        let result = match probe.kind {
+            ProbeKind::Contact => self.powder(&probe.answers),
             // Nothing else is wrong with these bows: the harmless answer.
-            probe.answers.first().copied().unwrap_or(Answer::None)
+            _ => probe.answers.first().copied().unwrap_or(Answer::None),
         };
+        let test = probe.kind.id();
         self.record(Event::Answer {
             test: test.into(),
             result: result.into(),
@@ -293,10 +292,7 @@ impl User<'_, '_> {
     /// Contact found is cleared and looked for once more, as the program
     /// says: it is given up where it shows again.
     fn looks_again(&mut self, advice: &Advice) -> bool {
-        let contact = advice
-            .findings
-            .iter()
-            .any(|f| f.code() == Refusal::Contact.into());
+        let contact = advice.refusal == Some(Refusal::Contact);
         let again = contact && !self.looked_twice;
         if again {
             self.looked_twice = true;
@@ -363,15 +359,13 @@ fn touches(bench: &Bench) -> bool {
         })
 }
 
-fn refusal(advice: &Advice) -> End {
-    let end = |code: Code| match code {
-        Code::Refusal(Refusal::Scatter) => Some(End::Scatter),
-        Code::Refusal(Refusal::NoResponse) => Some(End::Dead),
-        Code::Refusal(Refusal::Jumps) => Some(End::Jumps),
-        Code::Refusal(Refusal::TravelLimit) => Some(End::Limit),
-        Code::Refusal(Refusal::HugeTear) => Some(End::Huge),
-        _ => None,
-    };
-    let found = advice.findings.iter().find_map(|f| end(f.code()));
-    found.unwrap_or(End::Other)
+const fn refusal(advice: &Advice) -> End {
+    match advice.refusal {
+        Some(Refusal::Scatter) => End::Scatter,
+        Some(Refusal::NoResponse) => End::Dead,
+        Some(Refusal::Jumps) => End::Jumps,
+        Some(Refusal::TravelLimit) => End::Limit,
+        Some(Refusal::HugeTear) => End::Huge,
+        _ => End::Other,
+    }
 }
