@@ -1,5 +1,7 @@
 //! Shoot, move, probe, done or limit.
 
+use std::cmp::Ordering;
+
 use super::care::Care;
 use super::search::{self, Found, Goal};
 use super::task::{Task, Track};
@@ -320,6 +322,31 @@ impl Scene<'_> {
         (off(&to) - off(&self.track.here)).abs() >= SAME_TEAR
     }
 
+    /// Of an adjuster that has not told its side: as far as care allows, to
+    /// the end where the places shot then reach furthest from end to end. A
+    /// small step between them would show less than is known already.
+    fn widest(&self, k: usize, care: &Care) -> Picked {
+        let step = self.task.adjusters[k].step;
+        let (low, high) = self.track.reached[k];
+        let here = self.track.here.positions[k];
+        let reach = |n: i32| {
+            let to = here + f64::from(n) * step;
+            (high.max(to) - low.min(to), (to - here).abs())
+        };
+        let (down, up) = care.bounds;
+        let (less, more) = (reach(down), reach(up));
+        // Nothing to choose between the ends: toward the tail, as elsewhere.
+        let i = self.task.adjusters[k].axis.index();
+        let tail = self.belief.tear(&self.track.here).mean[i] < self.task.aim[i];
+        let n = match less.partial_cmp(&more) {
+            Some(Ordering::Greater) => down,
+            Some(Ordering::Less) => up,
+            _ if tail => down,
+            _ => up,
+        };
+        (n != 0).then(|| (vec![(k, n)], Purpose::Learn))
+    }
+
     /// After every third shot without a better idea, and at once where the
     /// adjuster was never moved: a small step that shows the slope near here,
     /// to the side that is more likely inside.
@@ -335,6 +362,9 @@ impl Scene<'_> {
         let care = Care::of(self.belief, self.task, self.track, k);
         let room = care.bounds;
         let most = (2 * care.test).min(room.1.max(-room.0));
+        if self.moved(k) && care.is_test() {
+            return self.widest(k, &care);
+        }
         let n = ((size / a.step).round() as i32).min(most).max(1);
         let chance = |n: i32| {
             let to = self.track.here.moved(k, f64::from(n) * a.step);

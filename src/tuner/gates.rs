@@ -56,7 +56,7 @@ const SURE: f64 = 0.8;
 const REFUSE_FROM: usize = 5;
 /// Fewest repeats before it refuses or passes: single shots along a steep
 /// response are no scatter, and one repeat is one accident.
-const REPEATS: usize = 2;
+pub const REPEATS: usize = 2;
 /// Chance above the limit under which one repeat is good enough so far.
 const SO_FAR: f64 = 0.3;
 /// Chance above the limit under which more repeats pass.
@@ -185,7 +185,7 @@ pub fn response(
         }
     }
     beyond_reach(belief, task, track)
-        .or_else(|| hardly(belief, task, track))
+        .or_else(|| hardly(belief, task, track, best))
         .or_else(|| limit.then_some(Unfit::Clipped(best)))
 }
 
@@ -203,9 +203,17 @@ fn past_weak(belief: &Belief, task: &Task, track: &Track, k: usize) -> bool {
     off - task.tolerance > WEAK * task.caution[k].answer * way
 }
 
+/// Shots after which an adjuster that has not answered is given up, however
+/// likely a place within reach is inside.
+const TRIED_OUT: usize = 24;
+
 /// An adjuster that was tried for long and hardly moves the tear, on an axis
-/// that is not likely inside.
-fn hardly(belief: &Belief, task: &Task, track: &Track) -> Option<Unfit> {
+/// that is not likely inside. While a place within reach is as likely inside
+/// as not, a few shots more settle it sooner than another remedy would.
+fn hardly(belief: &Belief, task: &Task, track: &Track, best: f64) -> Option<Unfit> {
+    if best >= untried::OUT_OF_IDEAS && track.shots < TRIED_OUT {
+        return None;
+    }
     let axes = Axis::BOTH.into_iter();
     axes.filter(|axis| {
         let (aim, here) = (task.aim[axis.index()], &track.here);
@@ -322,6 +330,29 @@ mod tests {
         assert_eq!(at(5, 0.50), Gate::Refuse);
         // One repeat is one accident, whatever it says.
         assert_eq!(at(1, 0.0), Gate::Wait);
+    }
+
+    /// Nine shots over three places that show next to nothing, at the edge of
+    /// the tolerance: while a place is as likely inside as not, up to 23 shots.
+    #[test]
+    fn what_is_likely_inside_is_not_given_up_before_24_shots() {
+        for side in [1.0, -1.0] {
+            let places = [0.0, 4.0, -4.0].repeat(3);
+            let seen: Vec<(f64, f64)> = places.iter().map(|x| (*x, side * 6.0)).collect();
+            let (belief, task, mut track, _) = told(&seen);
+            let given_up = |track: &Track, best| hardly(&belief, &task, track, best).is_some();
+            assert!(care::long_tried(&belief, &task, &track, 0), "{side}");
+            for (shots, best, wanted) in [
+                (18, 0.5, false),
+                (18, 0.49, true),
+                (23, 0.5, false),
+                (24, 0.5, true),
+                (24, 0.9, true),
+            ] {
+                track.shots = shots;
+                assert_eq!(given_up(&track, best), wanted, "{side} {shots} {best}");
+            }
+        }
     }
 
     const STEP: f64 = 0.25;
