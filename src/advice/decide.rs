@@ -12,8 +12,9 @@ use super::reading::Reading;
 use super::types::Verdict;
 use crate::belief::Place;
 use crate::checks::{self, next_steps, safety};
+use crate::gear::Release;
 use crate::question::Refusal;
-use crate::tuner::gates::Gate;
+use crate::tuner::gates::{Gate, REPEATS};
 use crate::tuner::{Choice, choose, forecast};
 
 /// Decides.
@@ -110,6 +111,7 @@ fn tune(reading: &Reading<'_>) -> Outcome {
             super::warnings::not_yet_done(reading)
         }
         Choice::Done if afresh(reading) => shoot(reading),
+        Choice::Done if repeated_once(reading) => repeat_first(reading),
         Choice::Move(_) if super::proved::holds(reading) => super::proved::still_inside(reading),
         Choice::Shoot if super::proved::made_last(reading.timeline) && reading.known() => {
             super::proved::still_inside(reading)
@@ -118,8 +120,9 @@ fn tune(reading: &Reading<'_>) -> Outcome {
         Choice::Done => done(reading),
         Choice::Shoot if reading.consistency.gate == Gate::Bent => repeat_first(reading),
         Choice::Move(steps) => movement(reading, steps),
-        // Refused before as an obstacle; kept total.
-        Choice::Limit => Outcome::new(Verdict::Refuse, Headline::OutOfTravel),
+        // A refusal says why, and this one was said as an obstacle. Here the
+        // path after it was walked to its end: the shots it asked for come.
+        Choice::Limit => shoot(reading),
         Choice::Shoot => shoot(reading),
     }
 }
@@ -129,6 +132,17 @@ fn tune(reading: &Reading<'_>) -> Outcome {
 fn afresh(reading: &Reading<'_>) -> bool {
     matches!(reading.view.another, Standing::Odd(_))
         && reading.track.shots_here < checks::RESUME_SHOTS
+}
+
+/// Whether shots with fingers were repeated only once: two that agree by luck
+/// would end it. A third is asked for, unless the owner says how many there
+/// must be, or the folder knows how this owner scatters.
+fn repeated_once(reading: &Reading<'_>) -> bool {
+    let card = &reading.timeline.card;
+    card.bow.release == Release::Fingers
+        && card.paper.least_shots.is_none()
+        && reading.consistency.gate == Gate::SoFar
+        && reading.track.repeats < REPEATS
 }
 
 /// The archer is judged before the rest is moved: what a single shot shows
@@ -221,4 +235,115 @@ fn standing(reading: &Reading<'_>) -> Place {
         }
     }
     at
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::advice::{Advice, advise};
+    use crate::gear::{AdjusterKind, CardText, Step};
+    use crate::range::Today;
+    use crate::session::{Event, Shot, Timeline};
+    use crate::setup::tests::{COMPOUND, timeline};
+
+    const RECURVE: &str = include_str!("../../tests/scenarios/cards/recurve.toml");
+
+    fn shot(right: f64, up: f64) -> Event {
+        Event::Shot(Shot {
+            right,
+            up,
+            ..Shot::default()
+        })
+    }
+
+    fn answer(test: &str, result: &str) -> Event {
+        Event::Answer {
+            test: test.into(),
+            result: result.into(),
+            detail: None,
+        }
+    }
+
+    /// Two shots at each place of the rest, whose tear stays 20 mm out.
+    fn hopeless(side: f64) -> Vec<Event> {
+        let mut events = vec![answer("hand", "relaxed"), answer("contact", "none")];
+        let mut at = 0.0;
+        for place in [0.0, 4.0, -4.0, 8.0, -8.0, 0.0] {
+            if place != at {
+                events.push(Event::Move {
+                    steps: vec![Step {
+                        adjuster: AdjusterKind::RestSideways,
+                        amount: place - at,
+                    }],
+                    said: None,
+                    confirms: None,
+                });
+                at = place;
+            }
+            events.extend([shot(20.0 * side, 0.0), shot(21.0 * side, 1.0)]);
+        }
+        events
+    }
+
+    /// Every path that a response may send to, walked to its end.
+    fn walked() -> Vec<Event> {
+        let paths = [
+            Refusal::NoResponse,
+            Refusal::Jumps,
+            Refusal::TravelLimit,
+            Refusal::HugeTear,
+        ];
+        let resume = |path: Refusal| answer(&format!("remedy-{path}"), "resume");
+        paths.map(resume).to_vec()
+    }
+
+    fn of(t: &Timeline) -> Advice {
+        advise(t, Today::now())
+    }
+
+    #[test]
+    fn nothing_within_reach_is_refused_with_its_reason_and_after_its_path_shoots() {
+        for side in [1.0, -1.0] {
+            let t = timeline(COMPOUND, hopeless(side));
+            assert_eq!(Reading::of(&t).decision.choice, Choice::Limit);
+            let refused = of(&t);
+            assert_eq!(refused.verdict, Verdict::Refuse);
+            assert!(refused.refusal.is_some() && !refused.findings.is_empty());
+            // The path is at its end: the shots it asked for, not a refusal
+            // that names nothing.
+            let t = timeline(COMPOUND, [hopeless(side), walked()].concat());
+            assert_eq!(Reading::of(&t).decision.choice, Choice::Limit);
+            let open = of(&t);
+            assert_eq!(open.verdict, Verdict::Shoot, "{:?}", open.headline);
+            assert!(open.refusal.is_none() && open.shots_wanted > 0);
+            // Once they are shot it may be refused again, and says why.
+            let three = [20.0, 21.0, 20.0].map(|r| shot(side * r, 0.0)).to_vec();
+            let t = timeline(COMPOUND, [hopeless(side), walked(), three].concat());
+            let again = of(&t);
+            assert_eq!(again.verdict, Verdict::Refuse);
+            assert_eq!(again.refusal, refused.refusal);
+        }
+    }
+
+    /// Two shots of fingers that agree 3 mm apart, well inside 12 mm; the same
+    /// with an aid, inside 6 mm.
+    #[test]
+    fn with_fingers_one_repeat_does_not_end_it_unless_the_owner_says_so() {
+        let ends = |card: &str, said: Option<&str>, tears: &[f64]| {
+            let mut card = CardText::from_toml(card).unwrap();
+            if let Some(said) = said {
+                card.set("paper.least_shots", said).unwrap();
+            }
+            let shots = tears.iter().map(|right| shot(*right, 0.0)).collect();
+            let t = timeline(&card.to_toml(), shots);
+            of(&t).verdict
+        };
+        for side in [1.0, -1.0] {
+            let two = [-side, 2.0 * side];
+            let three = [-side, 2.0 * side, side];
+            assert_eq!(ends(RECURVE, None, &two), Verdict::Shoot);
+            assert_eq!(ends(RECURVE, None, &three), Verdict::Done);
+            assert_eq!(ends(RECURVE, Some("2"), &two), Verdict::Done);
+        }
+    }
 }

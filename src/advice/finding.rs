@@ -389,8 +389,6 @@ pub enum Headline {
     Scatter,
     /// What stands in the way of a move.
     Obstacle(Obstacle),
-    /// The travel does not reach.
-    OutOfTravel,
     /// The move itself.
     Move,
     /// Two others of the set are shot: every shot was the arrow with this mark.

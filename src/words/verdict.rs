@@ -90,7 +90,6 @@ fn line(headline: &Headline, system: System) -> String {
         Headline::Spine(..) => "The arrow is too weak for this bow".into(),
         Headline::Scatter => "Repeat shots do not agree".into(),
         Headline::Obstacle(found) => obstacle_headline(found).into(),
-        Headline::OutOfTravel => "The rest's travel does not reach".into(),
         // Said with its steps.
         Headline::Move => String::new(),
         Headline::OtherArrows(mark) => format!(
