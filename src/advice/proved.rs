@@ -133,6 +133,38 @@ mod tests {
         }
     }
 
+    /// What groups asked for is never taken back on a leaning: whatever the
+    /// next shots read, a move comes only where being outside has a chance of
+    /// 0.8 or more, and till then one question is asked.
+    #[test]
+    fn paper_never_advises_back_what_proof_has_just_advised() {
+        for (hand, side) in [("right", 1.0), ("left", -1.0)] {
+            let mut moved = 0;
+            for tear in -15..=15 {
+                for shots in 1..=3 {
+                    let rights = [0.0, 1.0, -1.0].map(|off| side * f64::from(tear) + off);
+                    let found = after_proof(hand, true, &rights[..shots]);
+                    let seen = format!("{hand} {tear} {shots}: {:?}", found.headline);
+                    let inside = found.estimate.probability_within_tolerance;
+                    let outside = 1.0 - inside.expect("it was shot");
+                    match found.verdict {
+                        Verdict::Move => {
+                            assert!(outside >= 0.8, "{seen} {outside}");
+                            moved += 1;
+                        }
+                        Verdict::Shoot if shots > 0 && outside < 0.8 => {
+                            let asked = asks(&found).is_some();
+                            assert!(asked && found.movement.is_none(), "{seen}");
+                        }
+                        Verdict::Done => assert!(outside < 0.051, "{seen} {outside}"),
+                        _ => {}
+                    }
+                }
+            }
+            assert!(moved > 0, "{hand}: a tear far out is moved");
+        }
+    }
+
     #[test]
     fn a_move_of_the_paper_itself_is_no_move_of_proof() {
         let advice = after_proof("right", false, &[]);
