@@ -11,9 +11,12 @@ use std::path::{Path, PathBuf};
 use serde::Deserialize;
 use tearbench::advice::{self, Advice, ProbeKind, Verdict};
 use tearbench::gear::{AdjusterKind, CardText, parse_moves};
+use tearbench::physics::prior::MODEL_VERSION;
 use tearbench::question::{Answer, Code, Question};
 use tearbench::range::Today;
-use tearbench::session::{Event, Given, RangeSaid, Session, Shooter, Shot};
+use tearbench::session::{
+    Event, Given, LearnedGain, LearnedRecord, PriorRecord, RangeSaid, Session, Shooter, Shot,
+};
 use tearbench::tear;
 use tearbench::units::System;
 use tearbench::words;
@@ -47,7 +50,9 @@ struct StoryStep {
     /// `follow`, `answer contact none`, `old-answer arrow stiffer`
     /// (a word that is no longer taken), `note ...`, `card key=value`, `undo`,
     /// `redo`, `restart`, `restart 1`, `incident dry fire`, `look`,
-    /// `range` (the range safety list, all in order), `range technician`.
+    /// `range` (the range safety list, all in order), `range technician`,
+    /// `taught 11 rest-sideways -2.5 0.8, rest-height -2.4 0.7` (bows of the
+    /// folder, and of each adjuster the mean slope and the sd between bows).
     r#do: String,
     #[serde(flatten)]
     expect: Expect,
@@ -75,6 +80,8 @@ struct Expect {
     no_reason: Option<String>,
     /// The adjuster that moves first.
     adjuster: Option<String>,
+    /// The adjuster that moves with it.
+    also: Option<String>,
     /// The kind of probe.
     probe: Option<String>,
     /// A part of the headline.
@@ -127,7 +134,7 @@ impl Expect {
         if let Some(word) = &self.probe {
             known("probe", word, &ProbeKind::ALL.map(ProbeKind::id));
         }
-        if let Some(word) = &self.adjuster {
+        for word in self.adjuster.iter().chain(&self.also) {
             known("adjuster", word, &AdjusterKind::ALL.map(AdjusterKind::id));
         }
     }
@@ -153,6 +160,11 @@ impl Expect {
         if let Some(id) = &self.adjuster {
             let first = advice.movement.as_ref().map(|m| m.steps[0].adjuster().id());
             assert_eq!(first, Some(id.as_str()), "{seen}");
+        }
+        if let Some(id) = &self.also {
+            let steps = advice.movement.iter().flat_map(|m| &m.steps);
+            let second = steps.map(|s| s.adjuster().id()).nth(1);
+            assert_eq!(second, Some(id.as_str()), "{seen}");
         }
         if let Some(kind) = &self.probe {
             assert_eq!(
@@ -205,6 +217,12 @@ fn keeps_its_promises(seen: &str, advice: &Advice) {
         "{seen}: a probe beside another verdict"
     );
     assert!(!advice.findings.is_empty(), "{seen}: no reason");
+    let refuses = matches!(advice.verdict, Verdict::Refuse | Verdict::Stop);
+    assert_eq!(
+        advice.refusal.is_some(),
+        refuses,
+        "{seen}: refused for what"
+    );
     if let Some(movement) = &advice.movement {
         assert!(!movement.steps.is_empty(), "{seen}");
         assert!(
@@ -299,6 +317,7 @@ fn act(session: &mut Session, place: &str, line: &str) {
             let by = Shooter::from_id(rest).unwrap_or_default();
             vec![RangeSaid::AllInOrder(by).event()]
         }
+        "taught" => vec![taught(rest)],
         "look" => vec![],
         other => panic!("{place}: '{other}' is no step"),
     };
@@ -307,6 +326,39 @@ fn act(session: &mut Session, place: &str, line: &str) {
             .record(event)
             .unwrap_or_else(|e| panic!("{place}: {e}"));
     }
+}
+
+/// What the other bows of a folder taught, as a new session is told it.
+fn taught(text: &str) -> Event {
+    let (bows, all) = text.split_once(' ').expect("taught BOWS ADJUSTER MEAN SD");
+    let bows = bows.parse().expect("how many bows");
+    let gain = |words: &str| {
+        let words: Vec<&str> = words.split_whitespace().collect();
+        let number = |i: usize| words[i].parse::<f64>().expect("a slope and its sd");
+        LearnedGain {
+            adjuster: AdjusterKind::from_id(words[0]).expect("an adjuster"),
+            powder: None,
+            bows,
+            mean: number(1),
+            sd: number(2),
+            wide: 1.0 / f64::from(bows + 2),
+            dead: 0.02,
+        }
+    };
+    Event::Prior(PriorRecord {
+        model: MODEL_VERSION,
+        seed: 1,
+        draws: 0,
+        gains: Vec::new(),
+        learned: Some(LearnedRecord {
+            bows,
+            sessions: bows,
+            own: 0,
+            read: None,
+            gains: all.split(',').map(gain).collect(),
+            scatter: None,
+        }),
+    })
 }
 
 fn shots(text: &str, by: Shooter) -> Vec<Event> {
