@@ -45,6 +45,7 @@ pub use types::{
 };
 
 use crate::belief::Axis;
+use crate::gear::AdjusterKind;
 use crate::range::{Due, Today};
 use crate::session::Timeline;
 use decide::decide;
@@ -135,7 +136,7 @@ fn estimate(reading: &Reading<'_>) -> Estimate {
         up: tidy(tear.mean[1]),
         sd: tidy(rms(tear.sd[0], tear.sd[1])),
     });
-    let gain: BTreeMap<&'static str, GainEstimate> = reading
+    let gain: BTreeMap<AdjusterKind, GainEstimate> = reading
         .gains
         .iter()
         .map(|(kind, gain, _)| {
@@ -144,7 +145,7 @@ fn estimate(reading: &Reading<'_>) -> Estimate {
                 sd: tidy(gain.sd),
                 probability_negative: tidy(gain.probability_negative),
             };
-            (kind.id(), estimate)
+            (*kind, estimate)
         })
         .collect();
     Estimate {

@@ -231,7 +231,7 @@ pub struct Estimate {
     /// Probability that the true mean tear here is within tolerance of the aim.
     pub probability_within_tolerance: Option<f64>,
     /// Response of each adjuster the bow has.
-    pub gain: BTreeMap<&'static str, GainEstimate>,
+    pub gain: BTreeMap<AdjusterKind, GainEstimate>,
     /// What was believed before the first shot, and what it rests on.
     pub prior: PriorSource,
 }

@@ -189,7 +189,7 @@ fn estimate(found: &Estimate) -> SaidEstimate {
     SaidEstimate {
         tear_mm: found.tear_mm,
         probability_within_tolerance: found.probability_within_tolerance,
-        gain: found.gain.clone(),
+        gain: found.gain.iter().map(|(kind, g)| (kind.id(), *g)).collect(),
         prior: SaidPrior { bows, source },
     }
 }

@@ -127,7 +127,7 @@ fn holds(session: &Session, advice: &Advice, movement: &MoveAdvice) -> Result<()
     let test = movement.purpose == MovePurpose::Test;
     prop_assert_eq!(tearbench::words::title(advice) == "TEST MOVE", test);
     for step in &movement.steps {
-        let known = advice.estimate.gain[step.adjuster().id()].probability_negative;
+        let known = advice.estimate.gain[&step.adjuster()].probability_negative;
         let unsure = known.min(1.0 - known) > 0.1;
         prop_assert!(
             test || !unsure,

@@ -49,7 +49,7 @@ fn advise(session: &Session) -> Advice {
 }
 
 fn sideways(advice: &Advice) -> GainEstimate {
-    advice.estimate.gain["rest-sideways"]
+    advice.estimate.gain[&AdjusterKind::RestSideways]
 }
 
 #[test]

@@ -179,7 +179,7 @@ fn shown(timeline: &Timeline, analysis: &Analysis, wanted: &Wanted<'_>) -> Optio
         }
     }
     let planes = matches!(wanted.stage, Stage::BareShaft | Stage::Broadhead);
-    let gain = analysis.advice.estimate.gain.get(wanted.kind.id())?;
+    let gain = analysis.advice.estimate.gain.get(&wanted.kind)?;
     let negative = gain.probability_negative;
     (planes && moved_on_paper(timeline, wanted.kind) && sure(negative)).then_some(Shown {
         follows: PAPER_HOLDS * negative + (1.0 - PAPER_HOLDS) * (1.0 - negative),

@@ -251,7 +251,7 @@ fn body(model: &Model, width: u16, all: bool) -> Vec<Row> {
     rows.extend(reasons(model, width, all));
     let gains = advice.movement.iter().flat_map(|m| &m.steps);
     for (i, step) in gains.enumerate() {
-        if let Some(gain) = advice.estimate.gain.get(step.adjuster().id()) {
+        if let Some(gain) = advice.estimate.gain.get(&step.adjuster()) {
             if i == 0 {
                 rows.push(Row::new());
             }

@@ -95,7 +95,7 @@ fn by_paper(stage: Stage, events: Vec<Event>, negative: f64) -> Option<f64> {
     let t = timeline(COMPOUND, events);
     let mut analysis = advice::analyse(&t, Today::now());
     let gains = &mut analysis.advice.estimate.gain;
-    gains.get_mut(REST.id()).unwrap().probability_negative = negative;
+    gains.get_mut(&REST).unwrap().probability_negative = negative;
     shown(&t, &analysis, &wanted(stage, -40.0, 6.0, &[])).map(|s| s.follows)
 }
 

@@ -43,15 +43,13 @@ pub(crate) fn rows(model: &Model, width: u16) -> Vec<Row> {
         rows.extend(wrap(&text, Role::Text, width, 0));
         rows.push(Row::new());
     }
-    for (id, gain) in &advice.estimate.gain {
-        if let Some(kind) = crate::gear::AdjusterKind::from_id(id) {
-            let text = format!(
-                "{}: {}",
-                kind.spoken(),
-                wording::gain(kind, gain, model.system)
-            );
-            rows.extend(wrap(&text, Role::Text, width, 2));
-        }
+    for (kind, gain) in &advice.estimate.gain {
+        let text = format!(
+            "{}: {}",
+            kind.spoken(),
+            wording::gain(*kind, gain, model.system)
+        );
+        rows.extend(wrap(&text, Role::Text, width, 2));
     }
     rows
 }
