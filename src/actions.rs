@@ -94,8 +94,6 @@ pub enum When {
     Redoable,
     /// A card that is not yet a session.
     NewCard,
-    /// At least one shot.
-    HasShots,
     /// Something answered in one word, not shot.
     ByWord,
 }
@@ -117,8 +115,6 @@ pub struct Situation {
     pub redoable: bool,
     /// The card on screen is not yet a session.
     pub new_card: bool,
-    /// There are shots.
-    pub has_shots: bool,
     /// The line the cursor is on is answered in one word.
     pub by_word: bool,
 }
@@ -135,7 +131,6 @@ impl When {
             Self::Undoable => now.writable && now.undoable,
             Self::Redoable => now.writable && now.redoable,
             Self::NewCard => now.new_card,
-            Self::HasShots => now.has_shots,
             Self::ByWord => now.writable && now.by_word,
         }
     }
@@ -151,7 +146,6 @@ impl When {
             Self::Undoable => "there is nothing to undo",
             Self::Redoable => "there is nothing to redo",
             Self::NewCard => "this card is in use already; each change is recorded as it is made",
-            Self::HasShots => "there is no shot yet",
             Self::ByWord => "this is shot, not answered in a word; Enter opens it",
         }
     }

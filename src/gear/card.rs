@@ -1,6 +1,6 @@
 //! The card as plain quantities.
 
-use super::adjuster::{Adjuster, AdjusterKind, Axis};
+use super::adjuster::{Adjuster, AdjusterKind};
 use super::chart::MakerChart;
 use crate::units::{
     Force, GRAVITY, KG_PER_GRAIN, Length, LinearMass, Mass, Share, Speed, Spine, System,
@@ -197,14 +197,6 @@ impl Arrow {
         let vanes = if bare { 0.0 } else { self.vane_mass.kg() };
         Mass::from_kg(self.shaft().kg() + self.next_point().kg() + self.nock_mass.kg() + vanes)
     }
-    /// The lightest build of this arrow: bare, with the trial point where
-    /// one is named and lighter.
-    pub fn lightest_mass(&self) -> Mass {
-        let point = self
-            .trial_point
-            .map_or(self.point_mass.kg(), |t| t.kg().min(self.point_mass.kg()));
-        Mass::from_kg(self.shaft().kg() + point + self.nock_mass.kg())
-    }
 }
 
 /// Grains of arrow per pound of draw weight.
@@ -315,11 +307,6 @@ impl Card {
         ]
         .into_iter()
         .find_map(|kind| self.adjuster(kind))
-    }
-
-    /// Adjusters of an axis, in the order of the card.
-    pub fn on_axis(&self, axis: Axis) -> impl Iterator<Item = &Adjuster> {
-        self.adjusters.iter().filter(move |a| a.kind.axis() == axis)
     }
 
     /// What to call this bow on the status line.

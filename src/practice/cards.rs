@@ -140,7 +140,7 @@ mod tests {
                 let (text, card) = draw(&plan, &mut rng);
                 let (_, warnings) = Card::read(&text).unwrap();
                 assert!(warnings.is_empty(), "{warnings:?}");
-                let gpp = card.arrow.lightest_mass().grains() / card.bow.peak_weight.pounds();
+                let gpp = card.arrow.next_mass(true).grains() / card.bow.peak_weight.pounds();
                 assert!(
                     gpp >= if plan.fingers { 8.5 } else { 5.5 },
                     "{gpp} {plan:?}"

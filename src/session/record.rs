@@ -396,12 +396,7 @@ fn longest(value: &toml::Value) -> Option<usize> {
     }
 }
 
-impl Remark {
-    /// Whether it says that something is not as it was recorded.
-    pub const fn is_loss(&self) -> bool {
-        matches!(self, Self::Changed { .. } | Self::Missing { .. })
-    }
-}
+impl Remark {}
 
 #[cfg(test)]
 mod tests {

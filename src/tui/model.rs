@@ -192,7 +192,6 @@ impl Model {
             undoable: timeline.can_undo.is_some(),
             redoable: timeline.can_redo.is_some(),
             new_card: self.front.new_card,
-            has_shots: !timeline.shots.is_empty(),
             by_word: self.front.by_word,
         }
     }

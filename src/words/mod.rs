@@ -43,7 +43,7 @@ pub use first::ask;
 pub use forecast::{gain, next_shot};
 pub use learned::{earlier_bows, learned, slope, slope_of};
 pub use moves::{
-    amount, bench_headline, bench_text, far_off, reading, step_advised, step_bench, step_command,
+    amount, bench_headline, bench_text, reading, step_advised, step_bench, step_command,
     step_headline, turns_of,
 };
 pub use placed::{entries, placed};

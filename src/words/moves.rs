@@ -65,20 +65,6 @@ pub fn step_headline(step: &Step, card: &Card, system: System) -> String {
     bench_headline(&BenchStep::of(*step, card, &Positions::default()), system)
 }
 
-/// A move in two lines to be read from 3 m: which way, and how far.
-pub fn far_off(bench: &BenchStep, system: System) -> [String; 2] {
-    let (kind, value) = (bench.step.adjuster, bench.step.amount);
-    let way = match bench.inward {
-        Some(true) => "IN".to_owned(),
-        Some(false) => "OUT".to_owned(),
-        None => direction(kind, value),
-    };
-    // Of a noun in two words the last is what matters at 3 m.
-    let noun = kind.noun().rsplit(' ').next().unwrap_or_default();
-    let size = clicks(bench).unwrap_or_else(|| amount(kind, value, system));
-    [format!("{noun} {way}").to_uppercase(), size.to_uppercase()]
-}
-
 /// A step as a person at the bench wants it, for a bow lying there:
 /// `Rest OUT from the riser 1.50 mm (6 clicks, clockwise): LEFT as the shooter sees it`.
 pub fn bench_text(bench: &BenchStep, system: System) -> String {
