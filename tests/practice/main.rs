@@ -2,7 +2,7 @@
 
 use std::fmt::Write as _;
 
-use tearbench::practice::{Conclusion, Fault, Job, LEVELS, Played, Practice, play};
+use tearbench::practice::{Conclusion, Fault, Guess, Job, LEVELS, Played, Practice, play, tell};
 use tearbench::session::Session;
 
 /// Bows of each level.
@@ -108,6 +108,10 @@ fn an_answer_is_held_against_the_truth() {
         );
         assert!(!reveal.faults.is_empty() && reveal.program.shots > 0);
         assert_eq!(reveal.shots, played.shots);
+        // Par is the program's own play on that same bow, which this was.
+        assert_eq!(reveal.program.shots, played.shots);
+        assert_eq!(reveal.tell_tales.len(), reveal.faults.len());
+        assert_eq!(reveal.guesses, (0, 0));
     }
     // Before anything is moved the same answer is wrong.
     let fresh = Practice::new(3, 1);
@@ -129,4 +133,37 @@ fn every_move_is_followed_by_a_shot() {
         assert!(!twice, "level {level} seed {seed}:\n{story}");
         assert!(played.moves <= 20, "level {level} seed {seed}:\n{story}");
     }
+}
+
+/// What the advice moves is nearly always what the bow needs, and what it
+/// refuses for is what is wrong: the guess is judged by the same bow. A test
+/// move may go the wrong way, for the side is not known before it.
+#[test]
+fn a_player_who_guesses_as_the_advice_is_mostly_right_and_is_told_why() {
+    let (mut right, mut all) = (0, 0);
+    for level in LEVELS {
+        for seed in SEEDS {
+            let mut practice = Practice::new(seed, level);
+            let mut session = practice.session();
+            for _ in 0..2 {
+                let shot = practice.shoot(session.timeline());
+                let event = tearbench::session::Event::Shot(shot);
+                session.record(event).expect("it applies");
+            }
+            let today = tearbench::range::Today::now();
+            let advice = tearbench::advice::advise(session.timeline(), today);
+            let card = &session.timeline().card;
+            let advised = Guess::all(card).into_iter().find(|g| g.is_advised(&advice));
+            let Some(guess) = advised else { continue };
+            let why = tell::why(&advice, session.timeline()).expect("a move or a refusal");
+            assert!(!why.is_empty());
+            let judged = practice.guess(guess, session.timeline(), &advice);
+            assert!(judged.as_advised);
+            all += 1;
+            right += u32::from(judged.right);
+        }
+    }
+    println!("guesses as the first advice: {right} of {all} true of the bow");
+    assert!(all >= 20, "{all}");
+    assert!(4 * right >= 3 * all, "{right} of {all}");
 }
