@@ -92,8 +92,8 @@ impl RevealScreen {
         for (fault, tell_tale) in found.faults.iter().zip(&found.tell_tales) {
             let found_it = if found.right { "; you found it" } else { "" };
             rows.extend(wrap(&format!("- {fault}{found_it}"), Role::Text, width, 2));
-            let tell_tale = format!("  tell-tale: {tell_tale}");
-            rows.extend(wrap(&tell_tale, Role::Faint, width, 4));
+            let tell_tale = format!("tell-tale: {tell_tale}");
+            rows.extend(wrap(&tell_tale, Role::Faint, width, 2));
         }
         rows.push(row("HOW IT WENT", Role::Title));
         for line in how(found, model) {
