@@ -1,7 +1,7 @@
 //! The arrows, clearance, marks.
 
 use super::super::powder;
-use super::Told;
+use super::item::Told;
 use crate::gear::{BowKind, Card, Release, RestKind, grains_per_pound};
 use crate::question::SetupItem;
 use crate::setup::{MASS_AGREES_GR, compute};

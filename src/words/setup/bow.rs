@@ -1,6 +1,6 @@
 //! The bow itself: inspection, draw, limbs, cams.
 
-use super::Told;
+use super::item::Told;
 use crate::gear::{BowKind, Card, Release};
 use crate::question::SetupItem;
 use crate::units::{format_fraction, trim_number};

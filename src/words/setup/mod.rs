@@ -3,47 +3,17 @@
 
 mod arrow;
 mod bow;
+mod item;
 mod judged;
 mod range;
 mod string;
 
+pub use item::Told;
 pub use judged::judged;
 
 use crate::gear::Card;
 use crate::question::{RangeItem, SetupItem};
 use crate::setup::{Part, Since, Standing, State, Summary};
-
-/// What is said of an item on a bow.
-#[derive(Debug, Clone, PartialEq, Eq, Default)]
-pub struct Told {
-    /// How it is measured or done.
-    pub how: String,
-    /// What is wanted to begin with, with its tolerance.
-    pub start: String,
-    /// What follows where it is off.
-    pub if_off: &'static str,
-    /// What the program works out for it from the card.
-    pub computed: Option<String>,
-}
-
-impl Told {
-    fn how(mut self, how: impl Into<String>) -> Self {
-        self.how = how.into();
-        self
-    }
-    fn start(mut self, start: impl Into<String>) -> Self {
-        self.start = start.into();
-        self
-    }
-    const fn if_off(mut self, text: &'static str) -> Self {
-        self.if_off = text;
-        self
-    }
-    fn computed(mut self, text: impl Into<String>) -> Self {
-        self.computed = Some(text.into());
-        self
-    }
-}
 
 /// What is said of an item on this bow.
 pub fn told(item: SetupItem, card: &Card) -> Told {

@@ -1,6 +1,6 @@
 //! What is measured of the range.
 
-use super::Told;
+use super::item::Told;
 use crate::gear::Card;
 use crate::question::SetupItem;
 use crate::range::least_backstop_mm;

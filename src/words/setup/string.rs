@@ -1,6 +1,6 @@
 //! Levels, nock, nocking point, rest, sight.
 
-use super::Told;
+use super::item::Told;
 use crate::gear::{BowKind, Card, Release, RestKind};
 use crate::question::SetupItem;
 
