@@ -22,7 +22,7 @@ impl Told {
         self.start = start.into();
         self
     }
-    const fn if_off(mut self, text: &'static str) -> Self {
+    pub(super) const fn if_off(mut self, text: &'static str) -> Self {
         self.if_off = text;
         self
     }
