@@ -8,7 +8,7 @@ mod listing;
 use std::fmt;
 
 pub use key::Key;
-pub use listing::{FIRST_KEYS, KeyRow, key_rows, markdown};
+pub(crate) use listing::{KeyRow, key_rows};
 
 /// Where keys mean what they mean: the main screen, its grid, or a kind of screen.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -41,7 +41,7 @@ pub enum Scope {
 
 impl Scope {
     /// Every scope, in the order of the help screen.
-    pub const ALL: [Self; 12] = [
+    pub(crate) const ALL: [Self; 12] = [
         Self::Main,
         Self::More,
         Self::Grid,
@@ -77,7 +77,7 @@ impl Scope {
 
 /// What an action needs before it can be used.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum When {
+pub(crate) enum When {
     /// Nothing.
     Always,
     /// A session that can be written.
@@ -102,9 +102,9 @@ pub enum When {
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
 pub struct Situation {
     /// Entries can be recorded.
-    pub writable: bool,
+    pub(crate) writable: bool,
     /// The verdict is a move.
-    pub move_advised: bool,
+    pub(crate) move_advised: bool,
     /// A move waits at the bench.
     pub pending: bool,
     /// A question waits for an answer.
@@ -112,16 +112,16 @@ pub struct Situation {
     /// Undo would do something.
     pub undoable: bool,
     /// Redo would do something.
-    pub redoable: bool,
+    pub(crate) redoable: bool,
     /// The card on screen is not yet a session.
-    pub new_card: bool,
+    pub(crate) new_card: bool,
     /// The line the cursor is on is answered in one word.
-    pub by_word: bool,
+    pub(crate) by_word: bool,
 }
 
 impl When {
     /// Whether it holds.
-    pub const fn holds(self, now: &Situation) -> bool {
+    pub(crate) const fn holds(self, now: &Situation) -> bool {
         match self {
             Self::Always => true,
             Self::Writable => now.writable,
@@ -136,7 +136,7 @@ impl When {
     }
 
     /// Why not, when it does not hold.
-    pub const fn else_say(self) -> &'static str {
+    pub(crate) const fn else_say(self) -> &'static str {
         match self {
             Self::Always => "",
             Self::Writable => "this session is open for reading only",
@@ -163,7 +163,7 @@ pub struct Spec {
     /// Where its keys work.
     pub scopes: &'static [Scope],
     /// When it is usable.
-    pub when: When,
+    pub(crate) when: When,
     /// One or two words for the key line.
     pub label: &'static str,
     /// One line for help, palette, manual page and README.
@@ -268,11 +268,11 @@ impl Action {
         &ACTIONS[self as usize]
     }
     /// Whether it is used on the panes, by a key of theirs or from the list.
-    pub fn on_panes(self) -> bool {
+    pub(crate) fn on_panes(self) -> bool {
         self.spec().scopes.contains(&Scope::Main) || self.behind_more()
     }
     /// Whether only the list of further actions has a key for it on the panes.
-    pub fn behind_more(self) -> bool {
+    pub(crate) fn behind_more(self) -> bool {
         self.spec().scopes.first() == Some(&Scope::More) && self != Self::Back
     }
     /// The action with this name.
@@ -283,11 +283,11 @@ impl Action {
 
 /// One key that two actions share on one screen.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Clash {
+pub(crate) struct Clash {
     /// The key.
-    pub key: Key,
+    pub(crate) key: Key,
     /// The two actions, in the order of the table.
-    pub actions: [Action; 2],
+    pub(crate) actions: [Action; 2],
     /// Where both would work.
     pub scope: Scope,
 }
@@ -329,7 +329,7 @@ impl Keymap {
     }
 
     /// Gives an action the table's keys back.
-    pub fn unset(&mut self, action: Action) {
+    pub(crate) fn unset(&mut self, action: Action) {
         self.overrides.retain(|(a, _)| *a != action);
     }
 
@@ -352,7 +352,7 @@ impl Keymap {
     }
 
     /// The first key two actions share in one scope.
-    pub fn clash(&self) -> Option<Clash> {
+    pub(crate) fn clash(&self) -> Option<Clash> {
         for scope in Scope::ALL {
             let mut seen: Vec<(Key, Action)> = Vec::new();
             for spec in ACTIONS.iter().filter(|s| s.scopes.contains(&scope)) {
@@ -373,7 +373,7 @@ impl Keymap {
 
     /// What to press for an action from a screen: its first key, after the
     /// key of the list where only the list has it.
-    pub fn way(&self, action: Action, from: Scope) -> String {
+    pub(crate) fn way(&self, action: Action, from: Scope) -> String {
         let first = self.first(action);
         let scopes = action.spec().scopes;
         let behind = scopes.contains(&Scope::More) && !scopes.contains(&from);

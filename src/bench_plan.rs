@@ -10,7 +10,7 @@ use crate::tear::Tear;
 
 /// What is measured or looked at after a move.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum After {
+pub(crate) enum After {
     /// What press work changes is measured again.
     PressWork,
     /// The drop-away's timing.
@@ -25,15 +25,15 @@ pub enum After {
 
 /// What goes with a move of these adjusters.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
-pub struct Around {
+pub(crate) struct Around {
     /// Cautions that stand before the steps.
-    pub before: Vec<Caution>,
+    pub(crate) before: Vec<Caution>,
     /// What is measured or looked at after them.
-    pub afterwards: Vec<After>,
+    pub(crate) afterwards: Vec<After>,
 }
 
 /// What goes with these steps on this bow.
-pub fn around(steps: &[Step], card: &Card) -> Around {
+pub(crate) fn around(steps: &[Step], card: &Card) -> Around {
     let mut found = Around::default();
     let moves = |kind: AdjusterKind| steps.iter().any(|s| s.adjuster == kind);
     if steps.iter().any(|s| card.needs_press(s.adjuster)) {
@@ -58,20 +58,20 @@ pub struct PlannedStep {
     pub step: StepAdvice,
     /// How far to go beyond and come back, in the adjuster's unit, where the
     /// move reverses past the play.
-    pub beyond: Option<f64>,
+    pub(crate) beyond: Option<f64>,
 }
 
 /// A move at the bench.
 #[derive(Debug, Clone, PartialEq)]
 pub struct BenchPlan {
     /// Cautions that stand before the steps.
-    pub before: Vec<Caution>,
+    pub(crate) before: Vec<Caution>,
     /// One for each adjuster that is moved.
     pub steps: Vec<PlannedStep>,
     /// What is measured or looked at after them.
-    pub afterwards: Vec<After>,
+    pub(crate) afterwards: Vec<After>,
     /// The next shot to expect, where that is known.
-    pub next: Option<NextShot>,
+    pub(crate) next: Option<NextShot>,
 }
 
 impl BenchPlan {
@@ -86,7 +86,7 @@ impl BenchPlan {
     }
 
     /// The plan of a move that goes back to where the adjusters stood before.
-    pub fn of_put_back(steps: &[Step], timeline: &Timeline) -> Self {
+    pub(crate) fn of_put_back(steps: &[Step], timeline: &Timeline) -> Self {
         let mut plan = Self::plain(steps, timeline, None);
         plan.before.insert(0, Caution::PutBack);
         plan.afterwards.push(After::FirstShot);

@@ -39,7 +39,7 @@ pub struct Config {
     pub keymap: Keymap,
     /// What the file names and this program does not have, or no longer: left
     /// out, and said.
-    pub left_out: Vec<ConfigProblem>,
+    pub(crate) left_out: Vec<ConfigProblem>,
 }
 
 impl Default for Config {
@@ -65,9 +65,9 @@ pub struct ConfigProblem {
     /// Line, from 1, where known.
     pub line: Option<usize>,
     /// Such as `keys.undo`; empty for a syntax error.
-    pub field: String,
+    pub(crate) field: String,
     /// In words.
-    pub message: String,
+    pub(crate) message: String,
 }
 
 impl fmt::Display for ConfigProblem {
@@ -345,7 +345,7 @@ impl Config {
     ///
     /// # Errors
     /// In words, a line a problem, each naming file, line and setting.
-    pub fn of_user() -> Result<Self, String> {
+    pub(crate) fn of_user() -> Result<Self, String> {
         path().map_or_else(|| Ok(Self::default()), |path| Self::read(&path))
     }
 

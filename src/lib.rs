@@ -37,7 +37,7 @@ pub mod advice;
 pub mod belief;
 pub mod bench_plan;
 pub mod book;
-pub mod cautions;
+pub(crate) mod cautions;
 pub mod checks;
 pub mod cli;
 pub mod config;
@@ -45,7 +45,7 @@ pub mod config;
 #[path = "../tests/fixtures/mod.rs"]
 pub(crate) mod fixtures;
 pub mod gear;
-pub mod job;
+pub(crate) mod job;
 pub mod look;
 pub mod physics;
 pub mod practice;

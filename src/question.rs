@@ -17,15 +17,17 @@ mod said;
 mod stage;
 
 pub use answer::Answer;
-pub use ask::{
-    ARROW_ANSWERS, BEFORE_BOTH_ANSWERS, BUTTON_ANSWERS, Fixed, HAND_ANSWERS, Question,
-    RAGGED_ANSWERS, Test, Work,
+pub(crate) use ask::{
+    ARROW_ANSWERS, BEFORE_BOTH_ANSWERS, BUTTON_ANSWERS, HAND_ANSWERS, RAGGED_ANSWERS, Test,
 };
+pub use ask::{Fixed, Question, Work};
 pub use card::Taken;
-pub use code::{Code, Note};
+pub use code::Code;
+pub(crate) use code::Note;
 pub use contact::Contact;
-pub use inspect::{InspectPart, clears_in_one_word};
+pub(crate) use inspect::{InspectPart, clears_in_one_word};
 pub use item::{RangeItem, SetupItem};
 pub use refusal::Refusal;
 pub use said::{Said, Word};
-pub use stage::{GroupKind, Stage};
+pub(crate) use stage::GroupKind;
+pub use stage::Stage;

@@ -16,13 +16,14 @@ pub struct Tear {
 }
 
 /// Longer tears than this, mm, are asked about before they are recorded.
-pub const ASK_ABOVE: f64 = 75.0;
+pub(crate) const ASK_ABOVE: f64 = 75.0;
 /// Longer tears than this, mm, are refused: longer than most arrows' swing (common practice, no source).
-pub const REFUSE_ABOVE: f64 = 500.0;
+pub(crate) const REFUSE_ABOVE: f64 = 500.0;
 
 impl Tear {
+    #[cfg(test)]
     /// A bullet hole.
-    pub const CLEAN: Self = Self {
+    pub(crate) const CLEAN: Self = Self {
         right: 0.0,
         up: 0.0,
     };
@@ -126,7 +127,7 @@ const FIRST_WORDS: [&str; 15] = [
 /// assert!(may_begin("1") && may_begin("cl") && may_begin("l1") && may_begin("left "));
 /// assert!(!may_begin("card") && !may_begin("q") && !may_begin("c1"));
 /// ```
-pub fn may_begin(text: &str) -> bool {
+pub(crate) fn may_begin(text: &str) -> bool {
     let text = text.to_lowercase();
     let text = text.trim_start();
     if text.starts_with(|c: char| c.is_ascii_digit()) {
@@ -387,7 +388,7 @@ fn way(word: &str) -> Option<Way> {
 ///
 /// # Errors
 /// Not a length, or not between 0.5 m and 100 m.
-pub fn read_distance(text: &str) -> Result<Length, String> {
+pub(crate) fn read_distance(text: &str) -> Result<Length, String> {
     let length = Length::parse(text).map_err(|e| e.to_string())?;
     if (0.5..=100.0).contains(&length.m()) {
         Ok(length)

@@ -63,7 +63,7 @@ const ALSO: &[(Action, &str)] = &[
 
 impl Action {
     /// Whether one of its everyday words begins like this.
-    pub fn is_also(self, wanted: &str) -> bool {
+    pub(crate) fn is_also(self, wanted: &str) -> bool {
         let words = ALSO.iter().filter(|(action, _)| *action == self);
         let mut words = words.flat_map(|(_, words)| words.split(' '));
         !wanted.is_empty() && words.any(|word| word.starts_with(wanted))

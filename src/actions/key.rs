@@ -56,7 +56,7 @@ impl Key {
     }
 
     /// The key of this name, as [`Self::label`] writes it, capitals or not.
-    pub fn from_label(text: &str) -> Option<Self> {
+    pub(crate) fn from_label(text: &str) -> Option<Self> {
         let named = [
             Self::Left,
             Self::Right,

@@ -1,13 +1,15 @@
 //! The table of actions in words: for the README, the manual page and
 //! `print keys`.
 
+#[cfg(test)]
 use std::fmt::Write as _;
 
 use super::{ACTIONS, Action, Keymap, Scope, Spec};
 
+#[cfg(test)]
 /// The keys a newcomer needs, in the order of a first tuning; the rest stand
 /// behind `space`, `/` and `?`.
-pub const FIRST_KEYS: [Action; 12] = [
+pub(crate) const FIRST_KEYS: [Action; 12] = [
     Action::Shot,
     Action::TakeMove,
     Action::AsShown,
@@ -22,8 +24,9 @@ pub const FIRST_KEYS: [Action; 12] = [
     Action::Help,
 ];
 
+#[cfg(test)]
 /// The first keys as a Markdown table, for the README.
-pub fn markdown() -> String {
+pub(crate) fn markdown() -> String {
     let mut out = String::from("| key | what it does |\n|---|---|\n");
     let map = Keymap::default();
     for action in FIRST_KEYS {
@@ -36,7 +39,7 @@ pub fn markdown() -> String {
 
 /// One row of the whole table in words.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct KeyRow {
+pub(crate) struct KeyRow {
     /// What to press.
     pub keys: String,
     /// On which screens.
@@ -46,7 +49,7 @@ pub struct KeyRow {
 }
 
 /// The whole table in words, for the manual page and `print keys`.
-pub fn key_rows(map: &Keymap) -> Vec<KeyRow> {
+pub(crate) fn key_rows(map: &Keymap) -> Vec<KeyRow> {
     let row = |spec: &Spec| KeyRow {
         keys: what_to_press(map, spec),
         place: where_it_works(spec),

@@ -147,7 +147,7 @@ fn about_their_means(shots: &[ShotAt], which: &[usize], axis: usize) -> (f64, us
 
 /// How many shots were before the latest mending of a rest that did nothing
 /// or whose tears jumped: they count for nothing since.
-pub fn shots_before_mending(timeline: &Timeline) -> usize {
+pub(crate) fn shots_before_mending(timeline: &Timeline) -> usize {
     rest_mended(timeline).map_or(0, |a| a.shots_before)
 }
 

@@ -8,7 +8,7 @@ use crate::question::{Contact, Test};
 use crate::session::{LearnedGain, Timeline};
 
 /// The word a powder answer is kept under; none where nobody looked.
-pub fn powder_word(powder: Powder) -> Option<&'static str> {
+pub(crate) fn powder_word(powder: Powder) -> Option<&'static str> {
     match powder {
         Powder::NotLooked => None,
         Powder::Clean => Some("none"),

@@ -123,7 +123,7 @@ pub struct Chance {
     /// What is asked for, 0 to 1.
     pub level: f64,
     /// The tolerance, mm.
-    pub tolerance: f64,
+    pub(crate) tolerance: f64,
 }
 
 /// What is missing before it is called done.
@@ -141,11 +141,11 @@ pub struct RestsOn {
     /// Shots at this setting.
     pub here: usize,
     /// Shots at settings on the way.
-    pub on_the_way: usize,
+    pub(crate) on_the_way: usize,
     /// How well the response is known.
     pub response: ResponseKnown,
     /// The chance after one more shot here that agrees, 0 to 1.
-    pub one_more: f64,
+    pub(crate) one_more: f64,
 }
 
 /// How well the response of what was moved is known.
@@ -174,13 +174,13 @@ pub enum Behind {
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Telling {
     /// What a usual response would change the tear by, mm.
-    pub change: f64,
+    pub(crate) change: f64,
     /// Shots there that will show it.
     pub shots: u32,
     /// The chance that they do.
-    pub power: f64,
+    pub(crate) power: f64,
     /// The chance that is aimed at.
-    pub wanted: f64,
+    pub(crate) wanted: f64,
 }
 
 /// What the shaft lies against sideways.
@@ -211,12 +211,12 @@ pub struct FirstMove {
     /// Which adjuster.
     pub kind: AdjusterKind,
     /// The ground for its way.
-    pub ground: Ground,
+    pub(crate) ground: Ground,
 }
 
 /// The ground for the way of a first move.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Ground {
+pub(crate) enum Ground {
     /// Up and down the guides agree.
     Vertical,
     /// With a release aid they contradict each other; what the arrow's load
@@ -228,33 +228,33 @@ pub enum Ground {
 
 /// Which way a tear more likely goes, by the arrow's load.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct ByLoad {
+pub(crate) struct ByLoad {
     /// With the rest, or against it.
-    pub with_rest: bool,
+    pub(crate) with_rest: bool,
     /// How likely, 0 to 1.
     pub chance: f64,
     /// Bows drawn to compute it.
-    pub drawn: u32,
+    pub(crate) drawn: u32,
 }
 
 /// What the guides for fingers say of a tear.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct ByGuides {
+pub(crate) struct ByGuides {
     /// Whether the tail is left, or right.
-    pub tail_left: bool,
+    pub(crate) tail_left: bool,
     /// What they do about it.
-    pub way: GuideWay,
+    pub(crate) way: GuideWay,
     /// What the powder showed.
     pub powder: Powder,
     /// Whether this move goes their way.
-    pub followed: bool,
+    pub(crate) followed: bool,
     /// What the shaft lies against.
-    pub pad: Pad,
+    pub(crate) pad: Pad,
 }
 
 /// What guides for fingers do about a sideways tear.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum GuideWay {
+pub(crate) enum GuideWay {
     /// The plunger firmer.
     PlungerFirmer,
     /// The plunger softer.
@@ -269,7 +269,7 @@ pub enum GuideWay {
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Backwards {
     /// What it does.
-    pub known: Known,
+    pub(crate) known: Known,
     /// Whether its side was open, so that the tail simply goes with it.
     pub open: bool,
     /// How sure that is, 0 to 1.
@@ -280,21 +280,21 @@ pub struct Backwards {
 #[derive(Debug, Clone, PartialEq)]
 pub struct OddArrow {
     /// Its mark.
-    pub mark: String,
+    pub(crate) mark: String,
     /// How far off, mm.
-    pub off: Tear,
+    pub(crate) off: Tear,
     /// How sure that is, 0 to 1.
     pub chance: f64,
 }
 
 /// Chance at which an arrow is called odd.
-pub const ODD_SURE: f64 = 0.9;
+pub(crate) const ODD_SURE: f64 = 0.9;
 /// Chance from which an adjuster acts against what was expected of it.
-pub const BACKWARDS: f64 = 0.9;
+pub(crate) const BACKWARDS: f64 = 0.9;
 
 /// Chance of being outside from which paper moves what proof has set (this
 /// project's own figure: four in five).
-pub const OUTSIDE: f64 = 0.8;
+pub(crate) const OUTSIDE: f64 = 0.8;
 /// Chance from which the other way round is acted on.
 pub(super) const REVERSED: f64 = 0.9;
 

@@ -63,7 +63,7 @@ pub enum LeansOn {
 }
 
 /// What the record behind the lean is; `None` where there is none.
-pub fn about(timeline: &Timeline) -> Option<LeansOn> {
+pub(crate) fn about(timeline: &Timeline) -> Option<LeansOn> {
     let record = timeline.prior.as_ref().filter(|r| r.draws > 0)?;
     Some(match (counts(record), timeline.card.bow.release) {
         (false, _) => LeansOn::EarlierModel(record.model),

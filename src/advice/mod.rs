@@ -6,7 +6,7 @@ mod asked;
 mod caution;
 mod cures;
 mod decide;
-pub mod earlier;
+pub(crate) mod earlier;
 mod finding;
 mod first;
 mod fliers;
@@ -25,19 +25,22 @@ mod touch;
 mod track;
 mod types;
 mod upside;
-pub mod usual;
+pub(crate) mod usual;
 pub mod view;
 mod warnings;
 
 use std::collections::BTreeMap;
 
-pub use cures::shots_before_mending;
+pub(crate) use cures::shots_before_mending;
+#[cfg(test)]
+pub(crate) use finding::ByLoad;
 pub use finding::{
-    Ask, Backwards, Behind, ByGuides, ByLoad, Chance, Finding, FirstMove, Ground, GuideWay,
-    Headline, Missing, OUTSIDE, OddArrow, Pad, ResponseKnown, RestsOn, Telling, Weighed,
+    Ask, Backwards, Behind, Chance, Finding, FirstMove, Headline, Missing, OddArrow, Pad,
+    ResponseKnown, RestsOn, Telling, Weighed,
 };
+pub(crate) use finding::{ByGuides, Ground, GuideWay, OUTSIDE};
 pub use lean::LeansOn;
-pub use stop::{Stop, stopped};
+pub(crate) use stop::{Stop, stopped};
 pub use track::Memo;
 pub use types::{
     Advice, Analysis, Estimate, GainEstimate, MoveAdvice, MovePurpose, NextShot, PriorSource,

@@ -9,7 +9,7 @@ use crate::session::{Event, LearnedRecord, PriorGain, PriorRecord, Session, Sess
 const SEED: u64 = 1;
 
 /// The response prior of a card; `None` where its bow cannot be modelled.
-pub fn of_card(card: &Card) -> Option<PriorRecord> {
+pub(crate) fn of_card(card: &Card) -> Option<PriorRecord> {
     let found = response_prior(card, SEED)?;
     let tidy = super::tidy;
     let gains = found

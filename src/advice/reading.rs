@@ -16,14 +16,14 @@ use crate::tuner::{Decision, Track, choose};
 /// What the checks and the tuner found.
 pub(super) struct Reading<'a> {
     pub timeline: &'a Timeline,
-    pub view: View,
-    pub belief: Belief,
+    pub(crate) view: View,
+    pub(crate) belief: Belief,
     pub track: Track,
-    pub decision: Decision,
-    pub evidence: Evidence,
+    pub(crate) decision: Decision,
+    pub(crate) evidence: Evidence,
     pub consistency: Consistency,
-    pub spine: SpineReport,
-    pub obstacle: Option<Obstacle>,
+    pub(crate) spine: SpineReport,
+    pub(crate) obstacle: Option<Obstacle>,
     pub gains: Vec<(AdjusterKind, Gain, bool)>,
 }
 
@@ -63,7 +63,7 @@ impl<'a> Reading<'a> {
     }
 
     /// Chance of being inside, if anything was shot by the judged shooter in this epoch.
-    pub fn known(&self) -> bool {
+    pub(crate) fn known(&self) -> bool {
         self.view.shots.iter().any(|s| {
             !s.called_bad
                 && s.place.epoch == self.view.here.epoch
@@ -76,7 +76,7 @@ impl<'a> Reading<'a> {
         self.track.reached[k] != (0.0, 0.0)
     }
 
-    pub fn owner_is_judged(&self) -> bool {
+    pub(crate) fn owner_is_judged(&self) -> bool {
         self.view.shooter == Shooter::Owner
     }
 
@@ -158,7 +158,7 @@ impl<'a> Reading<'a> {
         checks::consistency::check(&self.consistency, &self.track, tolerance)
     }
 
-    pub fn scatter_refuses(&self) -> bool {
+    pub(crate) fn scatter_refuses(&self) -> bool {
         self.consistency.gate == Gate::Refuse
     }
 }

@@ -6,7 +6,7 @@ use crate::session::Timeline;
 
 /// What forbids the next shot.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Stop {
+pub(crate) struct Stop {
     /// What it comes to, in one line.
     pub headline: Headline,
     /// Why, worst first.
@@ -14,7 +14,7 @@ pub struct Stop {
 }
 
 /// What forbids the next shot, whatever was asked; `None` where nothing does.
-pub fn stopped(timeline: &Timeline) -> Option<Stop> {
+pub(crate) fn stopped(timeline: &Timeline) -> Option<Stop> {
     let outcome = decide::stop(timeline)?;
     Some(Stop {
         headline: outcome.headline,

@@ -64,7 +64,7 @@ pub struct StepAdvice {
     /// The step, never zero, with what the bench has to know of it.
     pub bench: BenchStep,
     /// Whether it goes toward the side the tail tore to, where that is known.
-    pub toward_tail: Option<bool>,
+    pub(crate) toward_tail: Option<bool>,
 }
 
 impl StepAdvice {
@@ -118,7 +118,7 @@ pub struct MoveAdvice {
     /// Its steps: one, or two once both responses are known.
     pub steps: Vec<StepAdvice>,
     /// The tear to expect of the next shot.
-    pub expected_tear_mm: TearEstimate,
+    pub(crate) expected_tear_mm: TearEstimate,
 }
 
 impl MoveAdvice {
@@ -213,7 +213,7 @@ pub enum PriorSource {
 
 impl GainEstimate {
     /// The same as what is known of that adjuster.
-    pub const fn known(&self, kind: AdjusterKind) -> Known {
+    pub(crate) const fn known(&self, kind: AdjusterKind) -> Known {
         let gain = Gain {
             mean: self.mean,
             sd: self.sd,
@@ -313,7 +313,7 @@ pub struct Analysis {
     /// advised or waits to be confirmed.
     pub next_shot: Option<NextShot>,
     /// Whether the answers come from the technician's shots, not the owner's.
-    pub judged_by_technician: bool,
+    pub(crate) judged_by_technician: bool,
     /// Why the range safety list comes first, where a shot comes next and it is due.
     pub range_due: Option<crate::range::Due>,
 }
@@ -324,7 +324,7 @@ impl Analysis {
 
     /// Whether the shot at this place in the timeline is a flier: nobody called
     /// it bad, and it is likelier than not that it was.
-    pub fn is_flier(&self, shot: usize) -> bool {
+    pub(crate) fn is_flier(&self, shot: usize) -> bool {
         self.bad.get(shot).is_some_and(|p| *p >= Self::BAD_FROM)
     }
 
@@ -333,7 +333,7 @@ impl Analysis {
     /// after it is proof, which asks for the list, and beside the verdict it
     /// stands as what comes before that.
     #[must_use]
-    pub fn list_first(&self) -> Option<crate::range::Due> {
+    pub(crate) fn list_first(&self) -> Option<crate::range::Due> {
         self.range_due
             .filter(|_| self.advice.verdict != Verdict::Done)
     }

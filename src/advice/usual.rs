@@ -5,7 +5,7 @@ use crate::gear::{AdjusterKind, Axis, Card, Release};
 
 /// The usual tolerance for a release, mm (common practice, from memory): an
 /// archer normal for the release is not refused for a finer one.
-pub fn usual_tolerance(release: Release) -> f64 {
+pub(crate) fn usual_tolerance(release: Release) -> f64 {
     match release {
         Release::Aid => 6.0,
         Release::Fingers => 12.0,

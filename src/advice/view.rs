@@ -25,10 +25,10 @@ pub struct View {
     /// Whose shots are judged.
     pub shooter: Shooter,
     /// Marks of the numbered arrows, in the order of the belief's numbers.
-    pub arrows: Vec<String>,
+    pub(crate) arrows: Vec<String>,
     /// Shots taken for fliers or slips of the finger: they count for nothing,
     /// and the advice says so.
-    pub fliers: Vec<usize>,
+    pub(crate) fliers: Vec<usize>,
     /// Whether the one arrow shot so far is odd, where that is a question.
     pub(super) another: Standing,
 }
@@ -98,7 +98,7 @@ impl View {
     }
 
     /// The column of an adjuster.
-    pub fn column(&self, kind: AdjusterKind) -> Option<usize> {
+    pub(crate) fn column(&self, kind: AdjusterKind) -> Option<usize> {
         self.kinds.iter().position(|k| *k == kind)
     }
 }

@@ -13,7 +13,7 @@ const LOOK: f64 = 1.8;
 
 /// Offset variances of the arrows that look odd, each weighed by the chance
 /// that it is; `None` when none is worth a look.
-pub fn odd(
+pub(crate) fn odd(
     kernel: &Kernel,
     cells: &Cells,
     plain: &Bank,

@@ -11,10 +11,10 @@ use crate::stats::disk::Piece;
 use std::collections::HashMap;
 
 /// Shot-to-shot sds supposed, mm, reading included.
-pub const SCATTERS: [f64; 9] = [1.0, 1.45, 2.1, 3.1, 4.5, 6.5, 9.5, 14.0, 20.0];
+pub(crate) const SCATTERS: [f64; 9] = [1.0, 1.45, 2.1, 3.1, 4.5, 6.5, 9.5, 14.0, 20.0];
 /// A kind of response supposed.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Class {
+pub(crate) struct Class {
     /// Such as earlier bows had, where they taught any.
     pooled: bool,
     /// Times the slope's sd.
@@ -59,7 +59,8 @@ fn classes(kernel: &Kernel) -> Vec<Class> {
 /// multiples of the usual, and the share of each. One answers far more than
 /// expected, one is bent as well: a
 /// bow that answers far more than expected must not look like a bad archer.
-pub const STRETCHES: [(f64, f64, f64); 3] = [(1.0, 1.0, 0.86), (4.0, 4.0, 0.09), (3.0, 9.0, 0.05)];
+pub(crate) const STRETCHES: [(f64, f64, f64); 3] =
+    [(1.0, 1.0, 0.86), (4.0, 4.0, 0.09), (3.0, 9.0, 0.05)];
 /// Suppositions less likely than this are dropped.
 const FORGOTTEN: f64 = 2e-4;
 /// After two sweeps, suppositions this far behind the best are given up
@@ -74,19 +75,19 @@ const WEAKER: f64 = 1.5;
 
 /// One supposed scatter.
 #[derive(Debug, Clone)]
-pub struct Member {
+pub(crate) struct Member {
     /// Shot-to-shot sd, mm.
     pub scatter: f64,
     /// Probability of the supposition.
     pub weight: f64,
     /// Which of the bases it speaks of.
-    pub base: usize,
+    pub(crate) base: usize,
     /// Its probability beforehand, from this axis alone.
     prior: f64,
     /// The share of its base beforehand.
     share: f64,
     /// What is believed if it holds.
-    pub posterior: Posterior,
+    pub(crate) posterior: Posterior,
 }
 
 /// A member under way.
@@ -123,13 +124,11 @@ fn of_class<'a>(kernel: &Kernel<'a>, class: &Class) -> Kernel<'a> {
 
 /// All suppositions on one axis.
 #[derive(Debug, Clone)]
-pub struct Bank {
-    /// 0 right, 1 up.
-    pub axis: usize,
+pub(crate) struct Bank {
     /// The kinds of response supposed.
     classes: Vec<Class>,
     /// The numbers the members speak of, one set for each of the kinds.
-    pub bases: Vec<Basis>,
+    pub(crate) bases: Vec<Basis>,
     /// The suppositions left.
     pub members: Vec<Member>,
     /// Natural logarithm of the probability of the readings on this axis.
@@ -138,7 +137,7 @@ pub struct Bank {
 
 /// Prior probability of each supposed scatter: bell-shaped in the logarithm,
 /// with a floor so that none is impossible.
-pub fn scatter_prior(prior: &Prior, axis: usize) -> [f64; SCATTERS.len()] {
+pub(crate) fn scatter_prior(prior: &Prior, axis: usize) -> [f64; SCATTERS.len()] {
     let mut w = SCATTERS.map(|s| {
         let z = (s / prior.scatter[axis]).ln() / prior.scatter_spread;
         (-0.5 * z * z).exp() + 0.003
@@ -221,7 +220,6 @@ impl Bank {
             .collect();
         let log_evidence = normalise(&mut members, &logs);
         Bank {
-            axis,
             classes,
             bases,
             members,
@@ -230,14 +228,14 @@ impl Bank {
     }
 
     /// Drops the suppositions that are not worth carrying.
-    pub fn prune(&mut self) {
+    pub(crate) fn prune(&mut self) {
         self.members.retain(|m| m.weight > FORGOTTEN);
         let kept: f64 = self.members.iter().map(|m| m.weight).sum();
         self.members.iter_mut().for_each(|m| m.weight /= kept);
     }
 
     /// The mean tear at a place: a mixture over the suppositions.
-    pub fn pieces(&self, kernel: &Kernel, at: &Place) -> Vec<Piece> {
+    pub(crate) fn pieces(&self, kernel: &Kernel, at: &Place) -> Vec<Piece> {
         let views = self.views(kernel, |basis, k| {
             let (loadings, rest) = basis.project(k, at);
             (loadings, rest, k.mean(at))
@@ -314,7 +312,7 @@ const TOGETHER: f64 = 0.6;
 
 /// Lets each axis learn of the scatter from the other: the two sets of
 /// weights become the margins of a joint belief with correlated logarithms.
-pub fn couple(prior: &Prior, banks: &mut [Bank; 2]) {
+pub(crate) fn couple(prior: &Prior, banks: &mut [Bank; 2]) {
     let rho = TOGETHER;
     let z = [0, 1].map(|a| {
         let of = |m: &Member| (m.scatter / prior.scatter[a]).ln() / prior.scatter_spread;
@@ -348,7 +346,7 @@ pub fn couple(prior: &Prior, banks: &mut [Bank; 2]) {
 }
 
 /// Mean and sd of a mixture.
-pub fn moments(pieces: &[Piece]) -> (f64, f64) {
+pub(crate) fn moments(pieces: &[Piece]) -> (f64, f64) {
     let mean: f64 = pieces.iter().map(|p| p.weight * p.mean).sum();
     let square: f64 = pieces
         .iter()

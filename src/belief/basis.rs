@@ -18,11 +18,11 @@ const EXPLAINED: f64 = 1e-3;
 #[derive(Debug, Clone)]
 pub struct Basis {
     /// How many numbers.
-    pub size: usize,
+    pub(crate) size: usize,
     /// For each cell a row of `size` loadings, one after another.
-    pub rows: Vec<f64>,
+    pub(crate) rows: Vec<f64>,
     /// Prior mean of each cell, mm.
-    pub means: Vec<f64>,
+    pub(crate) means: Vec<f64>,
     pivots: Vec<Cell>,
     /// Lower triangle of the pivots' Cholesky factor, row by row.
     factor: Vec<f64>,

@@ -35,13 +35,13 @@ pub struct Scatter {
     /// Expected sd.
     pub mean: f64,
     /// Probability of each supposed sd.
-    pub supposed: Vec<(f64, f64)>,
+    pub(crate) supposed: Vec<(f64, f64)>,
 }
 
 impl Scatter {
     /// Chance that the sd is above `limit`; between two supposed values it
     /// runs along the logarithm.
-    pub fn probability_over(&self, limit: f64) -> f64 {
+    pub(crate) fn probability_over(&self, limit: f64) -> f64 {
         const HALF_STEP: f64 = 0.19;
         let share = |s: f64| (0.5 + (s / limit).ln() / (2.0 * HALF_STEP)).clamp(0.0, 1.0);
         self.supposed.iter().map(|(s, w)| w * share(*s)).sum()
@@ -56,7 +56,7 @@ pub struct OddArrow {
     /// The axis it stands off on.
     pub axis: Axis,
     /// How far, mm.
-    pub offset: f64,
+    pub(crate) offset: f64,
     /// Chance that it is odd, 0..1.
     pub chance: f64,
 }
@@ -67,7 +67,7 @@ pub struct Belief {
     /// What was believed beforehand.
     pub prior: Prior,
     /// Whose mean and scatter the answers are about.
-    pub judged: Shooter,
+    pub(crate) judged: Shooter,
     cells: Cells,
     banks: [Bank; 2],
     arrow_variance: [HashMap<u32, f64>; 2],
@@ -146,12 +146,12 @@ impl Belief {
     }
 
     /// The belief of one axis as it stands.
-    pub fn bank(&self, axis: Axis) -> &Bank {
+    pub(crate) fn bank(&self, axis: Axis) -> &Bank {
         &self.banks[axis.index()]
     }
 
     /// The mean tear at a place on one axis, as a mixture of normals.
-    pub fn pieces(&self, axis: Axis, at: &Place) -> Vec<Piece> {
+    pub(crate) fn pieces(&self, axis: Axis, at: &Place) -> Vec<Piece> {
         self.banks[axis.index()].pieces(&self.kernel(axis.index()), at)
     }
 
@@ -165,13 +165,13 @@ impl Belief {
     }
 
     /// Chance that the mean tear's distance from `aim` is within `tolerance`.
-    pub fn probability_within(&self, at: &Place, aim: [f64; 2], tolerance: f64) -> f64 {
+    pub(crate) fn probability_within(&self, at: &Place, aim: [f64; 2], tolerance: f64) -> f64 {
         let [r, u] = Axis::BOTH.map(|a| shifted(self.pieces(a, at), aim[a.index()]));
         disk::mixture_probability(tolerance, &r, &u)
     }
 
     /// Chance that one component of the mean tear is within `half` of `aim`.
-    pub fn probability_component(&self, axis: Axis, at: &Place, aim: f64, half: f64) -> f64 {
+    pub(crate) fn probability_component(&self, axis: Axis, at: &Place, aim: f64, half: f64) -> f64 {
         self.pieces(axis, at)
             .iter()
             .map(|p| p.weight * normal::within(half, p.mean - aim, p.sd))
@@ -217,7 +217,14 @@ impl Belief {
 
     /// Chance that adjuster `k` moves the tear on `axis` around `at` by
     /// `least` mm or more for each unit, either way.
-    pub fn gain_beyond(&self, k: usize, axis: Axis, at: &Place, step: f64, least: f64) -> f64 {
+    pub(crate) fn gain_beyond(
+        &self,
+        k: usize,
+        axis: Axis,
+        at: &Place,
+        step: f64,
+        least: f64,
+    ) -> f64 {
         let pieces = self.banks[axis.index()].slope(
             &self.kernel(axis.index()),
             &at.moved(k, -step),
@@ -243,7 +250,7 @@ impl Belief {
 
     /// The same from shots at one setting alone: a response that is not what
     /// was supposed plays no part in it.
-    pub fn scatter_of_repeats(&self, axis: Axis) -> Scatter {
+    pub(crate) fn scatter_of_repeats(&self, axis: Axis) -> Scatter {
         let supposed =
             super::shooters::repeats(&self.prior, &self.cells, axis.index(), self.judged);
         Scatter {
@@ -254,7 +261,7 @@ impl Belief {
 
     /// Chance that shot `i` was a bad one, either axis telling; `None` when
     /// it was called bad (and so is not used).
-    pub fn shot_bad(&self, i: usize) -> Option<f64> {
+    pub(crate) fn shot_bad(&self, i: usize) -> Option<f64> {
         let at = self.cells.of_shot[i]?;
         let clean: f64 = Axis::BOTH
             .iter()
@@ -266,7 +273,7 @@ impl Belief {
     /// The arrow that stands off from the others most likely: its number, the
     /// axis, how far its own mean stands off there, mm, and the chance that it
     /// is an odd one. `None` where none is suspect.
-    pub fn odd_arrow(&self, at: &Place) -> Option<OddArrow> {
+    pub(crate) fn odd_arrow(&self, at: &Place) -> Option<OddArrow> {
         let sound = self.prior.arrow_sd.powi(2);
         let odd = self.prior.odd_arrow_sd.powi(2);
         let suspects = Axis::BOTH.into_iter().flat_map(|axis| {
@@ -299,7 +306,7 @@ impl Belief {
 }
 
 /// A mixture with its zero moved to `aim`.
-pub fn shifted(mut pieces: Vec<Piece>, aim: f64) -> Vec<Piece> {
+pub(crate) fn shifted(mut pieces: Vec<Piece>, aim: f64) -> Vec<Piece> {
     pieces.iter_mut().for_each(|p| p.mean -= aim);
     pieces
 }

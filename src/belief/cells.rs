@@ -11,18 +11,18 @@ pub struct Cell {
     /// What they share.
     pub place: Place,
     /// Which visit to the setting, when visits are told apart; otherwise 0.
-    pub visit: usize,
+    pub(crate) visit: usize,
 }
 
 /// Equal readings of one cell.
 #[derive(Debug, Clone, Copy)]
 pub struct Reading {
     /// Index of the cell.
-    pub cell: usize,
+    pub(crate) cell: usize,
     /// Who shot.
     pub shooter: Shooter,
     /// The reading on this axis, mm.
-    pub y: f64,
+    pub(crate) y: f64,
     /// How many shots read this.
     pub count: f64,
 }
@@ -35,7 +35,7 @@ pub struct Cells {
     /// Readings right and up.
     pub readings: [Vec<Reading>; 2],
     /// For each shot its reading's index on each axis; `None` if called bad.
-    pub of_shot: Vec<Option<[usize; 2]>>,
+    pub(crate) of_shot: Vec<Option<[usize; 2]>>,
 }
 
 #[derive(PartialEq, Eq, Hash)]
@@ -115,7 +115,7 @@ impl Cells {
     }
 
     /// The shooters met, the first to shoot first.
-    pub fn shooters(&self) -> Vec<Shooter> {
+    pub(crate) fn shooters(&self) -> Vec<Shooter> {
         let mut all = Vec::new();
         for c in &self.cells {
             if !all.contains(&c.place.shooter) {

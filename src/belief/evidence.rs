@@ -12,7 +12,7 @@ use crate::stats::{quantile, regression};
 /// Chance believed beforehand of a mean that jumps.
 const JUMP_SHARE: f64 = 0.05;
 /// Shots looked back on.
-pub const WINDOW: usize = 60;
+pub(crate) const WINDOW: usize = 60;
 /// Sds of the jump supposed when something is loose, mm.
 const JUMPS: [f64; 2] = [5.0, 12.0];
 
@@ -31,11 +31,11 @@ pub struct Evidence {
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Drift {
     /// Change of the mean for each shot, mm.
-    pub per_shot: f64,
+    pub(crate) per_shot: f64,
     /// Its standard deviation, mm.
     pub sd: f64,
     /// Chance that so large a trend is not an accident (two-sided).
-    pub probability: f64,
+    pub(crate) probability: f64,
 }
 
 fn chance(share: f64, log_factor: f64) -> f64 {
@@ -45,7 +45,7 @@ fn chance(share: f64, log_factor: f64) -> f64 {
 
 impl Evidence {
     /// Before any move only a drift can show.
-    pub fn unmoved(belief: &Belief, shots: &[Obs]) -> Self {
+    pub(crate) fn unmoved(belief: &Belief, shots: &[Obs]) -> Self {
         if shots.len() > WINDOW {
             let recent = &shots[shots.len() - WINDOW..];
             return Self::unmoved(&Belief::fit(&belief.prior, recent, belief.judged), recent);
@@ -63,7 +63,7 @@ impl Evidence {
     /// creeping now; with more, the belief is refitted to those.
     /// `answers` holds for each adjuster the least change of the tear for one
     /// unit that counts as an answer.
-    pub fn weigh(belief: &Belief, shots: &[Obs], answers: &[f64]) -> Self {
+    pub(crate) fn weigh(belief: &Belief, shots: &[Obs], answers: &[f64]) -> Self {
         if shots.len() > WINDOW {
             let recent = &shots[shots.len() - WINDOW..];
             let fresh = Belief::fit(&belief.prior, recent, belief.judged);

@@ -21,20 +21,20 @@ pub struct Kernel<'a> {
     /// 0 right, 1 up.
     pub axis: usize,
     /// Variance of a fresh offset at each visit to a setting, mm^2.
-    pub visit_variance: f64,
+    pub(crate) visit_variance: f64,
     /// An adjuster that is supposed to do nothing on this axis, and the sd
     /// of the slope that is still nothing.
     pub dead: Option<(usize, f64)>,
     /// Only the usual response is supposed, not larger or more crooked ones.
     pub plain: bool,
     /// The response is one such as earlier bows had, where they taught any.
-    pub pooled: bool,
+    pub(crate) pooled: bool,
     /// Times as large a response as usual is believed in.
-    pub stretch: f64,
+    pub(crate) stretch: f64,
     /// Times as crooked a response as usual (as an sd).
-    pub bend: f64,
+    pub(crate) bend: f64,
     /// Offset variances of arrows that look odd; the others are sound.
-    pub arrow_variance: HashMap<u32, f64>,
+    pub(crate) arrow_variance: HashMap<u32, f64>,
     /// The judged shooter's share of bad shots.
     pub bad_share: f64,
 }
@@ -136,7 +136,7 @@ impl<'a> Kernel<'a> {
     }
 
     /// Covariance of two cells.
-    pub fn of_cells(&self, a: &Cell, b: &Cell) -> f64 {
+    pub(crate) fn of_cells(&self, a: &Cell, b: &Cell) -> f64 {
         let jump = if a.visit == b.visit {
             self.visit_variance
         } else {

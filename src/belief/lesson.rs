@@ -14,9 +14,9 @@ use super::shooters;
 
 /// One bell of a likelihood: `exp(height) * exp(-(slope - at)^2 / 2 sd^2)`.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Bell {
+pub(crate) struct Bell {
     /// Natural logarithm of its height.
-    pub height: f64,
+    pub(crate) height: f64,
     /// Where it stands, mm of tear for a unit.
     pub at: f64,
     /// How wide it is.
@@ -25,10 +25,10 @@ pub struct Bell {
 
 /// What one session teaches.
 #[derive(Debug, Clone, PartialEq, Default)]
-pub struct Lesson {
+pub(crate) struct Lesson {
     /// For each adjuster the likelihood of its slope on its own axis; empty
     /// where it was not moved.
-    pub slopes: Vec<Vec<Bell>>,
+    pub(crate) slopes: Vec<Vec<Bell>>,
     /// Right and up: how many repeats the judged shooter has, and the sum of
     /// squares about the means of the settings, mm^2.
     pub repeats: [(f64, f64); 2],
@@ -46,7 +46,7 @@ const HALF: f64 = 0.25;
 const MOST_SHOTS: usize = 400;
 
 /// What the shots of one session teach, whatever was believed before them.
-pub fn lesson(prior: &Prior, shots: &[Obs], judged: Shooter) -> Lesson {
+pub(crate) fn lesson(prior: &Prior, shots: &[Obs], judged: Shooter) -> Lesson {
     let shots = &shots[shots.len().saturating_sub(MOST_SHOTS)..];
     let wide = widened(prior);
     let cells = Cells::build(shots, false);

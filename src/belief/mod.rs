@@ -6,7 +6,7 @@
 //! ([`bank`]), and a shot may be a bad one ([`sites`]).
 
 mod arrows;
-pub mod bank;
+pub(crate) mod bank;
 pub mod basis;
 mod believe;
 pub mod cells;
@@ -14,13 +14,14 @@ mod evidence;
 pub mod kernel;
 mod lesson;
 mod obs;
-pub mod pool;
+pub(crate) mod pool;
 mod prior;
 mod shooters;
 pub mod sites;
 
-pub use believe::{Belief, Gain, OddArrow, Scatter, Tear, shifted};
+pub(crate) use believe::shifted;
+pub use believe::{Belief, Gain, OddArrow, Scatter, Tear};
 pub use evidence::{Drift, Evidence};
-pub use lesson::{Bell, Lesson, lesson};
+pub(crate) use lesson::{Bell, lesson};
 pub use obs::{Axis, OWNER, Obs, Place, Shooter};
-pub use prior::{AdjusterPrior, DEAD_SHARE, Powder, Prior, SUREST, SlopePrior};
+pub use prior::{AdjusterPrior, Powder, Prior, SlopePrior};

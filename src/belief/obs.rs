@@ -14,7 +14,7 @@ impl Axis {
     pub const BOTH: [Axis; 2] = [Axis::Right, Axis::Up];
 
     /// 0 for right, 1 for up.
-    pub fn index(self) -> usize {
+    pub(crate) fn index(self) -> usize {
         self as usize
     }
 }
@@ -66,7 +66,7 @@ impl Place {
     }
 
     /// The same place without a numbered arrow: what an average arrow does.
-    pub fn any_arrow(&self) -> Self {
+    pub(crate) fn any_arrow(&self) -> Self {
         Place {
             arrow: None,
             ..self.clone()

@@ -15,12 +15,12 @@ use crate::stats::normal;
 
 /// What one earlier session says of a slope.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Heard {
+pub(crate) struct Heard {
     /// The likelihood.
-    pub bells: Vec<Bell>,
+    pub(crate) bells: Vec<Bell>,
     /// Sd of that session's slope about the one asked for: another arrow,
     /// another weight, another day; mm for a unit.
-    pub apart: f64,
+    pub(crate) apart: f64,
 }
 
 impl Heard {
@@ -42,7 +42,7 @@ impl Heard {
 
 /// What is to be expected of the next bow's slope.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Pooled {
+pub(crate) struct Pooled {
     /// How many bows taught it, its own earlier sessions as one of them.
     pub bows: usize,
     /// Expected slope.
@@ -131,7 +131,7 @@ fn dot(a: &[f64], b: &[f64]) -> f64 {
 
 /// Pools the other bows and this bow's own earlier sessions. `usual` is the
 /// wide prior. `None` where nothing was heard.
-pub fn pool(others: &[Vec<Heard>], own: &[Heard], usual: SlopePrior) -> Option<Pooled> {
+pub(crate) fn pool(others: &[Vec<Heard>], own: &[Heard], usual: SlopePrior) -> Option<Pooled> {
     let bows = others.len() + usize::from(!own.is_empty());
     if bows == 0 {
         return None;
@@ -172,7 +172,7 @@ pub fn pool(others: &[Vec<Heard>], own: &[Heard], usual: SlopePrior) -> Option<P
 }
 
 /// What was heard of one bow alone: its slope, and give or take.
-pub fn alone(sessions: &[Heard]) -> (f64, f64) {
+pub(crate) fn alone(sessions: &[Heard]) -> (f64, f64) {
     let farthest = sessions.iter().map(Heard::farthest).fold(1.0, f64::max);
     let grid = Grid::to(farthest);
     grid.moments(&scaled(grid.heard(sessions)))
@@ -263,7 +263,7 @@ pub struct Steadiness {
     /// Median of the shot-to-shot sd, right and up, mm.
     pub scatter: [f64; 2],
     /// Sd of its logarithm, the wider of the two axes.
-    pub spread: f64,
+    pub(crate) spread: f64,
     /// Repeats it rests on, those of the axis with fewer.
     pub repeats: f64,
 }
@@ -276,7 +276,7 @@ const KNOWN_REPEATS: f64 = 6.0;
 
 /// Pools an owner's repeats, for each session right and up: how many, and the
 /// sum of squares. `None` with too few to know it.
-pub fn steadiness(prior: &Prior, sessions: &[[(f64, f64); 2]]) -> Option<Steadiness> {
+pub(crate) fn steadiness(prior: &Prior, sessions: &[[(f64, f64); 2]]) -> Option<Steadiness> {
     let count = |axis: usize| sessions.iter().map(|s| s[axis].0).sum::<f64>();
     let repeats = count(0).min(count(1));
     if repeats < KNOWN_REPEATS {

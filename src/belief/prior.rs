@@ -18,13 +18,13 @@ pub struct SlopePrior {
 
 /// Most that a side is believed of an adjuster before its bow has shown it:
 /// mechanics and guides alone say no more (nobody has measured a side).
-pub const SUREST: f64 = 0.8;
+pub(crate) const SUREST: f64 = 0.8;
 
 impl SlopePrior {
     /// A slope with this spread whose chance of being negative is `negative`,
     /// brought within [`SUREST`] either way.
     #[must_use]
-    pub fn leaning(negative: f64, sd: f64, walk: f64) -> Self {
+    pub(crate) fn leaning(negative: f64, sd: f64, walk: f64) -> Self {
         let negative = negative.clamp(1.0 - SUREST, SUREST);
         Self {
             mean: -sd * crate::stats::quantile::normal(negative),
@@ -55,7 +55,7 @@ impl Powder {
     /// -5); after a slap both give +5 to +25. Nobody has measured either, so
     /// no chance of a side is above 80 %. Unseen, print has the arrow leave
     /// the button before the string, so it leans to the guides.
-    pub const fn rest_sideways(self) -> SlopePrior {
+    pub(crate) const fn rest_sideways(self) -> SlopePrior {
         match self {
             Self::NotLooked => SlopePrior {
                 mean: -3.0,
@@ -79,7 +79,7 @@ impl Powder {
     /// for each turn firmer; a left-handed one's is its mirror image. The
     /// guides: tail left, firmer. A firmer spring pushes the shaft out, so
     /// after a slap it turns with the rest.
-    pub const fn plunger_tension(self) -> SlopePrior {
+    pub(crate) const fn plunger_tension(self) -> SlopePrior {
         let mean = match self {
             Self::NotLooked => 3.0,
             Self::Clean => 5.0,
@@ -101,13 +101,13 @@ pub struct AdjusterPrior {
     /// Response right and up, before any bow has shown one.
     pub slope: [SlopePrior; 2],
     /// Response on its own axis as earlier bows of the same kind had it.
-    pub pooled: Option<SlopePrior>,
+    pub(crate) pooled: Option<SlopePrior>,
     /// Chance that it does nothing at all, before it is moved.
     pub dead: f64,
 }
 
 /// Chance that an adjuster does nothing, where no earlier bow says better.
-pub const DEAD_SHARE: f64 = 0.1;
+pub(crate) const DEAD_SHARE: f64 = 0.1;
 
 impl AdjusterPrior {
     /// Own response on `axis`, a small straight cross term on the other.
@@ -231,7 +231,7 @@ impl Prior {
 
     /// Chance, before any shot, that the response of adjuster `k` on its own
     /// axis is smaller than `least` either way.
-    pub fn small(&self, k: usize, least: f64) -> f64 {
+    pub(crate) fn small(&self, k: usize, least: f64) -> f64 {
         let own = &self.adjusters[k];
         let i = own.axis.index();
         let within = |s: &SlopePrior| crate::stats::normal::within(least, s.mean, s.sd);

@@ -8,7 +8,11 @@ use super::prior::Prior;
 use std::collections::HashMap;
 
 /// For each axis, the scatter of every shooter but `judged`, mm.
-pub fn scatters(prior: &Prior, cells: &Cells, judged: Shooter) -> [HashMap<Shooter, f64>; 2] {
+pub(crate) fn scatters(
+    prior: &Prior,
+    cells: &Cells,
+    judged: Shooter,
+) -> [HashMap<Shooter, f64>; 2] {
     let others: Vec<Shooter> = cells
         .shooters()
         .into_iter()
@@ -54,7 +58,7 @@ pub fn repeats(prior: &Prior, cells: &Cells, axis: usize, shooter: Shooter) -> V
 /// What one shooter's repeats say of the scatter on one axis: how many of the
 /// readings stand beyond the first of their cell, and the sum of squares about
 /// the cells' own means, mm^2. Bad shots are left out: `keep` tells which.
-pub fn squares(
+pub(crate) fn squares(
     cells: &Cells,
     axis: usize,
     shooter: Shooter,

@@ -10,7 +10,7 @@ use super::cells::Reading;
 use crate::stats::cholesky;
 
 /// A bad shot scatters this much wider.
-pub const BAD_FACTOR: f64 = 3.0;
+pub(crate) const BAD_FACTOR: f64 = 3.0;
 
 /// The scatter supposed of a reading.
 #[derive(Debug, Clone, Copy)]
@@ -27,7 +27,7 @@ pub struct Posterior {
     /// Mean of the basis numbers.
     pub mean: Vec<f64>,
     /// Cholesky factor of their precision.
-    pub factor: Vec<f64>,
+    pub(crate) factor: Vec<f64>,
     /// Natural logarithm of the probability of all readings.
     pub log_evidence: f64,
     /// Chance of each reading to be a bad shot.
@@ -172,7 +172,7 @@ impl<'a> Run<'a> {
     }
 
     /// Renews every site once; returns whether they have settled.
-    pub fn sweep(&mut self) -> bool {
+    pub(crate) fn sweep(&mut self) -> bool {
         let size = self.basis.size;
         let mut v = vec![0.0; size];
         let cells: Vec<(f64, f64)> = (0..self.basis.means.len())

@@ -13,9 +13,9 @@ use crate::words;
 #[derive(Debug, Clone, PartialEq)]
 pub struct Change {
     /// A card field or an adjuster.
-    pub what: String,
+    pub(crate) what: String,
     /// In the earlier session.
-    pub before: String,
+    pub(crate) before: String,
     /// In the later one.
     pub after: String,
 }
@@ -24,18 +24,18 @@ pub struct Change {
 #[derive(Debug, Clone, PartialEq)]
 pub struct Comparison {
     /// Signs that they are not the same bow; empty when they may be.
-    pub doubts: Vec<String>,
+    pub(crate) doubts: Vec<String>,
     /// Card fields that differ.
     pub card: Vec<Change>,
     /// Adjusters that stand elsewhere at the end.
     pub places: Vec<Change>,
     /// What the tears did, line by line.
-    pub tears: Vec<String>,
+    pub(crate) tears: Vec<String>,
 }
 
 impl Comparison {
     /// As a page.
-    pub fn page(&self) -> Document {
+    pub(crate) fn page(&self) -> Document {
         let doubts = self
             .doubts
             .iter()

@@ -18,18 +18,18 @@ const OF_THE_VISIT: &[&str] = &[
 
 /// The card of a new session.
 #[derive(Debug, Clone, PartialEq)]
-pub struct FreshCard {
+pub(crate) struct FreshCard {
     /// The card.
     pub card: CardText,
     /// What differs from the old one, to be looked at.
-    pub notes: Vec<String>,
+    pub(crate) notes: Vec<String>,
 }
 
 /// Whether the bow of a session may begin another one.
 ///
 /// # Errors
 /// In words, while an incident stops it.
-pub fn no_incident(timeline: &Timeline) -> Result<(), String> {
+pub(crate) fn no_incident(timeline: &Timeline) -> Result<(), String> {
     match timeline.open_incident() {
         None => Ok(()),
         Some(incident) => Err(format!(
@@ -47,7 +47,7 @@ pub fn no_incident(timeline: &Timeline) -> Result<(), String> {
 /// # Errors
 /// In words, while an incident stops the bow: a new session would leave it
 /// behind.
-pub fn fresh_card(timeline: &Timeline) -> Result<FreshCard, String> {
+pub(crate) fn fresh_card(timeline: &Timeline) -> Result<FreshCard, String> {
     no_incident(timeline)?;
     let mut card = timeline.card_text.clone();
     let mut notes: Vec<String> = unweighed(timeline, &mut card).into_iter().collect();

@@ -30,12 +30,12 @@ pub struct Response {
     /// Which adjuster.
     pub adjuster: AdjusterKind,
     /// The likelihood of its slope, each bell as height, place and sd.
-    pub bells: Vec<[f64; 3]>,
+    pub(crate) bells: Vec<[f64; 3]>,
 }
 
 impl Response {
     /// The likelihood as the belief takes it.
-    pub fn likelihood(&self) -> Vec<Bell> {
+    pub(crate) fn likelihood(&self) -> Vec<Bell> {
         let bell = |b: &[f64; 3]| Bell {
             height: b[0],
             at: b[1],
@@ -47,40 +47,40 @@ impl Response {
 
 /// What one session teaches.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-pub struct Lesson {
+pub(crate) struct Lesson {
     /// Kind of bow, release and rest.
-    pub class: [String; 3],
+    pub(crate) class: [String; 3],
     /// Rest to paper, m.
     pub distance: f64,
     /// The arrow's load against what suits the bow.
-    pub load: f64,
+    pub(crate) load: f64,
     /// The bow's name on the card, the job's number, the owner: hashes.
-    pub name: Option<u64>,
+    pub(crate) name: Option<u64>,
     /// See [`Self::name`].
-    pub job: Option<u64>,
+    pub(crate) job: Option<u64>,
     /// See [`Self::name`].
-    pub owner: Option<u64>,
+    pub(crate) owner: Option<u64>,
     /// The bow's figures, for one without a name.
-    pub figures: u64,
+    pub(crate) figures: u64,
     /// Arrow and draw weight.
     pub build: u64,
     /// What the powder showed, where somebody looked.
     pub powder: Option<String>,
     /// What the adjusters answered.
-    pub responses: Vec<Response>,
+    pub(crate) responses: Vec<Response>,
     /// The owner's repeats right and up: how many, and their squares.
     pub repeats: [(f64, f64); 2],
 }
 
 /// What tells one bow, arrow and owner from another on a card.
 pub(super) struct Marks {
-    pub class: [String; 3],
+    pub(crate) class: [String; 3],
     pub distance: f64,
-    pub load: f64,
-    pub name: Option<u64>,
-    pub job: Option<u64>,
-    pub owner: Option<u64>,
-    pub figures: u64,
+    pub(crate) load: f64,
+    pub(crate) name: Option<u64>,
+    pub(crate) job: Option<u64>,
+    pub(crate) owner: Option<u64>,
+    pub(crate) figures: u64,
     pub build: u64,
 }
 
@@ -228,7 +228,7 @@ impl Lesson {
     /// Whether two sessions are of one bow: the same job number, or the same
     /// name and no other owner. Bows without either are told apart by their
     /// figures.
-    pub fn same_bow(&self, other: &Self) -> bool {
+    pub(crate) fn same_bow(&self, other: &Self) -> bool {
         let nameless = |l: &Self| l.name.is_none() && l.job.is_none();
         match (nameless(self), nameless(other)) {
             (true, true) => self.figures == other.figures,

@@ -16,7 +16,7 @@ use crate::words;
 /// Most files of a folder that are looked into.
 const MOST: usize = 2000;
 /// What is said of a card with nothing recorded on it.
-pub const ONLY_A_CARD: &str = "only a card so far";
+pub(crate) const ONLY_A_CARD: &str = "only a card so far";
 /// Bytes of a file that show whether it is a session.
 const HEAD: u64 = 4096;
 
@@ -26,15 +26,15 @@ pub struct Row {
     /// Its file.
     pub path: PathBuf,
     /// Whose bow it is, where the card says.
-    pub owner: Option<String>,
+    pub(crate) owner: Option<String>,
     /// What the bow is called; empty when the file cannot be read.
     pub bow: String,
     /// When something was last recorded.
-    pub date: Option<DateTime<FixedOffset>>,
+    pub(crate) date: Option<DateTime<FixedOffset>>,
     /// What the advice says now; none of a card with nothing recorded on it.
     pub verdict: Option<Verdict>,
     /// How it was closed, if it is.
-    pub closed: Option<String>,
+    pub(crate) closed: Option<String>,
     /// A move taken to the bench and not confirmed.
     pub pending: Option<String>,
     /// Shots that count.
@@ -49,7 +49,7 @@ pub struct Row {
 ///
 /// # Errors
 /// When the folder itself cannot be read.
-pub fn scan(folder: &Path) -> io::Result<Vec<Row>> {
+pub(crate) fn scan(folder: &Path) -> io::Result<Vec<Row>> {
     let mut paths = files(folder)?;
     paths.retain(|p| looks_like_one(p));
     paths.sort();
@@ -142,7 +142,7 @@ pub(super) fn pending(timeline: &Timeline) -> Option<String> {
 }
 
 /// The list as a page: one session a row, then what waits or was lost.
-pub fn list_page(rows: &[Row]) -> Document {
+pub(crate) fn list_page(rows: &[Row]) -> Document {
     let page = Document::new("Sessions");
     if rows.is_empty() {
         let none = "No sessions here. Make one with: tearbench new FILE --card CARD.toml";

@@ -14,8 +14,10 @@ mod stand;
 mod taught;
 
 pub use compare::{Change, Comparison, compare};
-pub use fresh::{FreshCard, fresh_card, no_incident};
-pub use lesson::{Lesson, Response};
-pub use list::{ONLY_A_CARD, Row, list_page, scan};
-pub use stand::{Stand, stand};
-pub use taught::{Class, How, Lessons, PATIENCE};
+pub(crate) use fresh::{fresh_card, no_incident};
+pub use lesson::Response;
+pub use list::Row;
+pub(crate) use list::{ONLY_A_CARD, list_page, scan};
+pub(crate) use stand::stand;
+pub(crate) use taught::Class;
+pub use taught::{How, Lessons};

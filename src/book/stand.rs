@@ -12,9 +12,9 @@ const LAST: usize = 5;
 
 /// Where a bow stands.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Stand {
+pub(crate) struct Stand {
     /// Whose bow.
-    pub whose: String,
+    pub(crate) whose: String,
     /// The verdict and its sentence.
     pub verdict: String,
     /// Where each adjuster stands from the start.
@@ -22,11 +22,11 @@ pub struct Stand {
     /// A move taken to the bench and not confirmed.
     pub pending: Option<String>,
     /// The last entries, oldest first.
-    pub last: Vec<String>,
+    pub(crate) last: Vec<String>,
 }
 
 /// Where the bow of a session stands.
-pub fn stand(session: &Session, analysis: &Analysis, system: System) -> Stand {
+pub(crate) fn stand(session: &Session, analysis: &Analysis, system: System) -> Stand {
     let timeline = session.timeline();
     let owner = timeline
         .card

@@ -23,7 +23,7 @@ use crate::session::{LearnedGain, LearnedRecord, LearnedScatter, Session, files,
 use crate::units::clean;
 
 /// Time for reading what was not read before; the rest stays for the next time.
-pub const PATIENCE: Duration = Duration::from_millis(800);
+pub(crate) const PATIENCE: Duration = Duration::from_millis(800);
 /// The largest file of what was read that is ours, bytes.
 const LARGEST: u64 = 16 * 1024 * 1024;
 /// What was read by another version of the reckoning is read again.
@@ -42,20 +42,20 @@ const BY_LOAD: f64 = 6.0;
 #[derive(Debug, Clone)]
 pub struct How {
     /// Where what was read is kept, if anywhere.
-    pub cache: Option<PathBuf>,
+    pub(crate) cache: Option<PathBuf>,
     /// How long reading may take.
-    pub patience: Duration,
+    pub(crate) patience: Duration,
 }
 
 impl How {
     /// As a user's own program reads it.
-    pub fn of_user(folder: &Path) -> Self {
+    pub(crate) fn of_user(folder: &Path) -> Self {
         let state = choose_base_strategy().ok().and_then(|s| s.state_dir());
         Self::kept_in(state.map(|s| s.join("tearbench")), folder)
     }
 
     /// The same with what was read kept in this folder.
-    pub fn kept_in(state: Option<PathBuf>, folder: &Path) -> Self {
+    pub(crate) fn kept_in(state: Option<PathBuf>, folder: &Path) -> Self {
         let absolute = folder.canonicalize().unwrap_or_else(|_| folder.to_owned());
         let name = format!(
             "lessons-{:016x}.json",
@@ -115,7 +115,7 @@ pub struct Lessons {
     /// Files that were read, now or before, and that there are.
     pub read: (usize, usize),
     /// Files that were left out, with why.
-    pub skipped: Vec<String>,
+    pub(crate) skipped: Vec<String>,
 }
 
 struct Found {
@@ -296,9 +296,9 @@ impl Lessons {
 
 /// The bows of one kind, release and rest, and what their adjusters answered.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Class {
+pub(crate) struct Class {
     /// Kind of bow, release and rest, as on the card.
-    pub class: [String; 3],
+    pub(crate) class: [String; 3],
     /// For each adjuster each bow's slope in the right-handed frame, and give
     /// or take; the newest bow first.
     pub answers: Vec<(AdjusterKind, Vec<(f64, f64)>)>,
@@ -306,7 +306,7 @@ pub struct Class {
 
 impl Lessons {
     /// What the folder has taught, kind by kind.
-    pub fn classes(&self) -> Vec<Class> {
+    pub(crate) fn classes(&self) -> Vec<Class> {
         let mut names: Vec<&[String; 3]> = self.all.iter().map(|l| &l.class).collect();
         names.sort();
         names.dedup();

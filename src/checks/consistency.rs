@@ -13,9 +13,9 @@ use crate::tuner::gates::{Consistency, Gate};
 
 /// Shots in one sitting after which the archer should rest (common practice,
 /// no source); juniors half of it.
-pub const SITTING: usize = 30;
+pub(crate) const SITTING: usize = 30;
 /// The same for juniors.
-pub const JUNIOR_SITTING: usize = 15;
+pub(crate) const JUNIOR_SITTING: usize = 15;
 /// A pause this long starts a new sitting, minutes.
 const PAUSE_MINUTES: i64 = 60;
 
@@ -44,7 +44,7 @@ pub fn shots_to_prove(sd: f64, half: f64) -> u32 {
 
 /// Whether a drift is worth mentioning: no accident, and more than a
 /// millimetre over five shots.
-pub fn drifts(drift: Option<Drift>) -> bool {
+pub(crate) fn drifts(drift: Option<Drift>) -> bool {
     drift.is_some_and(|d| d.probability >= 0.98 && d.per_shot.abs() >= 0.2)
 }
 
@@ -54,7 +54,7 @@ pub struct Basis {
     /// Shots that repeat another at its setting.
     pub shots: usize,
     /// At so many settings.
-    pub settings: usize,
+    pub(crate) settings: usize,
     /// Whether the first of them is where the bow stands now.
     pub here: bool,
 }
@@ -152,7 +152,7 @@ impl Repeats {
 }
 
 /// The consistency check.
-pub fn check(found: &Consistency, track: &Track, tolerance: f64) -> Repeats {
+pub(crate) fn check(found: &Consistency, track: &Track, tolerance: f64) -> Repeats {
     let Some(first) = track.repeated else {
         return Repeats::None(track.shots);
     };

@@ -47,9 +47,9 @@ impl Unit {
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Figure {
     /// The figure.
-    pub value: f64,
+    pub(crate) value: f64,
     /// What it is held against.
-    pub limit: f64,
+    pub(crate) limit: f64,
     /// The unit of both.
     pub unit: Unit,
 }

@@ -4,8 +4,8 @@
 pub mod consistency;
 mod figure;
 pub mod next_steps;
-pub mod response;
-pub mod rests;
+pub(crate) mod response;
+pub(crate) mod rests;
 pub mod safety;
 pub mod spine;
 mod status;
@@ -22,13 +22,13 @@ use crate::question::{Answer, Question, Refusal};
 
 /// Good shots that are waited for after a path was walked to its end, before
 /// the same refusal may be said again.
-pub const RESUME_SHOTS: usize = 3;
+pub(crate) const RESUME_SHOTS: usize = 3;
 
 /// Whether the path after this refusal was walked to its end and
 /// the shots it asked for are not shot yet: until then the refusal waits.
 /// Never asked of safety or of the computed spine match, which only the card
 /// or an inspection can lift.
-pub fn resumed(timeline: &crate::session::Timeline, refusal: Refusal) -> bool {
+pub(crate) fn resumed(timeline: &crate::session::Timeline, refusal: Refusal) -> bool {
     let path = Question::Path(refusal);
     timeline
         .answers
@@ -56,7 +56,8 @@ pub enum CheckKind {
 
 impl CheckKind {
     /// All four, in the order they count.
-    pub const ALL: [Self; 4] = [Self::Safety, Self::Spine, Self::Consistency, Self::Response];
+    pub(crate) const ALL: [Self; 4] =
+        [Self::Safety, Self::Spine, Self::Consistency, Self::Response];
 }
 
 /// What the four checks found.
@@ -65,7 +66,7 @@ pub struct Checks {
     /// Whether anything forbids shooting.
     pub safety: Safety,
     /// Whether the arrow suits the bow.
-    pub spine: SpineReport,
+    pub(crate) spine: SpineReport,
     /// Whether repeat shots agree.
     pub consistency: Repeats,
     /// Whether the adjusters do what is believed of them.

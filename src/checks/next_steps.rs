@@ -9,7 +9,7 @@ use crate::question::{Answer, Contact, Refusal, Test};
 use crate::session::{Shooter, Timeline};
 
 /// What makes a weak or stiff arrow suit the bow, in the order it is offered.
-pub const REMEDIES: [Answer; 5] = [
+pub(crate) const REMEDIES: [Answer; 5] = [
     Answer::Plunger,
     Answer::Point,
     Answer::Weight,
@@ -98,7 +98,7 @@ pub fn steps(timeline: &Timeline, refusal: Refusal) -> Vec<Test> {
 }
 
 /// Whether the state of the bow answers a step, so that it is not asked.
-pub fn is_done(timeline: &Timeline, test: Test) -> bool {
+pub(crate) fn is_done(timeline: &Timeline, test: Test) -> bool {
     match test {
         Test::PutBack => timeline.now.steps_to(&Positions::default()).is_empty(),
         Test::WeighBow => timeline.card.bow.weighed && !timeline.weight_unknown(),

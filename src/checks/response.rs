@@ -9,7 +9,7 @@ use crate::tuner::gates::Unfit;
 /// A mean tear longer than this, mm, is worth a look at arrow and basics
 /// before the rest is moved (published advice: over about 2 in, recheck
 /// them). It stops nothing: what travel can reach does.
-pub const LONG: f64 = 50.0;
+pub(crate) const LONG: f64 = 50.0;
 
 /// What stands in the way of a rest move.
 #[derive(Debug, Clone, PartialEq)]
@@ -84,11 +84,11 @@ pub struct Weak {
     /// Which adjuster.
     pub kind: AdjusterKind,
     /// How far out the tear is that way, mm.
-    pub off: f64,
+    pub(crate) off: f64,
     /// The longest tear it can still bring within tolerance, mm.
-    pub longest: f64,
+    pub(crate) longest: f64,
     /// What this bow has instead.
-    pub instead: Instead,
+    pub(crate) instead: Instead,
 }
 
 /// What a bow without a screw that way has instead.
@@ -97,9 +97,9 @@ pub struct Instead {
     /// The way nothing moves.
     pub axis: Axis,
     /// What the card lists that acts there without being a screw for it.
-    pub has: Vec<AdjusterKind>,
+    pub(crate) has: Vec<AdjusterKind>,
     /// Whether twisting the string changes the brace height, without a press.
-    pub strings: bool,
+    pub(crate) strings: bool,
 }
 
 impl Instead {
@@ -130,7 +130,7 @@ pub struct Known {
 
 impl Known {
     /// Whether it is not known which way it acts.
-    pub fn is_unsure(&self) -> bool {
+    pub(crate) fn is_unsure(&self) -> bool {
         let negative = self.gain.probability_negative;
         negative.min(1.0 - negative) > UNSURE
     }
@@ -187,11 +187,11 @@ impl Response {
 }
 
 /// Share of its travel from which an adjuster stands far from the start.
-pub const FAR: f64 = 0.75;
+pub(crate) const FAR: f64 = 0.75;
 
 /// The response check. Each adjuster comes with what is known of it and
 /// whether it was shot at another setting; `moved` are those that were moved.
-pub fn check(
+pub(crate) fn check(
     obstacle: Option<&Obstacle>,
     gains: &[(AdjusterKind, Gain, bool)],
     moved: &[AdjusterKind],

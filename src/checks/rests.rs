@@ -5,7 +5,7 @@ use crate::gear::Unconfirmed;
 use crate::session::Timeline;
 
 /// Values behind the safety check: mass, draw weight, reach, kind of bow.
-pub const SAFETY: &[&str] = &[
+pub(crate) const SAFETY: &[&str] = &[
     "bow.kind",
     "bow.peak_weight",
     "bow.draw_length",
@@ -18,7 +18,7 @@ pub const SAFETY: &[&str] = &[
 ];
 
 /// Values behind the arrow's match.
-pub const SPINE: &[&str] = &[
+pub(crate) const SPINE: &[&str] = &[
     "bow.kind",
     "bow.release",
     "bow.peak_weight",
@@ -34,11 +34,11 @@ pub const SPINE: &[&str] = &[
 
 /// Values behind how well shots are to repeat: the tolerance, and what is
 /// usual for the release.
-pub const CONSISTENCY: &[&str] = &["bow.release", "paper.tolerance"];
+pub(crate) const CONSISTENCY: &[&str] = &["bow.release", "paper.tolerance"];
 
 /// Values behind what the adjusters do: which there are, how far they go, and
 /// which way is in and out.
-pub const RESPONSE: &[&str] = &["bow.hand", "rest.kind", "rest.travel"];
+pub(crate) const RESPONSE: &[&str] = &["bow.hand", "rest.kind", "rest.travel"];
 
 /// The values behind any of the four checks that nobody confirmed yet:
 /// without them nothing is called done.

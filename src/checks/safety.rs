@@ -12,11 +12,9 @@ mod waiting;
 use crate::gear::{Card, grains_per_pound};
 use crate::session::Timeline;
 pub use broadhead::{Carried, broadhead};
-pub use build::{
-    DRAW_BEYOND_PIVOT_IN, LEAST_GPP, LEAST_REACH_IN, MOST_LB_A_TURN, TRADITIONAL_GPP, Whose,
-    bare_next, reach_inches, shaft_end_inches,
-};
+pub(crate) use build::{LEAST_GPP, LEAST_REACH_IN, MOST_LB_A_TURN, TRADITIONAL_GPP};
 use build::{SCALE_HAIR_GR, least_grains, traditional};
+pub use build::{Whose, bare_next, reach_inches, shaft_end_inches};
 pub use finding::{Danger, Safety, Worst};
 pub use waiting::{ArrowPart, Waiting, Weighing, waiting};
 
@@ -43,15 +41,15 @@ pub fn dangers(timeline: &Timeline) -> Vec<Danger> {
 
 /// A stop of the card that a change of the card lifted.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Lifted {
+pub(crate) struct Lifted {
     /// The entry of the change.
     pub entry: u32,
     /// What stopped before it.
-    pub was: Danger,
+    pub(crate) was: Danger,
 }
 
 /// Every stop that a change of the card lifted, in order.
-pub fn lifted_by_card(timeline: &Timeline) -> Vec<Lifted> {
+pub(crate) fn lifted_by_card(timeline: &Timeline) -> Vec<Lifted> {
     let changes = timeline.card_changes.iter();
     changes
         .flat_map(|change| {
@@ -73,7 +71,7 @@ pub fn card_dangers(card: &Card) -> Vec<Danger> {
 
 /// What the card alone forbids of an arrow with the point of the next shots,
 /// `bare` without its vanes.
-pub fn build_dangers(card: &Card, bare: bool) -> Vec<Danger> {
+pub(crate) fn build_dangers(card: &Card, bare: bool) -> Vec<Danger> {
     let too_heavy = bolts::over_the_makers_weight(card);
     let too_weak = super::spine::danger(card);
     let all = [too_light(card, bare), too_short(card), too_heavy, too_weak];

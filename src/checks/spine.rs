@@ -8,7 +8,7 @@
 use super::safety::{Danger, MOST_LB_A_TURN};
 use super::{Figure, Status, Unit, rests};
 use crate::gear::{BowKind, Card, Unconfirmed};
-pub use crate::physics::card::{arrow_spec, bow_spec, spine_bow};
+pub(crate) use crate::physics::card::{arrow_spec, bow_spec, spine_bow};
 use crate::physics::{SpineGrade, SpineMatch, spine_match};
 use crate::question::{Note, Refusal};
 use crate::session::{Shooter, ShotAt, Timeline};
@@ -16,10 +16,10 @@ use crate::tear::Tear;
 
 /// Good shots within tolerance by the owner, in a row at one setting, that
 /// lift a computed fail.
-pub const LIFTING_SHOTS: usize = 3;
+pub(crate) const LIFTING_SHOTS: usize = 3;
 /// Of the owner's last [`LIFTING_SHOTS`] shots, so many out of tolerance take
 /// that back: one may be a flier.
-pub const TAKING_BACK: usize = 2;
+pub(crate) const TAKING_BACK: usize = 2;
 
 /// The match of a card's arrow, as it is about to be shot, and bow.
 pub fn of_card(card: &Card) -> SpineMatch {
@@ -28,7 +28,7 @@ pub fn of_card(card: &Card) -> SpineMatch {
 
 /// Whether the arrow maker's chart, read for at least this draw weight, shaft
 /// length and point, gives a shaft no stiffer than the card's.
-pub fn chart_gives(card: &Card) -> bool {
+pub(crate) fn chart_gives(card: &Card) -> bool {
     let arrow = &card.arrow;
     arrow.maker_chart.is_some_and(|chart| {
         chart.covers(card.bow.peak_weight, arrow.shaft_length, arrow.next_point())
@@ -43,7 +43,7 @@ pub fn stops(card: &Card) -> bool {
 }
 
 /// What forbids shooting an arrow this weak, if it does.
-pub fn danger(card: &Card) -> Option<Danger> {
+pub(crate) fn danger(card: &Card) -> Option<Danger> {
     if !stops(card) {
         return None;
     }
@@ -59,9 +59,9 @@ pub fn danger(card: &Card) -> Option<Danger> {
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct SpineWaits {
     /// Values that nobody entered or confirmed.
-    pub unconfirmed: Vec<Unconfirmed>,
+    pub(crate) unconfirmed: Vec<Unconfirmed>,
     /// The draw weight, since the limb bolts were moved.
-    pub weighing: bool,
+    pub(crate) weighing: bool,
 }
 
 impl SpineWaits {
@@ -91,7 +91,7 @@ pub struct SpineReport {
 
 impl SpineReport {
     /// Whether the arrow is on the weak side.
-    pub fn weak(&self) -> bool {
+    pub(crate) fn weak(&self) -> bool {
         self.computed.load_ratio > 1.0
     }
     /// The load ratio against the edge of the band that it is judged by; none
@@ -105,7 +105,7 @@ impl SpineReport {
     }
 
     /// The edge of the band that it is judged by, on the side it is off.
-    pub fn limit(&self) -> f64 {
+    pub(crate) fn limit(&self) -> f64 {
         let bands = &self.computed.reference.bands;
         let edge = |(low, high): (f64, f64)| if self.weak() { high } else { low };
         match self.computed.grade {

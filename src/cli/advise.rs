@@ -15,20 +15,20 @@ use crate::words;
 
 /// Arguments of `advise`.
 #[derive(Debug, Args)]
-pub struct AdviseArgs {
+pub(crate) struct AdviseArgs {
     /// Session file
-    pub file: PathBuf,
+    pub(crate) file: PathBuf,
     /// One JSON object, schema 1
     #[arg(long)]
-    pub json: bool,
+    pub(crate) json: bool,
     /// End with the verdict: 0 done, 10 shoot, 11 move, 12 probe, 13 refuse, 14 stop
     #[arg(long)]
-    pub exit_code: bool,
+    pub(crate) exit_code: bool,
 }
 
 /// Prints the advice. A refusal is an answer: the exit code is 0, unless the
 /// verdict itself is asked for as the exit code.
-pub fn run(args: &AdviseArgs) -> Outcome {
+pub(crate) fn run(args: &AdviseArgs) -> Outcome {
     let session = open::reading(&args.file)?;
     let system = open::system(&session);
     let verdict = if args.json {

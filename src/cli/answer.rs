@@ -14,22 +14,22 @@ use crate::words;
 
 /// Arguments of `answer`.
 #[derive(Debug, Args)]
-pub struct AnswerArgs {
+pub(crate) struct AnswerArgs {
     /// Session file
-    pub file: PathBuf,
+    pub(crate) file: PathBuf,
     /// Which test: contact, arrow, a part after an incident (inspect-limbs), ...
     pub test: String,
     /// Its result in one word, as the advice lists them
-    pub result: String,
+    pub(crate) result: String,
     /// Anything measured or seen
-    pub detail: Vec<String>,
+    pub(crate) detail: Vec<String>,
 }
 
 /// Arguments of `note`.
 #[derive(Debug, Args)]
-pub struct NoteArgs {
+pub(crate) struct NoteArgs {
     /// Session file
-    pub file: PathBuf,
+    pub(crate) file: PathBuf,
     /// The note
     #[arg(required = true)]
     pub text: Vec<String>,
@@ -37,24 +37,24 @@ pub struct NoteArgs {
 
 /// Arguments of `restart`.
 #[derive(Debug, Args)]
-pub struct RestartArgs {
+pub(crate) struct RestartArgs {
     /// Session file
-    pub file: PathBuf,
+    pub(crate) file: PathBuf,
     /// Setting whose positions hold again; the present one where absent
     pub setting: Option<u32>,
     /// Why
     #[arg(long)]
-    pub why: Option<String>,
+    pub(crate) why: Option<String>,
 }
 
 /// Arguments of `incident`.
 #[derive(Debug, Args)]
-pub struct IncidentArgs {
+pub(crate) struct IncidentArgs {
     /// Session file
-    pub file: PathBuf,
+    pub(crate) file: PathBuf,
     /// What happened
     #[arg(required = true)]
-    pub what: Vec<String>,
+    pub(crate) what: Vec<String>,
 }
 
 fn bounded(words: &[String], what: &str) -> Result<String, Failure> {
@@ -66,7 +66,7 @@ fn bounded(words: &[String], what: &str) -> Result<String, Failure> {
 }
 
 /// Records an answer.
-pub fn run(args: &AnswerArgs) -> Outcome {
+pub(crate) fn run(args: &AnswerArgs) -> Outcome {
     let mut session = open::writing(&args.file)?;
     let test = bounded(std::slice::from_ref(&args.test), "test")?.to_lowercase();
     let result = bounded(std::slice::from_ref(&args.result), "result")?.to_lowercase();
@@ -154,7 +154,7 @@ fn after_part(session: &Session, part: InspectPart, bad: bool) {
 }
 
 /// Records a note.
-pub fn note(args: &NoteArgs) -> Outcome {
+pub(crate) fn note(args: &NoteArgs) -> Outcome {
     let mut session = open::writing(&args.file)?;
     let entry = open::record(
         &mut session,
@@ -168,7 +168,7 @@ pub fn note(args: &NoteArgs) -> Outcome {
 }
 
 /// Records a restart.
-pub fn restart(args: &RestartArgs) -> Outcome {
+pub(crate) fn restart(args: &RestartArgs) -> Outcome {
     let mut session = open::writing(&args.file)?;
     let event = Event::Restart {
         setting: args.setting,
@@ -184,7 +184,7 @@ pub fn restart(args: &RestartArgs) -> Outcome {
 }
 
 /// Records an incident; shooting stops until the inspection.
-pub fn incident(args: &IncidentArgs) -> Outcome {
+pub(crate) fn incident(args: &IncidentArgs) -> Outcome {
     let mut session = open::writing(&args.file)?;
     let entry = open::record(
         &mut session,

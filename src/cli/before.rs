@@ -17,23 +17,23 @@ use crate::words::setup as said;
 
 /// Arguments of `before`.
 #[derive(Debug, Args)]
-pub struct BeforeArgs {
+pub(crate) struct BeforeArgs {
     /// Session file
-    pub file: PathBuf,
+    pub(crate) file: PathBuf,
     /// range (the range safety list), or an item, as the list names it; the whole list where absent
     pub item: Option<String>,
     /// What was measured, with its unit; or ok, off, skip; how it is done where absent
-    pub value: Vec<String>,
+    pub(crate) value: Vec<String>,
     /// Print the whole list, the range safety list with it, as JSON
     #[arg(long, conflicts_with_all = ["item", "format"])]
-    pub json: bool,
+    pub(crate) json: bool,
     /// text, markdown or html; of the whole list or one item
     #[arg(long, default_value = "text", value_parser = page_format)]
-    pub format: Format,
+    pub(crate) format: Format,
 }
 
 /// Prints the checklist or one item, or records one.
-pub fn run(args: &BeforeArgs) -> Outcome {
+pub(crate) fn run(args: &BeforeArgs) -> Outcome {
     let Some(item) = &args.item else {
         let session = open::reading(&args.file)?;
         if args.json {

@@ -14,17 +14,17 @@ use crate::session::Event;
 
 /// Arguments of `card`.
 #[derive(Debug, Args)]
-pub struct CardArgs {
+pub(crate) struct CardArgs {
     /// Session file
-    pub file: PathBuf,
+    pub(crate) file: PathBuf,
     /// Changes, such as bow.peak_weight="62 lb"; an empty value takes the field off
-    pub changes: Vec<String>,
+    pub(crate) changes: Vec<String>,
     /// A typo is corrected: what was shot was shot with the card as it stands after it
     #[arg(long, conflicts_with = "changed", requires = "changes")]
-    pub corrected: bool,
+    pub(crate) corrected: bool,
     /// The bow or the arrow was changed: the likely tear is unknown again
     #[arg(long, requires = "changes")]
-    pub changed: bool,
+    pub(crate) changed: bool,
 }
 
 impl CardArgs {
@@ -38,7 +38,7 @@ impl CardArgs {
 }
 
 /// Shows or changes the card.
-pub fn run(args: &CardArgs) -> Outcome {
+pub(crate) fn run(args: &CardArgs) -> Outcome {
     if args.changes.is_empty() {
         let session = open::mending(&args.file, false)?;
         for problem in session.missing_on_card() {

@@ -12,16 +12,16 @@ use crate::words;
 
 /// Arguments of `check`.
 #[derive(Debug, Args)]
-pub struct CheckArgs {
+pub(crate) struct CheckArgs {
     /// Session file
-    pub file: PathBuf,
+    pub(crate) file: PathBuf,
     /// Save every entry that counts to this new file, and the rest beside it in NEW.lost
     #[arg(long, value_name = "NEW")]
-    pub repair: Option<PathBuf>,
+    pub(crate) repair: Option<PathBuf>,
 }
 
 /// Says what was read and what was lost: exit 0 when sound, 1 otherwise.
-pub fn run(args: &CheckArgs) -> Outcome {
+pub(crate) fn run(args: &CheckArgs) -> Outcome {
     if let Some(new) = &args.repair {
         return save(&args.file, new);
     }

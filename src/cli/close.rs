@@ -12,9 +12,9 @@ use crate::report::{Closing, closings};
 
 /// Arguments of `close`.
 #[derive(Debug, Args)]
-pub struct CloseArgs {
+pub(crate) struct CloseArgs {
     /// Session file
-    pub file: PathBuf,
+    pub(crate) file: PathBuf,
     /// done, stopped, or best-with-these-arrows; as the verdict stands where absent
     #[arg(value_parser = parse)]
     pub how: Option<Closing>,
@@ -25,7 +25,7 @@ fn parse(text: &str) -> Result<Closing, String> {
 }
 
 /// Closes the job.
-pub fn run(args: &CloseArgs) -> Outcome {
+pub(crate) fn run(args: &CloseArgs) -> Outcome {
     let mut session = open::writing(&args.file)?;
     let analysis = advice::analyse(session.timeline(), Today::now());
     let ways = closings(&analysis);

@@ -10,19 +10,19 @@ use crate::look::{ColourChoice, GlyphChoice, Scheme};
 use crate::tui::{self, Options, Source};
 
 /// Opens the console on a file, or on the demo.
-pub fn run(file: Option<PathBuf>, look: &LookArgs) -> Outcome {
+pub(crate) fn run(file: Option<PathBuf>, look: &LookArgs) -> Outcome {
     open(file.map_or(Source::Demo, Source::File), look)
 }
 
 /// How the console looks, whatever it is opened on.
 #[derive(Debug, Clone, Args)]
-pub struct LookArgs {
+pub(crate) struct LookArgs {
     /// When to use colour on the console
     #[arg(long, value_name = "WHEN", value_parser = ["auto", "always", "never"])]
-    pub color: Option<String>,
+    pub(crate) color: Option<String>,
     /// Where the colours come from: the terminal's own where absent
     #[arg(long, value_name = "NAME", value_parser = ["terminal", "dark", "light", "contrast", "mono"])]
-    pub look: Option<String>,
+    pub(crate) look: Option<String>,
     /// How to draw: chosen from the locale where absent
     #[arg(long, value_name = "SET", value_parser = ["auto", "unicode", "dots", "ascii"])]
     pub draw: Option<String>,

@@ -11,7 +11,7 @@ use crate::question::{Code, InspectPart, RangeItem};
 use crate::session::Shooter;
 
 /// The JSON schema of `advise --json`.
-pub const SCHEMA: &str = include_str!("advice.schema.json");
+pub(crate) const SCHEMA: &str = include_str!("advice.schema.json");
 
 /// The schema of every JSON but that of `advise`.
 const OUTPUTS: &str = include_str!("outputs.schema.json");

@@ -16,7 +16,7 @@ use crate::tui::recent::Recent;
 
 /// Arguments of `doctor`.
 #[derive(Debug, Args)]
-pub struct DoctorArgs {
+pub(crate) struct DoctorArgs {
     /// A session or a folder to try; the present folder where absent
     pub place: Option<PathBuf>,
 }
@@ -28,7 +28,7 @@ const USUAL: (u16, u16) = (80, 24);
 const AT_ONCE: Duration = Duration::from_micros(50);
 
 /// Says what was found. It is an answer whatever it says: exit 0.
-pub fn run(args: &DoctorArgs) -> Outcome {
+pub(crate) fn run(args: &DoctorArgs) -> Outcome {
     let folder = folder_of(args.place.as_deref());
     let lines = [
         ("tearbench", program()),

@@ -12,19 +12,19 @@ use crate::words;
 
 /// Arguments of `hand-over`.
 #[derive(Debug, Args)]
-pub struct HandOverArgs {
+pub(crate) struct HandOverArgs {
     /// Session file the shots are in
-    pub file: PathBuf,
+    pub(crate) file: PathBuf,
     /// Session file of the bow they were shot with
     #[arg(long, value_name = "OTHER")]
-    pub to: PathBuf,
+    pub(crate) to: PathBuf,
     /// Their entries: 5, 5-9, or 5,7-9
     #[arg(long, value_name = "ENTRIES")]
     pub entries: String,
 }
 
 /// Copies the shots, then undoes them; both files are locked meanwhile.
-pub fn run(args: &HandOverArgs) -> Outcome {
+pub(crate) fn run(args: &HandOverArgs) -> Outcome {
     let (mut from, mut to) = both(&args.file, &args.to)?;
     let numbers = chosen(&args.entries, &from)?;
     let handed = HandedOver::of(&from, &numbers)?;

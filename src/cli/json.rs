@@ -15,7 +15,7 @@ use crate::{proof, report, setup, words};
 const SCHEMA: u32 = 1;
 
 /// Prints an object so that no text in it can act on a terminal.
-pub fn print(value: &Value) {
+pub(crate) fn print(value: &Value) {
     use std::io::Write as _;
     let text = serde_json::to_string_pretty(value).unwrap_or_default();
     let _ = writeln!(std::io::stdout(), "{}", crate::units::visible_json(&text));
@@ -28,7 +28,7 @@ fn stop(session: &Session) -> Option<Vec<String>> {
 }
 
 /// The shots that one command recorded.
-pub fn recorded(session: &Session, before: usize, shots: &[Shot], entries: &[u32]) -> Value {
+pub(crate) fn recorded(session: &Session, before: usize, shots: &[Shot], entries: &[u32]) -> Value {
     let one = |(i, (shot, entry)): (usize, (&Shot, &u32))| {
         json!({
             "shot": before + i + 1,
@@ -46,7 +46,7 @@ pub fn recorded(session: &Session, before: usize, shots: &[Shot], entries: &[u32
 }
 
 /// The sessions of a folder.
-pub fn list(rows: &[Row]) -> Value {
+pub(crate) fn list(rows: &[Row]) -> Value {
     let one = |row: &Row| {
         json!({
             "file": row.path.display().to_string(),
@@ -64,7 +64,7 @@ pub fn list(rows: &[Row]) -> Value {
 }
 
 /// The checklist before paper, and the range safety list.
-pub fn before(session: &Session) -> Value {
+pub(crate) fn before(session: &Session) -> Value {
     let timeline = session.timeline();
     let all = setup::checklist(timeline);
     let due = range::due(timeline, Today::now());

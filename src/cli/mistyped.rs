@@ -13,7 +13,7 @@ const ALIKE: f64 = 0.8;
 
 /// What is wrong with the first argument, where it looks like a slip of a
 /// command's name and no file has that name.
-pub fn command(root: &Command, first: Option<OsString>) -> Option<String> {
+pub(crate) fn command(root: &Command, first: Option<OsString>) -> Option<String> {
     let word = first?.into_string().ok()?;
     let plain = !word.is_empty() && word.chars().all(|c| c.is_ascii_lowercase() || c == '-');
     if !plain || word.starts_with('-') || Path::new(&word).exists() {

@@ -49,20 +49,20 @@ shaft. The bow maker's limits and local law come first; press work is for traine
 /// Tune a bow through paper: record tears, check archer and arrow, get the next move.
 #[derive(Debug, Parser)]
 #[command(name = "tearbench", version, long_version = version(), about, after_help = EXAMPLES, args_conflicts_with_subcommands = true)]
-pub struct Cli {
+pub(crate) struct Cli {
     /// Session file for the console; a demo that is not kept where absent
-    pub file: Option<PathBuf>,
+    pub(crate) file: Option<PathBuf>,
     /// How the console looks
     #[command(flatten)]
-    pub look: console::LookArgs,
+    pub(crate) look: console::LookArgs,
     /// What to do without a screen
     #[command(subcommand)]
-    pub command: Option<Command>,
+    pub(crate) command: Option<Command>,
 }
 
 /// What can be done without a screen.
 #[derive(Debug, Subcommand)]
-pub enum Command {
+pub(crate) enum Command {
     /// Begin a session from a set-up card; never replaces a file
     New(new::NewArgs),
     /// Record one or several tears

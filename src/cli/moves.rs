@@ -13,21 +13,21 @@ use crate::words;
 
 /// Arguments of `move`.
 #[derive(Debug, Args)]
-pub struct MoveArgs {
+pub(crate) struct MoveArgs {
     /// Session file
-    pub file: PathBuf,
+    pub(crate) file: PathBuf,
     /// The move as people say it; several with commas; `advised` for the move
     /// that `advise` shows now
     #[arg(required = true)]
-    pub made: Vec<String>,
+    pub(crate) made: Vec<String>,
     /// The move was made before the shot of this entry and not recorded then:
     /// place it there; what that changes is printed
     #[arg(long, value_name = "ENTRY")]
-    pub before: Option<u32>,
+    pub(crate) before: Option<u32>,
 }
 
 /// Records the move; it settles a pending one.
-pub fn run(args: &MoveArgs) -> Outcome {
+pub(crate) fn run(args: &MoveArgs) -> Outcome {
     let mut session = open::writing(&args.file)?;
     let system = open::system(&session);
     let typed = args.made.join(" ");

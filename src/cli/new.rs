@@ -14,22 +14,22 @@ use crate::{advice, book, words};
 
 /// Arguments of `new`.
 #[derive(Debug, Args)]
-pub struct NewArgs {
+pub(crate) struct NewArgs {
     /// Session file to make
-    pub file: PathBuf,
+    pub(crate) file: PathBuf,
     /// Set-up card, TOML with units
     #[arg(long, value_name = "CARD")]
     pub card: Option<PathBuf>,
     /// An old session of the same bow: its card as it stood at the end
     #[arg(long, value_name = "SESSION", conflicts_with = "card")]
-    pub from: Option<PathBuf>,
+    pub(crate) from: Option<PathBuf>,
     /// Leave out what the other sessions of its folder teach
     #[arg(long)]
-    pub no_history: bool,
+    pub(crate) no_history: bool,
 }
 
 /// Makes the session; it never replaces a file.
-pub fn run(args: &NewArgs) -> Outcome {
+pub(crate) fn run(args: &NewArgs) -> Outcome {
     let card = match (&args.card, &args.from) {
         (Some(path), _) => read_card(path)?,
         (None, Some(path)) => old_card(path)?,

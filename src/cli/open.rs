@@ -13,10 +13,10 @@ use crate::units::System;
 use crate::words::stop_lines;
 
 /// Who a headless write says it is.
-pub const HOLDER: &str = "tearbench (a command)";
+pub(crate) const HOLDER: &str = "tearbench (a command)";
 
 /// Opens a session for reading; `-` is one on standard input.
-pub fn reading(path: &Path) -> Result<Session, Failure> {
+pub(crate) fn reading(path: &Path) -> Result<Session, Failure> {
     let session = if is_stdin(path) {
         from_stdin()?
     } else {
@@ -27,12 +27,12 @@ pub fn reading(path: &Path) -> Result<Session, Failure> {
 }
 
 /// Whether a file is named by `-`: standard input.
-pub fn is_stdin(path: &Path) -> bool {
+pub(crate) fn is_stdin(path: &Path) -> bool {
     path.as_os_str() == "-"
 }
 
 /// All of standard input, as far as a session file may be long.
-pub fn stdin_bytes() -> Result<Vec<u8>, Failure> {
+pub(crate) fn stdin_bytes() -> Result<Vec<u8>, Failure> {
     let mut bytes = Vec::new();
     io::stdin()
         .take(LARGEST_FILE + 1)
@@ -62,7 +62,7 @@ fn from_stdin() -> Result<Session, Failure> {
 
 /// Opens a session for writing. Where another program has it, says so and
 /// waits a little.
-pub fn writing(path: &Path) -> Result<Session, Failure> {
+pub(crate) fn writing(path: &Path) -> Result<Session, Failure> {
     if is_stdin(path) {
         return Err(Failure::Input(
             "nothing can be recorded on standard input; name the session's file".into(),
@@ -97,7 +97,7 @@ fn patiently(
 }
 
 /// Opens a session whose card may be damaged past use, to show or mend the card.
-pub fn mending(path: &Path, write: bool) -> Result<Session, Failure> {
+pub(crate) fn mending(path: &Path, write: bool) -> Result<Session, Failure> {
     let session = if write {
         Session::open_to_mend(path)?;
         patiently(path, |patience| {
@@ -132,7 +132,7 @@ pub fn record_all(session: &mut Session, events: Vec<Event>) -> Result<u32, Fail
 
 /// Repeats on stderr what forbids the next shot: recording is not blocked by
 /// it, and nobody overlooks it.
-pub fn repeat_stop(session: &Session) {
+pub(crate) fn repeat_stop(session: &Session) {
     let stop = advice::stopped(session.timeline());
     for line in stop.iter().flat_map(|s| stop_lines(s, system(session))) {
         super::outcome::warn(&line);

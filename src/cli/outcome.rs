@@ -9,14 +9,14 @@ use crate::session::{SessionError, Shooter};
 
 /// A command that takes only a session file.
 #[derive(Debug, Args)]
-pub struct FileOnly {
+pub(crate) struct FileOnly {
     /// Session file
-    pub file: PathBuf,
+    pub(crate) file: PathBuf,
 }
 
 /// What went wrong, with its exit code.
 #[derive(Debug)]
-pub enum Failure {
+pub(crate) enum Failure {
     /// Bad input: exit code 2.
     Input(String),
     /// Anything else: exit code 1.
@@ -46,7 +46,7 @@ impl From<SessionError> for Failure {
 }
 
 /// The result of a command: its exit code.
-pub type Outcome = Result<u8, Failure>;
+pub(crate) type Outcome = Result<u8, Failure>;
 
 /// A line made safe for a terminal.
 pub fn safe(line: &str) -> String {
@@ -54,13 +54,13 @@ pub fn safe(line: &str) -> String {
 }
 
 /// Says a line on stderr; where nobody can be told, nothing else changes.
-pub fn warn(line: &str) {
+pub(crate) fn warn(line: &str) {
     use std::io::Write as _;
     let _ = writeln!(std::io::stderr(), "tearbench: {}", safe(line));
 }
 
 /// Prints a line; a closed pipe is no failure.
-pub fn say(line: &str) {
+pub(crate) fn say(line: &str) {
     use std::io::Write as _;
     let _ = writeln!(std::io::stdout(), "{}", safe(line));
 }
@@ -69,6 +69,6 @@ pub fn say(line: &str) {
 ///
 /// # Errors
 /// In words, where it is none of the three.
-pub fn parse_shooter(text: &str) -> Result<Shooter, String> {
+pub(crate) fn parse_shooter(text: &str) -> Result<Shooter, String> {
     Shooter::from_id(text).ok_or_else(|| "owner, technician or machine".to_owned())
 }

@@ -8,7 +8,7 @@ use crate::tui::Source;
 
 /// Arguments of `practice`.
 #[derive(Debug, Args)]
-pub struct PracticeArgs {
+pub(crate) struct PracticeArgs {
     /// Which bow: the same number always gives the same one; by the clock where absent
     #[arg(long, value_name = "N")]
     pub seed: Option<u64>,
@@ -17,17 +17,17 @@ pub struct PracticeArgs {
     pub level: u8,
     /// Let the program's own advice play, and print the story line by line
     #[arg(long)]
-    pub play_advice: bool,
+    pub(crate) play_advice: bool,
     /// How practice went so far, level by level, and leave
     #[arg(long, conflicts_with = "play_advice")]
-    pub so_far: bool,
+    pub(crate) so_far: bool,
     /// How the console looks
     #[command(flatten)]
-    pub look: super::console::LookArgs,
+    pub(crate) look: super::console::LookArgs,
 }
 
 /// Opens the console on the bow, or tells how the advice fares on it.
-pub fn run(args: &PracticeArgs) -> Outcome {
+pub(crate) fn run(args: &PracticeArgs) -> Outcome {
     if args.so_far {
         return so_far();
     }

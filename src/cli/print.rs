@@ -12,7 +12,7 @@ use crate::config::Config;
 
 /// What can be printed.
 #[derive(Debug, Subcommand)]
-pub enum Print {
+pub(crate) enum Print {
     /// Completions for a shell
     Completions {
         /// bash, elvish, fish, powershell or zsh
@@ -40,7 +40,7 @@ pub enum Print {
 }
 
 /// Prints it; `cli` is the whole command line, for its pages.
-pub fn run(what: &Print, mut cli: Command) -> Outcome {
+pub(crate) fn run(what: &Print, mut cli: Command) -> Outcome {
     let mut buffer = Vec::new();
     match what {
         Print::Completions { shell } => {

@@ -18,23 +18,23 @@ use crate::words::proof as said;
 
 /// Arguments of `proof`.
 #[derive(Debug, Args)]
-pub struct ProofArgs {
+pub(crate) struct ProofArgs {
     /// Session file
-    pub file: PathBuf,
+    pub(crate) file: PathBuf,
     /// Stage, as the list names it; all stages where absent
     pub stage: Option<String>,
     /// What was shot: fletched, bare, field, broadhead, ...; or ok, off (levels), done (creep, torque: the work was done), skip; how it is shot where absent
-    pub what: Option<String>,
+    pub(crate) what: Option<String>,
     /// Distance with its unit
     pub distance: Option<String>,
     /// Where they hit, seen from the shooting line: "3 left 2 high; 1 right; spot"; cm, or inches for a card in inches
-    pub impacts: Vec<String>,
+    pub(crate) impacts: Vec<String>,
     /// Print all stages as JSON
     #[arg(long, conflicts_with_all = ["stage", "format"])]
-    pub json: bool,
+    pub(crate) json: bool,
     /// text, markdown or html; of the whole list or one stage
     #[arg(long, default_value = "text", value_parser = page_format)]
-    pub format: Format,
+    pub(crate) format: Format,
 }
 
 fn input(problem: String) -> Failure {
@@ -42,7 +42,7 @@ fn input(problem: String) -> Failure {
 }
 
 /// Prints the stages or one of them, or records a group.
-pub fn run(args: &ProofArgs) -> Outcome {
+pub(crate) fn run(args: &ProofArgs) -> Outcome {
     let Some(name) = &args.stage else {
         let session = open::reading(&args.file)?;
         if args.json {
@@ -138,22 +138,22 @@ fn assess(session: &Session, stage: Stage) -> Verdict {
 
 /// Arguments of `next`.
 #[derive(Debug, Args)]
-pub struct NextArgs {
+pub(crate) struct NextArgs {
     /// Session file
     #[command(flatten)]
     pub session: FileOnly,
     /// One of the answers it offers; records it
-    pub answer: Option<String>,
+    pub(crate) answer: Option<String>,
     /// Anything measured or seen
     #[arg(requires = "answer")]
-    pub detail: Vec<String>,
+    pub(crate) detail: Vec<String>,
     /// text, markdown or html
     #[arg(long, default_value = "text", value_parser = page_format)]
-    pub format: Format,
+    pub(crate) format: Format,
 }
 
 /// Prints the step that comes next after a refusal, or answers it.
-pub fn next(args: &NextArgs) -> Outcome {
+pub(crate) fn next(args: &NextArgs) -> Outcome {
     let file = &args.session.file;
     let Some(answer) = &args.answer else {
         let session = open::reading(file)?;

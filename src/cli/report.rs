@@ -15,15 +15,15 @@ use crate::{advice, book};
 
 /// Arguments of `report`.
 #[derive(Debug, Args)]
-pub struct ReportArgs {
+pub(crate) struct ReportArgs {
     /// Session file
-    pub file: PathBuf,
+    pub(crate) file: PathBuf,
     /// text, markdown, html or json
     #[arg(long, default_value = "text", value_parser = parse_format)]
-    pub format: Format,
+    pub(crate) format: Format,
     /// Write to this file instead of standard output (- is standard output); replaces only a tuning sheet
     #[arg(short, long, value_name = "OUT")]
-    pub output: Option<PathBuf>,
+    pub(crate) output: Option<PathBuf>,
     /// Print the owner's contact too
     #[arg(long)]
     pub contact: bool,
@@ -31,40 +31,40 @@ pub struct ReportArgs {
 
 /// Arguments of `sheet`.
 #[derive(Debug, Args)]
-pub struct SheetArgs {
+pub(crate) struct SheetArgs {
     /// Session file
-    pub file: PathBuf,
+    pub(crate) file: PathBuf,
     /// Print only the moves that put the bow back: start, or a setting's number
     #[arg(long, value_name = "WHERE", value_parser = parse_target)]
-    pub to: Option<Target>,
+    pub(crate) to: Option<Target>,
     /// text, markdown or html
     #[arg(long, default_value = "text", value_parser = page_format)]
-    pub format: Format,
+    pub(crate) format: Format,
 }
 
 /// Arguments of `list`.
 #[derive(Debug, Args)]
-pub struct ListArgs {
+pub(crate) struct ListArgs {
     /// Folder; the present one where absent
     pub folder: Option<PathBuf>,
     /// Print it as JSON
     #[arg(long, conflicts_with = "format")]
-    pub json: bool,
+    pub(crate) json: bool,
     /// text, markdown or html
     #[arg(long, default_value = "text", value_parser = page_format)]
-    pub format: Format,
+    pub(crate) format: Format,
 }
 
 /// Arguments of `compare`.
 #[derive(Debug, Args)]
-pub struct CompareArgs {
+pub(crate) struct CompareArgs {
     /// The earlier session
-    pub before: PathBuf,
+    pub(crate) before: PathBuf,
     /// The later session of the same bow
     pub after: PathBuf,
     /// text, markdown or html
     #[arg(long, default_value = "text", value_parser = page_format)]
-    pub format: Format,
+    pub(crate) format: Format,
 }
 
 fn parse_format(text: &str) -> Result<Format, String> {
@@ -76,7 +76,7 @@ fn parse_target(text: &str) -> Result<Target, String> {
 }
 
 /// Writes the sheet for the customer.
-pub fn report(args: &ReportArgs) -> Outcome {
+pub(crate) fn report(args: &ReportArgs) -> Outcome {
     let session = open::reading(&args.file)?;
     let system = open::system(&session);
     // The sheet says what stood when the shots were made.
@@ -100,7 +100,7 @@ pub fn report(args: &ReportArgs) -> Outcome {
 }
 
 /// Prints what it takes to restore the bow.
-pub fn sheet(args: &SheetArgs) -> Outcome {
+pub(crate) fn sheet(args: &SheetArgs) -> Outcome {
     let session = open::reading(&args.file)?;
     let system = open::system(&session);
     let page = match args.to {
@@ -116,7 +116,7 @@ pub fn sheet(args: &SheetArgs) -> Outcome {
 }
 
 /// Lists the sessions of a folder.
-pub fn list(args: &ListArgs) -> Outcome {
+pub(crate) fn list(args: &ListArgs) -> Outcome {
     let folder = args.folder.clone().unwrap_or_else(|| ".".into());
     let rows = book::scan(&folder).map_err(|e| Failure::of(&folder, &e.into()))?;
     if args.json {

@@ -11,9 +11,9 @@ use crate::{tear, words};
 
 /// Arguments of `shot`.
 #[derive(Debug, Args)]
-pub struct ShotArgs {
+pub(crate) struct ShotArgs {
     /// Session file
-    pub file: PathBuf,
+    pub(crate) file: PathBuf,
     /// The tear as people say it; several separated by ; (- reads lines from standard input)
     #[arg(required = true)]
     pub tear: Vec<String>,
@@ -40,14 +40,14 @@ pub struct ShotArgs {
     pub ragged: bool,
     /// The tear was read from the target side of the sheet
     #[arg(long)]
-    pub from_target_side: bool,
+    pub(crate) from_target_side: bool,
     /// Print what was recorded as JSON
     #[arg(long)]
-    pub json: bool,
+    pub(crate) json: bool,
 }
 
 /// Records the shots.
-pub fn run(args: &ShotArgs) -> Outcome {
+pub(crate) fn run(args: &ShotArgs) -> Outcome {
     let typed = typed(args)?;
     let mut session = open::writing(&args.file)?;
     let system = open::system(&session);

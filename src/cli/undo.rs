@@ -9,9 +9,9 @@ use super::outcome::{FileOnly, Outcome, say};
 
 /// Arguments of `undo`.
 #[derive(Debug, Args)]
-pub struct UndoArgs {
+pub(crate) struct UndoArgs {
     /// Session file
-    pub file: PathBuf,
+    pub(crate) file: PathBuf,
     /// Entry to take back; the latest where absent
     pub entry: Option<u32>,
 }

@@ -81,7 +81,7 @@ impl AdjusterKind {
     ];
 
     /// Its place in [`Self::ALL`].
-    pub const fn index(self) -> usize {
+    pub(crate) const fn index(self) -> usize {
         self as usize
     }
 
@@ -106,12 +106,12 @@ impl AdjusterKind {
     }
 
     /// Its name as people say it, unlike any other's: `rest sideways`.
-    pub fn spoken(self) -> String {
+    pub(crate) fn spoken(self) -> String {
         self.id().replace('-', " ")
     }
 
     /// What it is called in a sentence.
-    pub const fn noun(self) -> &'static str {
+    pub(crate) const fn noun(self) -> &'static str {
         match self {
             RestSideways | RestHeight => "rest",
             NockingPoint => "nocking point",
@@ -143,7 +143,7 @@ impl AdjusterKind {
     }
 
     /// The words for a negative and a positive amount.
-    pub const fn directions(self) -> (&'static str, &'static str) {
+    pub(crate) const fn directions(self) -> (&'static str, &'static str) {
         match self {
             RestSideways | CentreShot | CamShim => ("left", "right"),
             RestHeight | NockingPoint | BraceHeight => ("down", "up"),
@@ -156,7 +156,7 @@ impl AdjusterKind {
     /// Whether moving it takes a bow press, and so trained hands. On a
     /// compound brace height is a check of string and cables; elsewhere it is
     /// a matter of string twists.
-    pub const fn needs_press(self, bow: BowKind) -> bool {
+    pub(crate) const fn needs_press(self, bow: BowKind) -> bool {
         match self {
             YokeTwist | CamShim => true,
             BraceHeight => matches!(bow, BowKind::Compound),
@@ -165,7 +165,7 @@ impl AdjusterKind {
     }
 
     /// Step and range each way where the card is silent (common practice, no source).
-    pub const fn defaults(self) -> (f64, f64) {
+    pub(crate) const fn defaults(self) -> (f64, f64) {
         match self {
             RestSideways | RestHeight => (0.5, 8.0),
             NockingPoint => (0.5, 8.0),
@@ -180,7 +180,7 @@ impl AdjusterKind {
 
     /// The sign of a direction word for this adjuster, hand taken into account
     /// for in and out.
-    pub fn sign_of(self, word: &str, hand: Hand) -> Option<f64> {
+    pub(crate) fn sign_of(self, word: &str, hand: Hand) -> Option<f64> {
         let (minus, plus) = self.directions();
         if word == minus {
             return Some(-1.0);
@@ -211,13 +211,13 @@ pub struct Adjuster {
     /// Whether it clicks: steps can be counted without calipers.
     pub clicks: bool,
     /// Farthest it goes each way from the start, in its unit.
-    pub range: f64,
+    pub(crate) range: f64,
     /// Play on a reversal, in its unit.
-    pub backlash: f64,
+    pub(crate) backlash: f64,
     /// Sign of a clockwise turn, where known.
-    pub clockwise: Option<f64>,
+    pub(crate) clockwise: Option<f64>,
     /// Calipers reading at the start, mm, where taken.
-    pub reading: Option<f64>,
+    pub(crate) reading: Option<f64>,
 }
 
 /// An amount within this share of a click is that many clicks.
@@ -225,7 +225,7 @@ const NEAR_A_CLICK: f64 = 0.02;
 
 impl Adjuster {
     /// This adjuster as the kind's defaults have it.
-    pub fn standard(kind: AdjusterKind) -> Self {
+    pub(crate) fn standard(kind: AdjusterKind) -> Self {
         let (step, range) = kind.defaults();
         Self {
             kind,
@@ -239,19 +239,19 @@ impl Adjuster {
     }
 
     /// The nearest whole number of steps to an amount.
-    pub fn steps_in(&self, amount: f64) -> i64 {
+    pub(crate) fn steps_in(&self, amount: f64) -> i64 {
         (amount / self.step).round() as i64
     }
 
     /// The same as whole clicks, where it clicks and the amount is so many.
-    pub fn whole_clicks(&self, amount: f64) -> Option<i64> {
+    pub(crate) fn whole_clicks(&self, amount: f64) -> Option<i64> {
         let clicks = self.steps_in(amount);
         let off = (self.step * clicks as f64 - amount).abs();
         (self.clicks && off < self.step * NEAR_A_CLICK).then_some(clicks)
     }
 
     /// The amount rounded to whole steps.
-    pub fn rounded(&self, amount: f64) -> f64 {
+    pub(crate) fn rounded(&self, amount: f64) -> f64 {
         // Division by the reciprocal keeps 0.1-like steps from printing as 0.30000000000000004.
         let steps = (amount / self.step).round();
         (steps * self.step * 1e9).round() / 1e9
@@ -259,12 +259,12 @@ impl Adjuster {
 
     /// The calipers reading at a position, where the start was read. A
     /// sideways reading is riser to shaft, so it grows outward.
-    pub fn reading_at(&self, position: f64, hand: Hand) -> Option<f64> {
+    pub(crate) fn reading_at(&self, position: f64, hand: Hand) -> Option<f64> {
         Some(self.reading? + self.reading_sign(hand) * position)
     }
 
     /// Reading gained per unit of positive movement.
-    pub fn reading_sign(&self, hand: Hand) -> f64 {
+    pub(crate) fn reading_sign(&self, hand: Hand) -> f64 {
         match self.kind {
             RestSideways | CentreShot => -hand.in_sign(),
             _ => 1.0,

@@ -13,7 +13,7 @@ pub struct BenchStep {
     /// Whole clicks, signed like the amount, where it clicks.
     pub clicks: Option<i64>,
     /// Whether its screw is turned clockwise, where the card says so.
-    pub clockwise: Option<bool>,
+    pub(crate) clockwise: Option<bool>,
     /// Whether it goes in, toward the riser, for what moves sideways there.
     pub inward: Option<bool>,
     /// Calipers readings before and after, mm, where the start was read.
@@ -21,16 +21,16 @@ pub struct BenchStep {
     /// Whether it is press work.
     pub press: bool,
     /// What bounds a move of the limb bolts.
-    pub bolts: Option<BoltsLimit>,
+    pub(crate) bolts: Option<BoltsLimit>,
 }
 
 /// What bounds a move of the limb bolts.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct BoltsLimit {
+pub(crate) struct BoltsLimit {
     /// Whether they may differ, to set the tiller.
-    pub tiller: bool,
+    pub(crate) tiller: bool,
     /// Most turns out from fully seated, by the bow maker.
-    pub most: Option<f64>,
+    pub(crate) most: Option<f64>,
 }
 
 impl BoltsLimit {
@@ -52,7 +52,12 @@ impl BenchStep {
     }
 
     /// The same of so many whole steps of an adjuster, which stay whole.
-    pub fn of_steps(kind: AdjusterKind, steps: i32, card: &Card, now: &Positions) -> Option<Self> {
+    pub(crate) fn of_steps(
+        kind: AdjusterKind,
+        steps: i32,
+        card: &Card,
+        now: &Positions,
+    ) -> Option<Self> {
         let adjuster = card.adjuster(kind)?;
         let step = Step {
             adjuster: kind,
@@ -84,7 +89,7 @@ impl BenchStep {
 
 /// Whether a step of the rest goes toward the side the tail tore to; a tail
 /// that shows under a millimetre is on no side.
-pub fn toward_the_tail(step: &Step, likely: Tear) -> Option<bool> {
+pub(crate) fn toward_the_tail(step: &Step, likely: Tear) -> Option<bool> {
     let tail = match step.adjuster {
         AdjusterKind::RestSideways | AdjusterKind::CentreShot => likely.right,
         AdjusterKind::RestHeight => likely.up,
@@ -96,7 +101,7 @@ pub fn toward_the_tail(step: &Step, likely: Tear) -> Option<bool> {
 /// How far to go beyond and come back where a move reverses past the play, so
 /// that it is taken up from the same side as before; `last` is the way of the
 /// last move.
-pub fn beyond(step: &Step, last: Option<f64>, adjuster: &Adjuster) -> Option<f64> {
+pub(crate) fn beyond(step: &Step, last: Option<f64>, adjuster: &Adjuster) -> Option<f64> {
     if adjuster.backlash <= 0.0 || last? * step.amount >= 0.0 {
         return None;
     }

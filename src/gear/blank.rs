@@ -21,7 +21,7 @@ const TAIL: &str = "
 ";
 
 /// The whole card: what every bow needs stands open, the rest is commented out.
-pub fn blank_card() -> String {
+pub(crate) fn blank_card() -> String {
     let mut out = HEAD.to_owned();
     let mut section = "";
     for field in FIELDS {

@@ -74,7 +74,7 @@ word_enum!(
 impl Hand {
     /// The sign of "in, toward the riser" as the shooter sees it: the riser
     /// is right of the arrow on a right-handed bow.
-    pub const fn in_sign(self) -> f64 {
+    pub(crate) const fn in_sign(self) -> f64 {
         match self {
             Self::Right => 1.0,
             Self::Left => -1.0,
@@ -94,29 +94,29 @@ pub struct Bow {
     /// Peak weight, or scale weight at this archer's draw.
     pub peak_weight: Force,
     /// The trade's draw length: pivot point plus 1 3/4 in (ASTM F1880).
-    pub draw_length: Length,
+    pub(crate) draw_length: Length,
     /// String to grip pivot, undrawn.
-    pub brace_height: Length,
+    pub(crate) brace_height: Length,
     /// Drop from peak to holding weight; zero without cams.
     pub let_off: Share,
     /// Whether the weight was read off a scale.
     pub weighed: bool,
     /// Chronograph speed, where taken.
-    pub speed: Option<Speed>,
+    pub(crate) speed: Option<Speed>,
     /// The bow maker's least arrow mass, where known.
-    pub maker_min_arrow: Option<Mass>,
+    pub(crate) maker_min_arrow: Option<Mass>,
     /// The least weight the bow maker's limb-bolt turns allow, where known.
-    pub maker_min_weight: Option<Force>,
+    pub(crate) maker_min_weight: Option<Force>,
     /// Turns out of the limb bolts from fully seated at the start, where counted.
     pub turns_out: Option<f64>,
     /// The bow maker's greatest turns out of a limb bolt, from fully seated, where known.
-    pub maker_max_turns: Option<f64>,
+    pub(crate) maker_max_turns: Option<f64>,
     /// The greatest draw weight the bow maker allows, where known.
-    pub maker_max_weight: Option<Force>,
+    pub(crate) maker_max_weight: Option<Force>,
     /// Axle to axle, where given.
-    pub axle_to_axle: Option<Length>,
+    pub(crate) axle_to_axle: Option<Length>,
     /// What the bow is called.
-    pub name: Option<String>,
+    pub(crate) name: Option<String>,
 }
 
 /// The rest.
@@ -125,19 +125,19 @@ pub struct Rest {
     /// Which kind.
     pub kind: RestKind,
     /// Rest contact ahead of the grip pivot; negative behind it.
-    pub contact_ahead: Length,
+    pub(crate) contact_ahead: Length,
     /// Nock throat to rest contact, read off a marked shaft at this archer's
     /// full draw; never a label's figure or a default.
-    pub full_draw_mark: Option<Length>,
+    pub(crate) full_draw_mark: Option<Length>,
     /// The riser's front past the rest contact, where it was measured.
-    pub riser_front: Option<Length>,
+    pub(crate) riser_front: Option<Length>,
 }
 
 impl Rest {
     /// Whether a mark read at full draw lies more than 1/2 in from where draw
     /// length (pivot plus 1 3/4 in, ASTM F1880) and contact ahead of the pivot
     /// put the rest.
-    pub fn mark_disagrees(&self, bow: &Bow) -> bool {
+    pub(crate) fn mark_disagrees(&self, bow: &Bow) -> bool {
         let worked_out = bow.draw_length.inches() - 1.75 + self.contact_ahead.inches();
         self.full_draw_mark
             .is_some_and(|mark| (mark.inches() - worked_out).abs() > 0.5 + 1e-9)
@@ -148,39 +148,39 @@ impl Rest {
 #[derive(Debug, Clone, PartialEq)]
 pub struct Arrow {
     /// Nock throat to shaft end.
-    pub shaft_length: Length,
+    pub(crate) shaft_length: Length,
     /// Static spine.
-    pub spine: Spine,
+    pub(crate) spine: Spine,
     /// Mass per length of the bare shaft.
-    pub shaft_mass: LinearMass,
+    pub(crate) shaft_mass: LinearMass,
     /// Point with insert.
-    pub point_mass: Mass,
+    pub(crate) point_mass: Mass,
     /// Nock with pin or bushing.
-    pub nock_mass: Mass,
+    pub(crate) nock_mass: Mass,
     /// All vanes and wraps.
-    pub vane_mass: Mass,
+    pub(crate) vane_mass: Mass,
     /// Outside diameter.
-    pub diameter: Length,
+    pub(crate) diameter: Length,
     /// A trial point about to be shot.
-    pub trial_point: Option<Mass>,
+    pub(crate) trial_point: Option<Mass>,
     /// What the arrow maker's chart says, where it was read.
-    pub maker_chart: Option<MakerChart>,
+    pub(crate) maker_chart: Option<MakerChart>,
     /// No other arrows to hand.
-    pub only_these: bool,
+    pub(crate) only_these: bool,
     /// Arrows in the set, where given.
     pub count: Option<u32>,
     /// What the set is called.
-    pub name: Option<String>,
+    pub(crate) name: Option<String>,
 }
 
 impl Arrow {
     /// Shaft mass.
-    pub fn shaft(&self) -> Mass {
+    pub(crate) fn shaft(&self) -> Mass {
         Mass::from_kg(self.shaft_mass.kg_per_m() * self.shaft_length.m())
     }
     /// The point of the next shots, with its insert: the trial point where one
     /// is named.
-    pub fn next_point(&self) -> Mass {
+    pub(crate) fn next_point(&self) -> Mass {
         self.trial_point.unwrap_or(self.point_mass)
     }
     /// Mass as shot.
@@ -193,7 +193,7 @@ impl Arrow {
     }
     /// Mass of the next arrow, with the point of the next shots; without its
     /// vanes where the next shots are set to bare shafts.
-    pub fn next_mass(&self, bare: bool) -> Mass {
+    pub(crate) fn next_mass(&self, bare: bool) -> Mass {
         let vanes = if bare { 0.0 } else { self.vane_mass.kg() };
         Mass::from_kg(self.shaft().kg() + self.next_point().kg() + self.nock_mass.kg() + vanes)
     }
@@ -211,13 +211,13 @@ pub(super) fn minimum_from_gpp(gpp: f64, weight: Force) -> Mass {
 
 /// Who shoots the bow.
 #[derive(Debug, Clone, PartialEq, Default)]
-pub struct Archer {
+pub(crate) struct Archer {
     /// Name, where given.
-    pub name: Option<String>,
+    pub(crate) name: Option<String>,
     /// A junior: shorter sittings.
-    pub junior: bool,
+    pub(crate) junior: bool,
     /// Aiming eye, where given.
-    pub eye: Option<String>,
+    pub(crate) eye: Option<String>,
 }
 
 /// The paper and what is wanted of it.
@@ -226,11 +226,11 @@ pub struct Paper {
     /// Rest to paper.
     pub distance: Length,
     /// Longest true mean tear, off the aim, that will do; mm.
-    pub tolerance: f64,
+    pub(crate) tolerance: f64,
     /// Wanted tear, mm (right, up).
     pub aim: (f64, f64),
     /// How sure before `done`, 0..1.
-    pub sureness: f64,
+    pub(crate) sureness: f64,
     /// Fewest shots at the last setting before `done`, where the owner says.
     pub least_shots: Option<u32>,
     /// Display system the card was written in.
@@ -241,23 +241,23 @@ pub struct Paper {
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Job {
     /// Whose bow it is.
-    pub owner: Option<String>,
+    pub(crate) owner: Option<String>,
     /// How to reach the owner.
     pub contact: Option<String>,
     /// Job number.
     pub number: Option<String>,
     /// Date in.
-    pub received: Option<String>,
+    pub(crate) received: Option<String>,
     /// Date promised.
-    pub promised: Option<String>,
+    pub(crate) promised: Option<String>,
     /// Why the bow is here.
-    pub reason: Option<String>,
+    pub(crate) reason: Option<String>,
     /// Condition on arrival.
-    pub condition: Option<String>,
+    pub(crate) condition: Option<String>,
     /// Who does the work.
-    pub technician: Option<String>,
+    pub(crate) technician: Option<String>,
     /// Owner agrees to press work.
-    pub press_consent: bool,
+    pub(crate) press_consent: bool,
 }
 
 /// The whole card.
@@ -270,11 +270,11 @@ pub struct Card {
     /// The arrow.
     pub arrow: Arrow,
     /// The archer.
-    pub archer: Archer,
+    pub(crate) archer: Archer,
     /// The paper.
     pub paper: Paper,
     /// The job.
-    pub job: Job,
+    pub(crate) job: Job,
     /// The adjusters this bow has, at most one of a kind.
     pub adjusters: Vec<Adjuster>,
 }
@@ -286,7 +286,7 @@ impl Card {
     }
 
     /// Whether moving this adjuster of this bow takes a bow press.
-    pub const fn needs_press(&self, kind: AdjusterKind) -> bool {
+    pub(crate) const fn needs_press(&self, kind: AdjusterKind) -> bool {
         kind.needs_press(self.bow.kind)
     }
 

@@ -8,19 +8,19 @@ use crate::units::{Force, Length, Mass, Spine, clean};
 /// It carries what it was read for, so that it stops counting when the card
 /// comes to ask more of the arrow.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct MakerChart {
+pub(crate) struct MakerChart {
     /// The weakest static spine the chart gives.
-    pub spine: Spine,
+    pub(crate) spine: Spine,
     /// For this draw weight.
     pub weight: Force,
     /// For this shaft, nock throat to shaft end.
     pub length: Length,
     /// For this point with its insert.
-    pub point: Mass,
+    pub(crate) point: Mass,
 }
 
 /// What would be right.
-pub const CHART_EXAMPLE: &str = "0.400 at 60 lb, 29 in, 125 gr";
+pub(crate) const CHART_EXAMPLE: &str = "0.400 at 60 lb, 29 in, 125 gr";
 
 /// Rounding of a figure that was read off a scale: pounds, millimetres, grains.
 const HAIR: (f64, f64, f64) = (0.05, 0.5, 0.5);
@@ -65,14 +65,14 @@ impl MakerChart {
 
     /// Whether it was read for at least this draw weight, shaft length and
     /// point. What a chart gives for more, it gives for less.
-    pub fn covers(&self, weight: Force, length: Length, point: Mass) -> bool {
+    pub(crate) fn covers(&self, weight: Force, length: Length, point: Mass) -> bool {
         self.weight.pounds() >= weight.pounds() - HAIR.0
             && self.length.mm() >= length.mm() - HAIR.1
             && self.point.grains() >= point.grains() - HAIR.2
     }
 
     /// Whether a shaft is at least as stiff as the chart asks.
-    pub fn gives(&self, spine: Spine) -> bool {
+    pub(crate) fn gives(&self, spine: Spine) -> bool {
         spine.deflection() <= self.spine.deflection() + 5e-4
     }
 }

@@ -56,7 +56,7 @@ impl CardText {
     ///
     /// # Errors
     /// When there is no such field.
-    pub fn fill(&mut self, key: &str, value: &str) -> Result<(), CardProblem> {
+    pub(crate) fn fill(&mut self, key: &str, value: &str) -> Result<(), CardProblem> {
         self.set(key, value)?;
         if self.fields.contains_key(key) {
             self.unconfirmed.insert(key.to_owned());
@@ -70,7 +70,7 @@ impl CardText {
     }
 
     /// Which of these values nobody entered or confirmed.
-    pub fn unconfirmed_of(&self, keys: &[&str]) -> Vec<Unconfirmed> {
+    pub(crate) fn unconfirmed_of(&self, keys: &[&str]) -> Vec<Unconfirmed> {
         let open: BTreeSet<&str> = keys
             .iter()
             .copied()
@@ -119,7 +119,7 @@ impl CardText {
     }
 
     /// Whether any value on the card waits to be confirmed.
-    pub fn any_unconfirmed(&self) -> bool {
+    pub(crate) fn any_unconfirmed(&self) -> bool {
         self.fields.keys().any(|key| self.is_unconfirmed(key))
     }
 }

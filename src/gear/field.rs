@@ -2,7 +2,7 @@
 
 /// What kind of value a field takes, with its usual range in the unit named.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub enum FieldKind {
+pub(crate) enum FieldKind {
     /// One of these words.
     Choice(&'static [&'static str]),
     /// A length; usual range in mm.
@@ -37,26 +37,26 @@ pub enum FieldKind {
 
 /// One field of the card.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Field {
+pub(crate) struct Field {
     /// Section and key, such as `bow.peak_weight`.
-    pub key: &'static str,
+    pub(crate) key: &'static str,
     /// What it takes.
     pub kind: FieldKind,
     /// Whether a card without it is refused.
-    pub required: bool,
+    pub(crate) required: bool,
     /// One line for the card screen and the reference.
     pub doc: &'static str,
     /// A value that would be right.
-    pub example: &'static str,
+    pub(crate) example: &'static str,
 }
 
 impl Field {
     /// The section before the dot.
-    pub fn section(&self) -> &'static str {
+    pub(crate) fn section(&self) -> &'static str {
         self.key.split_once('.').map_or("", |(section, _)| section)
     }
     /// The key after the dot.
-    pub fn name(&self) -> &'static str {
+    pub(crate) fn name(&self) -> &'static str {
         self.key.split_once('.').map_or(self.key, |(_, name)| name)
     }
 }
@@ -96,15 +96,16 @@ use FieldKind::{
 };
 
 /// Bow kinds.
-pub const BOW_KINDS: &[&str] = &["compound", "recurve", "longbow"];
+pub(crate) const BOW_KINDS: &[&str] = &["compound", "recurve", "longbow"];
 /// Hands: the hand that draws the string is the archer's; a right-handed bow is held in the left.
-pub const HANDS: &[&str] = &["right", "left"];
+pub(crate) const HANDS: &[&str] = &["right", "left"];
 /// Releases.
-pub const RELEASES: &[&str] = &["aid", "fingers"];
+pub(crate) const RELEASES: &[&str] = &["aid", "fingers"];
 /// Rest kinds.
-pub const REST_KINDS: &[&str] = &["drop-away", "blade", "capture", "plunger", "fixed", "shelf"];
+pub(crate) const REST_KINDS: &[&str] =
+    &["drop-away", "blade", "capture", "plunger", "fixed", "shelf"];
 /// Which way a clockwise turn of an adjusting screw moves things.
-pub const TURNS: &[&str] = &[
+pub(crate) const TURNS: &[&str] = &[
     "left", "right", "up", "down", "in", "out", "firmer", "softer",
 ];
 
@@ -112,7 +113,7 @@ pub const TURNS: &[&str] = &[
 ///
 /// Usual ranges are common practice, no source; outside them a value is kept
 /// with a warning, tenfold outside it is refused.
-pub const FIELDS: &[Field] = &[
+pub(crate) const FIELDS: &[Field] = &[
     must(
         "bow.kind",
         Choice(BOW_KINDS),
@@ -408,7 +409,7 @@ pub const FIELDS: &[Field] = &[
 ];
 
 /// Fields of an `[[adjuster]]` table.
-pub const ADJUSTER_FIELDS: &[&str] = &[
+pub(crate) const ADJUSTER_FIELDS: &[&str] = &[
     "name",
     "step",
     "range",
@@ -419,12 +420,12 @@ pub const ADJUSTER_FIELDS: &[&str] = &[
 ];
 
 /// The field with this key.
-pub fn find(key: &str) -> Option<&'static Field> {
+pub(crate) fn find(key: &str) -> Option<&'static Field> {
     FIELDS.iter().find(|field| field.key == key)
 }
 
 /// The known key closest in spelling, for "did you mean".
-pub fn nearest(key: &str) -> Option<&'static str> {
+pub(crate) fn nearest(key: &str) -> Option<&'static str> {
     FIELDS
         .iter()
         .map(|field| (distance(key, field.key), field.key))

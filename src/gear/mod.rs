@@ -10,8 +10,8 @@ mod bench;
 mod blank;
 mod card;
 mod chart;
-pub mod confirm;
-pub mod field;
+pub(crate) mod confirm;
+pub(crate) mod field;
 pub(crate) mod format;
 mod moves;
 mod read;
@@ -19,15 +19,16 @@ mod salvage;
 mod text;
 
 pub use adjuster::{Adjuster, AdjusterKind, AdjusterUnit, Axis};
-pub use bench::{BenchStep, BoltsLimit, beyond, toward_the_tail};
-pub use blank::blank_card;
-pub use card::{
-    Archer, Arrow, Bow, BowKind, Card, Hand, Job, Paper, Release, Rest, RestKind, grains_per_pound,
-};
-pub use chart::{CHART_EXAMPLE, MakerChart};
+pub use bench::BenchStep;
+pub(crate) use bench::{BoltsLimit, beyond, toward_the_tail};
+pub(crate) use blank::blank_card;
+pub(crate) use card::grains_per_pound;
+pub use card::{Arrow, Bow, BowKind, Card, Hand, Job, Paper, Release, Rest, RestKind};
+pub(crate) use chart::CHART_EXAMPLE;
 pub use confirm::Unconfirmed;
-pub use moves::{MoveError, Positions, Step, parse_moves, read_bare_length};
-pub(crate) use read::turns_counted;
-pub use read::{CardAndWarnings, check_value};
-pub use text::{CardProblem, CardText, Entered, FORMAT};
+pub(crate) use moves::read_bare_length;
+pub use moves::{MoveError, Positions, Step, parse_moves};
+pub(crate) use read::{check_value, turns_counted};
+pub(crate) use text::FORMAT;
+pub use text::{CardProblem, CardText, Entered};
 pub(crate) use text::{line_of, quote};

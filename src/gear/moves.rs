@@ -28,7 +28,7 @@ impl Positions {
         self
     }
     /// The steps from here to other positions.
-    pub fn steps_to(&self, other: &Self) -> Vec<Step> {
+    pub(crate) fn steps_to(&self, other: &Self) -> Vec<Step> {
         AdjusterKind::ALL
             .into_iter()
             .filter_map(|adjuster| {
@@ -55,7 +55,7 @@ pub struct Step {
 impl Step {
     /// The step as [`parse_moves`] reads it: `rest left 1.5 mm`,
     /// `plunger firmer 0.125 turn`; the same for both hands.
-    pub fn say(&self) -> String {
+    pub(crate) fn say(&self) -> String {
         let kind = self.adjuster;
         let (minus, plus) = kind.directions();
         let way = if self.amount < 0.0 { minus } else { plus };
@@ -88,7 +88,7 @@ pub struct MoveError {
     /// What is wrong with it.
     pub problem: String,
     /// What would be right.
-    pub examples: String,
+    pub(crate) examples: String,
 }
 
 fn fail(word: &str, problem: impl Into<String>) -> MoveError {
@@ -168,7 +168,7 @@ fn alone(way: &str, card: &Card) -> Option<&'static str> {
 }
 
 /// A length alone, mm: `24.85`, `24.85 mm`, `1 1/4 in`; `None` for anything else.
-pub fn read_bare_length(text: &str, system: System) -> Option<f64> {
+pub(crate) fn read_bare_length(text: &str, system: System) -> Option<f64> {
     let scan = scan_number(text.trim())?;
     if scan.rest.trim().is_empty() {
         return plain_length(&scan, text, system).ok();

@@ -19,7 +19,7 @@ enum Place {
 impl CardText {
     /// Reads every line of a card that can be read on its own, and names
     /// those that cannot: with their field, where that can be told.
-    pub fn from_toml_as_far_as_it_goes(source: &str) -> (Self, Vec<CardProblem>) {
+    pub(crate) fn from_toml_as_far_as_it_goes(source: &str) -> (Self, Vec<CardProblem>) {
         let mut card = Self::default();
         let mut problems = Vec::new();
         let mut place = Place::Top;

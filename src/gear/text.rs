@@ -15,9 +15,9 @@ pub struct CardProblem {
     /// Line in the file, from 1, where known.
     pub line: Option<usize>,
     /// Field such as `bow.peak_weight`; empty for a syntax error.
-    pub field: String,
+    pub(crate) field: String,
     /// What is wrong and what would be right.
-    pub message: String,
+    pub(crate) message: String,
 }
 
 impl CardProblem {
@@ -55,17 +55,17 @@ pub struct Entered {
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct CardText {
     /// Fields by `section.key`.
-    pub fields: BTreeMap<String, Entered>,
+    pub(crate) fields: BTreeMap<String, Entered>,
     /// `[[adjuster]]` tables, in order.
     pub adjusters: Vec<BTreeMap<String, Entered>>,
     /// Keys whose value the program filled in and nobody confirmed yet.
-    pub unconfirmed: BTreeSet<String>,
+    pub(crate) unconfirmed: BTreeSet<String>,
     /// Format version, where the file names one.
-    pub format: Option<u32>,
+    pub(crate) format: Option<u32>,
 }
 
 /// The newest file format this program writes.
-pub const FORMAT: u32 = 2;
+pub(crate) const FORMAT: u32 = 2;
 
 pub(super) const SECTIONS: &[&str] = &["bow", "rest", "arrow", "archer", "paper", "job"];
 

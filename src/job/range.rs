@@ -13,12 +13,12 @@ use crate::session::{RangeAt, RangeSaid, Shooter, Timeline};
 
 /// Room wanted behind the sheet beyond the arrow's length, mm: half a metre
 /// (an arrow length and one or two feet; the figure is derived, the rule is printed).
-pub const BEYOND_ARROW_MM: f64 = 500.0;
+pub(crate) const BEYOND_ARROW_MM: f64 = 500.0;
 
 /// Least depth from the sheet to the face of the backstop, mm: the whole
 /// arrow has to be through the paper before its point is stopped.
 #[must_use]
-pub fn least_backstop_mm(card: &Card) -> f64 {
+pub(crate) fn least_backstop_mm(card: &Card) -> f64 {
     card.arrow.shaft_length.mm() + BEYOND_ARROW_MM
 }
 
@@ -27,7 +27,7 @@ pub fn least_backstop_mm(card: &Card) -> f64 {
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Today {
     /// The day, where the bow is.
-    pub day: NaiveDate,
+    pub(crate) day: NaiveDate,
     /// Who the next shots are set to; whoever shot last where it is not known.
     pub by: Option<Shooter>,
 }
@@ -35,7 +35,7 @@ pub struct Today {
 impl Today {
     /// A day, the shooter as the shots say.
     #[must_use]
-    pub const fn on(day: NaiveDate) -> Self {
+    pub(crate) const fn on(day: NaiveDate) -> Self {
         Self { day, by: None }
     }
 
@@ -79,7 +79,7 @@ pub enum Due {
 
 /// Why the list is due for a shot on this day; `None` where it stands.
 #[must_use]
-pub fn due(timeline: &Timeline, today: Today) -> Option<Due> {
+pub(crate) fn due(timeline: &Timeline, today: Today) -> Option<Due> {
     due_before(timeline, today, u32::MAX)
 }
 
@@ -129,7 +129,7 @@ fn standing_off<'a>(said: &(impl Iterator<Item = &'a RangeAt> + Clone)) -> Optio
 }
 
 /// Whether the last word of this day and place about an item is that it is off.
-pub fn is_off(timeline: &Timeline, today: Today, item: RangeItem) -> bool {
+pub(crate) fn is_off(timeline: &Timeline, today: Today, item: RangeItem) -> bool {
     let about = |r: &&RangeAt| {
         r.day == today.day
             && (matches!(r.said, RangeSaid::InOrder(i) | RangeSaid::Off(i) if i == item)
@@ -144,7 +144,7 @@ pub fn is_off(timeline: &Timeline, today: Today, item: RangeItem) -> bool {
 ///
 /// # Errors
 /// With the item that stands off.
-pub fn all_in_order(timeline: &Timeline, today: Today) -> Result<RangeSaid, RangeItem> {
+pub(crate) fn all_in_order(timeline: &Timeline, today: Today) -> Result<RangeSaid, RangeItem> {
     if let Some(Due::Off(item)) = due(timeline, today) {
         return Err(item);
     }
@@ -156,9 +156,9 @@ pub fn all_in_order(timeline: &Timeline, today: Today) -> Result<RangeSaid, Rang
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Stood {
     /// The first of them.
-    pub from: usize,
+    pub(crate) from: usize,
     /// The last of them.
-    pub to: usize,
+    pub(crate) to: usize,
     /// How the list stood then.
     pub how: How,
 }

@@ -50,14 +50,14 @@ pub struct NoSetting {
     /// The number asked for.
     pub number: u32,
     /// The last setting there is.
-    pub most: usize,
+    pub(crate) most: usize,
 }
 
 /// Everything it takes to put the bow back.
 #[derive(Debug, Clone, PartialEq)]
 pub struct PutBack {
     /// Where to.
-    pub target: Target,
+    pub(crate) target: Target,
     /// Its moves, with what stands before and after them; no step where the
     /// bow stands there already.
     pub plan: BenchPlan,
@@ -65,7 +65,7 @@ pub struct PutBack {
 
 impl PutBack {
     /// Whether the bow stands there already.
-    pub fn is_there(&self) -> bool {
+    pub(crate) fn is_there(&self) -> bool {
         self.plan.steps.is_empty()
     }
     /// The steps themselves.
@@ -143,7 +143,7 @@ impl Difference {
 
 /// How far every adjuster of the card, and any other that was moved, stands
 /// from the start.
-pub fn differences(timeline: &Timeline) -> Vec<Difference> {
+pub(crate) fn differences(timeline: &Timeline) -> Vec<Difference> {
     AdjusterKind::ALL
         .into_iter()
         .filter(|kind| timeline.card.adjuster(*kind).is_some() || timeline.now.get(*kind) != 0.0)

@@ -19,59 +19,59 @@ pub enum GlyphChoice {
 #[derive(Debug, PartialEq, Eq)]
 pub struct Glyphs {
     /// Curves at eight dots a cell.
-    pub braille: bool,
+    pub(crate) braille: bool,
     /// Block figures in half blocks; else whole cells of [`Self::block`].
-    pub halves: bool,
+    pub(crate) halves: bool,
     /// Horizontal, vertical, then corners: top left, top right, bottom left, bottom right.
-    pub frame: [char; 6],
+    pub(crate) frame: [char; 6],
     /// Tees: down, up, right, left; then the cross.
-    pub tees: [char; 5],
+    pub(crate) tees: [char; 5],
     /// A dot of a curve, where there is no braille.
-    pub dot: char,
+    pub(crate) dot: char,
     /// The axes of the grid: flat, upright.
     pub axis: [char; 2],
     /// The point hole.
-    pub point: char,
+    pub(crate) point: char,
     /// The nock hole.
-    pub nock: char,
+    pub(crate) nock: char,
     /// An earlier nock hole, and a shot in the chart.
     pub earlier: char,
     /// A shot called bad or taken for one.
     pub bad: char,
     /// The likely tear.
-    pub likely: char,
+    pub(crate) likely: char,
     /// What joins one likely tear to the next.
-    pub joined: char,
+    pub(crate) joined: char,
     /// Where the next shot is expected.
-    pub next: char,
+    pub(crate) next: char,
     /// How far the next shot may stray.
-    pub range: char,
+    pub(crate) range: char,
     /// The slit: flat, upright, rising, falling.
-    pub slit: [char; 4],
+    pub(crate) slit: [char; 4],
     /// The cursor on the grid.
-    pub cursor: char,
+    pub(crate) cursor: char,
     /// The mark under a place along a line.
-    pub under: char,
+    pub(crate) under: char,
     /// A move, across the chart.
     pub moved: char,
     /// A line across the chart.
-    pub dashes: char,
+    pub(crate) dashes: char,
     /// Block letters.
-    pub block: char,
+    pub(crate) block: char,
     /// The line the cursor is on.
     pub here: char,
     /// More above, more below.
-    pub more: [char; 2],
+    pub(crate) more: [char; 2],
     /// Which part of it all is in sight, at the right edge.
-    pub thumb: char,
+    pub(crate) thumb: char,
     /// From one figure to the next.
-    pub to: &'static str,
+    pub(crate) to: &'static str,
     /// Give or take.
-    pub about: &'static str,
+    pub(crate) about: &'static str,
     /// Between words of one kind.
     pub between: &'static str,
     /// What a band is filled with beside its words.
-    pub fill: char,
+    pub(crate) fill: char,
 }
 
 const UNICODE_BASE: Glyphs = Glyphs {

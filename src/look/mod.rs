@@ -2,11 +2,12 @@
 //! the characters to draw with. No screen and no terminal in it, so that the
 //! settings can name a look without either.
 
-pub mod glyphs;
+pub(crate) mod glyphs;
 mod inks;
-pub mod sample;
+pub(crate) mod sample;
 pub mod terminals;
-pub mod theme;
+pub(crate) mod theme;
 
 pub use glyphs::{GlyphChoice, Glyphs};
-pub use theme::{ColourChoice, Palette, Role, Scheme, Theme, Tone};
+pub use theme::{ColourChoice, Palette, Scheme, Theme};
+pub(crate) use theme::{Role, Tone};

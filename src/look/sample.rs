@@ -8,7 +8,7 @@ use super::theme::{Role, Tone};
 pub type Row = Vec<(String, Role)>;
 
 /// The bands and the kinds of text, two rows.
-pub fn rows() -> [Row; 2] {
+pub(crate) fn rows() -> [Row; 2] {
     let bands = [
         (" MOVE ", Tone::Act),
         (" SHOOT ", Tone::Shoot),
@@ -33,14 +33,14 @@ pub fn rows() -> [Row; 2] {
 }
 
 /// The sets of characters by their words in the settings.
-pub const SETS: [(&str, GlyphChoice); 3] = [
+pub(crate) const SETS: [(&str, GlyphChoice); 3] = [
     ("unicode", GlyphChoice::Unicode),
     ("dots", GlyphChoice::Dot),
     ("ascii", GlyphChoice::Ascii),
 ];
 
 /// What a set draws with, in one row.
-pub fn characters(g: &Glyphs) -> String {
+pub(crate) fn characters(g: &Glyphs) -> String {
     let mut out = String::new();
     let mut add = |signs: &[char]| {
         out.extend(signs);

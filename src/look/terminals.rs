@@ -12,7 +12,7 @@ pub struct Sixteen {
     /// What it is called here.
     pub name: &'static str,
     /// Colour 0 to 15.
-    pub colours: [Rgb; 16],
+    pub(crate) colours: [Rgb; 16],
 }
 
 /// Palettes most screens have, as these programs ship them (from memory).
@@ -130,6 +130,7 @@ fn above(n: u8) -> Rgb {
     [step(n / 36), step(n / 6 % 6), step(n % 6)]
 }
 
+#[cfg(test)]
 /// Relative luminance, 0 to 1 (Web Content Accessibility Guidelines 2.1).
 fn luminance(colour: Rgb) -> f64 {
     let [r, g, b] = colour.map(|v| {
@@ -143,8 +144,9 @@ fn luminance(colour: Rgb) -> f64 {
     0.0722f64.mul_add(b, 0.2126f64.mul_add(r, 0.7152 * g))
 }
 
+#[cfg(test)]
 /// Contrast of two colours, 1 to 21 (Web Content Accessibility Guidelines 2.1).
-pub fn contrast(a: Rgb, b: Rgb) -> f64 {
+pub(crate) fn contrast(a: Rgb, b: Rgb) -> f64 {
     let (a, b) = (luminance(a), luminance(b));
     (a.max(b) + 0.05) / (a.min(b) + 0.05)
 }

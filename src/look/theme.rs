@@ -74,7 +74,7 @@ impl Scheme {
 
 /// What a filled band says by its colour; its words say it as well.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Tone {
+pub(crate) enum Tone {
     /// Something is to be done on the bow, or answered.
     Act,
     /// Shoot.
@@ -86,13 +86,14 @@ pub enum Tone {
 }
 
 impl Tone {
+    #[cfg(test)]
     /// Every tone.
-    pub const ALL: [Self; 4] = [Self::Act, Self::Shoot, Self::Done, Self::Refuse];
+    pub(crate) const ALL: [Self; 4] = [Self::Act, Self::Shoot, Self::Done, Self::Refuse];
 }
 
 /// What a piece of the screen is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Role {
+pub(crate) enum Role {
     /// Plain text.
     Text,
     /// Text that matters more.
@@ -126,8 +127,9 @@ pub enum Role {
 }
 
 impl Role {
+    #[cfg(test)]
     /// Every role.
-    pub const ALL: [Self; 18] = [
+    pub(crate) const ALL: [Self; 18] = [
         Self::Text,
         Self::Strong,
         Self::Faint,
@@ -215,8 +217,9 @@ impl Theme {
         }
     }
 
+    #[cfg(test)]
     /// The same from the 256 colours most terminals have.
-    pub const fn coarse(self) -> Self {
+    pub(crate) const fn coarse(self) -> Self {
         Self {
             fine: false,
             ..self
@@ -230,7 +233,7 @@ impl Theme {
     }
 
     /// Whether colour codes may be written, in this scheme or another.
-    pub const fn may_colour(self) -> bool {
+    pub(crate) const fn may_colour(self) -> bool {
         self.allowed
     }
 
@@ -245,12 +248,12 @@ impl Theme {
     }
 
     /// Whether colour codes are written.
-    pub const fn has_colour(self) -> bool {
+    pub(crate) const fn has_colour(self) -> bool {
         !matches!(self.scheme, Scheme::Mono)
     }
 
     /// What every cell starts with: the scheme's own ground, or the terminal's.
-    pub fn ground(self) -> Style {
+    pub(crate) fn ground(self) -> Style {
         match inks::of(self.scheme) {
             Some(inks) => Style::new()
                 .fg(inks.text.colour(self.fine))
@@ -260,13 +263,13 @@ impl Theme {
     }
 
     /// The ground of what is within tolerance, where the scheme has one.
-    pub fn shade(self) -> Option<Color> {
+    pub(crate) fn shade(self) -> Option<Color> {
         let inks = inks::of(self.scheme)?;
         inks.shade.map(|ink| ink.colour(self.fine))
     }
 
     /// The style of a role.
-    pub fn style(self, role: Role) -> Style {
+    pub(crate) fn style(self, role: Role) -> Style {
         if let (Role::Band(tone), true) = (role, self.has_colour()) {
             return inks::band(self, tone);
         }

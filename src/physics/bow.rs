@@ -7,7 +7,7 @@ use super::kinds::BowKind;
 use super::si::{GRAIN_KG, INCH_M};
 
 /// What the trade adds to the pivot-point draw length (ATA; ASTM F1880), m.
-pub const ATA_ADDITION_M: f64 = 1.75 * INCH_M;
+pub(crate) const ATA_ADDITION_M: f64 = 1.75 * INCH_M;
 /// Share of a compound's draw over which the force rises, and falls again.
 const RAMP: f64 = 0.2;
 /// How much a recurve's curve bulges above the straight line: gives 43.0 J

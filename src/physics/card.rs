@@ -10,7 +10,7 @@ use crate::gear::Card;
 /// The arrow of a card as it is about to be shot: with the trial point where
 /// one is named. The card's point mass includes the insert.
 #[must_use]
-pub fn arrow_spec(card: &Card) -> ArrowSpec {
+pub(crate) fn arrow_spec(card: &Card) -> ArrowSpec {
     let arrow = &card.arrow;
     ArrowSpec {
         shaft_length_m: arrow.shaft_length.m(),
@@ -28,7 +28,7 @@ pub fn arrow_spec(card: &Card) -> ArrowSpec {
 
 /// The bow of a card.
 #[must_use]
-pub fn bow_spec(card: &Card) -> BowSpec {
+pub(crate) fn bow_spec(card: &Card) -> BowSpec {
     BowSpec {
         kind: card.bow.kind,
         peak_force_n: card.bow.peak_weight.newtons(),
@@ -64,7 +64,7 @@ pub fn setup(card: &Card) -> Setup {
 
 /// A card as a case for the response prior or a virtual bow.
 #[must_use]
-pub fn case(card: &Card) -> Case {
+pub(crate) fn case(card: &Card) -> Case {
     Case {
         arrow: arrow_spec(card),
         bow: bow_spec(card),

@@ -10,7 +10,7 @@ const SEAT: f64 = 2e4;
 
 /// Which way the shaft may leave the rest.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Side {
+pub(crate) enum Side {
     /// Held both ways.
     Both,
     /// The rest stands on the side of this sign and can only push away.
@@ -21,15 +21,15 @@ pub enum Side {
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Contact {
     /// Which way the shaft may leave.
-    pub side: Side,
+    pub(crate) side: Side,
     /// Stiffness, N/m.
     pub stiffness: f64,
     /// Damping, N s/m.
     pub damping: f64,
     /// Spring preload, N; the shaft meets the seat first.
-    pub preload: f64,
+    pub(crate) preload: f64,
     /// Travel up to a hard stop, m.
-    pub travel: f64,
+    pub(crate) travel: f64,
 }
 
 impl Contact {

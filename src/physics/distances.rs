@@ -43,13 +43,13 @@ impl AtDistance {
 #[derive(Debug, Clone, PartialEq)]
 pub struct Distances {
     /// The case's own distance, rest to paper, m.
-    pub here_m: f64,
+    pub(crate) here_m: f64,
     /// The distance half a flex further on, m.
-    pub second_m: f64,
+    pub(crate) second_m: f64,
     /// How far the arrow flies in one flex, m.
     pub wave_m: f64,
     /// The other distances, near to far; none where the case describes no launch.
-    pub others: Vec<AtDistance>,
+    pub(crate) others: Vec<AtDistance>,
 }
 
 impl Distances {

@@ -9,7 +9,7 @@ use super::launch::{FlightModes, Modal, damped_turn};
 use super::si::GRAVITY;
 
 /// Density of air, kg/m^3 (sea level, 15 C).
-pub const AIR_KG_M3: f64 = 1.225;
+pub(crate) const AIR_KG_M3: f64 = 1.225;
 /// Drag coefficient on the shaft's cross-section, middling of the 1.56 and
 /// 2.05 measured by Ortiz et al. 2020 for short and large vanes.
 pub const DRAG_COEFFICIENT: f64 = 1.8;
@@ -43,7 +43,7 @@ pub struct Yaw {
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct YawState {
     /// Sideways place of the centre of mass, m.
-    pub place_m: f64,
+    pub(crate) place_m: f64,
     /// Direction of the path, rad.
     pub path: f64,
     /// Angle of attack, rad: the axis less the path.

@@ -6,7 +6,7 @@ use std::sync::OnceLock;
 ///
 /// With 14 the first free-free frequencies are exact to better than 1e-6 and
 /// the critical loads to better than 1e-4 (see `tests/published`).
-pub const BASIS: usize = 14;
+pub(crate) const BASIS: usize = 14;
 
 const POINTS: usize = 16;
 

@@ -5,7 +5,7 @@
 use crate::stats::cholesky;
 
 /// A square matrix of fixed size, row by row.
-pub type Square<const N: usize> = [[f64; N]; N];
+pub(crate) type Square<const N: usize> = [[f64; N]; N];
 
 /// Lower Cholesky factor of a symmetric positive definite matrix, zero above
 /// the diagonal; `None` when the matrix is not positive definite.

@@ -38,13 +38,13 @@
 
 pub mod bending;
 pub mod bow;
-pub mod card;
+pub(crate) mod card;
 pub mod column;
 pub mod contact;
 pub mod distances;
 pub mod drive;
 pub mod flight;
-pub mod kinds;
+pub(crate) mod kinds;
 pub mod launch;
 mod legendre;
 pub mod linalg;
@@ -63,7 +63,7 @@ pub use bow::{BowSpec, Losses};
 pub use column::ArrowSpec;
 pub use kinds::{BowKind, Hand, Release, RestKind, Setup};
 pub use modes::FreeModes;
-pub use prior::{ResponsePrior, response_prior};
+pub use prior::ResponsePrior;
 pub use spine::{SpineBow, SpineGrade, SpineMatch, spine_match};
 pub use unknowns::Unknowns;
 pub use virtual_bow::{Disturbance, Settings, Steadiness, VirtualBow};

@@ -14,7 +14,7 @@ pub struct Cut {
     /// Where the nock went through.
     pub nock_m: [f64; 2],
     /// Where the shaft crossed the paper on the way, point to nock.
-    pub slit_m: Vec<[f64; 2]>,
+    pub(crate) slit_m: Vec<[f64; 2]>,
     /// Where the middle of the vanes went through; none on a bare shaft.
     pub vanes_m: Option<[f64; 2]>,
 }

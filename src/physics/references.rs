@@ -13,10 +13,10 @@ use super::spine::ei_from_spine;
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Bands {
     /// Least and greatest load ratio of a matched arrow.
-    pub matched: (f64, f64),
+    pub(crate) matched: (f64, f64),
     /// Least and greatest load ratio that is borderline; past either it fails.
     /// With a release aid the lower one only warns.
-    pub borderline: (f64, f64),
+    pub(crate) borderline: (f64, f64),
     /// Load ratio past which the arrow is not shot at all: a rule of thumb, no
     /// source, and a margin. Strain computed with the launch model would put
     /// the limit 1.1 to 1.7 times higher (`tests/published/stop_load.rs`).
@@ -27,21 +27,21 @@ pub struct Bands {
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Reference {
     /// What sort of bow, in the trade's words.
-    pub name: &'static str,
+    pub(crate) name: &'static str,
     /// Load number `F L^2 / EI` that suits it, for the build of [`reference_arrow`].
     pub load_number: f64,
     /// What the figure rests on, in a few words, to be shown beside the check.
-    pub rests_on: &'static str,
+    pub(crate) rests_on: &'static str,
     /// The same in full.
     pub standing: &'static str,
     /// Whether the figure is a guess: then the arrow maker's chart decides.
-    pub guess: bool,
+    pub(crate) guess: bool,
     /// How far off is how bad.
     pub bands: Bands,
 }
 
 /// Compound with a release aid.
-pub const COMPOUND_AID: Reference = Reference {
+pub(crate) const COMPOUND_AID: Reference = Reference {
     name: "compound, release aid",
     load_number: 21.5,
     rests_on: "chart rows, 1 read and 7 remembered",
@@ -55,7 +55,7 @@ pub const COMPOUND_AID: Reference = Reference {
 };
 
 /// Recurve cut to centre, shot off a plunger.
-pub const RECURVE_PLUNGER: Reference = Reference {
+pub(crate) const RECURVE_PLUNGER: Reference = Reference {
     name: "centre-cut recurve on a plunger",
     load_number: 21.5,
     rests_on: "a guess, taken equal to the compound's",
@@ -70,7 +70,7 @@ pub const RECURVE_PLUNGER: Reference = Reference {
 
 /// Compound shot with fingers: one shaft group stiffer than with an aid
 /// (0.400 to 0.340, 0.340 to 0.300: a factor of 0.85 to 0.88).
-pub const COMPOUND_FINGERS: Reference = Reference {
+pub(crate) const COMPOUND_FINGERS: Reference = Reference {
     name: "compound, fingers",
     load_number: 18.5,
     rests_on: "a rule of thumb, one shaft group stiffer than with a release aid",
@@ -84,7 +84,7 @@ pub const COMPOUND_FINGERS: Reference = Reference {
 };
 
 /// Bow shot off its shelf, or any longbow.
-pub const SHELF: Reference = Reference {
+pub(crate) const SHELF: Reference = Reference {
     name: "bow shot off the shelf",
     load_number: 27.8,
     rests_on: "the wooden-arrow convention",
@@ -97,14 +97,16 @@ pub const SHELF: Reference = Reference {
     },
 };
 
+#[cfg(test)]
 /// Every row.
-pub const REFERENCES: [Reference; 4] = [COMPOUND_AID, RECURVE_PLUNGER, COMPOUND_FINGERS, SHELF];
+pub(crate) const REFERENCES: [Reference; 4] =
+    [COMPOUND_AID, RECURVE_PLUNGER, COMPOUND_FINGERS, SHELF];
 
 /// Point of the printed rows, grains.
-pub const REFERENCE_POINT_GR: f64 = 100.0;
+pub(crate) const REFERENCE_POINT_GR: f64 = 100.0;
 /// Insert that goes with it, grains. The rows name the point alone; 12 gr is
 /// a plain aluminium insert (common practice, no source).
-pub const REFERENCE_INSERT_GR: f64 = 12.0;
+pub(crate) const REFERENCE_INSERT_GR: f64 = 12.0;
 
 /// The one build all references are meant for: the shaft of the row 60 lb,
 /// 28 in, 0.400, at 8 gr/in, with a 100 gr point and its 12 gr insert, a

@@ -10,7 +10,7 @@ use super::si::{GRAIN_KG, POUND_N};
 use super::spine::{SpineBow, ei_from_spine, spine_from_ei, spine_match};
 
 /// Lightest arrow the trade allows, grains per pound of peak draw force.
-pub const FLOOR_GRAINS_PER_POUND: f64 = 5.0;
+pub(crate) const FLOOR_GRAINS_PER_POUND: f64 = 5.0;
 
 /// What a remedy may not pass.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -93,9 +93,9 @@ pub struct Remedy {
     /// What is changed.
     pub kind: RemedyKind,
     /// Value now, in the unit of the kind.
-    pub from: f64,
+    pub(crate) from: f64,
     /// Value to change to.
-    pub to: f64,
+    pub(crate) to: f64,
     /// Whether the wanted load ratio is reached; if not, `to` is as far as
     /// the limits allow.
     pub reaches: bool,

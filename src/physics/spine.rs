@@ -89,11 +89,11 @@ pub struct SpineMatch {
     /// `Pi = F L^2 / EI`.
     pub load_number: f64,
     /// Critical value `c` for this build's mass distribution.
-    pub critical: f64,
+    pub(crate) critical: f64,
     /// The row of the reference table used.
     pub reference: Reference,
     /// Critical value of the reference build, the same for every arrow.
-    pub reference_critical: f64,
+    pub(crate) reference_critical: f64,
     /// `(Pi / c) / (Pi_ref / c_ref)`: 1 is as the bow wants it, more is
     /// weaker, less is stiffer.
     pub load_ratio: f64,

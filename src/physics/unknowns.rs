@@ -92,7 +92,7 @@ unknowns! {
 
 /// How chances are spread over a range.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Spread {
+pub(crate) enum Spread {
     /// Even chances between the ends.
     Even,
     /// Even chances for the logarithm.
@@ -107,7 +107,7 @@ pub struct Range {
     /// Greatest value.
     pub high: f64,
     /// How chances are spread between them.
-    pub spread: Spread,
+    pub(crate) spread: Spread,
 }
 
 impl Range {

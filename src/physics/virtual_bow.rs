@@ -118,7 +118,7 @@ impl<const N: usize> VirtualBow<N> {
     /// As [`VirtualBow::with_step`] with the arrow's free modes already
     /// worked out, for many bows with one arrow.
     #[must_use]
-    pub fn with_modes(
+    pub(crate) fn with_modes(
         arrow: &ArrowSpec,
         bow: &BowSpec,
         setup: &Setup,

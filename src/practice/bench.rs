@@ -25,7 +25,7 @@ pub struct Found {
     /// Entries for the session.
     pub events: Vec<Event>,
     /// What was seen or done.
-    pub words: String,
+    pub(crate) words: String,
 }
 
 impl Found {
@@ -39,12 +39,12 @@ impl Found {
 
 impl Job {
     /// Those that only tell.
-    pub const TESTS: [Self; 2] = [Self::Weigh, Self::Powder];
+    pub(crate) const TESTS: [Self; 2] = [Self::Weigh, Self::Powder];
     /// Those that change the bow or its arrows.
-    pub const CURES: [Self; 2] = [Self::Clear, Self::RightArrows];
+    pub(crate) const CURES: [Self; 2] = [Self::Clear, Self::RightArrows];
 
     /// Whether it changes the bow or its arrows.
-    pub const fn changes(self) -> bool {
+    pub(crate) const fn changes(self) -> bool {
         matches!(self, Self::Clear | Self::RightArrows)
     }
 
@@ -63,7 +63,11 @@ impl Practice {
     /// The true result of a test, by its name; `None` for one the bow cannot
     /// answer.
     #[must_use]
-    pub fn answer(&self, question: impl Into<Question>, timeline: &Timeline) -> Option<Answer> {
+    pub(crate) fn answer(
+        &self,
+        question: impl Into<Question>,
+        timeline: &Timeline,
+    ) -> Option<Answer> {
         let poor = self.plan.has(super::Fault::PoorArcher);
         let wrong = self.arrow_is_wrong(&timeline.card);
         let label =

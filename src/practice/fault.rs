@@ -24,8 +24,9 @@ pub enum Fault {
 }
 
 impl Fault {
+    #[cfg(test)]
     /// Every fault.
-    pub const ALL: [Self; 8] = [
+    pub(crate) const ALL: [Self; 8] = [
         Self::OffCentre,
         Self::Height,
         Self::Backwards,
@@ -37,7 +38,7 @@ impl Fault {
     ];
 
     /// Whether moves of the rest or nocking point cure it.
-    pub const fn is_of_the_rest(self) -> bool {
+    pub(crate) const fn is_of_the_rest(self) -> bool {
         matches!(self, Self::OffCentre | Self::Height | Self::Backwards)
     }
 }
@@ -46,7 +47,7 @@ impl Fault {
 pub const LEVELS: std::ops::RangeInclusive<u8> = 1..=5;
 
 /// What a level holds, in one line.
-pub const fn level_words(level: u8) -> &'static str {
+pub(crate) const fn level_words(level: u8) -> &'static str {
     match level {
         0 | 1 => "one thing to move, a steady archer",
         2 => "either way or both, and bows whose response is reversed",
@@ -62,9 +63,9 @@ pub(super) struct Plan {
     pub faults: Vec<Fault>,
     /// A recurve off a plunger, else a compound with a release aid.
     pub fingers: bool,
-    pub left_handed: bool,
+    pub(crate) left_handed: bool,
     /// Spread of the archer's shots on paper, as a share of the tolerance.
-    pub spread: f64,
+    pub(crate) spread: f64,
 }
 
 impl Plan {
@@ -127,12 +128,12 @@ impl Plan {
         }
     }
 
-    pub fn has(&self, fault: Fault) -> bool {
+    pub(crate) fn has(&self, fault: Fault) -> bool {
         self.faults.contains(&fault)
     }
 
     /// A steady shooter's spread as a share of the owner's.
-    pub fn steady_share(&self) -> f64 {
+    pub(crate) fn steady_share(&self) -> f64 {
         (0.3 / self.spread).min(1.0)
     }
 }

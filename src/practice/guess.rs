@@ -12,7 +12,7 @@ const TRIED: (f64, f64) = (1.0, 0.25);
 
 /// A guess: the way of a move, or the cause that the rest is left alone for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Guess {
+pub(crate) enum Guess {
     /// This adjuster, to its positive way or its negative one.
     Move(AdjusterKind, bool),
     /// No move: this is the cause.
@@ -21,11 +21,11 @@ pub enum Guess {
 
 /// A guess as it was judged when it was made.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Guessed {
+pub(crate) struct Guessed {
     /// The guess.
-    pub guess: Guess,
+    pub(crate) guess: Guess,
     /// Whether the advice says the same.
-    pub as_advised: bool,
+    pub(crate) as_advised: bool,
     /// Whether it is true of this bow: the move brings the tear nearer, or the
     /// cause is the cause.
     pub right: bool,
@@ -51,7 +51,7 @@ impl Guess {
 
     /// The guess in words: `rest left`, `something touches the arrow`.
     #[must_use]
-    pub fn words(self) -> String {
+    pub(crate) fn words(self) -> String {
         match self {
             Self::Move(kind, plus) => {
                 let (minus, other) = kind.directions();
@@ -64,13 +64,13 @@ impl Guess {
 
     /// Whether there is something to guess about this advice.
     #[must_use]
-    pub const fn is_asked_of(advice: &Advice) -> bool {
+    pub(crate) const fn is_asked_of(advice: &Advice) -> bool {
         matches!(advice.verdict, Verdict::Move | Verdict::Refuse)
     }
 
     /// Whether the advice says the same.
     #[must_use]
-    pub fn is_advised(self, advice: &Advice) -> bool {
+    pub(crate) fn is_advised(self, advice: &Advice) -> bool {
         match self {
             Self::Move(kind, plus) => advice.movement.as_ref().is_some_and(|advised| {
                 let same = |s: &Step| s.adjuster == kind && (s.amount > 0.0) == plus;
@@ -84,7 +84,7 @@ impl Guess {
 impl Practice {
     /// Whether a guess is true of the bow where it stands.
     #[must_use]
-    pub fn is_true(&self, guess: Guess, timeline: &Timeline) -> bool {
+    pub(crate) fn is_true(&self, guess: Guess, timeline: &Timeline) -> bool {
         let truth = self.right_conclusion(timeline);
         let (kind, plus) = match guess {
             Guess::Cause(cause) => return cause == truth,
@@ -112,7 +112,7 @@ impl Practice {
     }
 
     /// Takes the player's guess: judged now, counted at the end.
-    pub fn guess(&mut self, guess: Guess, timeline: &Timeline, advice: &Advice) -> Guessed {
+    pub(crate) fn guess(&mut self, guess: Guess, timeline: &Timeline, advice: &Advice) -> Guessed {
         let guessed = Guessed {
             guess,
             as_advised: guess.is_advised(advice),
@@ -124,12 +124,12 @@ impl Practice {
 
     /// The guesses so far, in order.
     #[must_use]
-    pub fn guesses(&self) -> &[Guessed] {
+    pub(crate) fn guesses(&self) -> &[Guessed] {
         &self.guesses
     }
 
     /// Whether the player is to be asked at this place; once at each.
-    pub fn may_ask(&mut self, timeline: &Timeline) -> bool {
+    pub(crate) fn may_ask(&mut self, timeline: &Timeline) -> bool {
         let here = (timeline.shots.len(), timeline.moves.len());
         self.asked_at.replace(here) != Some(here)
     }

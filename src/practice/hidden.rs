@@ -23,7 +23,7 @@ const MEAN_SHOTS: usize = 200;
 
 /// What the vanes strike.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum Struck {
+pub(crate) enum Struck {
     /// The rest.
     Rest,
     /// A cable or its guard.
@@ -34,7 +34,7 @@ pub enum Struck {
 
 impl Struck {
     /// The answer of the powder test.
-    pub const fn answer(self) -> Answer {
+    pub(crate) const fn answer(self) -> Answer {
         match self {
             Self::Rest => Answer::Rest,
             Self::Cable => Answer::Cable,
@@ -46,23 +46,23 @@ impl Struck {
 /// Vanes that strike something on most shots.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Touch {
-    pub what: Struck,
+    pub(crate) what: Struck,
     /// Mean knock on the vanes, N s right and up; each differs by about half.
-    pub knock_ns: [f64; 2],
+    pub(crate) knock_ns: [f64; 2],
 }
 
 /// The hidden side of a practice bow.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Hidden {
-    pub unknowns: Unknowns,
+    pub(crate) unknowns: Unknowns,
     /// Where the adjusters stand when they read zero.
-    pub base: Settings,
+    pub(crate) base: Settings,
     /// How far the player must go: sideways and the vertical adjuster, mm.
-    pub way_mm: [f64; 2],
-    pub steadiness: Steadiness,
-    pub touch: Option<Touch>,
+    pub(crate) way_mm: [f64; 2],
+    pub(crate) steadiness: Steadiness,
+    pub(crate) touch: Option<Touch>,
     /// True draw weight over the card's, until the bow is weighed.
-    pub weight_share: f64,
+    pub(crate) weight_share: f64,
 }
 
 /// The card with a shaft that suits the bow.
@@ -190,7 +190,7 @@ impl Hidden {
     }
 
     /// What a scale shows, lb to one decimal.
-    pub fn weighed_lb(&self, card: &Card) -> f64 {
+    pub(crate) fn weighed_lb(&self, card: &Card) -> f64 {
         let share = if card.bow.weighed {
             1.0
         } else {
@@ -200,7 +200,7 @@ impl Hidden {
     }
 
     /// One shot's own disturbance, and whether the vanes struck.
-    pub fn disturbance(&self, share: f64, rng: &mut Rng) -> (Disturbance, bool) {
+    pub(crate) fn disturbance(&self, share: f64, rng: &mut Rng) -> (Disturbance, bool) {
         let mut shot = self.steadiness.scaled(share).draw(rng);
         let strikes = rng.share() < 0.85;
         let size = 1.0 + 0.5 * rng.normal();
@@ -227,7 +227,7 @@ impl Hidden {
     }
 
     /// Whether an undisturbed shot slaps a one-sided rest late, with fingers.
-    pub fn slaps(&self, card: &Card, now: &Positions) -> bool {
+    pub(crate) fn slaps(&self, card: &Card, now: &Positions) -> bool {
         if !self.case(card).one_sided() {
             return false;
         }
@@ -237,7 +237,7 @@ impl Hidden {
     }
 
     /// The true mean tear at these positions, mm: many shots by the owner.
-    pub fn mean_tear(&self, card: &Card, now: &Positions) -> [f64; 2] {
+    pub(crate) fn mean_tear(&self, card: &Card, now: &Positions) -> [f64; 2] {
         let bow = self.bow(card, false);
         let paper = bow.paper(distance(card));
         let settings = settings(&self.base, now);

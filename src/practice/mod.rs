@@ -16,20 +16,21 @@
 //! - [`reveal`]: what was wrong, and whether the player found it.
 //! - [`standing`]: how practice goes, kept as counts.
 
-pub mod bench;
+pub(crate) mod bench;
 mod cards;
-pub mod fault;
-pub mod guess;
+pub(crate) mod fault;
+pub(crate) mod guess;
 mod hidden;
 pub mod play;
-pub mod reveal;
-pub mod standing;
-pub mod tell;
+pub(crate) mod reveal;
+pub(crate) mod standing;
+pub(crate) mod tell;
 
 pub use bench::Job;
-pub use fault::{Fault, LEVELS, level_words};
-pub use guess::{Guess, Guessed};
-pub use hidden::Struck;
+pub(crate) use fault::level_words;
+pub use fault::{Fault, LEVELS};
+pub(crate) use guess::{Guess, Guessed};
+pub(crate) use hidden::Struck;
 pub use play::{Played, play};
 pub use reveal::{Conclusion, Reveal};
 pub use standing::Standing;
@@ -109,24 +110,24 @@ impl Practice {
 
     /// The same bow as one whose end is not counted: it was met before.
     #[must_use]
-    pub const fn met_before(mut self) -> Self {
+    pub(crate) const fn met_before(mut self) -> Self {
         self.counted = true;
         self
     }
 
     /// Whether a guess is asked before the advice.
     #[must_use]
-    pub const fn asks_guesses(&self) -> bool {
+    pub(crate) const fn asks_guesses(&self) -> bool {
         self.asks
     }
 
     /// Asks guesses before the advice from now on, or does not.
-    pub const fn ask_guesses(&mut self, on: bool) {
+    pub(crate) const fn ask_guesses(&mut self, on: bool) {
         self.asks = on;
     }
 
     /// Whether its end is still to be counted; from now on it is not.
-    pub const fn counts(&mut self) -> bool {
+    pub(crate) const fn counts(&mut self) -> bool {
         !std::mem::replace(&mut self.counted, true)
     }
 
@@ -157,7 +158,7 @@ impl Practice {
 
     /// Arrows shot so far.
     #[must_use]
-    pub const fn fired(&self) -> u32 {
+    pub(crate) const fn fired(&self) -> u32 {
         self.fired
     }
 
@@ -181,7 +182,7 @@ impl Practice {
     /// Shoots once with what the next shot is recorded with: who, how far,
     /// bare or fletched. The tear is what a person would read off the paper,
     /// to the millimetre.
-    pub fn shoot_as(&mut self, timeline: &Timeline, asked: Shot) -> Shot {
+    pub(crate) fn shoot_as(&mut self, timeline: &Timeline, asked: Shot) -> Shot {
         self.fired += 1;
         let mut rng = Rng::new(self.seed ^ (u64::from(self.level) << 56) ^ shot_seed(self.fired));
         let (disturbance, struck) = self.disturbance(asked.by, asked.bare, &mut rng);
@@ -225,7 +226,7 @@ impl Practice {
     /// The true mean tear where the bow stands, mm right and up: what the
     /// owner's shots would come to, if there were enough of them.
     #[must_use]
-    pub fn mean_tear(&self, timeline: &Timeline) -> [f64; 2] {
+    pub(crate) fn mean_tear(&self, timeline: &Timeline) -> [f64; 2] {
         self.tear_at(timeline, &timeline.now)
     }
 
@@ -240,7 +241,7 @@ impl Practice {
 
     /// Whether that lies within the card's tolerance of its aim.
     #[must_use]
-    pub fn is_inside(&self, timeline: &Timeline) -> bool {
+    pub(crate) fn is_inside(&self, timeline: &Timeline) -> bool {
         let paper = &timeline.card.paper;
         let [right, up] = self.mean_tear(timeline);
         (right - paper.aim.0).hypot(up - paper.aim.1) <= paper.tolerance

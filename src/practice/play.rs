@@ -9,7 +9,7 @@ use crate::units::{System, trim_number};
 use crate::words;
 
 /// Shots after which it is given up, as on the judging bench.
-pub const MOST_SHOTS: u32 = 40;
+pub(crate) const MOST_SHOTS: u32 = 40;
 /// Verdicts after which it is given up, should none of them be a shot.
 const MOST_VERDICTS: usize = 200;
 
@@ -58,7 +58,7 @@ pub fn play(practice: &mut Practice, session: &mut Session) -> Played {
 
 /// The end in words that fit the program as well as the player.
 #[must_use]
-pub const fn end_words(end: Conclusion) -> &'static str {
+pub(crate) const fn end_words(end: Conclusion) -> &'static str {
     match end {
         Conclusion::GaveUp => "with no answer",
         other => other.words(),

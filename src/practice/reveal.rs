@@ -31,7 +31,7 @@ impl Conclusion {
     ];
 
     /// As a technician would say it.
-    pub const fn words(self) -> &'static str {
+    pub(crate) const fn words(self) -> &'static str {
         match self {
             Self::Tuned => "it is tuned: hand it over",
             Self::Arrow => "the arrow does not suit this bow",
@@ -43,7 +43,7 @@ impl Conclusion {
 
     /// The conclusion a refusal's reason stands for, if it stands for one.
     #[must_use]
-    pub fn of_refusal(refusal: Refusal) -> Option<Self> {
+    pub(crate) fn of_refusal(refusal: Refusal) -> Option<Self> {
         match refusal {
             Refusal::SpineWeak | Refusal::SpineStiff => Some(Self::Arrow),
             Refusal::Scatter => Some(Self::Archer),
@@ -65,9 +65,9 @@ pub struct Reveal {
     /// What was wrong with the bow, one line a fault.
     pub faults: Vec<String>,
     /// How each of them shows itself, in the same order.
-    pub tell_tales: Vec<&'static str>,
+    pub(crate) tell_tales: Vec<&'static str>,
     /// Guesses made before the advice was shown, and those that were true.
-    pub guesses: (usize, usize),
+    pub(crate) guesses: (usize, usize),
     /// The true mean tear where the bow stands now, mm right and up.
     pub tear_mm: [f64; 2],
     /// Whether that is inside tolerance.
@@ -97,14 +97,14 @@ impl Practice {
 
     /// Whether a conclusion is right where the bow stands.
     #[must_use]
-    pub fn is_right(&self, said: Conclusion, timeline: &Timeline) -> bool {
+    pub(crate) fn is_right(&self, said: Conclusion, timeline: &Timeline) -> bool {
         let right = said == self.right_conclusion(timeline);
         right && (said != Conclusion::Tuned || self.is_inside(timeline))
     }
 
     /// What was wrong, in plain words.
     #[must_use]
-    pub fn fault_words(&self, timeline: &Timeline) -> Vec<String> {
+    pub(crate) fn fault_words(&self, timeline: &Timeline) -> Vec<String> {
         let [side, up] = self.hidden.way_mm;
         let way = |mm: f64, minus, plus| if mm < 0.0 { minus } else { plus };
         let vertical = timeline.card.vertical().map_or("rest", |a| a.kind.noun());

@@ -11,7 +11,7 @@ use crate::session::files;
 use crate::words::count;
 
 /// The file's name in the state folder.
-pub const FILE: &str = "practice.toml";
+pub(crate) const FILE: &str = "practice.toml";
 /// A file longer than this is not ours, bytes.
 const LARGEST: u64 = 8 * 1024;
 /// No count is larger: whatever is was never counted.
@@ -22,17 +22,17 @@ const MOST: u32 = 10_000_000;
 #[serde(rename_all = "kebab-case", default, deny_unknown_fields)]
 pub struct Level {
     /// Bows that were ended with an answer.
-    pub rounds: u32,
+    pub(crate) rounds: u32,
     /// Answers that were right.
     pub right: u32,
     /// Arrows shot.
     pub shots: u32,
     /// Arrows the program's own advice would have shot on the same bows.
-    pub par: u32,
+    pub(crate) par: u32,
     /// Guesses made before the advice was shown.
-    pub guesses: u32,
+    pub(crate) guesses: u32,
     /// Guesses that were true of the bow.
-    pub guesses_right: u32,
+    pub(crate) guesses_right: u32,
 }
 
 /// How practice goes.
@@ -40,7 +40,7 @@ pub struct Level {
 #[serde(rename_all = "kebab-case", default, deny_unknown_fields)]
 pub struct Standing {
     /// Whether a guess is asked before the advice is shown.
-    pub guess_first: bool,
+    pub(crate) guess_first: bool,
     level_1: Level,
     level_2: Level,
     level_3: Level,
@@ -85,7 +85,7 @@ impl Level {
 
     /// The counts in one line.
     #[must_use]
-    pub fn words(&self) -> String {
+    pub(crate) fn words(&self) -> String {
         let mut words = format!(
             "{}, {} right; {} against par {}",
             count(self.rounds as usize, "round"),
@@ -125,7 +125,7 @@ impl Standing {
     }
 
     /// Keeps it; where that fails only the counts are lost.
-    pub fn keep(&self, folder: Option<&Path>) {
+    pub(crate) fn keep(&self, folder: Option<&Path>) {
         let (Some(folder), Ok(text)) = (folder, toml::to_string(self)) else {
             return;
         };
@@ -148,7 +148,7 @@ impl Standing {
     }
 
     /// Adds a round to the counts of its level.
-    pub fn add(&mut self, level: u8, round: &Level) {
+    pub(crate) fn add(&mut self, level: u8, round: &Level) {
         let own = match level {
             0 | 1 => &mut self.level_1,
             2 => &mut self.level_2,
@@ -161,7 +161,7 @@ impl Standing {
 
     /// One line a level that was practised.
     #[must_use]
-    pub fn lines(&self) -> Vec<String> {
+    pub(crate) fn lines(&self) -> Vec<String> {
         let done = LEVELS.filter(|l| self.level(*l).rounds > 0);
         done.map(|l| format!("level {l}: {}", self.level(l).words()))
             .collect()

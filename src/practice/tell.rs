@@ -140,7 +140,7 @@ fn refused(refusal: Refusal) -> String {
 impl Fault {
     /// How it shows itself before anybody is told: what to look for next time.
     #[must_use]
-    pub const fn tell_tale(self) -> &'static str {
+    pub(crate) const fn tell_tale(self) -> &'static str {
         match self {
             Self::OffCentre => "shots agree, all to one side; a move of the rest moves them all",
             Self::Height => "shots agree, all high or all low; one step of height moves them all",

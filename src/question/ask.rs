@@ -93,7 +93,7 @@ word_table! {
 impl Work {
     /// Whether it is done in a press, so that what press work changes is due
     /// again.
-    pub const fn in_a_press(self) -> bool {
+    pub(crate) const fn in_a_press(self) -> bool {
         !matches!(self, Self::RestForeAft)
     }
 }
@@ -196,7 +196,7 @@ impl Test {
 
 /// Answers of the powder test as it is put before the first sideways move of
 /// a bow shot with fingers.
-pub const BUTTON_ANSWERS: [Answer; 5] = [
+pub(crate) const BUTTON_ANSWERS: [Answer; 5] = [
     Answer::None,
     Answer::Button,
     Answer::Rest,
@@ -205,11 +205,12 @@ pub const BUTTON_ANSWERS: [Answer; 5] = [
 ];
 
 /// Answers of the powder test after ragged holes.
-pub const RAGGED_ANSWERS: [Answer; 4] = [Answer::None, Answer::Rest, Answer::Cable, Answer::Other];
+pub(crate) const RAGGED_ANSWERS: [Answer; 4] =
+    [Answer::None, Answer::Rest, Answer::Cable, Answer::Other];
 
 /// Answers of the powder test before both axes are moved on the word of
 /// earlier bows.
-pub const BEFORE_BOTH_ANSWERS: [Answer; 5] = [
+pub(crate) const BEFORE_BOTH_ANSWERS: [Answer; 5] = [
     Answer::None,
     Answer::Rest,
     Answer::Cable,
@@ -218,10 +219,10 @@ pub const BEFORE_BOTH_ANSWERS: [Answer; 5] = [
 ];
 
 /// Answers to the question about the hand.
-pub const HAND_ANSWERS: [Answer; 3] = [Answer::Relaxed, Answer::Not, Answer::NotLooked];
+pub(crate) const HAND_ANSWERS: [Answer; 3] = [Answer::Relaxed, Answer::Not, Answer::NotLooked];
 
 /// Answers of the test with other arrows.
-pub const ARROW_ANSWERS: [Answer; 2] = [Answer::Same, Answer::Odd];
+pub(crate) const ARROW_ANSWERS: [Answer; 2] = [Answer::Same, Answer::Odd];
 
 impl fmt::Display for Fixed {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {

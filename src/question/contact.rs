@@ -21,7 +21,7 @@ pub enum Contact {
 
 impl Contact {
     /// Every finding.
-    pub const ALL: [Self; 6] = [
+    pub(crate) const ALL: [Self; 6] = [
         Self::None,
         Self::Button,
         Self::Rest,
@@ -31,7 +31,7 @@ impl Contact {
     ];
 
     /// The answer that says so.
-    pub const fn answer(self) -> Answer {
+    pub(crate) const fn answer(self) -> Answer {
         match self {
             Self::None => Answer::None,
             Self::Button => Answer::Button,
@@ -57,7 +57,7 @@ impl Contact {
 
     /// Whether it is contact that must be cured before anything is moved. A
     /// slap of the button alone is not.
-    pub const fn must_be_cured(self) -> bool {
+    pub(crate) const fn must_be_cured(self) -> bool {
         matches!(self, Self::Rest | Self::Cable | Self::Other)
     }
 }

@@ -29,9 +29,9 @@ word_table! {
 
 impl InspectPart {
     /// The answer that a part is in order.
-    pub const GOOD: Answer = Answer::Sound;
+    pub(crate) const GOOD: Answer = Answer::Sound;
     /// The answer that it is not.
-    pub const BAD: Answer = Answer::Damaged;
+    pub(crate) const BAD: Answer = Answer::Damaged;
 
     /// The parts that a bow of this kind has.
     pub fn of(kind: BowKind) -> impl Iterator<Item = Self> + Clone {
@@ -44,7 +44,7 @@ impl InspectPart {
 
 /// Whether an older program took this answer for the whole inspection.
 #[must_use]
-pub fn clears_in_one_word(test: &Said<Question>, result: &Said<Answer>) -> bool {
+pub(crate) fn clears_in_one_word(test: &Said<Question>, result: &Said<Answer>) -> bool {
     let clears = matches!(
         result.known(),
         Some(Answer::Clear | Answer::Passed | Answer::Sound | Answer::None)

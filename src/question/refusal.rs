@@ -98,7 +98,7 @@ impl Refusal {
     }
 
     /// Whether only the card lifts it: no answer does.
-    pub const fn of_the_card(self) -> bool {
+    pub(crate) const fn of_the_card(self) -> bool {
         matches!(
             self,
             Self::SpineWeak

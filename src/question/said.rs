@@ -22,7 +22,7 @@ pub enum Said<T> {
 
 impl<T: Word> Said<T> {
     /// What it stands for, where it is one of ours.
-    pub fn known(&self) -> Option<T> {
+    pub(crate) fn known(&self) -> Option<T> {
         match self {
             Self::Known(it) => Some(*it),
             Self::Other(_) => None,

@@ -11,7 +11,7 @@ use crate::units::visible;
 use crate::words::{self, setup as said};
 
 /// The whole list, part by part, and what comes next.
-pub fn before_page(timeline: &Timeline, today: Today) -> Document {
+pub(crate) fn before_page(timeline: &Timeline, today: Today) -> Document {
     let all = setup::checklist(timeline);
     let title = format!("Before paper: {}", visible(&timeline.card.title()));
     let mut page = Document::new(title).after(first::stop(timeline));
@@ -32,7 +32,7 @@ pub fn before_page(timeline: &Timeline, today: Today) -> Document {
 }
 
 /// What comes next before paper, line by line; nothing before a stop is lifted.
-pub fn before_next(timeline: &Timeline, all: &[ItemState], today: Today) -> Vec<String> {
+pub(crate) fn before_next(timeline: &Timeline, all: &[ItemState], today: Today) -> Vec<String> {
     if first::is_stopped(timeline) {
         return Vec::new();
     }
@@ -74,7 +74,7 @@ fn row(s: &ItemState, card: &Card) -> Vec<Cell> {
 }
 
 /// One item: how it is measured, what is wanted, what was found.
-pub fn item_page(s: &ItemState, card: &Card) -> Document {
+pub(crate) fn item_page(s: &ItemState, card: &Card) -> Document {
     let told = said::told(s.item.id, card);
     let found = s.note.as_ref().map(|note| said::judged(note, card));
     let careful = s.item.caution.map(|c| words::caution(c).to_owned());
@@ -97,7 +97,7 @@ pub fn item_page(s: &ItemState, card: &Card) -> Document {
 }
 
 /// The eight items of the range safety list, and how it stands.
-pub fn range_page(timeline: &Timeline, today: Today) -> Document {
+pub(crate) fn range_page(timeline: &Timeline, today: Today) -> Document {
     let row = |item: RangeItem| -> Vec<Cell> {
         vec![
             item.id().into(),

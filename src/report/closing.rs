@@ -6,7 +6,7 @@ use crate::session::Event;
 
 /// A way to close a job.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Closing {
+pub(crate) enum Closing {
     /// The verdict is that it is done.
     Done,
     /// Before it was done.
@@ -17,7 +17,7 @@ pub enum Closing {
 
 impl Closing {
     /// Every way.
-    pub const ALL: [Self; 3] = [Self::Done, Self::Stopped, Self::BestWithTheseArrows];
+    pub(crate) const ALL: [Self; 3] = [Self::Done, Self::Stopped, Self::BestWithTheseArrows];
 
     /// Its word, as recorded.
     pub const fn id(self) -> &'static str {
@@ -34,7 +34,7 @@ impl Closing {
     }
 
     /// For a list.
-    pub const fn words(self) -> &'static str {
+    pub(crate) const fn words(self) -> &'static str {
         match self {
             Self::Done => "done",
             Self::Stopped => "stopped before it was done",
@@ -53,7 +53,7 @@ impl Closing {
 /// The ways open as the job stands, the plain one first: done only on a
 /// verdict that says so, best with these arrows only where the arrows do not
 /// match.
-pub fn closings(analysis: &Analysis) -> Vec<Closing> {
+pub(crate) fn closings(analysis: &Analysis) -> Vec<Closing> {
     let mut open = vec![match analysis.advice.verdict {
         Verdict::Done => Closing::Done,
         _ => Closing::Stopped,

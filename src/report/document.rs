@@ -7,22 +7,22 @@ use super::plot::PlotFigure;
 #[derive(Debug, Clone, PartialEq)]
 pub struct Document {
     /// What nobody may overlook, above the heading: a stop, line by line.
-    pub alarm: Vec<String>,
+    pub(crate) alarm: Vec<String>,
     /// Its heading.
-    pub title: String,
+    pub(crate) title: String,
     /// Short lines under it: owner, dates, technician.
-    pub lead: Vec<String>,
+    pub(crate) lead: Vec<String>,
     /// Sections, in order; none is empty.
-    pub sections: Vec<Section>,
+    pub(crate) sections: Vec<Section>,
 }
 
 /// One section.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Section {
+pub(crate) struct Section {
     /// Its heading.
-    pub title: String,
+    pub(crate) title: String,
     /// What it holds.
-    pub blocks: Vec<Block>,
+    pub(crate) blocks: Vec<Block>,
 }
 
 /// One piece of a section.
@@ -62,7 +62,7 @@ pub struct Cell {
     /// What stands in it.
     pub text: String,
     /// Whether it is what the reader must not overlook.
-    pub alarm: bool,
+    pub(crate) alarm: bool,
 }
 
 impl Cell {
@@ -99,7 +99,7 @@ impl Block {
 
 impl Document {
     /// A page with a title and nothing under it yet.
-    pub(crate) fn new(title: impl Into<String>) -> Self {
+    pub fn new(title: impl Into<String>) -> Self {
         Self {
             alarm: Vec::new(),
             title: title.into(),
@@ -110,14 +110,14 @@ impl Document {
 
     /// With what nobody may overlook above it.
     #[must_use]
-    pub(crate) fn after(mut self, alarm: Vec<String>) -> Self {
+    pub fn after(mut self, alarm: Vec<String>) -> Self {
         self.alarm = alarm;
         self
     }
 
     /// With one more section, where it holds something.
     #[must_use]
-    pub(crate) fn with(mut self, title: &str, blocks: Vec<Block>) -> Self {
+    pub fn with(mut self, title: &str, blocks: Vec<Block>) -> Self {
         if !blocks.is_empty() {
             self.sections.push(Section::new(title, blocks));
         }

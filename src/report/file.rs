@@ -16,7 +16,7 @@ pub(super) const TITLE: &str = "Tuning sheet: ";
 /// # Errors
 /// In words that follow the file's name: it is something else, or cannot be
 /// written.
-pub fn save(path: &Path, text: &str) -> Result<(), Fault> {
+pub(crate) fn save(path: &Path, text: &str) -> Result<(), Fault> {
     if may_replace(path)? {
         files::replace(path, text.as_bytes())?;
     } else {
@@ -30,7 +30,7 @@ pub fn save(path: &Path, text: &str) -> Result<(), Fault> {
 ///
 /// # Errors
 /// In words that follow the file's name: what is there is something else.
-pub fn may_replace(path: &Path) -> Result<bool, Fault> {
+pub(crate) fn may_replace(path: &Path) -> Result<bool, Fault> {
     match std::fs::symlink_metadata(path) {
         Err(_) if files::is_absent(path) => return Ok(false),
         Err(e) => return Err(e.into()),

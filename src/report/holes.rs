@@ -27,32 +27,32 @@ pub struct HoleMark {
 
 /// Holes shot one after another at one setting.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Strip<'a> {
+pub(crate) struct Strip<'a> {
     /// The setting's number.
     pub setting: u32,
     /// Where the adjusters stood, such as `rest sideways 1.50 mm left`.
     pub place: &'a str,
     /// The holes, oldest first.
-    pub holes: &'a [HoleMark],
+    pub(crate) holes: &'a [HoleMark],
 }
 
 /// Every hole, drawn to one scale.
 #[derive(Debug, Clone, PartialEq)]
 pub struct HolesFigure {
     /// The holes, oldest first.
-    pub holes: Vec<HoleMark>,
+    pub(crate) holes: Vec<HoleMark>,
     /// Where the adjusters stood, by the number of the setting.
     pub places: Vec<(u32, String)>,
     /// Earlier holes that are not drawn for want of room.
-    pub left_out: usize,
+    pub(crate) left_out: usize,
     /// Shaft diameter, mm.
-    pub diameter: f64,
+    pub(crate) diameter: f64,
     /// Wanted tear, mm.
-    pub wanted: (f64, f64),
+    pub(crate) wanted: (f64, f64),
     /// Tolerance about it, mm.
-    pub tolerance: f64,
+    pub(crate) tolerance: f64,
     /// The scale is 1 to this.
-    pub scale: u32,
+    pub(crate) scale: u32,
     /// Display system.
     pub system: System,
 }
@@ -138,7 +138,7 @@ impl HolesFigure {
     }
 
     /// The holes by setting, in the order they were shot.
-    pub fn strips(&self) -> Vec<Strip<'_>> {
+    pub(crate) fn strips(&self) -> Vec<Strip<'_>> {
         let same = |a: &HoleMark, b: &HoleMark| a.setting == b.setting;
         self.holes
             .chunk_by(same)
@@ -178,7 +178,7 @@ impl HolesFigure {
     }
 
     /// The tolerance about the wanted tear, as a drawing of its own.
-    pub fn tolerance_svg(&self) -> String {
+    pub(crate) fn tolerance_svg(&self) -> String {
         let (x, y) = (self.wanted.0, 0.0 - self.wanted.1);
         let ring = Frame::around(x, y, self.tolerance + MARGIN_MM);
         let frame = ring.with(Frame::around(0.0, 0.0, MARGIN_MM + 1.0));
@@ -196,7 +196,7 @@ impl HolesFigure {
 
     /// One hole of a strip as inline SVG: as wide as it needs to be and as
     /// high as the strip, so that the points stand on one line.
-    pub fn svg(&self, strip: &Strip<'_>, hole: &HoleMark) -> String {
+    pub(crate) fn svg(&self, strip: &Strip<'_>, hole: &HoleMark) -> String {
         let own = self.frame(hole);
         let all = strip.holes.iter().map(|h| self.frame(h));
         let strip = all.fold(own, Frame::with);
@@ -252,7 +252,7 @@ impl HolesFigure {
     }
 
     /// What stands under the strips.
-    pub fn caption(&self) -> String {
+    pub(crate) fn caption(&self) -> String {
         let about = if self.wanted == (0.0, 0.0) {
             "a clean hole"
         } else {
@@ -271,7 +271,7 @@ impl HolesFigure {
 
     /// The holes of each setting in words:
     /// `setting 2 (rest sideways 1.50 mm left): 12 left 4 high; clean (mm)`.
-    pub fn lines(&self) -> Vec<String> {
+    pub(crate) fn lines(&self) -> Vec<String> {
         let said = |hole: &HoleMark| {
             let mut said = crate::words::tear(hole.tear, self.system);
             for word in notes(hole) {

@@ -131,7 +131,7 @@ pub fn checklist(timeline: &Timeline) -> Vec<Value> {
 }
 
 /// The stages of proof: one object a stage, in order.
-pub fn proof_stages(timeline: &Timeline, analysis: &Analysis, system: System) -> Vec<Value> {
+pub(crate) fn proof_stages(timeline: &Timeline, analysis: &Analysis, system: System) -> Vec<Value> {
     proof::stages(timeline, analysis)
         .into_iter()
         .map(|s| {

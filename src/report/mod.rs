@@ -27,17 +27,19 @@ mod tests;
 mod text;
 mod verdict;
 
-pub use before_page::{before_next, before_page, item_page, range_page};
-pub use closing::{Closing, closings};
-pub use document::{Block, Cell, Document, Section};
-pub use file::{may_replace, save};
-pub use holes::{HoleMark, HolesFigure, Strip};
-pub use json::{checklist as checklist_json, proof_stages as proof_json};
-pub use next_page::{next_page, refused};
+pub(crate) use before_page::{before_next, before_page, item_page, range_page};
+pub(crate) use closing::{Closing, closings};
+pub use document::{Block, Cell, Document};
+pub(crate) use file::{may_replace, save};
+pub use holes::{HoleMark, HolesFigure};
+pub use json::checklist as checklist_json;
+pub(crate) use json::proof_stages as proof_json;
+pub(crate) use next_page::{next_page, refused};
 pub use options::{Format, Options};
-pub use plot::{PlotFigure, PlotPoint};
-pub use proof_page::{proof_page, stage_lines, stage_page};
-pub use put_back::{put_back_page, put_back_sheet};
+pub use plot::PlotFigure;
+pub(crate) use proof_page::{proof_page, stage_lines, stage_page};
+pub(crate) use put_back::put_back_page;
+pub use put_back::put_back_sheet;
 
 use crate::advice::Analysis;
 use crate::session::Timeline;
@@ -56,7 +58,7 @@ pub fn render(
 }
 
 /// A document in one format; as text where it has no JSON of its own.
-pub fn print(document: &Document, format: Format) -> String {
+pub(crate) fn print(document: &Document, format: Format) -> String {
     match format {
         Format::Markdown => markdown::write(document),
         Format::Html => html::write(document),
@@ -71,7 +73,7 @@ pub fn page(document: &Document, wide: usize) -> Vec<String> {
 }
 
 /// The sheet as plain text of at most so many columns, for a screen.
-pub fn lines(
+pub(crate) fn lines(
     timeline: &Timeline,
     analysis: &Analysis,
     options: &Options,
@@ -81,7 +83,7 @@ pub fn lines(
 }
 
 /// What the sheet says, section by section.
-pub fn document(timeline: &Timeline, analysis: &Analysis, options: &Options) -> Document {
+pub(crate) fn document(timeline: &Timeline, analysis: &Analysis, options: &Options) -> Document {
     let mut sections = vec![
         verdict::section(timeline, analysis, options),
         verdict::card(timeline, options),

@@ -10,7 +10,7 @@ use crate::trouble::{self, Step};
 use crate::words;
 
 /// Why the rest is left alone, where it is.
-pub fn refused(timeline: &Timeline, today: Today) -> Option<Refusal> {
+pub(crate) fn refused(timeline: &Timeline, today: Today) -> Option<Refusal> {
     if timeline.open_incident().is_some() {
         return Some(Refusal::Incident);
     }
@@ -18,7 +18,7 @@ pub fn refused(timeline: &Timeline, today: Today) -> Option<Refusal> {
 }
 
 /// The step that comes next, with its answers; the verdict where nothing is refused.
-pub fn next_page(timeline: &Timeline, today: Today) -> Document {
+pub(crate) fn next_page(timeline: &Timeline, today: Today) -> Document {
     let Some(reason) = refused(timeline, today) else {
         return not_refused(timeline, today);
     };

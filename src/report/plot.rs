@@ -6,11 +6,11 @@ use crate::units::{System, trim_number};
 
 /// One point of the plot.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct PlotPoint {
+pub(crate) struct PlotPoint {
     /// Shot number, from 1.
     pub number: usize,
     /// Tear's length off the aim, mm.
-    pub size: f64,
+    pub(crate) size: f64,
     /// Setting it was shot at.
     pub setting: u32,
     /// Called bad.
@@ -23,9 +23,9 @@ pub struct PlotPoint {
 #[derive(Debug, Clone, PartialEq)]
 pub struct PlotFigure {
     /// Points, in order.
-    pub points: Vec<PlotPoint>,
+    pub(crate) points: Vec<PlotPoint>,
     /// Tolerance, mm.
-    pub tolerance: f64,
+    pub(crate) tolerance: f64,
     /// Display system.
     pub system: System,
 }
@@ -38,7 +38,7 @@ const BELOW: f64 = 8.0;
 
 impl PlotFigure {
     /// Top of the scale, mm of tear: a round figure above every point.
-    pub fn top(&self) -> f64 {
+    pub(crate) fn top(&self) -> f64 {
         let most = self
             .points
             .iter()
@@ -64,7 +64,7 @@ impl PlotFigure {
     }
 
     /// The plot as inline SVG.
-    pub fn svg(&self) -> String {
+    pub(crate) fn svg(&self) -> String {
         let mut out = format!(
             "<svg class=\"plot\" role=\"img\" aria-label=\"tear size shot by shot\" viewBox=\"0 0 {} {}\">",
             num(WIDE),
@@ -164,7 +164,7 @@ impl PlotFigure {
     }
 
     /// Rows for a text sheet: one bar a shot.
-    pub fn bars(&self) -> Vec<String> {
+    pub(crate) fn bars(&self) -> Vec<String> {
         let top = self.top();
         self.points
             .iter()

@@ -10,7 +10,7 @@ use crate::units::{System, visible};
 use crate::words::{self, proof as said};
 
 /// Every stage as it stands, and how the next one is shot.
-pub fn proof_page(timeline: &Timeline, analysis: &Analysis, today: Today) -> Document {
+pub(crate) fn proof_page(timeline: &Timeline, analysis: &Analysis, today: Today) -> Document {
     let all = proof::stages(timeline, analysis);
     let stopped = first::is_stopped(timeline);
     let rows = all.iter().map(|s| row(s, timeline, stopped)).collect();
@@ -46,7 +46,7 @@ fn before(timeline: &Timeline, analysis: &Analysis) -> Vec<String> {
 }
 
 /// One stage; how it is shot only where nothing forbids a shot.
-pub fn stage_page(timeline: &Timeline, stage: Stage, today: Today) -> Document {
+pub(crate) fn stage_page(timeline: &Timeline, stage: Stage, today: Today) -> Document {
     let page = Document::new(name(stage)).after(first::before_a_shot(timeline, today));
     if first::is_stopped(timeline) {
         let none = format!("{}: nothing is shot before that.", name(stage));
@@ -58,7 +58,7 @@ pub fn stage_page(timeline: &Timeline, stage: Stage, today: Today) -> Document {
 }
 
 /// What a stage found, as it is said after a group of it was recorded.
-pub fn stage_lines(timeline: &Timeline, verdict: &Verdict) -> Vec<String> {
+pub(crate) fn stage_lines(timeline: &Timeline, verdict: &Verdict) -> Vec<String> {
     let system = timeline.card.paper.system;
     let found = said::found(verdict, &timeline.card, system);
     let mut lines = vec![format!("{}: {found}", said::status(verdict.status))];

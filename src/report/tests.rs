@@ -1,3 +1,4 @@
+use super::plot::PlotPoint;
 use super::*;
 use crate::advice;
 use crate::range::Today;

@@ -27,10 +27,6 @@ impl Print {
     pub const fn len(&self) -> u64 {
         self.len
     }
-    /// Whether it is believed to be empty.
-    pub const fn is_empty(&self) -> bool {
-        self.len == 0
-    }
     fn add(&mut self, bytes: &[u8]) {
         self.len += bytes.len() as u64;
         self.hasher.write(bytes);

@@ -42,7 +42,7 @@ pub trait Disk {
 
 /// A real file, held open by whoever holds its lock.
 #[derive(Debug)]
-pub struct FileDisk<'a> {
+pub(crate) struct FileDisk<'a> {
     file: &'a File,
     path: &'a Path,
 }

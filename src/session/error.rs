@@ -81,7 +81,7 @@ fn card_problems(path: &Path, problems: &[CardProblem]) -> String {
 impl SessionError {
     /// Whether typing something else mends it (exit code 2), rather than the
     /// machine being at fault: no space, no permission, a disk, a holder.
-    pub const fn is_input(&self) -> bool {
+    pub(crate) const fn is_input(&self) -> bool {
         match self {
             Self::File { fault, .. } => fault.typed,
             Self::Card { .. } | Self::Refused(_) => true,

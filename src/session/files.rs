@@ -13,12 +13,12 @@ pub struct Fault {
     pub problem: String,
     /// Whether typing something else mends it (another name, another
     /// content), rather than the machine: space, permission, a disk.
-    pub typed: bool,
+    pub(crate) typed: bool,
 }
 
 impl Fault {
     /// A fault of what was typed.
-    pub fn typed(problem: impl Into<String>) -> Self {
+    pub(crate) fn typed(problem: impl Into<String>) -> Self {
         Self {
             problem: problem.into(),
             typed: true,
@@ -26,7 +26,7 @@ impl Fault {
     }
 
     /// A fault of the machine.
-    pub fn machine(problem: impl Into<String>) -> Self {
+    pub(crate) fn machine(problem: impl Into<String>) -> Self {
         Self {
             problem: problem.into(),
             typed: false,
@@ -59,7 +59,7 @@ impl From<io::Error> for Fault {
 }
 
 /// An I/O error in words.
-pub fn explain(error: &io::Error) -> String {
+pub(crate) fn explain(error: &io::Error) -> String {
     match error.kind() {
         io::ErrorKind::NotFound => "there is no such file".into(),
         io::ErrorKind::AlreadyExists => {
@@ -82,7 +82,7 @@ pub fn explain(error: &io::Error) -> String {
 }
 
 /// Whether there is nothing at this path: also where a part of it is no folder.
-pub fn is_absent(path: &Path) -> bool {
+pub(crate) fn is_absent(path: &Path) -> bool {
     matches!(
         std::fs::metadata(path).map_err(|e| e.kind()),
         Err(io::ErrorKind::NotFound | io::ErrorKind::NotADirectory)
@@ -120,7 +120,7 @@ pub fn read(path: &Path, most: u64) -> Result<Vec<u8>, Fault> {
 ///
 /// # Errors
 /// As [`read`], and where it is not UTF-8, naming the line.
-pub fn read_text(path: &Path, most: u64) -> Result<String, Fault> {
+pub(crate) fn read_text(path: &Path, most: u64) -> Result<String, Fault> {
     String::from_utf8(read(path, most)?).map_err(|e| {
         let before = &e.as_bytes()[..e.utf8_error().valid_up_to()];
         let line = before.iter().filter(|b| **b == b'\n').count() + 1;
@@ -132,7 +132,7 @@ pub fn read_text(path: &Path, most: u64) -> Result<String, Fault> {
 ///
 /// # Errors
 /// As [`read`].
-pub fn read_head(path: &Path, most: u64) -> Result<Vec<u8>, Fault> {
+pub(crate) fn read_head(path: &Path, most: u64) -> Result<Vec<u8>, Fault> {
     let file = open_ordinary(path, OpenOptions::new().read(true))?;
     let mut bytes = Vec::new();
     file.take(most).read_to_end(&mut bytes)?;
@@ -321,7 +321,7 @@ pub fn create(path: &Path, bytes: &[u8]) -> io::Result<()> {
 ///
 /// # Errors
 /// When it cannot be written; the old one is then still there.
-pub fn replace(path: &Path, bytes: &[u8]) -> io::Result<()> {
+pub(crate) fn replace(path: &Path, bytes: &[u8]) -> io::Result<()> {
     write_whole(&mut FileShelf::at(path), bytes, true)
 }
 

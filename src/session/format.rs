@@ -9,7 +9,7 @@
 use toml::Value;
 
 /// The page on the format, as `tearbench print format` prints it.
-pub const PAGE: &str = include_str!("format.txt");
+pub(crate) const PAGE: &str = include_str!("format.txt");
 
 use super::entry::{Entry, Event};
 use crate::gear::format::{ADJUSTERS, of_field};
@@ -56,7 +56,7 @@ const INNER: &[&str] = &[
 const SHOOTERS: &[&str] = &["owner", "technician", "machine"];
 
 /// The format an entry needs.
-pub fn of_entry(entry: &Entry) -> u32 {
+pub(crate) fn of_entry(entry: &Entry) -> u32 {
     if entry.together.is_some() {
         return 2;
     }

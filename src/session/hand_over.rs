@@ -13,16 +13,16 @@ use super::warning::Warning;
 
 /// Shots that are handed over.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct HandedOver {
+pub(crate) struct HandedOver {
     /// The mark in both files.
-    pub mark: String,
+    pub(crate) mark: String,
     /// Their entries in the file they leave.
     pub entries: Vec<u32>,
     /// Entries among them that were recorded together with one of those asked
     /// for, and go with it.
-    pub along: Vec<u32>,
+    pub(crate) along: Vec<u32>,
     /// Their entries in the file they go to, once they are copied.
-    pub copies: Vec<u32>,
+    pub(crate) copies: Vec<u32>,
 }
 
 /// The name of a session's file without its folders.

@@ -42,10 +42,10 @@ pub enum LockError {
 }
 
 /// How long a headless write waits for the lock.
-pub const PATIENCE: Duration = Duration::from_secs(2);
+pub(crate) const PATIENCE: Duration = Duration::from_secs(2);
 /// How long the console waits for it: as long as one that only looks whether
 /// it is held may take.
-pub const GLANCE: Duration = Duration::from_millis(120);
+pub(crate) const GLANCE: Duration = Duration::from_millis(120);
 
 /// Notes are shorter than this, bytes.
 const LONGEST_NOTE: u64 = 400;
@@ -135,7 +135,7 @@ impl Lock {
     }
 
     /// Whether the name still leads to the file that is locked.
-    pub fn is_current(&self, session: &Path) -> bool {
+    pub(crate) fn is_current(&self, session: &Path) -> bool {
         leads_to(session, &self.file)
     }
 
@@ -144,7 +144,7 @@ impl Lock {
     /// # Errors
     /// When that one is held by another program or cannot be had; the old lock
     /// is then kept.
-    pub fn follow(&mut self, session: &Path) -> Result<(), LockError> {
+    pub(crate) fn follow(&mut self, session: &Path) -> Result<(), LockError> {
         if self.is_current(session) {
             return Ok(());
         }
@@ -190,7 +190,7 @@ pub fn is_held(session: &Path) -> bool {
 
 /// Removes the notes of this program where nothing will be dropped any more.
 /// The locks themselves end with the process.
-pub fn remove_notes() {
+pub(crate) fn remove_notes() {
     if let Ok(made) = MADE.try_lock() {
         for path in made.iter() {
             let _ = std::fs::remove_file(path);

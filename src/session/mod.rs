@@ -7,19 +7,19 @@
 
 pub mod append;
 pub mod disk;
-pub mod entry;
+pub(crate) mod entry;
 mod error;
 pub mod files;
-pub mod format;
-pub mod hand_over;
-pub mod journal;
+pub(crate) mod format;
+pub(crate) mod hand_over;
+pub(crate) mod journal;
 pub mod lock;
 mod mending;
-pub mod place;
+pub(crate) mod place;
 mod record;
 pub mod repair;
 mod store;
-pub mod timeline;
+pub(crate) mod timeline;
 mod warning;
 
 pub use append::NotWritten;
@@ -28,11 +28,10 @@ pub use entry::{
     PriorRecord, RangeSaid, Shooter, Shot, Together, TwoArrows,
 };
 pub use error::SessionError;
-pub use journal::{Damage, Harm, Journal, LARGEST_FILE, Remark};
+pub(crate) use journal::LARGEST_FILE;
+pub use journal::{Damage, Harm, Journal, Remark};
 pub use store::Session;
 pub(crate) use store::whole_file;
-pub use timeline::{
-    AnswerAt, CardChange, Clearance, GroupAt, Holes, IncidentAt, MoveAt, Pending, RangeAt, Resets,
-    Setting, SetupAt, ShotAt, Timeline, resets,
-};
+pub use timeline::{AnswerAt, IncidentAt, MoveAt, Pending, Setting, SetupAt, ShotAt, Timeline};
+pub(crate) use timeline::{Clearance, GroupAt, Holes, RangeAt, Resets, resets};
 pub use warning::Warning;

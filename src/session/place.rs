@@ -16,7 +16,7 @@ impl Session {
     ///
     /// # Errors
     /// When it is no shot that counts: the message names those that are.
-    pub fn before_shot(&self, number: u32) -> Result<Timeline, SessionError> {
+    pub(crate) fn before_shot(&self, number: u32) -> Result<Timeline, SessionError> {
         self.check_shot(number)?;
         Timeline::until(&self.card.complete, &self.entries, number)
             .map_err(|problems| self.card_problem(problems))
@@ -39,7 +39,7 @@ impl Session {
     ///
     /// # Errors
     /// When the entry is no shot that counts.
-    pub fn placed_move(
+    pub(crate) fn placed_move(
         &self,
         before: u32,
         steps: Vec<Step>,

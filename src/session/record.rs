@@ -88,7 +88,7 @@ impl Session {
     ///
     /// # Errors
     /// When it cannot be undone, or the disk refuses.
-    pub fn undo_entry(&mut self, target: u32) -> Result<Vec<u32>, SessionError> {
+    pub(crate) fn undo_entry(&mut self, target: u32) -> Result<Vec<u32>, SessionError> {
         let taken = self.company(target, false);
         self.record(Event::Undo { target }).map(|_| taken)
     }

@@ -9,15 +9,15 @@ use crate::gear::CardText;
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Repair {
     /// The card as far as it can be read, and every entry that counts.
-    pub sound: Vec<u8>,
+    pub(crate) sound: Vec<u8>,
     /// Everything else, byte for byte as it stood.
-    pub lost: Vec<u8>,
+    pub(crate) lost: Vec<u8>,
     /// How many entries were saved.
-    pub saved: usize,
+    pub(crate) saved: usize,
     /// How many pieces were not, lines of the card among them.
-    pub pieces_lost: usize,
+    pub(crate) pieces_lost: usize,
     /// How many of the saved entries had a wrong number and have their own now.
-    pub renumbered: usize,
+    pub(crate) renumbered: usize,
 }
 
 /// Splits a file's bytes into what is whole and what is not.

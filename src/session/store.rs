@@ -17,7 +17,7 @@ use super::{NotWritten, Warning, format};
 use crate::gear::{Card, CardProblem, CardText};
 
 /// The newest file format this program writes.
-pub const FORMAT: u32 = crate::gear::FORMAT;
+pub(crate) const FORMAT: u32 = crate::gear::FORMAT;
 
 /// Warnings shown when a session is opened; the rest are counted.
 const SHOWN: usize = 3;
@@ -55,7 +55,7 @@ impl Session {
     ///
     /// # Errors
     /// When the file cannot be read, or holds nothing of a card.
-    pub fn open_to_mend(path: &Path) -> Result<Self, SessionError> {
+    pub(crate) fn open_to_mend(path: &Path) -> Result<Self, SessionError> {
         let fault = |fault| SessionError::File {
             path: path.into(),
             fault,
@@ -102,7 +102,7 @@ impl Session {
     ///
     /// # Errors
     /// As [`Self::open_to_mend`], and when another program holds it.
-    pub fn lock_to_mend(
+    pub(crate) fn lock_to_mend(
         path: &Path,
         holder: &str,
         patience: Duration,
@@ -252,7 +252,7 @@ impl Session {
 
     /// Says whether the next shots are bare shafts, which no entry can say
     /// before they are shot: what forbids them depends on it.
-    pub fn set_next_bare(&mut self, bare: bool) {
+    pub(crate) fn set_next_bare(&mut self, bare: bool) {
         self.next_bare = bare;
         self.timeline.next_bare = bare;
     }
@@ -278,12 +278,12 @@ impl Session {
         &self.card.lost
     }
     /// What the card lacks before it can be used at all.
-    pub fn missing_on_card(&self) -> &[CardProblem] {
+    pub(crate) fn missing_on_card(&self) -> &[CardProblem] {
         &self.card.missing
     }
     /// The card as far as it can be read and is mended, with nothing in the
     /// place of what is missing; as it stands where it is sound.
-    pub fn readable_card(&self) -> &CardText {
+    pub(crate) fn readable_card(&self) -> &CardText {
         if self.card.missing.is_empty() {
             &self.timeline.card_text
         } else {
@@ -295,7 +295,7 @@ impl Session {
         self.path.as_deref()
     }
     /// Why nothing can be recorded, if so.
-    pub fn read_only(&self) -> Option<&str> {
+    pub(crate) fn read_only(&self) -> Option<&str> {
         self.read_only.as_deref()
     }
     /// The card as first entered.

@@ -8,13 +8,13 @@ const FLOOR: f64 = 1e-12;
 /// triangle becomes L with L L' = a; what stands above it is left as it was.
 /// Returns whether `a` was positive definite; where not, `a` is half done.
 #[must_use]
-pub fn factor(a: &mut [f64], size: usize) -> bool {
+pub(crate) fn factor(a: &mut [f64], size: usize) -> bool {
     factor_by(a, size, |pivot| (pivot > 0.0).then(|| pivot.sqrt()))
 }
 
 /// Factors like [`factor`], with a floor under the pivots, for a matrix that
 /// is positive definite but for rounding.
-pub fn factor_floored(a: &mut [f64], size: usize) {
+pub(crate) fn factor_floored(a: &mut [f64], size: usize) {
     let done = factor_by(a, size, |pivot| Some(pivot.max(FLOOR).sqrt()));
     debug_assert!(done, "a floored pivot always has a root");
 }
@@ -40,7 +40,7 @@ fn factor_by(a: &mut [f64], size: usize, root: impl Fn(f64) -> Option<f64>) -> b
 }
 
 /// Solves L v = b in place.
-pub fn forward(l: &[f64], size: usize, b: &mut [f64]) {
+pub(crate) fn forward(l: &[f64], size: usize, b: &mut [f64]) {
     for i in 0..size {
         let known: f64 = l[i * size..i * size + i]
             .iter()
@@ -52,7 +52,7 @@ pub fn forward(l: &[f64], size: usize, b: &mut [f64]) {
 }
 
 /// Solves L' v = b in place.
-pub fn backward(l: &[f64], size: usize, b: &mut [f64]) {
+pub(crate) fn backward(l: &[f64], size: usize, b: &mut [f64]) {
     for i in (0..size).rev() {
         let known: f64 = (i + 1..size).map(|k| l[k * size + i] * b[k]).sum();
         b[i] = (b[i] - known) / l[i * size + i];
@@ -60,7 +60,7 @@ pub fn backward(l: &[f64], size: usize, b: &mut [f64]) {
 }
 
 /// Sum of the logarithms of L's diagonal.
-pub fn log_diagonal(l: &[f64], size: usize) -> f64 {
+pub(crate) fn log_diagonal(l: &[f64], size: usize) -> f64 {
     (0..size).map(|i| l[i * size + i].ln()).sum()
 }
 

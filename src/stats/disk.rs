@@ -46,7 +46,7 @@ pub fn probability(radius: f64, mean: (f64, f64), sd: (f64, f64)) -> f64 {
 
 /// One normal piece of a mixture on one axis.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Piece {
+pub(crate) struct Piece {
     /// Weight; the weights of a mixture add up to 1.
     pub weight: f64,
     /// Mean.
@@ -62,7 +62,7 @@ const CELLS: usize = 12;
 /// The first axis is cut at radius sin(c pi/24), the second taken at the
 /// cosine of the band's middle: 12 plus 12 interval sums whatever the number
 /// of pieces. Good to about 1e-3.
-pub fn mixture_probability(radius: f64, right: &[Piece], up: &[Piece]) -> f64 {
+pub(crate) fn mixture_probability(radius: f64, right: &[Piece], up: &[Piece]) -> f64 {
     if radius <= 0.0 {
         return 0.0;
     }

@@ -7,10 +7,10 @@
 pub mod adjust;
 pub(crate) mod cholesky;
 pub mod disk;
-pub mod normal;
+pub(crate) mod normal;
 pub mod outliers;
 mod qr;
 pub mod quantile;
 pub mod regression;
 pub mod sample;
-pub mod spread;
+pub(crate) mod spread;

@@ -4,12 +4,12 @@ use statrs::function::erf::{erf, erfc};
 use std::f64::consts::{FRAC_1_SQRT_2, PI};
 
 /// Density of a normal distribution of the given mean and variance (> 0) at `x`.
-pub fn density(x: f64, mean: f64, variance: f64) -> f64 {
+pub(crate) fn density(x: f64, mean: f64, variance: f64) -> f64 {
     log_density(x, mean, variance).exp()
 }
 
 /// Natural logarithm of [`density`].
-pub fn log_density(x: f64, mean: f64, variance: f64) -> f64 {
+pub(crate) fn log_density(x: f64, mean: f64, variance: f64) -> f64 {
     let d = x - mean;
     -0.5 * (d * d / variance + (2.0 * PI * variance).ln())
 }

@@ -23,18 +23,13 @@ pub fn chi_squared(p: f64, df: f64) -> f64 {
 }
 
 /// Student t quantile with `df` > 0; NaN outside 0 < p < 1.
-pub fn student_t(p: f64, df: f64) -> f64 {
+pub(crate) fn student_t(p: f64, df: f64) -> f64 {
     inverse(StudentsT::new(0.0, 1.0, df), p)
 }
 
 /// Probability that a Student t number with `df` > 0 is below `t`.
-pub fn student_t_below(t: f64, df: f64) -> f64 {
+pub(crate) fn student_t_below(t: f64, df: f64) -> f64 {
     StudentsT::new(0.0, 1.0, df).map_or(f64::NAN, |d| d.cdf(t))
-}
-
-/// F quantile with `df1`, `df2` > 0; NaN outside 0 < p < 1.
-pub fn f_ratio(p: f64, df1: f64, df2: f64) -> f64 {
-    inverse(FisherSnedecor::new(df1, df2), p)
 }
 
 /// Probability that an F number with `df1`, `df2` > 0 is below `f`.
@@ -55,6 +50,5 @@ mod tests {
     fn nonsense_gives_nan_and_never_panics() {
         assert!(chi_squared(1.0, 2.0).is_nan());
         assert!(student_t(0.5, -1.0).is_nan());
-        assert!(f_ratio(f64::NAN, 1.0, 2.0).is_nan());
     }
 }

@@ -13,7 +13,7 @@ use crate::tui::names::Name;
 use crate::tui::prompt::Prompt;
 
 /// One thing a screen wants done.
-pub enum Effect {
+pub(crate) enum Effect {
     /// These entries are recorded together, all or none; the screen is told
     /// once they are on disk, and where the card is among them what to expect
     /// of it is worked out again before that.

@@ -11,11 +11,11 @@ use crate::practice::Practice;
 use crate::session::Session;
 
 /// The bow's session: its card, and two shots for those who know the steps.
-pub const BOW: &str = include_str!("../../sample-sessions/first-steps.toml");
+pub(crate) const BOW: &str = include_str!("../../sample-sessions/first-steps.toml");
 /// The virtual bow behind it.
-pub const SEED: u64 = 129;
+pub(crate) const SEED: u64 = 129;
 /// Its level: one thing to move, a steady archer.
-pub const LEVEL: u8 = 1;
+pub(crate) const LEVEL: u8 = 1;
 /// The last step.
 pub(super) const LAST: u8 = 6;
 

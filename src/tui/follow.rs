@@ -5,11 +5,11 @@ use std::path::Path;
 use std::time::{Duration, SystemTime};
 
 /// How often a console that only reads looks at the file.
-pub const INTERVAL: Duration = Duration::from_secs(1);
+pub(crate) const INTERVAL: Duration = Duration::from_secs(1);
 
 /// What a file looks like from outside: enough to know when to read it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Stamp {
+pub(crate) struct Stamp {
     len: u64,
     modified: Option<SystemTime>,
     #[cfg(unix)]
@@ -31,7 +31,7 @@ impl Stamp {
 
 /// What is known of the file.
 #[derive(Debug, Clone, Default)]
-pub struct Follow {
+pub(crate) struct Follow {
     /// As it looked last.
     pub(super) seen: Option<Stamp>,
     /// What there is to say of it, once nothing is being typed.

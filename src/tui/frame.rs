@@ -21,7 +21,7 @@ use crate::tui::panes::{self, status};
 use crate::tui::prompt::Purpose;
 
 /// Narrower or lower than this nothing useful fits.
-pub const LEAST: (u16, u16) = (40, 12);
+pub(crate) const LEAST: (u16, u16) = (40, 12);
 
 /// From this height on a message has a row of its own.
 const MESSAGE_FROM: u16 = 20;

@@ -6,11 +6,11 @@ use crate::units::System;
 
 /// The cursor on the sheet.
 #[derive(Debug, Clone, PartialEq, Default)]
-pub struct GridCursor {
+pub(crate) struct GridCursor {
     /// Where it is, right and up of the middle of the grid, mm.
     pub at: Tear,
     /// The point hole, once marked.
-    pub point: Option<Tear>,
+    pub(crate) point: Option<Tear>,
     /// Digits typed for the next arrow: `12` then left goes 12.
     pub count: String,
 }
@@ -28,14 +28,14 @@ impl GridCursor {
     }
 
     /// Takes a digit for the next arrow.
-    pub fn digit(&mut self, digit: char) {
+    pub(crate) fn digit(&mut self, digit: char) {
         if self.count.len() < 3 {
             self.count.push(digit);
         }
     }
 
     /// Moves by an arrow, as many steps as were typed.
-    pub fn go(&mut self, way: Action, system: System) {
+    pub(crate) fn go(&mut self, way: Action, system: System) {
         let steps: f64 = self.count.parse().unwrap_or(1.0);
         self.count.clear();
         let far = steps * Self::step(system);

@@ -48,7 +48,7 @@ pub struct Hints {
 
 impl Hints {
     /// Those of the user.
-    pub fn of_user() -> Self {
+    pub(crate) fn of_user() -> Self {
         let folder = choose_base_strategy().ok().and_then(|s| s.state_dir());
         folder.map_or_else(
             || Self {
@@ -77,12 +77,12 @@ impl Hints {
     }
 
     /// Whether hints are wanted at all.
-    pub const fn wanted(&self) -> bool {
+    pub(crate) const fn wanted(&self) -> bool {
         self.on
     }
 
     /// They are wanted from now on.
-    pub const fn want(&mut self) {
+    pub(crate) const fn want(&mut self) {
         self.on = true;
     }
 
@@ -101,7 +101,7 @@ impl Hints {
     }
 
     /// An action was used.
-    pub fn used(&mut self, action: Action) {
+    pub(crate) fn used(&mut self, action: Action) {
         let hinted = HINTS.iter().any(|(a, _)| *a == action);
         if !self.on || !hinted {
             return;

@@ -5,22 +5,22 @@
 mod app;
 mod draw;
 mod earlier;
-pub mod effects;
-pub mod first_steps;
-pub mod follow;
+pub(crate) mod effects;
+pub(crate) mod first_steps;
+pub(crate) mod follow;
 pub mod frame;
-pub mod grid;
+pub(crate) mod grid;
 mod guide;
 pub mod hints;
 pub mod model;
-pub mod names;
+pub(crate) mod names;
 mod panes;
 pub mod plain;
-pub mod prompt;
+pub(crate) mod prompt;
 pub mod recent;
-pub mod screen;
+pub(crate) mod screen;
 mod screens;
-pub mod terminal;
+pub(crate) mod terminal;
 mod travel;
 mod typed;
 mod wording;
@@ -33,7 +33,8 @@ use anyhow::{Context as _, anyhow};
 use crossterm::event::{Event as Input, KeyCode, KeyModifiers};
 use signal_hook::consts::signal::{SIGCONT, SIGTSTP, SIGWINCH};
 
-pub use app::practice::{begin as practise, new_seed as practice_seed};
+pub use app::practice::begin as practise;
+pub(crate) use app::practice::new_seed as practice_seed;
 pub use app::{App, steps};
 use hints::Hints;
 pub use model::Look;
@@ -47,7 +48,7 @@ use crate::units::System;
 
 /// A session half-way tuned, in memory: what a console shows while the file
 /// it was opened on is still to be made.
-pub const DEMO: &str = include_str!("../../sample-sessions/half-way.toml");
+pub(crate) const DEMO: &str = include_str!("../../sample-sessions/half-way.toml");
 
 /// What to open.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -176,7 +177,7 @@ fn open_source(options: &Options) -> anyhow::Result<App> {
 ///
 /// # Errors
 /// When the file cannot be read, or input or output fail.
-pub fn run_plain(options: &Options) -> anyhow::Result<()> {
+pub(crate) fn run_plain(options: &Options) -> anyhow::Result<()> {
     let app = open(options)?;
     let (mut input, mut output) = (std::io::stdin().lock(), std::io::stdout().lock());
     match plain::run(app, &mut input, &mut output) {
@@ -191,7 +192,7 @@ pub fn run_plain(options: &Options) -> anyhow::Result<()> {
 /// # Errors
 /// When there is no terminal fit for it, the file cannot be read, or the
 /// terminal cannot be written.
-pub fn run(options: &Options) -> anyhow::Result<()> {
+pub(crate) fn run(options: &Options) -> anyhow::Result<()> {
     terminal::check().map_err(|problem| anyhow!(problem))?;
     let mut app = open(options)?;
     terminal::restore_on_panic();

@@ -21,7 +21,7 @@ pub type Analyser = fn(&Timeline, Today, &mut Memo) -> Analysis;
 
 /// What the next shots are recorded with, until it is changed.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
-pub struct NextShots {
+pub(crate) struct NextShots {
     /// Who shoots.
     pub by: Shooter,
     /// Which arrow.
@@ -35,12 +35,12 @@ pub struct NextShots {
     /// The sheet is read from the target side.
     pub mirrored: bool,
     /// Distance and bare were set for a test, and go back when it is done.
-    pub for_test: bool,
+    pub(crate) for_test: bool,
 }
 
 /// A line for the user until the next key.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Message {
+pub(crate) struct Message {
     /// In words.
     pub text: String,
     /// Whether something went wrong.
@@ -49,7 +49,7 @@ pub struct Message {
 
 /// The pane in front where there is no room for all.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub enum Pane {
+pub(crate) enum Pane {
     /// The tear.
     Tear,
     /// The next step.
@@ -61,7 +61,7 @@ pub enum Pane {
 
 impl Pane {
     /// The three, left to right.
-    pub const ALL: [Self; 3] = [Self::Tear, Self::Next, Self::Convergence];
+    pub(crate) const ALL: [Self; 3] = [Self::Tear, Self::Next, Self::Convergence];
     /// The pane so many places on.
     pub fn step(self, by: isize) -> Self {
         Self::ALL[(self as isize + by).rem_euclid(3) as usize]
@@ -70,7 +70,7 @@ impl Pane {
 
 /// What the chart of the convergence pane shows.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub enum Series {
+pub(crate) enum Series {
     /// How far each tear is from the wanted one.
     #[default]
     Distance,
@@ -82,9 +82,9 @@ pub enum Series {
 
 impl Series {
     /// The three, in the order the key goes through them.
-    pub const ALL: [Self; 3] = [Self::Distance, Self::Sideways, Self::UpDown];
+    pub(crate) const ALL: [Self; 3] = [Self::Distance, Self::Sideways, Self::UpDown];
     /// The one after this.
-    pub const fn next(self) -> Self {
+    pub(crate) const fn next(self) -> Self {
         Self::ALL[(self as usize + 1) % Self::ALL.len()]
     }
 }
@@ -114,15 +114,15 @@ pub struct Look {
 
 /// What stands in front of the panes, as far as keys and panes depend on it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Front {
+pub(crate) struct Front {
     /// Which keys work.
     pub scope: Scope,
     /// What is on the screen in front, for `?`; `None` on the panes.
-    pub about: Option<&'static str>,
+    pub(crate) about: Option<&'static str>,
     /// The card on screen is not yet a session.
-    pub new_card: bool,
+    pub(crate) new_card: bool,
     /// The line the cursor is on is answered in one word.
-    pub by_word: bool,
+    pub(crate) by_word: bool,
 }
 
 impl Default for Front {

@@ -9,7 +9,7 @@ use crate::question::Refusal;
 
 /// A screen over the panes.
 #[derive(Debug, Clone, PartialEq)]
-pub enum Name {
+pub(crate) enum Name {
     /// The card of the open session.
     Card,
     /// The card of a session that is to be made at this place.
@@ -70,7 +70,7 @@ pub enum Name {
 
 impl Name {
     /// The screen an action opens.
-    pub const fn opened_by(action: Action) -> Option<Self> {
+    pub(crate) const fn opened_by(action: Action) -> Option<Self> {
         Some(match action {
             Action::Card => Self::Card,
             Action::More => Self::More,
@@ -95,7 +95,7 @@ impl Name {
 
 /// One part of the page that explains.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum HelpPart {
+pub(crate) enum HelpPart {
     /// How the verdict was reached.
     Why,
     /// The four checks.
@@ -106,7 +106,7 @@ pub enum HelpPart {
 
 impl HelpPart {
     /// The three, in their order on the page.
-    pub const ALL: [Self; 3] = [Self::Why, Self::Checks, Self::Keys];
+    pub(crate) const ALL: [Self; 3] = [Self::Why, Self::Checks, Self::Keys];
 
     /// The part an action opens the page at.
     pub const fn of(action: Action) -> Self {

@@ -114,7 +114,7 @@ impl Plain {
     }
 
     /// Whether the user asked to leave.
-    pub const fn is_over(&self) -> bool {
+    pub(crate) const fn is_over(&self) -> bool {
         self.app.wants_to_quit()
     }
 

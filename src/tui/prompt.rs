@@ -23,7 +23,7 @@ pub enum Purpose {
 
 /// What the line reads as so far.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Echo {
+pub(crate) enum Echo {
     /// Nothing to say.
     Nothing,
     /// A hint.
@@ -43,7 +43,7 @@ pub enum Echo {
 
 /// A line being typed.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Prompt {
+pub(crate) struct Prompt {
     /// What for.
     pub purpose: Purpose,
     /// What stands before it.
@@ -51,22 +51,22 @@ pub struct Prompt {
     /// The text.
     pub text: String,
     /// Characters before the typing place.
-    pub cursor: usize,
+    pub(crate) cursor: usize,
     /// Why Enter did not take it.
-    pub refused: Option<String>,
+    pub(crate) refused: Option<String>,
     /// Enter was pressed on something that is asked about first.
     pub asked: bool,
     /// The file was changed underneath: Enter reads it again first.
-    pub stale: bool,
+    pub(crate) stale: bool,
     /// The line chosen in the list of actions.
-    pub pick: usize,
+    pub(crate) pick: usize,
     /// The text stood there before: the first letter typed goes in its place.
     pub standing: bool,
 }
 
 /// A letter that was taken for a key and may still begin a tear.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Burst {
+pub(crate) struct Burst {
     pub(super) letter: char,
     /// Whether the key undid an entry.
     pub(super) undid: bool,
@@ -101,14 +101,14 @@ impl Prompt {
 
     /// A line with the value that stands: Enter keeps it, a letter goes in its
     /// place, a cursor key or backspace changes it.
-    pub fn over(purpose: Purpose, label: impl Into<String>, text: &str) -> Self {
+    pub(crate) fn over(purpose: Purpose, label: impl Into<String>, text: &str) -> Self {
         let mut prompt = Self::with(purpose, label, text);
         prompt.standing = !prompt.text.is_empty();
         prompt
     }
 
     /// Empties the line.
-    pub fn clear(&mut self) {
+    pub(crate) fn clear(&mut self) {
         self.text.clear();
         self.cursor = 0;
         self.touched();
@@ -162,7 +162,7 @@ impl Prompt {
     }
 
     /// Takes a key other than Enter and Esc.
-    pub fn edit(&mut self, key: Key) {
+    pub(crate) fn edit(&mut self, key: Key) {
         let tear = matches!(self.purpose, Purpose::Tear | Purpose::Impacts);
         match key {
             Key::Up | Key::Down if self.purpose == Purpose::Find => {
@@ -210,7 +210,7 @@ impl Prompt {
 }
 
 /// Actions whose name or line holds the letters, best first.
-pub fn matches(text: &str) -> Vec<&'static Spec> {
+pub(crate) fn matches(text: &str) -> Vec<&'static Spec> {
     let wanted = text.trim().to_lowercase();
     let mut found: Vec<(usize, &Spec)> = ACTIONS
         .iter()

@@ -22,7 +22,7 @@ pub struct Recent {
 
 impl Recent {
     /// The user's own list.
-    pub fn of_user() -> Self {
+    pub(crate) fn of_user() -> Self {
         let folder = choose_base_strategy().ok().and_then(|s| s.state_dir());
         Self {
             file: folder.map(|f| f.join("tearbench").join("recent")),
@@ -40,7 +40,7 @@ impl Recent {
     }
 
     /// The sessions, newest first, those that are still there.
-    pub fn list(&self) -> Vec<PathBuf> {
+    pub(crate) fn list(&self) -> Vec<PathBuf> {
         self.file.as_deref().map_or_else(Vec::new, lines_of)
     }
 
@@ -59,7 +59,7 @@ impl Recent {
     }
 
     /// It was left as a session is left.
-    pub fn left(&self, session: &Path) {
+    pub(crate) fn left(&self, session: &Path) {
         let (Some(file), Ok(path)) = (self.open_ones(), std::path::absolute(session)) else {
             return;
         };
@@ -71,7 +71,7 @@ impl Recent {
     }
 
     /// Sessions that were never left and that no program holds now, latest first.
-    pub fn dropped(&self) -> Vec<PathBuf> {
+    pub(crate) fn dropped(&self) -> Vec<PathBuf> {
         let mut all = self.open_ones().map_or_else(Vec::new, |f| lines_of(&f));
         all.retain(|p| !crate::session::lock::is_held(p));
         all

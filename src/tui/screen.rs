@@ -10,7 +10,7 @@ use crate::tui::model::Model;
 use crate::tui::prompt::Echo;
 
 /// A screen over the three panes.
-pub trait Screen {
+pub(crate) trait Screen {
     /// Which keys work here.
     fn scope(&self) -> Scope;
     /// Its title.

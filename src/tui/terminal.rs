@@ -48,11 +48,11 @@ const ENDING: [i32; 8] = [
 const FRAME_BYTES: usize = 32 * 1024;
 
 /// The screen drawn to.
-pub type Tty = Terminal<CrosstermBackend<BufWriter<Stdout>>>;
+pub(crate) type Tty = Terminal<CrosstermBackend<BufWriter<Stdout>>>;
 
 /// What woke the console.
 #[derive(Debug)]
-pub enum Wake {
+pub(crate) enum Wake {
     /// Keys, paste, a new size.
     Input(Input),
     /// A signal.
@@ -65,7 +65,7 @@ pub enum Wake {
 ///
 /// # Errors
 /// In words, naming what to use instead.
-pub fn check() -> Result<(), String> {
+pub(crate) fn check() -> Result<(), String> {
     let instead = "without one use: tearbench advise, shot, move (tearbench --help lists them)";
     if std::env::var("TERM").is_ok_and(|t| t == "dumb") {
         return Err(format!(
@@ -154,18 +154,18 @@ fn break_out() {
 ///
 /// # Errors
 /// When the signal cannot be caught.
-pub fn outlive_size_limits() -> io::Result<()> {
+pub(crate) fn outlive_size_limits() -> io::Result<()> {
     // Caught and left at that: the write then fails by itself.
     signal_hook::flag::register(SIGXFSZ, Arc::new(AtomicBool::new(false))).map(|_| ())
 }
 
 /// The console got on with something.
-pub fn got_on() {
+pub(crate) fn got_on() {
     PROGRESS.fetch_add(1, Ordering::SeqCst);
 }
 
 /// Restores when it goes out of scope, whichever way.
-pub struct Guard;
+pub(crate) struct Guard;
 
 impl Drop for Guard {
     fn drop(&mut self) {
@@ -174,7 +174,7 @@ impl Drop for Guard {
 }
 
 /// Makes a panic in any thread give the terminal back before it is reported.
-pub fn restore_on_panic() {
+pub(crate) fn restore_on_panic() {
     let before = std::panic::take_hook();
     let main = std::thread::current().id();
     std::panic::set_hook(Box::new(move |info| {
@@ -206,7 +206,7 @@ impl Drop for LastWord {
 ///
 /// # Errors
 /// When one has panicked.
-pub fn is_whole() -> io::Result<()> {
+pub(crate) fn is_whole() -> io::Result<()> {
     if BROKEN.load(Ordering::SeqCst) {
         return Err(io::Error::other(
             "a part of the program failed; everything recorded is on disk",
@@ -219,7 +219,7 @@ pub fn is_whole() -> io::Result<()> {
 ///
 /// # Errors
 /// When the terminal does not say its size.
-pub fn screen() -> io::Result<Tty> {
+pub(crate) fn screen() -> io::Result<Tty> {
     Terminal::new(CrosstermBackend::new(BufWriter::with_capacity(
         FRAME_BYTES,
         io::stdout(),
@@ -245,7 +245,7 @@ pub fn draw(screen: &mut Tty, app: &crate::tui::App) -> io::Result<()> {
 ///
 /// # Errors
 /// When the terminal cannot be written.
-pub fn ring(screen: &mut Tty) -> io::Result<()> {
+pub(crate) fn ring(screen: &mut Tty) -> io::Result<()> {
     screen.backend_mut().write_all(b"\x07")?;
     Write::flush(screen.backend_mut())
 }
@@ -254,7 +254,7 @@ pub fn ring(screen: &mut Tty) -> io::Result<()> {
 ///
 /// # Errors
 /// When they cannot be caught.
-pub fn signals() -> io::Result<Signals> {
+pub(crate) fn signals() -> io::Result<Signals> {
     // A new size is among them: it may come before anyone reads the terminal.
     Signals::new(ENDING.iter().chain(&[SIGTSTP, SIGCONT, SIGWINCH]))
 }
@@ -262,16 +262,16 @@ pub fn signals() -> io::Result<Signals> {
 /// Where what wakes the console comes in. Nothing polls: an idle console
 /// neither runs nor writes.
 #[derive(Debug)]
-pub struct Wakes {
+pub(crate) struct Wakes {
     /// What came in.
-    pub receive: Receiver<Wake>,
+    pub(crate) receive: Receiver<Wake>,
     send: Sender<Wake>,
 }
 
 impl Wakes {
     /// Starts listening to signals. One that ends the program ends it even
     /// where the console is stuck in writing what nobody reads.
-    pub fn of_signals(mut signals: Signals) -> Self {
+    pub(crate) fn of_signals(mut signals: Signals) -> Self {
         let (send, receive) = channel();
         let to = LastWord(send.clone());
         std::thread::spawn(move || {
@@ -289,7 +289,7 @@ impl Wakes {
     }
 
     /// Starts listening to the terminal.
-    pub fn read_input(&self) {
+    pub(crate) fn read_input(&self) {
         let to = LastWord(self.send.clone());
         std::thread::spawn(move || {
             loop {
@@ -320,7 +320,7 @@ fn end_if_stuck(signal: i32) {
 ///
 /// # Errors
 /// When the terminal cannot be taken again.
-pub fn suspend(screen: &mut Tty) -> io::Result<()> {
+pub(crate) fn suspend(screen: &mut Tty) -> io::Result<()> {
     restore();
     let _ = signal_hook::low_level::emulate_default_handler(SIGTSTP);
     resume(screen)
@@ -330,7 +330,7 @@ pub fn suspend(screen: &mut Tty) -> io::Result<()> {
 ///
 /// # Errors
 /// When the terminal cannot be taken.
-pub fn resume(screen: &mut Tty) -> io::Result<()> {
+pub(crate) fn resume(screen: &mut Tty) -> io::Result<()> {
     take()?;
     execute!(io::stdout(), Clear(ClearType::All))?;
     // Resizing to the size it has forgets what was drawn, and unlike clearing
@@ -340,7 +340,7 @@ pub fn resume(screen: &mut Tty) -> io::Result<()> {
 }
 
 /// Ends as the signal would have ended the program, terminal given back.
-pub fn end_by(signal: i32) {
+pub(crate) fn end_by(signal: i32) {
     if TAKEN.load(Ordering::SeqCst) {
         restore();
     }

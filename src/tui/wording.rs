@@ -3,11 +3,12 @@
 use crate::session::Shooter;
 use crate::tui::model::NextShots;
 use crate::units::System;
-pub use crate::words::{entry, gain, next_shot, shot, standing, standing_short, steps};
+pub use crate::words::steps;
+pub(crate) use crate::words::{entry, gain, next_shot, shot, standing, standing_short};
 
 /// What the next shots are recorded with, where it is not the usual; empty
 /// when all is usual.
-pub fn next_shots(next: &NextShots, system: System) -> String {
+pub(crate) fn next_shots(next: &NextShots, system: System) -> String {
     let mut parts = Vec::new();
     if next.called_bad {
         parts.push("CALLED BAD".to_owned());

@@ -9,14 +9,14 @@ use crate::stats::normal;
 /// Chance above which an adjuster has answered.
 const ANSWERED: f64 = 0.9;
 /// Odds of the other way up to which the side of a response is known.
-pub const SIDE_KNOWN: f64 = 0.1;
+pub(crate) const SIDE_KNOWN: f64 = 0.1;
 /// While its side is not known, no move is larger than this many test moves.
 const TEST_MOVES: i32 = 2;
 /// Middle size of a normal number with this root mean square, roughly: the
 /// response that is usual where a mean and a sd are believed beforehand.
 const MIDDLE: f64 = 0.7;
 /// How surely a usual response must show.
-pub const POWER: f64 = 0.8;
+pub(crate) const POWER: f64 = 0.8;
 /// Standard scores of [`POWER`], and of the side being 90 % sure
 /// (normal distribution, 0.8 and 0.9 points).
 const POWER_SCORE: f64 = 0.8416;
@@ -30,15 +30,15 @@ pub struct Care {
     /// Whether it was moved and shot at all.
     pub moved: bool,
     /// Whether it has answered: the tear changes with it.
-    pub answered: bool,
+    pub(crate) answered: bool,
     /// Whether it is known which way.
-    pub side: bool,
+    pub(crate) side: bool,
     /// Whether it was not moved yet, and earlier bows say well what it does.
     pub earlier: bool,
     /// Size of a test move, whole steps, at least one.
     pub test: i32,
     /// Lowest and highest whole steps from here.
-    pub bounds: (i32, i32),
+    pub(crate) bounds: (i32, i32),
 }
 
 impl Care {
@@ -154,11 +154,11 @@ fn test_steps(belief: &Belief, task: &Task, track: &Track, k: usize) -> i32 {
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Telling {
     /// What a usual response would change the tear by, mm.
-    pub change: f64,
+    pub(crate) change: f64,
     /// Shots at the new end.
     pub shots: u32,
     /// Chance that a usual response shows then.
-    pub power: f64,
+    pub(crate) power: f64,
 }
 
 /// What a move of `k` by `span` units tells, with the shots that takes.
@@ -187,7 +187,7 @@ pub struct Silence {
     /// Different positions it was shot at, the first apart.
     pub moves: usize,
     /// Chance that a usual response would have shown.
-    pub power: f64,
+    pub(crate) power: f64,
 }
 
 /// Fewest moves after which silence is one.

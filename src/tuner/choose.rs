@@ -49,13 +49,13 @@ pub struct Decision {
     /// Best chance within travel, the setting that has it, and its steps.
     pub best: Found,
     /// Chance that the vertical alone is inside here.
-    pub vertical_here: f64,
+    pub(crate) vertical_here: f64,
     /// Why it moves, when it does.
     pub purpose: Option<Purpose>,
 }
 
 /// Chance of the vertical at which the sideways adjuster is released.
-pub const VERTICAL_LIKELY: f64 = 0.8;
+pub(crate) const VERTICAL_LIKELY: f64 = 0.8;
 /// Gain of chance that a move must promise, divided by the shots here.
 const WORTH_MOVING: f64 = 0.05;
 /// Below this chance a place is as good as any other.

@@ -7,7 +7,7 @@ use crate::stats::disk::{Piece, mixture_probability};
 use crate::stats::normal;
 
 /// Most shots a forecast looks ahead.
-pub const FARTHEST: u32 = 20;
+pub(crate) const FARTHEST: u32 = 20;
 
 /// Gauss-Hermite nodes and weights for a standard normal number, five points
 /// (Abramowitz and Stegun, table 25.10, rescaled).

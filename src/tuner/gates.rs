@@ -34,29 +34,29 @@ pub struct Consistency {
     /// The axis that has it.
     pub axis: Axis,
     /// Limit for either, mm.
-    pub limit: f64,
+    pub(crate) limit: f64,
     /// Chance that the sd of that axis is above the limit.
-    pub probability_over: f64,
+    pub(crate) probability_over: f64,
     /// The same by shots at one setting alone.
-    pub by_repeats: f64,
+    pub(crate) by_repeats: f64,
 }
 
 impl Consistency {
     /// Whether the shots repeat well enough for the rest to be moved.
-    pub const fn may_move(&self) -> bool {
+    pub(crate) const fn may_move(&self) -> bool {
         matches!(self.gate, Gate::Pass | Gate::SoFar)
     }
 }
 
 /// Limit of the per-axis sd in tolerances.
-pub const SCATTER_LIMIT: f64 = 1.0;
+pub(crate) const SCATTER_LIMIT: f64 = 1.0;
 /// Chance above the limit at which it refuses.
 const SURE: f64 = 0.8;
 /// Fewest shots before it refuses.
 const REFUSE_FROM: usize = 5;
 /// Fewest repeats before it refuses or passes: single shots along a steep
 /// response are no scatter, and one repeat is one accident.
-pub const REPEATS: usize = 2;
+pub(crate) const REPEATS: usize = 2;
 /// Chance above the limit under which one repeat is good enough so far.
 const SO_FAR: f64 = 0.3;
 /// Chance above the limit under which more repeats pass.
@@ -229,7 +229,7 @@ fn hardly(belief: &Belief, task: &Task, track: &Track, best: f64) -> Option<Unfi
 }
 
 /// Shots at a setting before a tear there is beyond reach.
-pub const REACH_SHOTS: usize = 2;
+pub(crate) const REACH_SHOTS: usize = 2;
 
 /// A tear that no likely response brings inside the tolerance within travel.
 fn beyond_reach(belief: &Belief, task: &Task, track: &Track) -> Option<Unfit> {

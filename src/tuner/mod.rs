@@ -8,11 +8,12 @@ pub mod care;
 pub mod choose;
 pub mod forecast;
 pub mod gates;
-pub mod probe;
+pub(crate) mod probe;
 pub mod reach;
 pub mod search;
 mod task;
 pub mod untried;
 
-pub use choose::{Choice, Decision, Purpose, VERTICAL_LIKELY, choose};
-pub use task::{ANSWER_MM, Caution, Range, Repeated, Task, Track};
+pub use choose::{Choice, Decision, Purpose, choose};
+pub(crate) use task::ANSWER_MM;
+pub use task::{Caution, Range, Repeated, Task, Track};

@@ -14,11 +14,11 @@
 use crate::gear::Release;
 
 /// Share of right answers from which a test is asked for.
-pub const WORTH_ASKING: f64 = 0.75;
+pub(crate) const WORTH_ASKING: f64 = 0.75;
 
 /// A test that is shot.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Test {
+pub(crate) enum Test {
     /// Paper half a flex wavelength further.
     HalfWave,
     /// Paper at 4.5 m.
@@ -49,7 +49,7 @@ pub struct Telling {
     /// The test.
     pub test: Test,
     /// What it is to tell.
-    pub question: Question,
+    pub(crate) question: Question,
     /// With an aid (compounds) or fingers (recurves on a button).
     pub release: Release,
     /// Share of right answers, both kinds weighed alike.
@@ -80,7 +80,7 @@ const fn row(
 /// The bows are those on which the tuner itself is stuck, a hundred or so of
 /// each kind, so a figure is good to about 4 in the hundred; for flex and
 /// angle, settings with a small tear out of tolerance.
-pub const MEASURED: [Telling; 20] = {
+pub(crate) const MEASURED: [Telling; 20] = {
     use Question::{Contact, Flex, OddArrow, Weak};
     use Release::{Aid, Fingers};
     use Test::{Bare, Far, HalfWave, OtherArrows};
@@ -109,10 +109,10 @@ pub const MEASURED: [Telling; 20] = {
 };
 
 /// Shots the test with other arrows takes: one with each of two.
-pub const OTHER_ARROWS: u32 = 2;
+pub(crate) const OTHER_ARROWS: u32 = 2;
 
 /// The figure of a test for a question, if it is worth asking for.
-pub fn worth_asking(test: Test, question: Question, release: Release) -> Option<Telling> {
+pub(crate) fn worth_asking(test: Test, question: Question, release: Release) -> Option<Telling> {
     MEASURED
         .into_iter()
         .find(|t| t.test == test && t.question == question && t.release == release)
@@ -121,7 +121,7 @@ pub fn worth_asking(test: Test, question: Question, release: Release) -> Option<
 
 impl Telling {
     /// How many times in ten it is right, rounded down.
-    pub fn times_in_ten(&self) -> u32 {
+    pub(crate) fn times_in_ten(&self) -> u32 {
         (10.0 * self.right + 1e-9) as u32
     }
 }

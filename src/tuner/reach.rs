@@ -10,7 +10,7 @@ use crate::stats::disk::Piece;
 use crate::stats::normal;
 
 /// A response under this chance is not likely (this project's own figure).
-pub const LIKELY: f64 = 0.1;
+pub(crate) const LIKELY: f64 = 0.1;
 /// Places looked at on each side, as shares of the way to its end: a bent
 /// response may come nearest before the end.
 const ALONG: [f64; 4] = [0.25, 0.5, 0.75, 1.0];
@@ -25,11 +25,11 @@ pub struct Reach {
     /// The direction.
     pub axis: Axis,
     /// How far out the tear is there, mm.
-    pub off: f64,
+    pub(crate) off: f64,
     /// Chance that some place within travel is inside.
     pub chance: f64,
     /// Longest tear there that a likely response brings inside, mm.
-    pub longest: f64,
+    pub(crate) longest: f64,
 }
 
 impl Reach {

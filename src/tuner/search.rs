@@ -122,7 +122,7 @@ fn coarse_to_fine(bounds: (i32, i32), prefer: i32, value: impl Fn(i32) -> f64) -
 }
 
 /// The best chance anywhere within travel, the axes taken in turn.
-pub fn best_reachable(belief: &Belief, task: &Task, track: &Track) -> Found {
+pub(crate) fn best_reachable(belief: &Belief, task: &Task, track: &Track) -> Found {
     let mut at = track.clone();
     let mut total = Found {
         steps: 0,

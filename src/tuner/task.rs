@@ -28,12 +28,12 @@ pub struct Caution {
     /// Largest first move either way, in its unit.
     pub first: f64,
     /// Smallest change of the tear for one unit that counts as an answer, mm.
-    pub answer: f64,
+    pub(crate) answer: f64,
 }
 
 /// Change of the tear for a millimetre of rest that counts as an answer, mm
 /// (this project's own figure, settled on the judging bench).
-pub const ANSWER_MM: f64 = 0.3;
+pub(crate) const ANSWER_MM: f64 = 0.3;
 
 impl Caution {
     /// Half the travel each way, for an adjuster of which nothing is known
@@ -56,7 +56,7 @@ pub struct Task {
     /// How careful with each of them, in the same order.
     pub caution: Vec<Caution>,
     /// Largest length of tear less aim that counts as inside, mm.
-    pub tolerance: f64,
+    pub(crate) tolerance: f64,
     /// The tear wanted, right and up, mm.
     pub aim: [f64; 2],
     /// Probability of being inside at which it is done.
@@ -64,7 +64,7 @@ pub struct Task {
     /// Fewest shots at the last setting.
     pub least_shots: usize,
     /// Whether both axes may be moved at once when both responses are known.
-    pub both_at_once: bool,
+    pub(crate) both_at_once: bool,
     /// Whether what earlier bows taught is believed of this one before it was
     /// moved.
     pub earlier: bool,
@@ -105,7 +105,7 @@ pub struct Repeated {
     /// How many.
     pub shots: usize,
     /// How far apart they lie at most, on the worse axis, mm.
-    pub apart: f64,
+    pub(crate) apart: f64,
     /// Whether the adjusters stand there now.
     pub here: bool,
 }

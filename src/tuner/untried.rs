@@ -11,7 +11,7 @@ use super::task::{Task, Track};
 use crate::belief::Belief;
 
 /// Chance of a place within reach under which the belief is out of ideas.
-pub const OUT_OF_IDEAS: f64 = 0.5;
+pub(crate) const OUT_OF_IDEAS: f64 = 0.5;
 /// Chance of half a usual response under which a side shows none.
 const SILENT: f64 = 0.5;
 /// Fewest steps between places for one between them to be another.

@@ -24,7 +24,7 @@ impl System {
     }
 
     /// The other system.
-    pub const fn other(self) -> Self {
+    pub(crate) const fn other(self) -> Self {
         match self {
             Self::Mm => Self::Inch,
             Self::Inch => Self::Mm,
@@ -32,7 +32,7 @@ impl System {
     }
 
     /// Millimetres in one of this system's units.
-    pub const fn mm_per_unit(self) -> f64 {
+    pub(crate) const fn mm_per_unit(self) -> f64 {
         match self {
             Self::Mm => 1.0,
             Self::Inch => super::MM_PER_INCH,
@@ -41,7 +41,7 @@ impl System {
 
     /// A tear-sized length without its unit: whole millimetres or the nearest
     /// sixteenth of an inch.
-    pub fn tear_number(self, mm: f64) -> String {
+    pub(crate) fn tear_number(self, mm: f64) -> String {
         match self {
             Self::Mm => trim_number(mm, 0),
             Self::Inch => format_fraction(mm / super::MM_PER_INCH, 16),
@@ -55,7 +55,7 @@ impl System {
 
     /// A move-sized length with its unit: hundredths of a millimetre or
     /// thousandths of an inch.
-    pub fn fine(self, mm: f64) -> String {
+    pub(crate) fn fine(self, mm: f64) -> String {
         match self {
             Self::Mm => format!("{mm:.2} mm"),
             Self::Inch => format!("{:.3} in", mm / super::MM_PER_INCH),
@@ -71,7 +71,7 @@ impl System {
     }
 
     /// A bow-sized length (draw length, shaft length).
-    pub fn long(self, length: Length) -> String {
+    pub(crate) fn long(self, length: Length) -> String {
         match self {
             Self::Mm => format!("{} mm", trim_number(length.mm(), 0)),
             Self::Inch => format!("{} in", format_fraction(length.inches(), 16)),
@@ -81,7 +81,7 @@ impl System {
 
 /// A number with at most `places` decimals, trailing zeros and a minus before
 /// zero removed.
-pub fn trim_number(value: f64, places: usize) -> String {
+pub(crate) fn trim_number(value: f64, places: usize) -> String {
     let mut text = format!("{value:.places$}");
     if text.contains('.') {
         text.truncate(text.trim_end_matches('0').trim_end_matches('.').len());
@@ -98,7 +98,7 @@ pub fn trim_number(value: f64, places: usize) -> String {
 
 /// A number as a mixed fraction with the given power-of-two denominator,
 /// reduced: `29 3/8`, `1/2`, `-1/16`, `0`.
-pub fn format_fraction(value: f64, denominator: u32) -> String {
+pub(crate) fn format_fraction(value: f64, denominator: u32) -> String {
     if !value.is_finite() {
         return "?".into();
     }

@@ -8,19 +8,20 @@
 mod display;
 mod number;
 
-pub use display::{System, format_fraction, trim_number};
-pub use number::{Scan, scan_number};
+pub use display::System;
+pub(crate) use display::{format_fraction, trim_number};
+pub(crate) use number::{Scan, scan_number};
 
 use std::fmt;
 
 /// Standard gravity, m/s^2 (NIST SP 811).
 pub const GRAVITY: f64 = 9.806_65;
 /// Kilograms in a pound avoirdupois, exact.
-pub const KG_PER_LB: f64 = 0.453_592_37;
+pub(crate) const KG_PER_LB: f64 = 0.453_592_37;
 /// Kilograms in a grain, exact (1/7000 lb).
-pub const KG_PER_GRAIN: f64 = KG_PER_LB / 7000.0;
+pub(crate) const KG_PER_GRAIN: f64 = KG_PER_LB / 7000.0;
 /// Newtons in a pound-force.
-pub const N_PER_LBF: f64 = KG_PER_LB * GRAVITY;
+pub(crate) const N_PER_LBF: f64 = KG_PER_LB * GRAVITY;
 /// Millimetres in an inch, exact.
 pub const MM_PER_INCH: f64 = 25.4;
 
@@ -31,11 +32,11 @@ pub struct QuantityError {
     /// What was read.
     pub text: String,
     /// The kind of quantity wanted, with its article.
-    pub what: &'static str,
+    pub(crate) what: &'static str,
     /// What is wrong with the text.
     pub problem: String,
     /// Three things that would be right.
-    pub examples: &'static str,
+    pub(crate) examples: &'static str,
 }
 
 /// One unit: the names it goes by and its size in the base unit.
@@ -74,7 +75,7 @@ fn read(
 }
 
 /// A text made safe to show: control characters replaced, length bounded.
-pub fn clean(text: &str) -> String {
+pub(crate) fn clean(text: &str) -> String {
     let mut out: String = text.chars().take(80).map(visible_char).collect();
     if text.chars().count() > 80 {
         out.push_str("...");
@@ -86,7 +87,7 @@ pub fn clean(text: &str) -> String {
 /// control characters: bidirectional marks, zero-width and soft ones, line and
 /// paragraph separators, annotation marks and tags (Unicode 15, general
 /// categories Cf, Zl and Zp, but for the visible Arabic number signs).
-pub fn is_direction_mark(c: char) -> bool {
+pub(crate) fn is_direction_mark(c: char) -> bool {
     matches!(c,
         '\u{ad}' | '\u{61c}' | '\u{180e}' | '\u{200b}'..='\u{200f}' | '\u{2028}'..='\u{202e}'
         | '\u{2060}'..='\u{206f}' | '\u{feff}' | '\u{fff9}'..='\u{fffb}' | '\u{e0000}'..='\u{e007f}')
@@ -102,13 +103,13 @@ fn visible_char(c: char) -> char {
 
 /// A text with nothing in it that a terminal acts on or does not show: each
 /// such character becomes `?`. Nothing is cut off.
-pub fn visible(text: &str) -> String {
+pub(crate) fn visible(text: &str) -> String {
     text.chars().map(visible_char).collect()
 }
 
 /// JSON in which every character that a terminal acts on or does not show is
 /// written as its `\u` escape, so that it reads as before and shows as it is.
-pub fn visible_json(json: &str) -> String {
+pub(crate) fn visible_json(json: &str) -> String {
     use std::fmt::Write as _;
     let mut out = String::with_capacity(json.len());
     for c in json.chars() {
@@ -255,15 +256,15 @@ pub struct Share(f64);
 
 impl Share {
     /// From a fraction: 0.75 is 75 %.
-    pub const fn from_fraction(fraction: f64) -> Self {
+    pub(crate) const fn from_fraction(fraction: f64) -> Self {
         Self(fraction)
     }
     /// As a fraction.
-    pub const fn fraction(self) -> f64 {
+    pub(crate) const fn fraction(self) -> f64 {
         self.0
     }
     /// As percent.
-    pub const fn percent(self) -> f64 {
+    pub(crate) const fn percent(self) -> f64 {
         self.0 * 100.0
     }
     /// Reads `75 %`, `75%`, `75 percent` or a fraction between 0 and 1.
@@ -292,12 +293,12 @@ pub struct Spine(f64);
 /// Bending stiffness times inch of deflection on the 28 in / 1.94 lb test,
 /// N m^2 in: EI = F S^3 / (48 d) with F = 1.94 lbf, S = 28 in (ASTM F2031-05
 /// for the test; simply supported beam, central load).
-pub const EI_TIMES_DEFLECTION: f64 =
+pub(crate) const EI_TIMES_DEFLECTION: f64 =
     1.94 * N_PER_LBF * (28.0 * 0.0254) * (28.0 * 0.0254) * (28.0 * 0.0254) / (48.0 * 0.0254);
 
 /// Deflection under 2 lb on 26 in for one inch under 1.94 lb on 28 in:
 /// (2/1.94) (26/28)^3, the older wooden-arrow convention.
-pub const D26_PER_D28: f64 = (2.0 / 1.94) * (26.0 * 26.0 * 26.0) / (28.0 * 28.0 * 28.0);
+pub(crate) const D26_PER_D28: f64 = (2.0 / 1.94) * (26.0 * 26.0 * 26.0) / (28.0 * 28.0 * 28.0);
 
 impl Spine {
     /// From the deflection in inches (0.400).
@@ -305,11 +306,11 @@ impl Spine {
         Self(inches)
     }
     /// From a bending stiffness EI in N m^2.
-    pub const fn from_stiffness(ei: f64) -> Self {
+    pub(crate) const fn from_stiffness(ei: f64) -> Self {
         Self(EI_TIMES_DEFLECTION / ei)
     }
     /// Deflection in inches, 28 in span, 1.94 lb.
-    pub const fn deflection(self) -> f64 {
+    pub(crate) const fn deflection(self) -> f64 {
         self.0
     }
     /// Bending stiffness EI, N m^2.

@@ -2,13 +2,13 @@
 
 /// A number read from the front of a text, and what follows it.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Scan<'a> {
+pub(crate) struct Scan<'a> {
     /// The value, sign included.
-    pub value: f64,
+    pub(crate) value: f64,
     /// What follows the number, untrimmed.
     pub rest: &'a str,
     /// Whether it was written as a fraction: without a unit that is inches.
-    pub fraction: bool,
+    pub(crate) fraction: bool,
 }
 
 const VULGAR: [(char, f64); 9] = [
@@ -26,7 +26,7 @@ const VULGAR: [(char, f64); 9] = [
 /// Reads `12`, `12.5`, `12,5`, `.5`, `1/2`, `29 3/8`, `29-3/8`, or a printed
 /// fraction sign, with an optional sign before it. `None` when the text does
 /// not begin with a number or a denominator is zero.
-pub fn scan_number(text: &str) -> Option<Scan<'_>> {
+pub(crate) fn scan_number(text: &str) -> Option<Scan<'_>> {
     let text = text.trim_start();
     let (sign, body) = match text.chars().next()? {
         '-' | '\u{2212}' => (-1.0, &text[text.chars().next()?.len_utf8()..]),

@@ -51,7 +51,7 @@ pub fn bench_plan(plan: &BenchPlan, system: System) -> Vec<String> {
 }
 
 /// Where to put a bow back to: `the start`, `setting 3`.
-pub fn target(target: Target) -> String {
+pub(crate) fn target(target: Target) -> String {
     target.to_string()
 }
 
@@ -67,7 +67,7 @@ pub fn put_back(back: &PutBack, system: System) -> Vec<String> {
 }
 
 /// Moves as one line for `tearbench move`; empty where nothing is moved.
-pub fn moves_command(steps: &[Step]) -> String {
+pub(crate) fn moves_command(steps: &[Step]) -> String {
     let all: Vec<String> = steps.iter().map(step_command).collect();
     all.join(", ")
 }
@@ -78,7 +78,7 @@ pub fn put_back_command(back: &PutBack) -> String {
 }
 
 /// Where an adjuster stands: `1.50 mm left (6 clicks)`, `at the start`.
-pub fn stands(at: &Difference, system: System) -> String {
+pub(crate) fn stands(at: &Difference, system: System) -> String {
     if at.amount == 0.0 {
         return "at the start".into();
     }

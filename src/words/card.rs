@@ -47,7 +47,7 @@ const LABELS: &[(&str, &str)] = &[
 ];
 
 /// What a line of the card is called.
-pub fn card_label(key: &str) -> String {
+pub(crate) fn card_label(key: &str) -> String {
     if let Some((_, label)) = LABELS.iter().find(|(k, _)| *k == key) {
         return (*label).to_owned();
     }
@@ -57,7 +57,7 @@ pub fn card_label(key: &str) -> String {
 
 /// A value of the card as it is shown: yes and no for what is kept as true and
 /// false.
-pub fn card_value(key: &str, value: String) -> String {
+pub(crate) fn card_value(key: &str, value: String) -> String {
     let flag = field::find(key).is_some_and(|f| f.kind == FieldKind::Flag);
     match value.as_str() {
         "true" if flag => "yes".into(),

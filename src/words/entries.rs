@@ -79,7 +79,7 @@ pub fn standing(timeline: &Timeline, system: System) -> String {
 }
 
 /// The same in as few letters as say it: `rest 3 right, 1.75 up`.
-pub fn standing_short(timeline: &Timeline, system: System) -> String {
+pub(crate) fn standing_short(timeline: &Timeline, system: System) -> String {
     let mut noun = "";
     let parts: Vec<String> = moved(timeline)
         .into_iter()

@@ -17,7 +17,7 @@ use crate::tear::Tear;
 use crate::units::{System, clean};
 
 /// What a finding says.
-pub fn say(finding: &Finding, system: System) -> String {
+pub(crate) fn say(finding: &Finding, system: System) -> String {
     match finding {
         Finding::RangeListOpen(due) => range_due(*due),
         Finding::Danger(found) => danger(found),

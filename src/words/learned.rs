@@ -31,7 +31,7 @@ pub fn learned(record: &LearnedRecord) -> String {
 
 /// Why a move that this bow has not answered yet is a correction all the same;
 /// `answer` says what the adjuster does.
-pub fn earlier_bows(bows: u32, answer: &str) -> String {
+pub(crate) fn earlier_bows(bows: u32, answer: &str) -> String {
     format!(
         "{} of the folder: {answer}. Not shown by this bow yet; the next shot checks it.",
         super::count(bows as usize, "earlier bow")
@@ -39,7 +39,7 @@ pub fn earlier_bows(bows: u32, answer: &str) -> String {
 }
 
 /// What a slope of an adjuster counts, as a heading.
-pub fn slope_of(kind: AdjusterKind, system: System) -> String {
+pub(crate) fn slope_of(kind: AdjusterKind, system: System) -> String {
     let name = kind.spoken();
     match (kind.unit(), system) {
         (AdjusterUnit::Mm, _) => format!("{name}: times its own move that the tear goes"),

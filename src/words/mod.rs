@@ -13,7 +13,7 @@ mod first;
 mod forecast;
 mod learned;
 mod moves;
-pub mod order;
+pub(crate) mod order;
 mod placed;
 mod powder;
 pub mod proof;
@@ -23,7 +23,7 @@ mod response;
 mod safety;
 mod said;
 mod scatter;
-pub mod screens;
+pub(crate) mod screens;
 pub mod setup;
 mod spine;
 mod steps;
@@ -32,45 +32,49 @@ pub mod trouble;
 mod verdict;
 mod warning;
 
-pub use bench::{
-    after, bench_plan, moves_command, place, put_back, put_back_command, stands, target,
+pub use bench::{bench_plan, put_back, put_back_command};
+pub(crate) use bench::{place, stands, target};
+pub(crate) use card::{card_label, card_value};
+pub(crate) use cautions::caution;
+pub use entries::steps;
+pub(crate) use entries::{entry, shot, standing, standing_short};
+pub(crate) use findings::say;
+pub(crate) use first::ask;
+pub(crate) use forecast::{gain, next_shot};
+pub(crate) use learned::{earlier_bows, learned, slope, slope_of};
+pub use moves::step_command;
+pub(crate) use moves::{
+    amount, bench_text, reading, step_advised, step_bench, step_headline, turns_of,
 };
-pub use card::{card_label, card_value};
-pub use cautions::caution;
-pub use entries::{entry, shot, standing, standing_short, steps};
-pub use findings::say;
-pub use first::ask;
-pub use forecast::{gain, next_shot};
-pub use learned::{earlier_bows, learned, slope, slope_of};
-pub use moves::{
-    amount, bench_headline, bench_text, reading, step_advised, step_bench, step_command,
-    step_headline, turns_of,
-};
-pub use placed::{entries, placed};
+pub(crate) use placed::{entries, placed};
 use powder::powder;
-pub use range::{
-    BEFORE_EVERY_SHOT, RANGE_TITLE, range_due, range_due_short, range_item, range_look, range_off,
-    range_said, range_stood,
+pub use range::range_item;
+pub(crate) use range::{
+    BEFORE_EVERY_SHOT, RANGE_TITLE, range_due, range_due_short, range_look, range_off, range_said,
+    range_stood,
 };
 pub use reckoning::reckoned;
-pub use response::{known_sentence, obstacle, response};
-pub use safety::{broadhead, danger, overdraw, safety, safety_that_stood, unconfirmed, waiting};
+pub(crate) use response::{known_sentence, obstacle, response};
+pub use safety::{broadhead, safety, waiting};
+pub(crate) use safety::{danger, overdraw, safety_that_stood, unconfirmed};
+pub(crate) use said::SCHEMA;
 pub use said::{
-    Reason, SCHEMA, Said, SaidCheck, SaidChecks, SaidEstimate, SaidMove, SaidPrior, SaidProbe,
-    SaidStep, reason, said,
+    Reason, Said, SaidCheck, SaidChecks, SaidEstimate, SaidMove, SaidPrior, SaidProbe, SaidStep,
+    said,
 };
-pub use scatter::scatter;
-pub use spine::{STOP_LOAD_IS, spine};
-pub use steps::{brief, cure, in_order};
-pub use tears::{TWO_OF_THREE, expected, tear, tear_with_unit};
-pub use verdict::{
-    check, check_name, check_word, figure, figure_and_limit, headline, status, stop_line,
-    stop_lines, title, verdict_title,
+pub(crate) use scatter::scatter;
+pub(crate) use spine::{STOP_LOAD_IS, spine};
+pub(crate) use steps::{brief, cure, in_order};
+pub(crate) use tears::{TWO_OF_THREE, expected, tear, tear_with_unit};
+pub(crate) use verdict::{
+    check, check_word, figure_and_limit, stop_line, stop_lines, verdict_title,
 };
-pub use warning::{warning, warnings};
+pub use verdict::{check_name, headline, status, title};
+pub use warning::warning;
+pub(crate) use warning::warnings;
 
 /// A probability in per cent, never 0 or 100 %.
-pub fn percent(p: f64) -> String {
+pub(crate) fn percent(p: f64) -> String {
     match p {
         p if !p.is_finite() => "unknown".into(),
         p if p >= 0.995 => "over 99 %".into(),
@@ -85,7 +89,7 @@ pub fn count(n: usize, noun: &str) -> String {
 }
 
 /// With its first letter a capital.
-pub fn capital(word: &str) -> String {
+pub(crate) fn capital(word: &str) -> String {
     let mut chars = word.chars();
     chars
         .next()

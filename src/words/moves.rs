@@ -46,7 +46,7 @@ pub(super) fn direction(kind: AdjusterKind, value: f64) -> String {
 }
 
 /// A step as a headline: `Rest OUT 1.50 mm (6 clicks), LEFT`.
-pub fn bench_headline(bench: &BenchStep, system: System) -> String {
+pub(crate) fn bench_headline(bench: &BenchStep, system: System) -> String {
     let (kind, value) = (bench.step.adjuster, bench.step.amount);
     let (noun, way) = (capital(kind.noun()), direction(kind, value));
     let size = amount(kind, value, system);
@@ -61,13 +61,13 @@ pub fn bench_headline(bench: &BenchStep, system: System) -> String {
 }
 
 /// The same of a step on this bow.
-pub fn step_headline(step: &Step, card: &Card, system: System) -> String {
+pub(crate) fn step_headline(step: &Step, card: &Card, system: System) -> String {
     bench_headline(&BenchStep::of(*step, card, &Positions::default()), system)
 }
 
 /// A step as a person at the bench wants it, for a bow lying there:
 /// `Rest OUT from the riser 1.50 mm (6 clicks, clockwise): LEFT as the shooter sees it`.
-pub fn bench_text(bench: &BenchStep, system: System) -> String {
+pub(crate) fn bench_text(bench: &BenchStep, system: System) -> String {
     let (kind, value) = (bench.step.adjuster, bench.step.amount);
     let (noun, way) = (capital(kind.noun()), direction(kind, value));
     let size = amount(kind, value, system);
@@ -98,12 +98,12 @@ pub fn bench_text(bench: &BenchStep, system: System) -> String {
 }
 
 /// The same of a step from where the adjusters of this bow stand.
-pub fn step_bench(step: &Step, card: &Card, now: &Positions, system: System) -> String {
+pub(crate) fn step_bench(step: &Step, card: &Card, now: &Positions, system: System) -> String {
     bench_text(&BenchStep::of(*step, card, now), system)
 }
 
 /// A step of an advised move, with the side the tail went.
-pub fn step_advised(step: &StepAdvice, system: System) -> String {
+pub(crate) fn step_advised(step: &StepAdvice, system: System) -> String {
     let way = match step.toward_tail {
         Some(true) => ", toward the tail",
         Some(false) => ", away from the tail",
@@ -130,12 +130,12 @@ pub(super) fn bolts_limit(limit: &BoltsLimit) -> String {
 }
 
 /// A number of turns: `1/2 turn`, `2 turns`.
-pub fn turns_of(turns: f64) -> String {
+pub(crate) fn turns_of(turns: f64) -> String {
     amount(AdjusterKind::LimbBolts, turns, System::Mm)
 }
 
 /// A calipers reading.
-pub fn reading(mm: f64, system: System) -> String {
+pub(crate) fn reading(mm: f64, system: System) -> String {
     match system {
         System::Mm => format!("{} mm", trim_number(mm, 2)),
         System::Inch => format!("{:.3} in", mm / crate::units::MM_PER_INCH),

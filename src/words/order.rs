@@ -11,24 +11,24 @@ use crate::units::{System, trim_number};
 
 /// One step of a move, in the pieces a screen sets apart.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Order {
+pub(crate) struct Order {
     /// What is moved: `Rest`.
-    pub noun: String,
+    pub(crate) noun: String,
     /// Which way, for a bow lying on the bench: `OUT`.
-    pub way: String,
+    pub(crate) way: String,
     /// How far, without its unit: `2.25`.
-    pub size: String,
+    pub(crate) size: String,
     /// The unit: `mm`.
     pub unit: String,
     /// The same counted: `9 clicks`.
     pub clicks: Option<String>,
     /// The same as it is turned: `9 clicks clockwise`.
-    pub turned: Option<String>,
+    pub(crate) turned: Option<String>,
     /// The side of the shooter it goes to, where the bench has words of its
     /// own: `left`.
-    pub toward: Option<String>,
+    pub(crate) toward: Option<String>,
     /// Which way that is for the shooter, where the bench has words of its own.
-    pub side: Option<String>,
+    pub(crate) side: Option<String>,
 }
 
 impl Order {
@@ -62,7 +62,7 @@ impl Order {
     }
 
     /// In as few letters as tell it: `OUT 2.25`, `Plunger FIRMER 1/8`.
-    pub fn short(&self, kind: AdjusterKind) -> String {
+    pub(crate) fn short(&self, kind: AdjusterKind) -> String {
         let noun = match kind {
             AdjusterKind::RestSideways | AdjusterKind::RestHeight => "",
             AdjusterKind::NockingPoint => "Nock ",
@@ -79,7 +79,7 @@ impl Order {
 
 /// A tear by its sides, each without a unit: `8 left` and `2 high`; what is
 /// too small to name is left out.
-pub fn sides(tear: Tear, system: System) -> [Option<String>; 2] {
+pub(crate) fn sides(tear: Tear, system: System) -> [Option<String>; 2] {
     let part = |value: f64, minus: &str, plus: &str| {
         let number = system.tear_number(value.abs());
         (number != "0").then(|| format!("{number} {}", if value < 0.0 { minus } else { plus }))
@@ -91,7 +91,7 @@ pub fn sides(tear: Tear, system: System) -> [Option<String>; 2] {
 }
 
 /// A tear along what an adjuster moves: `7 high`, `clean` where nothing is left.
-pub fn along(tear: Tear, kind: AdjusterKind, system: System) -> String {
+pub(crate) fn along(tear: Tear, kind: AdjusterKind, system: System) -> String {
     let [sideways, upright] = sides(tear, system);
     let part = match kind.axis() {
         Axis::Vertical => upright,
@@ -102,7 +102,7 @@ pub fn along(tear: Tear, kind: AdjusterKind, system: System) -> String {
 
 /// How shots stray round the tear to expect: `2 of 3 within 6 mm`. `sd` is
 /// that of one component, mm; less than a millimetre is not promised.
-pub fn stray(sd: f64, system: System) -> String {
+pub(crate) fn stray(sd: f64, system: System) -> String {
     format!(
         "2 of 3 within {}",
         system.tear((sd * TWO_OF_THREE).max(1.0))
@@ -129,7 +129,7 @@ pub fn shots(here: usize, all: usize) -> String {
 }
 
 /// How a check stands, in two letters at most.
-pub const fn mark(status: Status) -> &'static str {
+pub(crate) const fn mark(status: Status) -> &'static str {
     match status {
         Status::Pass => "ok",
         Status::Borderline => "~",
@@ -140,7 +140,7 @@ pub const fn mark(status: Status) -> &'static str {
 
 /// A figure against its limit: `2 mm (limit 6)`, the shorter where the longer
 /// is longer than the room.
-pub fn against(value: f64, limit: f64, system: System, room: usize) -> String {
+pub(crate) fn against(value: f64, limit: f64, system: System, room: usize) -> String {
     let limit = format!("(limit {})", system.tear_number(limit));
     let full = format!("{} {limit}", system.tear(value));
     if full.chars().count() <= room {
@@ -152,7 +152,7 @@ pub fn against(value: f64, limit: f64, system: System, room: usize) -> String {
 
 /// How far the estimate may be off: `± 2 mm, 1 shot`, the unit left out where
 /// there is no room for it.
-pub fn give_or_take(sd: f64, shots: usize, system: System, room: usize) -> String {
+pub(crate) fn give_or_take(sd: f64, shots: usize, system: System, room: usize) -> String {
     let shots = count(shots, "shot");
     let full = format!("± {}, {shots}", system.tear(sd));
     if full.chars().count() <= room {

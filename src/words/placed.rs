@@ -22,7 +22,7 @@ pub fn entries(all: &[u32]) -> String {
 /// then belong to which setting, where the bow stands, how the likely tear
 /// changes. `after` is the session with the move.
 #[must_use]
-pub fn placed(
+pub(crate) fn placed(
     made: &[Step],
     before: u32,
     (now, advice): (&Timeline, &Advice),

@@ -7,9 +7,9 @@ use crate::session::RangeSaid;
 use crate::units::trim_number;
 
 /// What stands beside every SHOOT, every time: no daily items.
-pub const BEFORE_EVERY_SHOT: &str = "Line clear? Arrow looked at and flexed?";
+pub(crate) const BEFORE_EVERY_SHOT: &str = "Line clear? Arrow looked at and flexed?";
 /// The heading of the list, and what it is called.
-pub const RANGE_TITLE: &str = "Range safety list";
+pub(crate) const RANGE_TITLE: &str = "Range safety list";
 
 /// What is to be done first, in one sentence.
 pub fn range_due(due: Due) -> String {
@@ -33,7 +33,7 @@ pub fn range_due(due: Due) -> String {
 }
 
 /// The reason alone, for a pane that has the heading already.
-pub fn range_due_short(due: Due) -> String {
+pub(crate) fn range_due_short(due: Due) -> String {
     match due {
         Due::Day => "not gone through on this day".into(),
         Due::Shooter(by) => format!("not gone through with the {} shooting", by.id()),
@@ -44,7 +44,7 @@ pub fn range_due_short(due: Due) -> String {
 }
 
 /// An item that keeps the whole list from being in order, and what then.
-pub fn range_off(item: RangeItem) -> String {
+pub(crate) fn range_off(item: RangeItem) -> String {
     format!(
         "'{}' is OFF: put it right, then say {} ok",
         range_item(item),
@@ -67,7 +67,7 @@ pub const fn range_item(item: RangeItem) -> &'static str {
 }
 
 /// What is looked at, in a few words.
-pub fn range_look(item: RangeItem, card: &Card) -> String {
+pub(crate) fn range_look(item: RangeItem, card: &Card) -> String {
     let compound = card.bow.kind == crate::gear::BowKind::Compound;
     match item {
         RangeItem::Backstop => format!(
@@ -89,7 +89,7 @@ pub fn range_look(item: RangeItem, card: &Card) -> String {
 }
 
 /// What an entry about the list says, in words.
-pub fn range_said(said: RangeSaid) -> String {
+pub(crate) fn range_said(said: RangeSaid) -> String {
     match said {
         RangeSaid::AllInOrder(by) => {
             format!("range safety list: all in order, {} shooting", by.id())
@@ -101,7 +101,7 @@ pub fn range_said(said: RangeSaid) -> String {
 }
 
 /// What stood when some shots were made.
-pub fn range_stood(stood: &Stood) -> String {
+pub(crate) fn range_stood(stood: &Stood) -> String {
     let how = match stood.how {
         How::Read(day, by) => format!("gone through on {day}, {} shooting", by.id()),
         How::Due(due) => range_due_short(due),

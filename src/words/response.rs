@@ -35,7 +35,7 @@ pub fn response(found: &Response, system: System) -> String {
 }
 
 /// What stands in the way of a move, with what to do.
-pub fn obstacle(found: &Obstacle, system: System) -> String {
+pub(crate) fn obstacle(found: &Obstacle, system: System) -> String {
     const BACK: &str = "Put it back to the start and look elsewhere.";
     match found {
         Obstacle::HugeTear(off, longest) => format!(
@@ -138,7 +138,7 @@ pub(super) fn reversal(kind: AdjusterKind, step: Reversal) -> String {
 /// What an adjuster does to the tail, without a full stop: `1 mm of rest
 /// sideways moves the tail about 3 mm the same way`. The words hold for either
 /// hand: only a plunger, which has no side of its own, names left or right.
-pub fn known_sentence(known: &Known, system: System) -> String {
+pub(crate) fn known_sentence(known: &Known, system: System) -> String {
     let kind = known.kind;
     let (unit, factor) = match (kind.unit(), system) {
         (AdjusterUnit::Mm, System::Mm) => ("1 mm of", 1.0),

@@ -10,7 +10,7 @@ use crate::units::{clean, trim_number};
 
 /// The safety check on a sheet, which says what stood when the shots were made
 /// and asks nobody for a list.
-pub fn safety_that_stood(found: &Safety) -> String {
+pub(crate) fn safety_that_stood(found: &Safety) -> String {
     match found {
         Safety::RangeListFirst(due, then) => format!(
             "{}: {}. {}",
@@ -50,7 +50,7 @@ pub fn safety(found: &Safety) -> String {
 }
 
 /// What forbids the next shot, with what to do.
-pub fn danger(danger: &Danger) -> String {
+pub(crate) fn danger(danger: &Danger) -> String {
     match danger {
         Danger::Incident {
             what,
@@ -178,7 +178,7 @@ pub(super) fn not_confirmed(open: &[Unconfirmed]) -> String {
 }
 
 /// Values that nobody confirmed, by name: `draw weight and arrow`.
-pub fn unconfirmed(open: &[Unconfirmed]) -> String {
+pub(crate) fn unconfirmed(open: &[Unconfirmed]) -> String {
     let name = |value: &Unconfirmed| match value {
         Unconfirmed::DrawWeight => "draw weight",
         Unconfirmed::DrawLength => "draw length",
@@ -199,7 +199,7 @@ pub fn unconfirmed(open: &[Unconfirmed]) -> String {
 }
 
 /// A shaft whose end stands behind the grip pivot at full draw.
-pub fn overdraw(behind: f64) -> String {
+pub(crate) fn overdraw(behind: f64) -> String {
     format!(
         "Keep the hand below the arrow. At full draw the shaft's end stands {behind:.2} in behind the grip pivot, over the hand. Shoot field points only, or use longer arrows."
     )

@@ -16,13 +16,13 @@ use crate::question::Answer;
 use crate::units::System;
 
 /// Version of the JSON.
-pub const SCHEMA: u32 = 1;
+pub(crate) const SCHEMA: u32 = 1;
 
 /// The advice in words; its fields are those of `advise --json`.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Said {
     /// Always [`SCHEMA`].
-    pub schema: u32,
+    pub(crate) schema: u32,
     /// What to do next.
     pub verdict: Verdict,
     /// The verdict in one line: what its title does not say.
@@ -72,9 +72,9 @@ pub struct Reason {
     /// In words.
     pub text: String,
     /// The figure, where there is one.
-    pub value: Option<f64>,
+    pub(crate) value: Option<f64>,
     /// Its limit, where there is one.
-    pub limit: Option<f64>,
+    pub(crate) limit: Option<f64>,
     /// The unit of both.
     pub unit: Option<&'static str>,
 }
@@ -93,7 +93,7 @@ pub struct SaidStep {
     /// As a person at the bench wants it.
     pub text: String,
     /// As the command `move` takes it.
-    pub say: String,
+    pub(crate) say: String,
 }
 
 /// An advised move.
@@ -104,7 +104,7 @@ pub struct SaidMove {
     /// Its steps: one, or two once both responses are known.
     pub steps: Vec<SaidStep>,
     /// The tear to expect of the next shot.
-    pub expected_tear_mm: TearEstimate,
+    pub(crate) expected_tear_mm: TearEstimate,
 }
 
 /// One test that would tell.
@@ -130,9 +130,9 @@ pub struct SaidCheck {
     /// In words.
     pub text: String,
     /// The figure, where there is one.
-    pub value: Option<f64>,
+    pub(crate) value: Option<f64>,
     /// Its limit, where there is one.
-    pub limit: Option<f64>,
+    pub(crate) limit: Option<f64>,
     /// The unit of both.
     pub unit: Option<&'static str>,
 }
@@ -195,7 +195,7 @@ fn estimate(found: &Estimate) -> SaidEstimate {
 }
 
 /// A finding with its code, its figure and what it says.
-pub fn reason(finding: &Finding, system: System) -> Reason {
+pub(crate) fn reason(finding: &Finding, system: System) -> Reason {
     let (value, limit, unit) = parts(finding.figure());
     Reason {
         code: finding.code().id(),

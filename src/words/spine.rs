@@ -9,10 +9,10 @@ use crate::units::trim_number;
 /// What the stop load is, measured with the launch model over its unknowns
 /// against published strengths of carbon, aluminium and wood: no place where
 /// shafts break (`tests/published/stop_load.rs`).
-pub const STOP_LOAD_IS: &str = "the bending computed there would not yet break an undamaged shaft, but may break a cracked one";
+pub(crate) const STOP_LOAD_IS: &str = "the bending computed there would not yet break an undamaged shaft, but may break a cracked one";
 
 /// The spine check: the load, its limit, and what its reference rests on.
-pub fn spine(report: &SpineReport) -> String {
+pub(crate) fn spine(report: &SpineReport) -> String {
     if report.status == Status::Pending {
         return waits(report);
     }

@@ -4,7 +4,7 @@ use crate::checks::next_steps::{NextSteps, REMEDIES};
 use crate::question::{Answer, Contact, Refusal, Test};
 
 /// `Next, in this order: ...`: the steps that the guided path walks.
-pub fn in_order(next: &NextSteps) -> String {
+pub(crate) fn in_order(next: &NextSteps) -> String {
     let named = next.steps.iter().map(|test| step(*test, next.refusal));
     let mut all: Vec<String> = named.collect();
     if let Some(found) = next.found {
@@ -16,7 +16,7 @@ pub fn in_order(next: &NextSteps) -> String {
 }
 
 /// What clears a contact that the powder test found.
-pub const fn cure(found: Contact) -> &'static str {
+pub(crate) const fn cure(found: Contact) -> &'static str {
     match found {
         Contact::Cable => {
             "turn the nock a little and set all alike, move the guard within its maker's limits, lower vanes"
@@ -81,7 +81,7 @@ const fn remedy(remedy: Answer, weak: bool) -> Option<&'static str> {
 }
 
 /// A test or question in a few words.
-pub const fn brief(test: Test) -> &'static str {
+pub(crate) const fn brief(test: Test) -> &'static str {
     match test {
         Test::Contact => "powder test for contact",
         Test::Hand => "the bow hand",

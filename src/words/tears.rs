@@ -20,7 +20,7 @@ pub fn tear(tear: Tear, system: System) -> String {
 }
 
 /// A tear with its unit, for sentences: `12 mm left, 4 mm high`.
-pub fn tear_with_unit(tear: Tear, system: System) -> String {
+pub(crate) fn tear_with_unit(tear: Tear, system: System) -> String {
     let part = |value: f64, minus: &str, plus: &str| {
         let number = system.tear_number(value.abs());
         (number != "0").then(|| {
@@ -43,11 +43,11 @@ pub fn tear_with_unit(tear: Tear, system: System) -> String {
 
 /// Radius that holds two shots of three when both components scatter with
 /// the same sd: sd x sqrt(-2 ln(1/3)) (Rayleigh distribution).
-pub const TWO_OF_THREE: f64 = 1.482;
+pub(crate) const TWO_OF_THREE: f64 = 1.482;
 
 /// What to expect of a shot: `2 mm left, 2 mm high, 2 of 3 shots within 6 mm`.
 /// `sd` is that of one component, mm; less than a millimetre is not promised.
-pub fn expected(tear: Tear, sd: f64, system: System) -> String {
+pub(crate) fn expected(tear: Tear, sd: f64, system: System) -> String {
     format!(
         "{}, 2 of 3 shots within {}",
         tear_with_unit(tear, system),

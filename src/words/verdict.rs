@@ -19,7 +19,7 @@ pub fn title(advice: &Advice) -> &'static str {
 }
 
 /// A verdict alone, without what is advised beside it.
-pub const fn verdict_title(verdict: Verdict) -> &'static str {
+pub(crate) const fn verdict_title(verdict: Verdict) -> &'static str {
     match verdict {
         Verdict::Shoot => "SHOOT AGAIN",
         Verdict::Move => "MOVE",
@@ -41,7 +41,7 @@ pub const fn check_name(check: CheckKind) -> &'static str {
 }
 
 /// The same in one word, for a row of two.
-pub const fn check_word(check: CheckKind) -> &'static str {
+pub(crate) const fn check_word(check: CheckKind) -> &'static str {
     match check {
         CheckKind::Spine => "spine",
         other => check_name(other),
@@ -59,7 +59,7 @@ pub const fn status(status: Status) -> &'static str {
 }
 
 /// What a check found, in a sentence or a few.
-pub fn check(checks: &Checks, which: CheckKind, system: System) -> String {
+pub(crate) fn check(checks: &Checks, which: CheckKind, system: System) -> String {
     match which {
         CheckKind::Safety => super::safety(&checks.safety),
         CheckKind::Spine => super::spine(&checks.spine),
@@ -183,14 +183,14 @@ const fn obstacle_headline(found: &Obstacle) -> &'static str {
 }
 
 /// `DO NOT SHOOT. Inspect the bow first.`
-pub fn stop_line(stop: &Stop) -> String {
+pub(crate) fn stop_line(stop: &Stop) -> String {
     // What stops names no length on the paper: any system says it.
     let why = line(&stop.headline, System::Mm);
     format!("{}. {why}.", verdict_title(Verdict::Stop))
 }
 
 /// That line, then each reason on its own.
-pub fn stop_lines(stop: &Stop, system: System) -> Vec<String> {
+pub(crate) fn stop_lines(stop: &Stop, system: System) -> Vec<String> {
     let why = stop.findings.iter();
     let why = why.map(|found| format!("- {}", capital(&super::say(found, system))));
     std::iter::once(stop_line(stop)).chain(why).collect()
@@ -208,7 +208,7 @@ pub fn figure(value: f64, unit: crate::checks::Unit) -> String {
 }
 
 /// A figure with its limit: `figure 9.1 mm, limit 6 mm`.
-pub fn figure_and_limit(found: &Figure) -> String {
+pub(crate) fn figure_and_limit(found: &Figure) -> String {
     format!(
         "figure {}, limit {}",
         figure(found.value, found.unit),

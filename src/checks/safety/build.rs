@@ -7,18 +7,18 @@ use crate::session::Timeline;
 /// Least arrow mass, grains per pound of draw weight: the floor printed in
 /// bow makers' warranty terms and tournament rules, and the test mass of
 /// ASTM F1544.
-pub const LEAST_GPP: f64 = 5.0;
+pub(crate) const LEAST_GPP: f64 = 5.0;
 /// Below this on a traditional bow, ask its bowyer (from memory).
-pub const TRADITIONAL_GPP: f64 = 8.0;
+pub(crate) const TRADITIONAL_GPP: f64 = 8.0;
 /// Least reach of the shaft past the rest contact at full draw, inches.
-pub const LEAST_REACH_IN: f64 = 0.5;
+pub(crate) const LEAST_REACH_IN: f64 = 0.5;
 /// What the trade's draw length has beyond the grip pivot, inches (ASTM F1880).
-pub const DRAW_BEYOND_PIVOT_IN: f64 = 1.75;
+pub(crate) const DRAW_BEYOND_PIVOT_IN: f64 = 1.75;
 /// A hair of rounding in someone's scale is no danger, grains.
 pub(super) const SCALE_HAIR_GR: f64 = 0.05;
 /// Most pounds that one turn in of a compound's limb bolts adds: 2 to 4 lb a
 /// turn is a rule of thumb, no source. A recurve has no such figure.
-pub const MOST_LB_A_TURN: f64 = 4.0;
+pub(crate) const MOST_LB_A_TURN: f64 = 4.0;
 
 /// Whose least arrow weight counts.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

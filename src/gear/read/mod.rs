@@ -12,7 +12,7 @@ pub(super) use values::read_amount;
 pub(crate) use values::turns_counted;
 
 /// A card, and warnings about values that are kept but unusual.
-pub type CardAndWarnings = (Card, Vec<CardProblem>);
+pub(crate) type CardAndWarnings = (Card, Vec<CardProblem>);
 
 impl Card {
     /// Reads a card from its texts.
@@ -39,7 +39,7 @@ impl Card {
 ///
 /// # Errors
 /// The same message reading the whole card would give.
-pub fn check_value(key: &str, value: &str) -> Result<Option<CardProblem>, CardProblem> {
+pub(crate) fn check_value(key: &str, value: &str) -> Result<Option<CardProblem>, CardProblem> {
     let mut text = CardText::default();
     text.set(key, value)?;
     let mut reader = Reader {

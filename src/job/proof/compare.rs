@@ -20,7 +20,7 @@ pub struct Spot {
     /// Centre, up.
     pub up: f64,
     /// Sums of squares and products about the centre: right, mixed, up.
-    pub squares: (f64, f64, f64),
+    pub(crate) squares: (f64, f64, f64),
 }
 
 /// Centre and scatter of impacts; `None` of none.
@@ -61,7 +61,7 @@ pub struct Difference {
 }
 
 /// Degrees of freedom below which the scatter is taken as round.
-pub const FEW: f64 = 8.0;
+pub(crate) const FEW: f64 = 8.0;
 /// Chance below which a difference is taken as real.
 const REAL: f64 = 0.05;
 

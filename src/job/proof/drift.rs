@@ -22,16 +22,16 @@ pub struct Drift {
     /// Degrees of freedom.
     pub df: f64,
     /// Nearest and farthest distance, m.
-    pub span: (f64, f64),
+    pub(crate) span: (f64, f64),
     /// Scatter of a single arrow sideways at the farthest distance, mm.
-    pub sd_far: f64,
+    pub(crate) sd_far: f64,
     /// How the line is bent, where that was asked for.
-    pub bend: Option<Bend>,
+    pub(crate) bend: Option<Bend>,
 }
 
 /// How far the middle of the line stands off the straight line between its ends.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Bend {
+pub(crate) struct Bend {
     /// Right positive, mm.
     pub mm: f64,
     /// Its standard error.
@@ -65,11 +65,11 @@ impl Bend {
 
 impl Drift {
     /// Drift from the nearest to the farthest distance, mm.
-    pub fn over_span(&self) -> f64 {
+    pub(crate) fn over_span(&self) -> f64 {
         self.per_m * (self.span.1 - self.span.0)
     }
     /// Standard error of that, mm.
-    pub fn over_span_se(&self) -> f64 {
+    pub(crate) fn over_span_se(&self) -> f64 {
         self.se * (self.span.1 - self.span.0)
     }
     /// Whether it stands out from the scatter: less than 1 in 20 by chance.
@@ -89,7 +89,7 @@ const SAME: f64 = 0.05;
 const BENT_OVER: usize = 4;
 
 /// The distances at which two arrows or more were shot, nearest first, m.
-pub fn distances(groups: &[(f64, &[Impact])]) -> Vec<f64> {
+pub(crate) fn distances(groups: &[(f64, &[Impact])]) -> Vec<f64> {
     let mut all: Vec<(f64, usize)> = Vec::new();
     for (m, hits) in groups {
         match all.iter_mut().find(|(at, _)| (at - m).abs() < SAME * m) {

@@ -70,13 +70,13 @@ pub struct PairFound {
     /// Distance judged at.
     pub distance: Length,
     /// Second kind less first.
-    pub difference: Difference,
+    pub(crate) difference: Difference,
     /// How far apart they may land.
-    pub limit: f64,
+    pub(crate) limit: f64,
     /// Chance that they truly land within the limit.
     pub odds: f64,
     /// Whether the powder test comes first.
-    pub powder_first: bool,
+    pub(crate) powder_first: bool,
     /// How the arrow acts by where it landed, with fingers.
     pub acts: Option<Acts>,
 }
@@ -96,11 +96,11 @@ pub struct AlongFound {
     /// Distance judged at.
     pub distance: Length,
     /// Both axes of the difference.
-    pub difference: Difference,
+    pub(crate) difference: Difference,
     /// The axis that is judged.
-    pub along: Along,
+    pub(crate) along: Along,
     /// How far apart they may land.
-    pub limit: f64,
+    pub(crate) limit: f64,
     /// Chance that they truly land within the limit.
     pub odds: f64,
 }
@@ -120,11 +120,11 @@ pub struct LineFound {
     /// Its slant, and how it is bent where that is judged.
     pub drift: Drift,
     /// How far it may lean or bend.
-    pub limit: f64,
+    pub(crate) limit: f64,
     /// Chance that it leans less than that.
-    pub leans_within: f64,
+    pub(crate) leans_within: f64,
     /// Chance that it bends less than that, where that is judged.
-    pub bends_within: Option<f64>,
+    pub(crate) bends_within: Option<f64>,
     /// What it is read as; `None` while it is straight or not settled.
     pub read: Option<Read>,
     /// What it waits for, where not all of it is shot.
@@ -158,9 +158,9 @@ pub struct AimFound {
     /// Distance judged at.
     pub distance: Length,
     /// The group's centre from the spot.
-    pub centre: Impact,
+    pub(crate) centre: Impact,
     /// How far off it may be.
-    pub limit: f64,
+    pub(crate) limit: f64,
     /// Chance that it truly lies within the limit, where arrows are enough.
     pub odds: Option<f64>,
     /// How far the pin goes, where it is to be moved and eye to pin is known.

@@ -52,7 +52,7 @@ pub struct ImpactError {
 /// Farther from the spot than this, mm, is no impact on a face (2 m).
 const FARTHEST: f64 = 2000.0;
 /// Most impacts in one group.
-pub const MOST: usize = 36;
+pub(crate) const MOST: usize = 36;
 
 /// Reads impacts, separated by `;`. Bare numbers are in `unit`; mm, cm and in
 /// may be written. `spot` is the aiming spot itself.

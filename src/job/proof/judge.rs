@@ -69,13 +69,13 @@ pub struct Verdict {
 
 /// How many more arrows may tell: a forecast.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct More {
+pub(crate) struct More {
     /// So many.
-    pub arrows: u32,
+    pub(crate) arrows: u32,
     /// Of each of two kinds.
-    pub of_each: bool,
+    pub(crate) of_each: bool,
     /// It may take more than that: beyond it nothing is forecast.
-    pub at_least: bool,
+    pub(crate) at_least: bool,
 }
 
 impl Verdict {
@@ -110,7 +110,7 @@ impl Verdict {
     }
 
     /// How far apart the groups land, where two are compared.
-    pub const fn difference(&self) -> Option<Difference> {
+    pub(crate) const fn difference(&self) -> Option<Difference> {
         match &self.found {
             Found::Pair(found) => Some(found.difference),
             Found::Along(found) => Some(found.difference),
@@ -144,7 +144,7 @@ impl Verdict {
 
     /// How many more arrows may tell, where more are wanted and a figure
     /// stands that they could settle.
-    pub fn more_wanted(&self) -> Option<More> {
+    pub(crate) fn more_wanted(&self) -> Option<More> {
         // Groups say it themselves, and one kind alone has no figure yet.
         let has_figure = self.odds().is_some() && self.stage != Stage::Groups;
         let wanted = self.status == Status::ShootMore && self.shots_wanted > 0;

@@ -25,35 +25,39 @@ mod state;
 mod suggest;
 
 pub use compare::{Difference, Spot, compare, ellipse_of_mean, odds_within, spot};
-pub use drift::{Bend, Drift, distances, drift};
+#[cfg(test)]
+pub(crate) use drift::Bend;
+pub use drift::Drift;
 pub use found::{Acts, AimFound, AlongFound, Distances, Found, LineFound, PairFound, Read};
-pub use impacts::{FaceUnit, ImpactError, MOST, read_impacts};
-pub use judge::{More, Status, Verdict, assess};
+pub(crate) use impacts::MOST;
+pub use impacts::{FaceUnit, ImpactError, read_impacts};
+pub(crate) use judge::More;
+pub use judge::{Status, Verdict, assess};
 pub use one_axis::Along;
-pub use rule::Rule;
-pub use shot::{arrows, hits, next_distance};
-pub use stage::{GroupKind, Stage};
-pub use state::{
-    StageState, next_stage, paper_check_due, ready, record_done, record_group, record_marks, skip,
-    stages,
-};
-pub use suggest::{By, NoMove, Rests, Suggestion};
+pub(crate) use rule::Rule;
+pub(crate) use shot::{arrows, hits, next_distance};
+pub(crate) use stage::GroupKind;
+pub use stage::Stage;
+pub use state::{StageState, next_stage, paper_check_due, ready, record_group, skip, stages};
+pub(crate) use state::{record_done, record_marks};
+pub(crate) use suggest::{By, Rests};
+pub use suggest::{NoMove, Suggestion};
 
 /// How far the proof went.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Summary {
+pub(crate) struct Summary {
     /// Stages in order.
     pub ok: usize,
     /// Stages that are usual for this bow.
     pub usual: usize,
     /// Stages not in order.
-    pub off: usize,
+    pub(crate) off: usize,
     /// Stages left out knowingly.
-    pub left_out: usize,
+    pub(crate) left_out: usize,
 }
 
 /// How far the proof went.
-pub fn summary(stages: &[StageState]) -> Summary {
+pub(crate) fn summary(stages: &[StageState]) -> Summary {
     let n = |status: Status| stages.iter().filter(|s| s.verdict.status == status).count();
     Summary {
         ok: n(Status::Passed),

@@ -130,8 +130,8 @@ fn first_axis(d: &Difference, limit: f64) -> Axis {
 /// Two kinds of arrow shot at one distance.
 pub(super) struct Pair {
     pub distance: Length,
-    pub difference: Difference,
-    pub least: usize,
+    pub(crate) difference: Difference,
+    pub(crate) least: usize,
 }
 
 /// The farthest distance at which both kinds were shot in full, as the stage

@@ -6,7 +6,7 @@ use crate::gear::{AdjusterKind, Hand};
 
 /// A rule of the trade for one adjuster.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Rule {
+pub(crate) enum Rule {
     /// The rest goes toward the fletched group.
     TowardFletched,
     /// The rest goes toward the field points.

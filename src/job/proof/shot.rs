@@ -32,12 +32,17 @@ fn here(timeline: &Timeline, stage: Stage) -> impl Iterator<Item = &GroupAt> {
 }
 
 /// How many arrows of a kind were shot at this distance.
-pub fn arrows(timeline: &Timeline, stage: Stage, what: GroupKind, distance: &str) -> usize {
+pub(crate) fn arrows(timeline: &Timeline, stage: Stage, what: GroupKind, distance: &str) -> usize {
     hits(timeline, stage, what, distance).len()
 }
 
 /// Where they hit, at this distance.
-pub fn hits(timeline: &Timeline, stage: Stage, what: GroupKind, distance: &str) -> Vec<Impact> {
+pub(crate) fn hits(
+    timeline: &Timeline,
+    stage: Stage,
+    what: GroupKind,
+    distance: &str,
+) -> Vec<Impact> {
     let Ok(wanted) = Length::parse(distance) else {
         return Vec::new();
     };
@@ -53,7 +58,7 @@ pub fn hits(timeline: &Timeline, stage: Stage, what: GroupKind, distance: &str) 
 
 /// The first distance at which something is still to be shot, as people pace
 /// it out; the last one where all is shot.
-pub fn next_distance(timeline: &Timeline, stage: Stage, system: System) -> String {
+pub(crate) fn next_distance(timeline: &Timeline, stage: Stage, system: System) -> String {
     let all = stage.distances_m(&timeline.card).into_iter();
     let all: Vec<String> = all.map(|m| paced(m, system)).collect();
     let open = |d: &&String| {

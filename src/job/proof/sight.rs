@@ -43,7 +43,7 @@ pub fn pin_move(
 }
 
 /// Both axes.
-pub fn sight_move(
+pub(crate) fn sight_move(
     miss_mm: (f64, f64),
     eye_to_pin_mm: f64,
     distance_mm: f64,

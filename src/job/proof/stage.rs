@@ -2,7 +2,8 @@
 //! far apart it may land. How each is shot safely is said in [`crate::words`].
 
 use crate::gear::{BowKind, Card, Release};
-pub use crate::question::{GroupKind, Stage};
+pub(crate) use crate::question::GroupKind;
+pub use crate::question::Stage;
 
 impl Stage {
     /// What is shot at it, as recorded with a group; empty for levels.

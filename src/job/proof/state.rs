@@ -67,7 +67,7 @@ pub fn paper_check_due(timeline: &Timeline) -> bool {
 ///
 /// # Errors
 /// A stage that asks for nothing of the kind.
-pub fn record_done(stage: Stage) -> Result<Vec<Event>, String> {
+pub(crate) fn record_done(stage: Stage) -> Result<Vec<Event>, String> {
     let work = match stage {
         Stage::Creep => Work::PressWork,
         Stage::Torque => Work::RestForeAft,
@@ -103,7 +103,7 @@ pub fn record_group(
 /// # Errors
 /// In words: what was shot does not belong to the stage, the distance cannot
 /// be read, or nothing is marked.
-pub fn record_marks(
+pub(crate) fn record_marks(
     stage: Stage,
     what: GroupKind,
     distance: &str,

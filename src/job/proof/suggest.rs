@@ -33,7 +33,7 @@ pub struct Suggestion {
     /// The move, with what the bench has to know of it.
     pub bench: BenchStep,
     /// What it rests on.
-    pub rests: Rests,
+    pub(crate) rests: Rests,
 }
 
 impl Suggestion {
@@ -60,7 +60,7 @@ impl Suggestion {
 
 /// What the way of a suggested move rests on.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Rests {
+pub(crate) enum Rests {
     /// This bow's own moves.
     Shown {
         /// What showed it.
@@ -79,7 +79,7 @@ pub enum Rests {
 
 /// What has shown which way a bow responds.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum By {
+pub(crate) enum By {
     /// Groups of the same stage, before and after a move.
     Groups,
     /// Tears on paper, before and after a move.
@@ -110,7 +110,7 @@ pub enum NoMove {
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Run {
     pub place: f64,
-    pub offset: f64,
+    pub(crate) offset: f64,
     pub se: f64,
 }
 
@@ -120,15 +120,15 @@ pub(super) struct Wanted<'a> {
     pub kind: AdjusterKind,
     /// Offset now (bare less fletched, broadhead less field, far less near, the
     /// middle off the straight line), right or up positive, mm.
-    pub offset: f64,
+    pub(crate) offset: f64,
     /// Its standard error, mm.
     pub se: f64,
     /// Runs of this stage at other places of the adjuster, latest last.
     pub earlier: &'a [Run],
     /// Size of a first move, mm.
-    pub size_mm: f64,
+    pub(crate) size_mm: f64,
     /// Whether the trade has a rule for this offset.
-    pub rule: bool,
+    pub(crate) rule: bool,
 }
 
 /// The adjuster that a stage moves on an axis. With fingers the plunger's

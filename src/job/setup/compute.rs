@@ -8,7 +8,7 @@ use crate::units::{Length, MM_PER_INCH};
 /// Span of ASTM F1889, mm: 28 in between supports.
 pub const STANDARD_SPAN_MM: f64 = 28.0 * MM_PER_INCH;
 /// Tolerance of that span, mm: 1/8 in either way (ATA/ARR-203).
-pub const SPAN_TOLERANCE_MM: f64 = MM_PER_INCH / 8.0;
+pub(crate) const SPAN_TOLERANCE_MM: f64 = MM_PER_INCH / 8.0;
 
 /// A run-out read over `span_mm`, scaled to the 28 in span (ASTM F1889).
 ///
@@ -31,15 +31,15 @@ pub fn foc_percent(balance_from_nock: Length, length: Length) -> f64 {
 }
 
 /// Front of centre by the card's parts, percent.
-pub fn card_foc_percent(card: &Card) -> f64 {
+pub(crate) fn card_foc_percent(card: &Card) -> f64 {
     arrow_spec(card).foc_percent()
 }
 
 /// Where the shaft points sideways, from calipers riser to shaft.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct CentreShot {
+pub(crate) struct CentreShot {
     /// How far the point stands outside the string's line, mm; in is negative.
-    pub out_mm: f64,
+    pub(crate) out_mm: f64,
     /// Angle of the shaft to the string's line, radians, point outward positive.
     pub angle: f64,
 }
@@ -47,7 +47,7 @@ pub struct CentreShot {
 /// Centre shot from two sideways distances of the shaft's axis to the string's
 /// line, outward positive, taken `near_mm` and `far_mm` ahead of the nock, and
 /// the arrow's length. Similar triangles; `None` when the two places coincide.
-pub fn centre_shot(near: (f64, f64), far: (f64, f64), length_mm: f64) -> Option<CentreShot> {
+pub(crate) fn centre_shot(near: (f64, f64), far: (f64, f64), length_mm: f64) -> Option<CentreShot> {
     let ((at_near, out_near), (at_far, out_far)) = (near, far);
     if (at_far - at_near).abs() < 1.0 {
         return None;
@@ -63,7 +63,7 @@ pub fn centre_shot(near: (f64, f64), far: (f64, f64), length_mm: f64) -> Option<
 /// level table or floor with the string upright: the shaft's underside at the
 /// nock and at the rest, when rest and nock touch the same side of a straight
 /// shaft.
-pub fn nocking_height(nock_bottom_mm: f64, shaft_bottom_at_rest_mm: f64) -> f64 {
+pub(crate) fn nocking_height(nock_bottom_mm: f64, shaft_bottom_at_rest_mm: f64) -> f64 {
     nock_bottom_mm - shaft_bottom_at_rest_mm
 }
 

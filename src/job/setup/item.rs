@@ -65,7 +65,7 @@ pub enum Measure {
 
 impl Measure {
     /// What would be a right entry.
-    pub const fn example(self) -> &'static str {
+    pub(crate) const fn example(self) -> &'static str {
         match self {
             Self::Look => "ok, or what is wrong",
             Self::Length => "178 mm, 7 in, 2.5 m",
@@ -85,7 +85,7 @@ impl Measure {
 
 /// When a measured value is in order. Lengths in mm, forces in lb, masses in gr.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Rule {
+pub(crate) enum Rule {
     /// Judged by eye: `ok` is in order, anything else is not.
     Eye,
     /// Only recorded.
@@ -113,38 +113,38 @@ pub enum Rule {
 
 /// What makes an item due again once it has been answered.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub struct Again {
+pub(crate) struct Again {
     /// Press work, or a new string or cable.
     pub press: bool,
     /// A rest-height move.
-    pub rest_height: bool,
+    pub(crate) rest_height: bool,
     /// Another arrow on the card.
     pub arrow: bool,
     /// A move of the limb bolts or the brace height.
-    pub limbs: bool,
+    pub(crate) limbs: bool,
 }
 
 impl Again {
     /// Never due again by itself.
-    pub const NEVER: Self = Self {
+    pub(crate) const NEVER: Self = Self {
         press: false,
         rest_height: false,
         arrow: false,
         limbs: false,
     };
     /// Due again after press work.
-    pub const PRESS: Self = Self {
+    pub(crate) const PRESS: Self = Self {
         press: true,
         ..Self::NEVER
     };
     /// Due again after press work or a change at the limbs.
-    pub const PRESS_OR_LIMBS: Self = Self {
+    pub(crate) const PRESS_OR_LIMBS: Self = Self {
         press: true,
         limbs: true,
         ..Self::NEVER
     };
     /// Due again with other arrows.
-    pub const ARROW: Self = Self {
+    pub(crate) const ARROW: Self = Self {
         arrow: true,
         ..Self::NEVER
     };
@@ -164,9 +164,9 @@ pub struct Item {
     /// What is written down.
     pub measure: Measure,
     /// When the value is in order.
-    pub rule: Rule,
+    pub(crate) rule: Rule,
     /// What makes it due again.
-    pub again: Again,
+    pub(crate) again: Again,
     /// Needed before anything is drawn.
     pub gate: bool,
 }

@@ -8,7 +8,7 @@ use crate::units::MM_PER_INCH;
 
 /// Scale reading against the sum of the parts, gr, within which they agree
 /// (common practice, no source).
-pub const MASS_AGREES_GR: f64 = 5.0;
+pub(crate) const MASS_AGREES_GR: f64 = 5.0;
 
 pub(super) fn items(card: &Card) -> Vec<Item> {
     vec![

@@ -58,7 +58,7 @@ fn nock_fit() -> Item {
 /// which side of the nock they mean (from memory). A marker above the nock
 /// sets its top there, and a nock is about 6 mm thick (common practice, no
 /// source), so the band holds both readings with a millimetre or two to spare.
-pub fn nocking_band(card: &Card) -> (f64, f64) {
+pub(crate) fn nocking_band(card: &Card) -> (f64, f64) {
     match (card.bow.release, card.rest.kind) {
         (Release::Aid, _) => (0.0, 0.25 * MM_PER_INCH),
         (Release::Fingers, RestKind::Shelf) => (0.25 * MM_PER_INCH, 0.75 * MM_PER_INCH),
@@ -87,7 +87,7 @@ fn rest_height() -> Item {
 }
 
 /// Band of the point's place outside the string to begin with, mm, outward positive.
-pub fn centre_shot_band(card: &Card) -> (f64, f64) {
+pub(crate) fn centre_shot_band(card: &Card) -> (f64, f64) {
     match card.bow.release {
         Release::Aid => (-1.0, 1.0),
         Release::Fingers => (MM_PER_INCH / 16.0 - 0.1, MM_PER_INCH / 8.0 + 0.1),

@@ -11,11 +11,11 @@ pub(super) struct LastWord {
     /// The entry that says so.
     pub entry: u32,
     /// What was measured or seen.
-    pub value: Option<String>,
+    pub(crate) value: Option<String>,
     /// Whether it stands on the list itself.
-    pub listed: bool,
+    pub(crate) listed: bool,
     /// In order, off or skipped.
-    pub result: Answer,
+    pub(crate) result: Answer,
     /// The arrows it was said with.
     pub arrow_epoch: u32,
 }
@@ -70,7 +70,7 @@ fn answered(answer: &AnswerAt, item: SetupItem) -> Option<LastWord> {
 /// The contact that the last word on clearance leaves to be cured, with the
 /// arrows now on the card: as the powder test was answered, or something else
 /// where the list says that it is off.
-pub fn contact_found(timeline: &Timeline) -> Option<Said<Answer>> {
+pub(crate) fn contact_found(timeline: &Timeline) -> Option<Said<Answer>> {
     let last = last_word(timeline, SetupItem::Clearance)?;
     if last.result != Answer::Off || last.arrow_epoch != timeline.arrow_epoch {
         return None;
@@ -85,7 +85,7 @@ pub fn contact_found(timeline: &Timeline) -> Option<Said<Answer>> {
 /// Whether an answer stands on the list before paper, so that it is not said
 /// a second time among the tests: levels always, others where the list has
 /// the later word.
-pub fn stands_on_the_list(timeline: &Timeline, answer: &AnswerAt) -> bool {
+pub(crate) fn stands_on_the_list(timeline: &Timeline, answer: &AnswerAt) -> bool {
     let item = answer.test.known().and_then(Question::item);
     item.is_some_and(|item| {
         let last = last_word(timeline, item);

@@ -10,13 +10,13 @@ pub struct ArrowMatch {
     /// Mean.
     pub mean: f64,
     /// Lightest to heaviest.
-    pub spread: f64,
+    pub(crate) spread: f64,
     /// Standard deviation.
     pub sd: f64,
     /// The arrow that does not belong, where one stands out.
-    pub odd: Option<OddArrow>,
+    pub(crate) odd: Option<OddArrow>,
     /// Spread of the rest without the odd arrow.
-    pub spread_without_odd: Option<f64>,
+    pub(crate) spread_without_odd: Option<f64>,
 }
 
 /// The arrow that stands out.
@@ -25,11 +25,11 @@ pub struct OddArrow {
     /// Its number, from 1, in the order measured.
     pub number: usize,
     /// Its value.
-    pub value: f64,
+    pub(crate) value: f64,
     /// How far from the mean of the others.
-    pub off: f64,
+    pub(crate) off: f64,
     /// Whether it stands out beyond chance (Grubbs' test, 1 in 20).
-    pub certain: bool,
+    pub(crate) certain: bool,
 }
 
 /// Assesses a set; `None` below three arrows.
@@ -37,7 +37,7 @@ pub struct OddArrow {
 /// The odd arrow is the one farthest from the mean of the others. It is
 /// `certain` when Grubbs' two-sided test at 5 % says so (Grubbs 1969); a set
 /// whose values all agree to the reading has none.
-pub fn match_arrows(values: &[f64]) -> Option<ArrowMatch> {
+pub(crate) fn match_arrows(values: &[f64]) -> Option<ArrowMatch> {
     if values.len() < 3 || values.iter().any(|v| !v.is_finite()) {
         return None;
     }

@@ -8,7 +8,7 @@ use crate::session::Timeline;
 /// The latest measured value of an item of this bow's list, mm (the point out
 /// from the string's line, the nock above square), and where the adjusters
 /// stood then. `None` where it was not measured or is not a length.
-pub fn measured_mm(timeline: &Timeline, id: SetupItem) -> Option<(f64, Positions)> {
+pub(crate) fn measured_mm(timeline: &Timeline, id: SetupItem) -> Option<(f64, Positions)> {
     let found = timeline
         .setup
         .iter()
@@ -22,7 +22,7 @@ pub fn measured_mm(timeline: &Timeline, id: SetupItem) -> Option<(f64, Positions
 
 /// How far the point stands outside the string's line with the adjusters at
 /// the start, mm; in is negative. `None` where it was not measured.
-pub fn point_outside_mm(timeline: &Timeline) -> Option<f64> {
+pub(crate) fn point_outside_mm(timeline: &Timeline) -> Option<f64> {
     let (mm, then) = measured_mm(timeline, SetupItem::CentreShot)?;
     let moved = then.get(AdjusterKind::RestSideways) + then.get(AdjusterKind::CentreShot);
     // Positions count right positive, the measure outward.
@@ -31,7 +31,7 @@ pub fn point_outside_mm(timeline: &Timeline) -> Option<f64> {
 
 /// How far the nock stands above square with the adjusters at the start, mm.
 /// `None` where it was not measured.
-pub fn nock_above_square_mm(timeline: &Timeline) -> Option<f64> {
+pub(crate) fn nock_above_square_mm(timeline: &Timeline) -> Option<f64> {
     let (mm, then) = measured_mm(timeline, SetupItem::NockingPoint)?;
     Some(mm - then.get(AdjusterKind::NockingPoint) + then.get(AdjusterKind::RestHeight))
 }
@@ -40,7 +40,7 @@ pub fn nock_above_square_mm(timeline: &Timeline) -> Option<f64> {
 /// moves sideways, the bottom of the nock above square for the nocking point;
 /// as measured before paper, with the moves since. `None` where it was not
 /// measured, and for other adjusters.
-pub fn measured_now(timeline: &Timeline, kind: AdjusterKind) -> Option<f64> {
+pub(crate) fn measured_now(timeline: &Timeline, kind: AdjusterKind) -> Option<f64> {
     let now = |kind| timeline.now.get(kind);
     match kind {
         AdjusterKind::RestSideways | AdjusterKind::CentreShot => {

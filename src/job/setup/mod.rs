@@ -18,17 +18,15 @@ mod measured;
 mod read;
 mod state;
 
-pub use item::{Again, Item, Measure, Part, Rule, Standing};
-pub use items_arrow::MASS_AGREES_GR;
-pub use items_string::{centre_shot_band, nocking_band};
+pub use item::{Item, Measure, Part, Standing};
+pub(crate) use items_arrow::MASS_AGREES_GR;
+pub(crate) use items_string::{centre_shot_band, nocking_band};
 pub use judge::{Judged, Judgement, SetupError, by_word, judge, record, skip};
-pub use last_word::{contact_found, stands_on_the_list};
-pub use matching::{ArrowMatch, OddArrow, match_arrows};
-pub use measured::{measured_now, nock_above_square_mm, point_outside_mm};
-pub use state::{
-    ItemState, Since, State, Summary, bow_changed, checklist, due_again, next_open, safety_open,
-    summary, work_done,
-};
+pub(crate) use last_word::{contact_found, stands_on_the_list};
+pub use matching::{ArrowMatch, OddArrow};
+pub(crate) use measured::{measured_now, nock_above_square_mm, point_outside_mm};
+pub use state::{ItemState, Since, State, checklist, next_open, safety_open, work_done};
+pub(crate) use state::{Summary, bow_changed, due_again, summary};
 
 use crate::gear::Card;
 use crate::question::{Said, SetupItem};
@@ -54,10 +52,9 @@ pub(crate) mod tests {
     use crate::gear::CardText;
     use crate::session::{Entry, Event, Timeline};
 
-    pub(crate) use crate::fixtures::LABELLED_RECURVE as RECURVE;
-    pub(crate) use crate::fixtures::MEASURED_COMPOUND as COMPOUND;
+    pub(crate) use crate::fixtures::{LABELLED_RECURVE as RECURVE, MEASURED_COMPOUND as COMPOUND};
 
-    pub(crate) fn timeline(card: &str, events: Vec<Event>) -> Timeline {
+    pub fn timeline(card: &str, events: Vec<Event>) -> Timeline {
         let entries: Vec<Entry> = events
             .into_iter()
             .enumerate()

@@ -29,7 +29,7 @@ pub(super) struct Unread {
     /// In words.
     pub problem: String,
     /// Whether that shows what would be right.
-    pub shows: bool,
+    pub(crate) shows: bool,
 }
 
 impl From<&str> for Unread {

@@ -56,9 +56,9 @@ pub struct ItemState {
     /// How it stands.
     pub state: State,
     /// What was measured last.
-    pub value: Option<String>,
+    pub(crate) value: Option<String>,
     /// Why it stands so.
-    pub note: Option<Judgement>,
+    pub(crate) note: Option<Judgement>,
     /// The entry that says so.
     pub entry: Option<u32>,
 }
@@ -74,7 +74,7 @@ fn work_of(answer: &AnswerAt) -> Option<Work> {
 
 /// The entry of the last work on the bow that is no move of an adjuster; 0
 /// where there was none.
-pub fn bow_changed(timeline: &Timeline) -> u32 {
+pub(crate) fn bow_changed(timeline: &Timeline) -> u32 {
     let mut latest = timeline.answers.iter().rev();
     latest.find(|a| work_of(a).is_some()).map_or(0, |a| a.entry)
 }
@@ -185,7 +185,7 @@ pub fn safety_open(list: &[ItemState]) -> Vec<SetupItem> {
 
 /// The items that were answered and are due again since something was
 /// changed; empty where the list was never begun.
-pub fn due_again(list: &[ItemState]) -> Vec<SetupItem> {
+pub(crate) fn due_again(list: &[ItemState]) -> Vec<SetupItem> {
     let again = |s: &&ItemState| matches!(s.state, State::Again(_));
     list.iter().filter(again).map(|s| s.item.id).collect()
 }
@@ -198,21 +198,21 @@ pub fn next_open(list: &[ItemState]) -> Option<&ItemState> {
 
 /// How far the list is gone through.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Summary {
+pub(crate) struct Summary {
     /// Items of the list.
-    pub items: usize,
+    pub(crate) items: usize,
     /// Answered, in order or not.
-    pub done: usize,
+    pub(crate) done: usize,
     /// Not in order.
-    pub off: usize,
+    pub(crate) off: usize,
     /// Left out knowingly.
-    pub skipped: usize,
+    pub(crate) skipped: usize,
     /// Due again.
-    pub again: usize,
+    pub(crate) again: usize,
 }
 
 /// How far the list is gone through.
-pub fn summary(list: &[ItemState]) -> Summary {
+pub(crate) fn summary(list: &[ItemState]) -> Summary {
     let n = |state: fn(&State) -> bool| list.iter().filter(|s| state(&s.state)).count();
     Summary {
         items: list.len(),

@@ -18,7 +18,7 @@ pub fn inspection(card: &Card) -> Vec<InspectPart> {
 ///
 /// # Errors
 /// In words, with what is still open and what would be right.
-pub fn check_answer(
+pub(crate) fn check_answer(
     timeline: &Timeline,
     test: Question,
     result: &Said<Answer>,

@@ -15,12 +15,17 @@ mod paths;
 mod says;
 mod walk;
 
-pub use incident::{check_answer, found, inspection};
+pub use incident::inspection;
+pub(crate) use incident::{check_answer, found};
 pub use offered::{Leaves, Offer, OfferKind, Offered, Taken};
-pub use offers::{cut_wants_a_mark, offers, offers_now};
+pub(crate) use offers::offers;
+pub use offers::{cut_wants_a_mark, offers_now};
 pub use paths::shots_to_convince;
-pub use says::{Asked, End, Fix, NoSuchArrow, Resumed, Says};
-pub use walk::{all_steps, known_answers, next_step};
+pub(crate) use says::{Asked, End, Fix, NoSuchArrow, Resumed, Says};
+#[cfg(test)]
+pub(crate) use walk::all_steps;
+pub(crate) use walk::known_answers;
+pub use walk::next_step;
 
 use crate::advice::Analysis;
 use crate::cautions::Caution;
@@ -60,7 +65,7 @@ pub struct Step {
     /// The caution that stands before it.
     pub caution: Option<Caution>,
     /// What to do or to ask.
-    pub says: Says,
+    pub(crate) says: Says,
     /// Possible answers, the harmless one first; for the two ends the one word that goes on.
     pub answers: Vec<Answer>,
     /// Shots it takes; 0 where none.
@@ -72,7 +77,7 @@ pub struct Step {
     /// Sized remedies that go with it.
     pub offers: Vec<Offer>,
     /// The path it belongs to.
-    pub reason: Refusal,
+    pub(crate) reason: Refusal,
 }
 
 impl Step {

@@ -21,7 +21,7 @@ pub(super) enum Then {
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) struct Reply {
     pub word: Answer,
-    pub then: Then,
+    pub(crate) then: Then,
 }
 
 /// One step of a path, before it is known whether it was answered.
@@ -31,12 +31,12 @@ pub(super) struct Node {
     pub ask: Ask,
     pub asked: Asked,
     pub caution: Option<Caution>,
-    pub replies: Vec<Reply>,
+    pub(crate) replies: Vec<Reply>,
     pub shots: u32,
     pub put_back: Option<PutBack>,
     pub offers: Vec<Offer>,
     /// Done by the state of the bow, whatever was answered.
-    pub done: bool,
+    pub(crate) done: bool,
 }
 
 impl Node {
@@ -83,6 +83,6 @@ impl Node {
 /// A whole path: its steps, and what is left when all were harmless; `None`
 /// where its last step ends it.
 pub(super) struct Path {
-    pub nodes: Vec<Node>,
+    pub(crate) nodes: Vec<Node>,
     pub end: Option<End>,
 }

@@ -55,9 +55,9 @@ pub struct Offered {
     /// What is changed.
     pub remedy: RemedyKind,
     /// From.
-    pub from: f64,
+    pub(crate) from: f64,
     /// To.
-    pub to: f64,
+    pub(crate) to: f64,
     /// What it goes with, and to which size.
     pub with: Option<(RemedyKind, f64)>,
     /// The build as it is.
@@ -65,7 +65,7 @@ pub struct Offered {
     /// The build afterwards.
     pub after: Effects,
     /// How it is done, and within what.
-    pub taken: Taken,
+    pub(crate) taken: Taken,
 }
 
 /// How a remedy is done, and within what.

@@ -109,7 +109,7 @@ fn limits(card: &Card, build: &Build) -> RemedyLimits {
 pub(super) struct Case<'a> {
     pub card: &'a Card,
     pub build: Build,
-    pub limits: RemedyLimits,
+    pub(crate) limits: RemedyLimits,
     pub found: SpineMatch,
 }
 
@@ -133,10 +133,10 @@ impl Case<'_> {
 /// A size that was found and rounded.
 pub(super) struct Sized {
     pub kind: RemedyKind,
-    pub from: f64,
-    pub to: f64,
+    pub(crate) from: f64,
+    pub(crate) to: f64,
     pub after: Effects,
-    pub suits: bool,
+    pub(crate) suits: bool,
 }
 
 /// The remedies for the card as it stands, the limb bolts where they are now.

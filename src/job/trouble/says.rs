@@ -7,7 +7,7 @@ use crate::question::{Answer, InspectPart, SetupItem, Test};
 
 /// What a step says.
 #[derive(Debug, Clone, PartialEq)]
-pub enum Says {
+pub(crate) enum Says {
     /// What is to be answered.
     Asks(Asked),
     /// The end of the path: go on with paper.
@@ -23,7 +23,7 @@ pub enum Says {
 
 /// What is to be answered.
 #[derive(Debug, Clone, PartialEq)]
-pub enum Asked {
+pub(crate) enum Asked {
     /// A test or a question with its own words.
     Test(Test),
     /// A test that is described on the list before paper, under this item.
@@ -50,7 +50,7 @@ pub enum Asked {
 
 /// Why paper goes on.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Resumed {
+pub(crate) enum Resumed {
     /// By the answer to a test.
     Answered(Test, Answer),
     /// Nothing was found that makes the tear jump.
@@ -63,7 +63,7 @@ pub enum Resumed {
 
 /// What is fixed first.
 #[derive(Debug, Clone, PartialEq)]
-pub enum Fix {
+pub(crate) enum Fix {
     /// What an answer to a test found.
     Answered(Test, Answer),
     /// One of the offers for a weak or stiff arrow.
@@ -76,7 +76,7 @@ pub enum Fix {
 
 /// What is left when every step of a path was harmless.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub enum End {
+pub(crate) enum End {
     /// Go on with paper.
     Resume(Resumed),
     /// No arrow at hand suits the bow.
@@ -113,7 +113,7 @@ pub enum End {
 
 /// What is left of an arrow that does not suit.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum NoSuchArrow {
+pub(crate) enum NoSuchArrow {
     /// It is not shot on this bow.
     Stopped,
     /// There are only these.

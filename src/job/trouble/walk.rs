@@ -72,7 +72,7 @@ pub(super) fn path(timeline: &Timeline, reason: Refusal) -> Path {
 
 /// Every test that is answered in a word, with its words: the steps after
 /// every refusal of this bow, in their order.
-pub fn known_answers(timeline: &Timeline) -> Vec<(Question, Vec<Answer>)> {
+pub(crate) fn known_answers(timeline: &Timeline) -> Vec<(Question, Vec<Answer>)> {
     let mut known: Vec<(Question, Vec<Answer>)> = Vec::new();
     let reasons = Refusal::ALL.into_iter().filter(|r| *r != Refusal::Incident);
     for node in reasons.flat_map(|reason| path(timeline, reason).nodes) {
@@ -93,8 +93,9 @@ pub fn known_answers(timeline: &Timeline) -> Vec<(Question, Vec<Answer>)> {
     known
 }
 
+#[cfg(test)]
 /// Every step that a path may ask for on this bow, in order.
-pub fn all_steps(timeline: &Timeline, reason: Refusal) -> Vec<Step> {
+pub(crate) fn all_steps(timeline: &Timeline, reason: Refusal) -> Vec<Step> {
     let nodes = path(timeline, reason).nodes;
     let total = nodes.len();
     let steps = nodes.iter().enumerate();

@@ -21,7 +21,8 @@
 mod modal;
 mod tables;
 
-pub use modal::{FlightModes, Modal, damped_turn};
+pub(crate) use modal::damped_turn;
+pub use modal::{FlightModes, Modal};
 
 use modal::{Turn, dot, first};
 use tables::{After, Start, TimeStep, letting_go, on_string, rest_force};
@@ -72,7 +73,7 @@ pub struct Touches {
 /// Nock travel past which a touch of the button is a late one: the rear of
 /// the shaft slaps it. In a second computation of the launch (exudyn 1.13.6)
 /// the last touch lay either before 0.3 m or at 0.5 m and more.
-pub const LATE_M: f64 = 0.3;
+pub(crate) const LATE_M: f64 = 0.3;
 
 impl Touches {
     /// Whether the rear of the shaft touched the rest late.
@@ -130,7 +131,7 @@ impl<const N: usize> Launch<N> {
     /// # Panics
     /// If `N` is more than the Legendre basis holds or under 3.
     #[must_use]
-    pub fn with_modes(
+    pub(crate) fn with_modes(
         arrow: &ArrowSpec,
         bow: &BowSpec,
         setup: &Setup,

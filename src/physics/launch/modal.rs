@@ -59,7 +59,7 @@ impl<const N: usize> Turn<N> {
 /// What a damped oscillator of unit start displacement and of unit start
 /// speed comes to after a time: displacement from each, then speed from each.
 #[must_use]
-pub fn damped_turn(omega: f64, damping: f64, time_s: f64) -> [f64; 4] {
+pub(crate) fn damped_turn(omega: f64, damping: f64, time_s: f64) -> [f64; 4] {
     let (w, z) = (omega, damping);
     let wd = w * (1.0 - z * z).sqrt();
     let decay = (-z * w * time_s).exp();

@@ -38,11 +38,11 @@ const SLAP_SHARE: f64 = 0.15;
 /// Load ratio above which nothing is known against a slap.
 const SLAP_COUNTS: f64 = 1.2;
 /// A tear no paper shows: bows that throw the arrow further are left out, mm.
-pub const WILD_MM: f64 = 1000.0;
+pub(crate) const WILD_MM: f64 = 1000.0;
 /// Adjusters the model can move. The plunger's tip moves like the rest
 /// sideways, and a plunger's tension counts only on a plunger; yoke, cams,
 /// limb bolts and brace height it cannot move.
-pub const MODELLED: [AdjusterKind; 5] = [
+pub(crate) const MODELLED: [AdjusterKind; 5] = [
     AdjusterKind::RestSideways,
     AdjusterKind::RestHeight,
     AdjusterKind::NockingPoint,
@@ -60,24 +60,24 @@ pub struct Gain {
     /// Standard deviation over the bows drawn.
     pub sd: f64,
     /// Middle size whatever the sign.
-    pub typical_size: f64,
+    pub(crate) typical_size: f64,
     /// Chance that it is negative.
     pub probability_negative: f64,
     /// How much the slope wanders: variance of the slope's change per mm (or
     /// turn) moved, middle value over the bows drawn.
-    pub slope_walk: f64,
+    pub(crate) slope_walk: f64,
     /// The same, mean over the bows: larger where some bows have sharp kinks.
-    pub slope_walk_mean: f64,
+    pub(crate) slope_walk_mean: f64,
     /// Difference of the slopes either side of the start over their sum in
     /// size, middle value: 0 straight, 1 a corner.
-    pub kink: f64,
+    pub(crate) kink: f64,
 }
 
 /// What to expect of one bow before its first shot.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct ResponsePrior {
     /// Version of the model that made it.
-    pub model_version: u32,
+    pub(crate) model_version: u32,
     /// Seed it was made with.
     pub seed: u64,
     /// Bows drawn and not left out, as wild or as too many that slap.
@@ -161,7 +161,7 @@ impl Case {
 /// [`Case::describes_a_launch`]), or an arrow so weak that most of the drawn
 /// bows throw it more than [`WILD_MM`] out of line.
 #[must_use]
-pub fn response_prior(card: &Card, seed: u64) -> Option<ResponsePrior> {
+pub(crate) fn response_prior(card: &Card, seed: u64) -> Option<ResponsePrior> {
     let kinds: Vec<AdjusterKind> = card.adjusters.iter().map(|a| a.kind).collect();
     response_prior_of(&super::card::case(card), &kinds, seed, DRAWS)
 }

@@ -22,7 +22,7 @@ pub struct Given {
     /// Ragged or smeared.
     pub ragged: bool,
     /// The sheet was read from the target side.
-    pub from_target_side: bool,
+    pub(crate) from_target_side: bool,
 }
 
 /// The tear names one arrow and what was given beside it another.
@@ -34,14 +34,14 @@ pub struct Given {
 )]
 pub struct TwoArrows {
     /// As it stands in the tear.
-    pub typed: String,
+    pub(crate) typed: String,
     /// As it was given beside it.
-    pub given: String,
+    pub(crate) given: String,
 }
 
 impl Given {
     /// The mark of an arrow as it is kept: `3` for `#3`.
-    pub fn mark(text: &str) -> Option<String> {
+    pub(crate) fn mark(text: &str) -> Option<String> {
         let mark = text.trim().trim_start_matches('#');
         (!mark.is_empty()).then(|| mark.to_owned())
     }
@@ -88,7 +88,11 @@ impl Shot {
     ///
     /// # Errors
     /// As [`Self::of`].
-    pub fn of_all(holes: &[Hole], said: &str, given: &Given) -> Result<Vec<Self>, TwoArrows> {
+    pub(crate) fn of_all(
+        holes: &[Hole],
+        said: &str,
+        given: &Given,
+    ) -> Result<Vec<Self>, TwoArrows> {
         let own = if holes.len() == 1 { said } else { "" };
         holes
             .iter()

@@ -56,7 +56,7 @@ pub struct LearnedScatter {
     /// The same up and down, mm.
     pub up: f64,
     /// Sd of its logarithm.
-    pub spread: f64,
+    pub(crate) spread: f64,
     /// Repeats it rests on.
     pub repeats: u32,
 }

@@ -16,8 +16,7 @@ use crate::units::Length;
 pub use given::{Given, TwoArrows};
 pub use learned::{LearnedGain, LearnedRecord, LearnedScatter};
 pub use range::RangeSaid;
-pub(crate) use wire::Unread;
-pub use wire::{Entry, Together};
+pub use wire::{Entry, Together, Unread};
 
 /// Who shot.
 #[derive(
@@ -36,7 +35,7 @@ pub enum Shooter {
 
 impl Shooter {
     /// Every shooter.
-    pub const ALL: [Self; 3] = [Self::Owner, Self::Technician, Self::Machine];
+    pub(crate) const ALL: [Self; 3] = [Self::Owner, Self::Technician, Self::Machine];
     /// The word used in files and on the command line.
     pub const fn id(self) -> &'static str {
         match self {
@@ -297,7 +296,7 @@ impl Event {
     }
 
     /// Every word for a kind of entry.
-    pub const KINDS: &[&str] = &[
+    pub(crate) const KINDS: &[&str] = &[
         "shot",
         "move",
         "pending",
@@ -342,7 +341,7 @@ impl Event {
 
     /// Whether undo may take it back. An incident is answered by an
     /// inspection, never undone: safety cannot be waived.
-    pub const fn can_be_undone(&self) -> bool {
+    pub(crate) const fn can_be_undone(&self) -> bool {
         !matches!(
             self,
             Self::Undo { .. }

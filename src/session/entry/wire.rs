@@ -19,11 +19,11 @@ pub struct Together {
 
 impl Together {
     /// Number of its last entry.
-    pub const fn last(self) -> u32 {
+    pub(crate) const fn last(self) -> u32 {
         self.first.saturating_add(self.members).saturating_sub(1)
     }
     /// Whether the entry of this number is one of its members.
-    pub const fn holds(self, number: u32) -> bool {
+    pub(crate) const fn holds(self, number: u32) -> bool {
         number >= self.first && number <= self.last()
     }
 }
@@ -43,7 +43,7 @@ pub struct Entry {
 
 /// Why a closed piece is no entry of ours.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub(crate) enum Unread {
+pub enum Unread {
     /// It is whole, and of a kind this program does not know.
     Newer { kind: String, number: u32 },
     /// It cannot be read.
@@ -149,7 +149,7 @@ impl Entry {
 
     /// Reads one whole block; tells what a newer program wrote from what is
     /// damaged.
-    pub(crate) fn read(block: &str) -> Result<Self, Unread> {
+    pub fn read(block: &str) -> Result<Self, Unread> {
         Self::from_toml(block)
             .map_err(|(line, problem)| newer(block).unwrap_or(Unread::Bad { line, problem }))
     }

@@ -3,7 +3,7 @@
 //! stands between that and the next heading is a piece of its own.
 
 /// The line that closes the card in files made by this program.
-pub const CARD_END: &str = "# end of card";
+pub(crate) const CARD_END: &str = "# end of card";
 
 /// The most `end` lines of one piece at which it is tried whether it reads;
 /// only a text over several lines written by hand has more than one.
@@ -26,11 +26,11 @@ pub(crate) struct Piece<'a> {
     /// Its bytes. Those of a closed piece end with its `end` line.
     pub(crate) bytes: &'a [u8],
     /// Where it starts.
-    pub(crate) start: usize,
+    pub start: usize,
     /// Where it ends, with the empty lines and remarks after it.
-    pub(crate) end: usize,
+    pub end: usize,
     /// Its first line, from 1.
-    pub(crate) line: usize,
+    pub line: usize,
     pub(crate) close: Close,
 }
 

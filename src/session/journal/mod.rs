@@ -14,7 +14,7 @@ use grammar::{Close, Piece};
 
 /// The largest session file that is read, bytes. Ten thousand shots take
 /// about two megabytes.
-pub const LARGEST_FILE: u64 = 32 * 1024 * 1024;
+pub(crate) const LARGEST_FILE: u64 = 32 * 1024 * 1024;
 
 /// What is wrong with a piece of the file that does not count.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -145,7 +145,7 @@ pub struct Journal {
     /// What else there is to know, in file order.
     pub remarks: Vec<Remark>,
     /// Numbers that more than one entry claims.
-    pub claimed_twice: BTreeSet<u32>,
+    pub(crate) claimed_twice: BTreeSet<u32>,
     /// Bytes up to the end of the last closed piece; what follows is a torn tail.
     pub sound_len: u64,
     last: Option<u32>,
@@ -407,12 +407,12 @@ impl Journal {
 
     /// The number the next entry gets: past everything in the file, readable
     /// or not. `None` where the numbers are used up.
-    pub fn next_number(&self) -> Option<u32> {
+    pub(crate) fn next_number(&self) -> Option<u32> {
         self.last?.checked_add(1)
     }
 
     /// Whether it holds an entry of a newer program.
-    pub fn newer(&self) -> Option<&Remark> {
+    pub(crate) fn newer(&self) -> Option<&Remark> {
         self.remarks
             .iter()
             .find(|r| matches!(r, Remark::Newer { .. }))

@@ -11,7 +11,7 @@ use crate::units::Force;
 /// it unknown until the bow is weighed. Several moves add up, and what is
 /// undone was never made.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Bolts {
+pub(crate) struct Bolts {
     /// Where they stood when the weight was last known, turns from the start,
     /// in positive.
     at_known: f64,
@@ -40,7 +40,7 @@ impl Timeline {
 
     /// The greatest draw weight that was last known or entered since: what
     /// the turns in come on top of. The card's where the weight is known.
-    pub fn weight_before_turns(&self) -> Force {
+    pub(crate) fn weight_before_turns(&self) -> Force {
         let card = self.card.bow.peak_weight;
         match self.bolts {
             Some(bolts) if bolts.known.newtons() > card.newtons() => bolts.known,
@@ -111,7 +111,7 @@ impl Timeline {
     /// The card with the greatest draw weight the bow may have by now at this
     /// many pounds a turn in, and whatever the card derives from it, such as a
     /// maker's least arrow in grains per pound.
-    pub fn card_at_worst(&self, pounds_a_turn: f64) -> Card {
+    pub(crate) fn card_at_worst(&self, pounds_a_turn: f64) -> Card {
         let worst =
             self.weight_before_turns().pounds() + pounds_a_turn * self.turns_in_since_weighed();
         let mut text: CardText = self.card_text.clone();

@@ -8,7 +8,7 @@ use crate::question::Taken;
 
 /// What a change of the card makes unknown again.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Resets {
+pub(crate) enum Resets {
     /// Another arrow: the likely tear and the learned response.
     Arrow,
     /// Another bow, release or rest: the likely tear.
@@ -17,7 +17,7 @@ pub enum Resets {
 
 /// What is unknown again when one card takes the place of another; the
 /// larger of the two where both changed.
-pub fn resets(before: &Card, after: &Card) -> Option<Resets> {
+pub(crate) fn resets(before: &Card, after: &Card) -> Option<Resets> {
     let arrow = |c: &Card| {
         let a = &c.arrow;
         (
@@ -51,7 +51,7 @@ const DISTANCES: f64 = 1.25;
 
 /// Whether what was learned of the bow on one card may be used for the other:
 /// same kind of bow, release and rest, the same hand, much the same distance.
-pub fn alike(a: &Card, b: &Card) -> bool {
+pub(crate) fn alike(a: &Card, b: &Card) -> bool {
     let class = |c: &Card| (c.bow.kind, c.bow.release, c.rest.kind);
     class(a) == class(b)
         && a.bow.hand == b.bow.hand
@@ -59,7 +59,7 @@ pub fn alike(a: &Card, b: &Card) -> bool {
 }
 
 /// Whether two distances are one to learn from.
-pub fn near(a: f64, b: f64) -> bool {
+pub(crate) fn near(a: f64, b: f64) -> bool {
     a.max(b) <= DISTANCES * a.min(b)
 }
 

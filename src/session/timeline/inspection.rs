@@ -5,7 +5,7 @@ use crate::question::{InspectPart, Question, clears_in_one_word};
 
 /// What ended an incident, if anything did.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Clearance {
+pub(crate) enum Clearance {
     /// It still stops shooting.
     Open,
     /// Every part was answered, the slow draw last.
@@ -17,7 +17,7 @@ pub enum Clearance {
 impl Timeline {
     /// How an incident stands.
     #[must_use]
-    pub fn clearance(&self, incident: &IncidentAt) -> Clearance {
+    pub(crate) fn clearance(&self, incident: &IncidentAt) -> Clearance {
         if self.parts_open(incident).is_empty() {
             return Clearance::ByParts;
         }
@@ -38,7 +38,7 @@ impl Timeline {
     /// The parts still to be found in order after an incident, in order; the
     /// slow draw counts only after all others.
     #[must_use]
-    pub fn parts_open(&self, incident: &IncidentAt) -> Vec<InspectPart> {
+    pub(crate) fn parts_open(&self, incident: &IncidentAt) -> Vec<InspectPart> {
         let mut latest = 0;
         InspectPart::of(self.card.bow.kind)
             .filter(|part| {
@@ -57,7 +57,11 @@ impl Timeline {
     /// general asks for every part again. Older programs recorded the slow
     /// draw as the whole inspection, after all parts.
     #[must_use]
-    pub fn part_answer(&self, incident: &IncidentAt, part: InspectPart) -> Option<&AnswerAt> {
+    pub(crate) fn part_answer(
+        &self,
+        incident: &IncidentAt,
+        part: InspectPart,
+    ) -> Option<&AnswerAt> {
         let damage = self
             .answers_since(incident.entry)
             .filter(|a| a.test == Question::Inspection)

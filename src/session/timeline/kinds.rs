@@ -15,7 +15,7 @@ pub struct Setting {
     /// Where every adjuster stands.
     pub positions: Positions,
     /// Entry of the move that led here; `None` for the start and restarts.
-    pub by_move: Option<u32>,
+    pub(crate) by_move: Option<u32>,
     /// Which mean-tear epoch it belongs to: a restart, a changed bow or arrow,
     /// or press work makes the mean tear unknown again.
     pub epoch: u32,
@@ -54,9 +54,9 @@ pub struct MoveAt {
     /// What moved.
     pub steps: Vec<Step>,
     /// How many shots counted before it.
-    pub shots_before: usize,
+    pub(crate) shots_before: usize,
     /// Whether it settled a shown move.
-    pub confirms: Option<u32>,
+    pub(crate) confirms: Option<u32>,
 }
 
 /// A move taken to the bench and not yet confirmed.
@@ -76,11 +76,11 @@ pub struct AnswerAt {
     /// Which question.
     pub test: Said<Question>,
     /// Its answer.
-    pub result: Said<Answer>,
+    pub(crate) result: Said<Answer>,
     /// Anything measured or seen.
-    pub detail: Option<String>,
+    pub(crate) detail: Option<String>,
     /// How many shots counted before it.
-    pub shots_before: usize,
+    pub(crate) shots_before: usize,
     /// Arrow-type epoch it belongs to.
     pub arrow_epoch: u32,
 }
@@ -93,9 +93,9 @@ pub struct SetupAt {
     /// Which item.
     pub item: Said<SetupItem>,
     /// Measured value with its unit.
-    pub value: Option<String>,
+    pub(crate) value: Option<String>,
     /// In order, off or skipped.
-    pub result: Said<Answer>,
+    pub(crate) result: Said<Answer>,
     /// Where every adjuster stood.
     pub positions: Positions,
     /// Arrow-type epoch it belongs to.
@@ -104,28 +104,28 @@ pub struct SetupAt {
 
 /// What was said of the range safety list, and on which day.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct RangeAt {
+pub(crate) struct RangeAt {
     /// Its entry number.
     pub entry: u32,
     /// The day it was said on, where it was said.
-    pub day: NaiveDate,
+    pub(crate) day: NaiveDate,
     /// What was said.
     pub said: RangeSaid,
 }
 
 /// A group on a target face that counts, with where the bow stood.
 #[derive(Debug, Clone, PartialEq)]
-pub struct GroupAt {
+pub(crate) struct GroupAt {
     /// Its entry number.
     pub entry: u32,
     /// Which stage of proof it belongs to.
-    pub proof: Said<Stage>,
+    pub(crate) proof: Said<Stage>,
     /// What was shot: fletched, bare, broadhead, ...
-    pub what: Said<GroupKind>,
+    pub(crate) what: Said<GroupKind>,
     /// Distance; `None` where the text cannot be read.
     pub distance: Option<Length>,
     /// The impacts, mm from the aiming spot.
-    pub impacts: Vec<Impact>,
+    pub(crate) impacts: Vec<Impact>,
     /// Index into [`super::Timeline::settings`].
     pub setting: usize,
     /// Where every adjuster stood.
@@ -140,34 +140,34 @@ pub struct IncidentAt {
     /// Its entry number.
     pub entry: u32,
     /// What happened.
-    pub what: String,
+    pub(crate) what: String,
 }
 
 /// A change of the card that counts: the card before it and after it.
 #[derive(Debug, Clone)]
-pub struct CardChange {
+pub(crate) struct CardChange {
     /// Its entry number.
     pub entry: u32,
     /// The card before.
-    pub before: Box<Card>,
+    pub(crate) before: Box<Card>,
     /// The card after.
     pub after: Box<Card>,
 }
 
 /// What of a file is not in the timeline, or not as it was recorded.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub struct Holes {
+pub(crate) struct Holes {
     /// Entries that cannot be read or are not there.
-    pub lost: usize,
+    pub(crate) lost: usize,
     /// Entries that were changed since they were recorded.
-    pub changed: usize,
+    pub(crate) changed: usize,
     /// Lines of the card that cannot be read.
     pub card: usize,
 }
 
 impl Holes {
     /// Whether there is none.
-    pub const fn is_none(&self) -> bool {
+    pub(crate) const fn is_none(&self) -> bool {
         self.lost == 0 && self.changed == 0 && self.card == 0
     }
 }

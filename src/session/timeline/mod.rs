@@ -15,14 +15,12 @@ use crate::gear::{AdjusterKind, Card, CardProblem, CardText, Positions, Step};
 use crate::question::{Question, Said};
 use crate::units::Length;
 use bolts::Bolts;
-pub use cards::{Resets, near, resets};
+pub(crate) use cards::{Resets, near, resets};
 use history::History;
 pub(in crate::session) use history::company;
-pub use inspection::Clearance;
-pub use kinds::{
-    AnswerAt, CardChange, GroupAt, Holes, IncidentAt, MoveAt, Pending, RangeAt, Setting, SetupAt,
-    ShotAt,
-};
+pub(crate) use inspection::Clearance;
+pub use kinds::{AnswerAt, IncidentAt, MoveAt, Pending, Setting, SetupAt, ShotAt};
+pub(crate) use kinds::{CardChange, GroupAt, Holes, RangeAt};
 
 /// Everything the entries add up to.
 #[derive(Debug, Clone)]
@@ -34,7 +32,7 @@ pub struct Timeline {
     /// Unusual but kept values on the card, and card changes that could not be applied.
     pub warnings: Vec<CardProblem>,
     /// Settings in the order they were reached; never empty.
-    pub settings: Vec<Setting>,
+    pub(crate) settings: Vec<Setting>,
     /// Shots that count, in order. Called-bad shots are among them, marked.
     pub shots: Vec<ShotAt>,
     /// Moves that count, in order.
@@ -42,7 +40,7 @@ pub struct Timeline {
     /// Where every adjuster stands now.
     pub now: Positions,
     /// The sign each adjuster last moved in, zero where it has not moved.
-    pub last_way: [f64; AdjusterKind::ALL.len()],
+    pub(crate) last_way: [f64; AdjusterKind::ALL.len()],
     /// A move taken to the bench and not yet confirmed.
     pub pending: Option<Pending>,
     /// Answers that count, in order.
@@ -50,13 +48,13 @@ pub struct Timeline {
     /// Checks before paper that count, in order.
     pub setup: Vec<SetupAt>,
     /// What was said of the range safety list, in order.
-    pub range: Vec<RangeAt>,
+    pub(crate) range: Vec<RangeAt>,
     /// Groups after paper that count, in order.
-    pub groups: Vec<GroupAt>,
+    pub(crate) groups: Vec<GroupAt>,
     /// Changes of the card that count, in order.
-    pub card_changes: Vec<CardChange>,
+    pub(crate) card_changes: Vec<CardChange>,
     /// Incidents, in order.
-    pub incidents: Vec<IncidentAt>,
+    pub(crate) incidents: Vec<IncidentAt>,
     /// The latest response prior for the card as it stands.
     pub prior: Option<PriorRecord>,
     /// What earlier bows of the folder taught, where it is used and the bow,
@@ -66,23 +64,23 @@ pub struct Timeline {
     bolts: Option<Bolts>,
     /// Whether the console has the next shots set to bare shafts. Not an
     /// entry: the entries cannot say it.
-    pub next_bare: bool,
+    pub(crate) next_bare: bool,
     /// Mean-tear epoch now.
     pub epoch: u32,
     /// Arrow-type epoch now.
     pub arrow_epoch: u32,
     /// How the sitting was closed, if nothing was shot or moved since.
-    pub closed: Option<String>,
+    pub(crate) closed: Option<String>,
     /// Entries that are undone.
     pub undone: BTreeSet<u32>,
     /// What undo would take back.
     pub can_undo: Option<u32>,
     /// What redo would bring back.
-    pub can_redo: Option<u32>,
+    pub(crate) can_redo: Option<u32>,
     /// Entries in all.
     pub entries: usize,
     /// What of the file is not in here; nothing where it is sound.
-    pub holes: Holes,
+    pub(crate) holes: Holes,
 }
 
 /// The entries that are undone.
@@ -105,7 +103,7 @@ impl Timeline {
     ///
     /// # Errors
     /// As [`Self::new`].
-    pub fn until(
+    pub(crate) fn until(
         card_text: &CardText,
         entries: &[Entry],
         until: u32,
@@ -156,7 +154,7 @@ impl Timeline {
     }
 
     /// Index of the setting the bow is in.
-    pub fn setting_index(&self) -> usize {
+    pub(crate) fn setting_index(&self) -> usize {
         self.settings.len() - 1
     }
 
@@ -167,7 +165,7 @@ impl Timeline {
     }
 
     /// The latest answer to a question, within the present arrow type.
-    pub fn answer(&self, question: impl Into<Question>) -> Option<&AnswerAt> {
+    pub(crate) fn answer(&self, question: impl Into<Question>) -> Option<&AnswerAt> {
         let question = question.into();
         self.answers
             .iter()

@@ -24,7 +24,7 @@ impl From<String> for Held {
 
 impl App {
     /// What the line reads as so far.
-    pub fn echo(&self) -> Echo {
+    pub(crate) fn echo(&self) -> Echo {
         let Some(prompt) = &self.prompt else {
             return Echo::Nothing;
         };

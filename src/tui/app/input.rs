@@ -15,7 +15,7 @@ use crate::tui::screen::Screen;
 use crate::tui::{screens, wording};
 
 /// The key of a terminal event, if the console knows it.
-pub fn key_of(event: &KeyEvent) -> Option<Key> {
+pub(crate) fn key_of(event: &KeyEvent) -> Option<Key> {
     let chord = KeyModifiers::CONTROL | KeyModifiers::ALT | KeyModifiers::SUPER;
     if event.kind == KeyEventKind::Release || event.modifiers.intersects(chord) {
         return None;

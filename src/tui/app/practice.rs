@@ -26,7 +26,7 @@ pub fn begin(seed: u64, level: u8, look: Look) -> App {
 }
 
 /// A seed nobody chose.
-pub fn new_seed() -> u64 {
+pub(crate) fn new_seed() -> u64 {
     // The clock is enough: it only has to differ from one bow to the next.
     let now = std::time::SystemTime::now().duration_since(std::time::UNIX_EPOCH);
     now.map_or(1, |t| t.as_millis() as u64 % 100_000)

@@ -8,11 +8,11 @@ use crate::tui::draw::plot::Plot;
 use crate::units::{MM_PER_INCH, System, format_fraction, trim_number};
 
 /// Columns kept for the figures at the left edge.
-pub const MARGIN: u16 = 4;
+pub(crate) const MARGIN: u16 = 4;
 
 /// What the figures count.
 #[derive(Debug, Clone, Copy)]
-pub struct Scale {
+pub(crate) struct Scale {
     unit: &'static str,
     mm: f64,
     steps: [f64; 6],
@@ -38,7 +38,7 @@ impl Scale {
         }
     }
     /// A target face: cm or inches.
-    pub const fn face(system: System) -> Self {
+    pub(crate) const fn face(system: System) -> Self {
         match system {
             System::Mm => Self {
                 unit: "cm",

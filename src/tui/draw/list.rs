@@ -53,7 +53,7 @@ pub(crate) fn lines(
 
 /// A list with what is to be read about the chosen line under it; the list
 /// gives way, but keeps a few lines in sight. `scroll` moves the text.
-pub fn with_text(
+pub(crate) fn with_text(
     paint: &mut Paint<'_>,
     area: Rect,
     rows: &[(Row, Option<usize>)],
@@ -67,7 +67,7 @@ pub fn with_text(
 
 /// The same, with at least so many lines of the list in sight, as far as
 /// two thirds of the height go.
-pub fn keeping(
+pub(crate) fn keeping(
     least: u16,
     paint: &mut Paint<'_>,
     area: Rect,
@@ -104,7 +104,7 @@ pub fn keeping(
 }
 
 /// A line to choose, on as many rows as it takes.
-pub fn wrapped(
+pub(crate) fn wrapped(
     text: &str,
     role: Role,
     n: usize,

@@ -20,13 +20,13 @@ pub fn safe(text: &str) -> String {
 }
 
 /// A piece of text in one role.
-pub type Span = (String, Role);
+pub(crate) type Span = (String, Role);
 
 /// A row of pieces.
 pub type Row = Vec<Span>;
 
 /// What is left of an area under so many of its rows.
-pub const fn under(area: Rect, used: u16) -> Rect {
+pub(crate) const fn under(area: Rect, used: u16) -> Rect {
     let height = area.height.saturating_sub(used);
     Rect::new(area.x, area.bottom() - height, area.width, height)
 }
@@ -38,7 +38,7 @@ pub fn row(text: impl Into<String>, role: Role) -> Row {
 
 /// Wraps on words; a word longer than a row is the only thing that is split.
 /// Rows after the first begin with `hang` spaces.
-pub fn flow(spans: &[(&str, Role)], width: u16, hang: u16) -> Vec<Row> {
+pub(crate) fn flow(spans: &[(&str, Role)], width: u16, hang: u16) -> Vec<Row> {
     let width = usize::from(width.max(1));
     let hang = usize::from(hang).min(width / 2);
     let mut rows: Vec<Row> = vec![Row::new()];
@@ -77,7 +77,7 @@ pub fn flow(spans: &[(&str, Role)], width: u16, hang: u16) -> Vec<Row> {
 }
 
 /// Wraps one text in one role.
-pub fn wrap(text: &str, role: Role, width: u16, hang: u16) -> Vec<Row> {
+pub(crate) fn wrap(text: &str, role: Role, width: u16, hang: u16) -> Vec<Row> {
     flow(&[(text, role)], width, hang)
 }
 
@@ -131,26 +131,26 @@ pub fn fit(text: &str, width: usize) -> String {
 }
 
 /// What draws: a buffer, the theme, the characters.
-pub struct Paint<'a> {
+pub(crate) struct Paint<'a> {
     /// The frame being drawn.
-    pub buf: &'a mut Buffer,
+    pub(crate) buf: &'a mut Buffer,
     /// Colours.
     pub theme: Theme,
     /// Characters.
     pub glyphs: &'static Glyphs,
     /// Where the terminal's cursor goes, when something is being typed.
-    pub cursor: Option<(u16, u16)>,
+    pub(crate) cursor: Option<(u16, u16)>,
 }
 
 impl Paint<'_> {
     /// The style of a role.
-    pub fn style(&self, role: Role) -> Style {
+    pub(crate) fn style(&self, role: Role) -> Style {
         self.theme.style(role)
     }
 
     /// Writes text from a place, as many whole words as fit in `width`
     /// columns; returns the column after it.
-    pub fn put(&mut self, x: u16, y: u16, text: &str, role: Role, width: u16) -> u16 {
+    pub(crate) fn put(&mut self, x: u16, y: u16, text: &str, role: Role, width: u16) -> u16 {
         let area = self.buf.area;
         if y >= area.bottom() || x >= area.right() {
             return x;
@@ -167,7 +167,7 @@ impl Paint<'_> {
     }
 
     /// One character, inside the frame only.
-    pub fn cell(&mut self, x: u16, y: u16, c: char, role: Role) {
+    pub(crate) fn cell(&mut self, x: u16, y: u16, c: char, role: Role) {
         let style = self.style(role);
         if let Some(cell) = self.buf.cell_mut((x, y)) {
             cell.reset();
@@ -186,7 +186,7 @@ impl Paint<'_> {
     }
 
     /// Rows from the top of an area; returns how many were drawn.
-    pub fn rows(&mut self, area: Rect, rows: &[Row]) -> u16 {
+    pub(crate) fn rows(&mut self, area: Rect, rows: &[Row]) -> u16 {
         let count = rows.len().min(usize::from(area.height));
         for (i, row) in rows.iter().take(count).enumerate() {
             self.row(area.x, area.y + i as u16, row, area.width);
@@ -195,7 +195,7 @@ impl Paint<'_> {
     }
 
     /// Rows with a scroll position; marks at the right edge say there is more.
-    pub fn scrolled(&mut self, area: Rect, rows: &[Row], scroll: u16) {
+    pub(crate) fn scrolled(&mut self, area: Rect, rows: &[Row], scroll: u16) {
         let height = usize::from(area.height);
         let most = rows.len().saturating_sub(height);
         let from = usize::from(scroll).min(most);
@@ -236,7 +236,7 @@ impl Paint<'_> {
     }
 
     /// Blanks an area: nothing on it but the theme's own ground.
-    pub fn clear(&mut self, area: Rect) {
+    pub(crate) fn clear(&mut self, area: Rect) {
         let ground = self.theme.ground();
         for y in area.top()..area.bottom() {
             for x in area.left()..area.right() {
@@ -250,7 +250,7 @@ impl Paint<'_> {
 
     /// Gives cells that are on screen the ground of what is within tolerance;
     /// what stands on them stays. Whether the theme has such a ground.
-    pub fn shade(&mut self, cells: impl Iterator<Item = (u16, u16)>) -> bool {
+    pub(crate) fn shade(&mut self, cells: impl Iterator<Item = (u16, u16)>) -> bool {
         let Some(colour) = self.theme.shade() else {
             return false;
         };
@@ -263,7 +263,7 @@ impl Paint<'_> {
     }
 
     /// Fills an area with one character of a role.
-    pub fn fill(&mut self, area: Rect, c: char, role: Role) {
+    pub(crate) fn fill(&mut self, area: Rect, c: char, role: Role) {
         for y in area.top()..area.bottom() {
             for x in area.left()..area.right() {
                 self.cell(x, y, c, role);
@@ -292,7 +292,7 @@ impl Paint<'_> {
 
     /// A frame with dividers; neighbours share a border. Titles stand in the
     /// top border of each part. Returns the insides, left to right.
-    pub fn frame(&mut self, area: Rect, dividers: &[u16], titles: &[&str]) -> Vec<Rect> {
+    pub(crate) fn frame(&mut self, area: Rect, dividers: &[u16], titles: &[&str]) -> Vec<Rect> {
         let [flat, upright, tl, tr, bl, br] = self.glyphs.frame;
         let [down, up, ..] = self.glyphs.tees;
         let (left, right) = (area.left(), area.right() - 1);

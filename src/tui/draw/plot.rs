@@ -21,7 +21,7 @@ const CROPS: [f64; 18] = [
 
 /// A plane on cells, the point hole at zero.
 #[derive(Debug, Clone, Copy)]
-pub struct Plot {
+pub(crate) struct Plot {
     area: Rect,
     mm_per_col: f64,
     /// What stands in the middle, mm.
@@ -48,7 +48,7 @@ impl Plot {
 
     /// A plane cropped to what lies between two corners, mm: as large as the
     /// area allows, a millimetre as long upright as it is across.
-    pub fn around(area: Rect, low: (f64, f64), high: (f64, f64)) -> Self {
+    pub(crate) fn around(area: Rect, low: (f64, f64), high: (f64, f64)) -> Self {
         let cols = f64::from(area.width.saturating_sub(3).max(2));
         let rows = f64::from(area.height.saturating_sub(2).max(1)) * CELL_ASPECT;
         let needed = ((high.0 - low.0) / cols).max((high.1 - low.1) / rows);
@@ -78,7 +78,7 @@ impl Plot {
 
     /// Shades what is within a circle, where the theme has a shade: to be called
     /// after everything else is drawn.
-    pub fn disc(&self, paint: &mut Paint<'_>, centre: (f64, f64), radius: f64) {
+    pub(crate) fn disc(&self, paint: &mut Paint<'_>, centre: (f64, f64), radius: f64) {
         let area = self.area;
         let all = (area.top()..area.bottom())
             .flat_map(|y| (area.left()..area.right()).map(move |x| (x, y)));
@@ -90,7 +90,7 @@ impl Plot {
     }
 
     /// Millimetres in one column.
-    pub const fn mm_per_col(&self) -> f64 {
+    pub(crate) const fn mm_per_col(&self) -> f64 {
         self.mm_per_col
     }
 
@@ -102,7 +102,7 @@ impl Plot {
     }
 
     /// The cell of a place, if it is on the plane.
-    pub fn cell(&self, right: f64, up: f64) -> Option<(u16, u16)> {
+    pub(crate) fn cell(&self, right: f64, up: f64) -> Option<(u16, u16)> {
         let (cx, cy) = self.middle();
         let x = (cx + (right - self.centre.0) / self.mm_per_col).round();
         let y = (cy - (up - self.centre.1) / (self.mm_per_col * CELL_ASPECT)).round();
@@ -114,7 +114,7 @@ impl Plot {
     }
 
     /// A mark at a place.
-    pub fn mark(&self, paint: &mut Paint<'_>, right: f64, up: f64, c: char, role: Role) {
+    pub(crate) fn mark(&self, paint: &mut Paint<'_>, right: f64, up: f64, c: char, role: Role) {
         if let Some((x, y)) = self.cell(right, up) {
             paint.cell(x, y, c, role);
         }
@@ -133,7 +133,7 @@ impl Plot {
 
     /// An ellipse whose first radius is turned by an angle, radians, against
     /// the clock from the right.
-    pub fn turned(
+    pub(crate) fn turned(
         &self,
         paint: &mut Paint<'_>,
         centre: (f64, f64),
@@ -196,7 +196,7 @@ impl Plot {
     }
 
     /// The slit from the point hole to a nock hole, the ends left free.
-    pub fn slit(&self, paint: &mut Paint<'_>, to: (f64, f64), role: Role) {
+    pub(crate) fn slit(&self, paint: &mut Paint<'_>, to: (f64, f64), role: Role) {
         let (Some(from), Some(end)) = (self.cell(0.0, 0.0), self.cell(to.0, to.1)) else {
             return;
         };

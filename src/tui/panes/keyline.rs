@@ -38,7 +38,7 @@ const MOVING: &[Action] = &[
 ];
 
 /// A message as rows.
-pub fn message_rows(message: &Message, width: u16) -> Vec<Row> {
+pub(crate) fn message_rows(message: &Message, width: u16) -> Vec<Row> {
     let (text, role) = if message.problem {
         (format!("! {}", message.text), Role::Warn)
     } else {
@@ -48,7 +48,7 @@ pub fn message_rows(message: &Message, width: u16) -> Vec<Row> {
 }
 
 /// What stands on the line.
-pub enum KeyLine<'a> {
+pub(crate) enum KeyLine<'a> {
     /// What is being typed, and what it reads as.
     Typed(&'a Prompt, Echo),
     /// What was just said.

@@ -8,7 +8,7 @@
 
 pub(crate) mod convergence;
 pub(crate) mod keyline;
-pub(crate) mod next_step;
+pub mod next_step;
 pub(crate) mod past;
 pub(crate) mod series;
 pub(crate) mod status;
@@ -80,6 +80,6 @@ pub fn draw(model: &Model, typing: &Typing<'_>, paint: &mut Paint<'_>, area: Rec
 }
 
 /// Whether all panes are on screen at this width.
-pub const fn all_fit(width: u16) -> bool {
+pub(crate) const fn all_fit(width: u16) -> bool {
     width >= THREE
 }

@@ -44,7 +44,7 @@ const NAME: usize = 12;
 const CHECK: usize = 12;
 
 /// The role of a check's word.
-pub const fn status_role(status: Status) -> Role {
+pub(crate) const fn status_role(status: Status) -> Role {
     match status {
         Status::Pass => Role::Good,
         Status::Borderline => Role::Warn,

@@ -9,18 +9,18 @@ use crate::words;
 /// One shot in the chart.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct Column {
-    pub(crate) number: usize,
+    pub number: usize,
     right: f64,
     up: f64,
     pub(crate) size: f64,
-    pub(crate) bad: bool,
+    pub bad: bool,
     track: Option<TrackPoint>,
-    pub(crate) moved: bool,
+    pub moved: bool,
 }
 
 impl Column {
     /// The shot in a series, mm from wanted.
-    pub(crate) const fn shot(&self, series: Series) -> f64 {
+    pub const fn shot(&self, series: Series) -> f64 {
         match series {
             Series::Distance => self.size,
             Series::Sideways => self.right,
@@ -72,7 +72,7 @@ pub(crate) fn counts(series: Series, system: System) -> String {
 }
 
 /// The next shot in a series and how far two of three stray from it, mm from wanted.
-pub(crate) fn next_shot(model: &Model, series: Series) -> Option<(f64, f64)> {
+pub fn next_shot(model: &Model, series: Series) -> Option<(f64, f64)> {
     let next = model.analysis.next_shot?;
     let aim = model.timeline().card.paper.aim;
     let (right, up) = (next.right - aim.0, next.up - aim.1);

@@ -40,11 +40,11 @@ const TELLING: f64 = 3.0;
 const ROOMY: (u16, u16) = (30, 26);
 
 /// What is being entered on the pane.
-pub struct Typing<'a> {
+pub(crate) struct Typing<'a> {
     /// The text of a tear, as far as it is typed.
     pub tear: Option<&'a str>,
     /// The marks of a hole, while it is marked on the grid.
-    pub grid: Option<&'a GridCursor>,
+    pub(crate) grid: Option<&'a GridCursor>,
 }
 
 /// What is shown on the grid.

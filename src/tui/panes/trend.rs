@@ -19,7 +19,7 @@ const LEGEND: usize = 2;
 
 /// Draws a chart: what it counts, the chart, shot numbers, and what its marks
 /// are where a legend is wanted.
-pub(crate) fn draw(
+pub fn draw(
     model: &Model,
     paint: &mut Paint<'_>,
     area: Rect,

@@ -20,19 +20,19 @@ const HIGH: u16 = 28;
 
 /// What the band says.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Band {
+pub(crate) struct Band {
     /// Its colour.
-    pub tone: Tone,
+    pub(crate) tone: Tone,
     /// The verdict's words.
-    pub title: String,
+    pub(crate) title: String,
     /// What follows them, smaller: `now prove it`.
-    pub then: String,
+    pub(crate) then: String,
     /// The key that acts on it, with what it does; empty where none does.
-    pub key: String,
+    pub(crate) key: String,
 }
 
 /// The colour of a verdict.
-pub const fn tone(verdict: Verdict) -> Tone {
+pub(crate) const fn tone(verdict: Verdict) -> Tone {
     match verdict {
         Verdict::Move | Verdict::Probe => Tone::Act,
         Verdict::Shoot => Tone::Shoot,

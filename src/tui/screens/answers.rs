@@ -24,7 +24,7 @@ use crate::tui::screen::Screen;
 use crate::tui::travel::chosen;
 
 /// The screen.
-pub struct AnswersScreen {
+pub(crate) struct AnswersScreen {
     probe: Probe,
     at: usize,
 }

@@ -31,7 +31,7 @@ const KEY: u16 = 4;
 
 /// The screen.
 #[derive(Debug, Default)]
-pub struct BenchScreen {
+pub(crate) struct BenchScreen {
     scroll: u16,
 }
 

@@ -43,7 +43,7 @@ enum Asking {
 }
 
 /// The screen.
-pub struct BookScreen {
+pub(crate) struct BookScreen {
     here: Vec<Row>,
     problem: Option<String>,
     recent: Vec<PathBuf>,

@@ -34,7 +34,7 @@ const COLUMNS: [usize; 2] = [10, 22];
 
 /// The screen.
 #[derive(Debug)]
-pub struct DistancesScreen {
+pub(crate) struct DistancesScreen {
     at: Distances,
     scroll: u16,
 }

@@ -42,7 +42,7 @@ struct Offer {
 }
 
 /// The screen.
-pub struct GoOnScreen {
+pub(crate) struct GoOnScreen {
     offers: Vec<Offer>,
     at: usize,
 }

@@ -35,7 +35,7 @@ enum Line {
 }
 
 /// The screen.
-pub struct GuessScreen {
+pub(crate) struct GuessScreen {
     lines: Vec<Line>,
     at: usize,
 }

@@ -43,7 +43,7 @@ const WHAT: [&str; 7] = [
 
 /// The screen.
 #[derive(Debug, Default)]
-pub struct IncidentScreen {
+pub(crate) struct IncidentScreen {
     at: usize,
 }
 

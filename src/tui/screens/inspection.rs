@@ -29,7 +29,7 @@ use crate::{trouble, words};
 
 /// The screen.
 #[derive(Debug)]
-pub struct InspectionScreen {
+pub(crate) struct InspectionScreen {
     at: usize,
 }
 

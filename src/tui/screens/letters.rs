@@ -67,7 +67,7 @@ const FONT: &[(char, [u8; 5])] = &[
 
 /// The screen.
 #[derive(Debug, Default)]
-pub struct LettersScreen;
+pub(crate) struct LettersScreen;
 
 /// The verdict in few words, a line each.
 fn lines(model: &Model) -> Vec<String> {

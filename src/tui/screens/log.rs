@@ -42,7 +42,7 @@ enum Typing {
 }
 
 /// The screen.
-pub struct LogScreen {
+pub(crate) struct LogScreen {
     at: usize,
     typing: Option<Typing>,
     /// What was typed when it was said what it does: Enter does it.

@@ -23,7 +23,7 @@ use crate::tui::travel::chosen;
 
 /// The screen.
 #[derive(Debug, Default)]
-pub struct LookScreen {
+pub(crate) struct LookScreen {
     at: usize,
 }
 

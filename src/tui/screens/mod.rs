@@ -11,7 +11,7 @@ pub(crate) mod go_on;
 pub(crate) mod guess;
 pub(crate) mod help;
 pub(crate) mod incident;
-pub(crate) mod inspection;
+pub mod inspection;
 pub(crate) mod letters;
 pub(crate) mod log;
 pub(crate) mod look;
@@ -20,12 +20,12 @@ pub(crate) mod next_shots;
 pub(crate) mod page;
 pub(crate) mod pair;
 pub(crate) mod practice;
-pub(crate) mod proof;
-pub(crate) mod range;
+pub mod proof;
+pub mod range;
 pub(crate) mod remedy;
-pub(crate) mod restore;
+pub mod restore;
 pub(crate) mod reveal;
-pub(crate) mod setup;
+pub mod setup;
 pub(crate) mod sheet;
 pub(crate) mod spine;
 pub(crate) mod taught;
@@ -35,7 +35,7 @@ use crate::tui::names::Name;
 use crate::tui::screen::Screen;
 
 /// The screen of a name, where there is something to show on it.
-pub fn make(name: Name, model: &Model) -> Option<Box<dyn Screen>> {
+pub(crate) fn make(name: Name, model: &Model) -> Option<Box<dyn Screen>> {
     Some(match name {
         Name::Card => Box::new(card::CardScreen::of(model)),
         Name::NewCard(path) => Box::new(card::CardScreen::fresh(path)),

@@ -23,7 +23,7 @@ const NAME: u16 = 20;
 
 /// The screen.
 #[derive(Debug, Default)]
-pub struct MoreScreen {
+pub(crate) struct MoreScreen {
     scroll: u16,
 }
 

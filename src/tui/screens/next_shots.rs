@@ -28,7 +28,7 @@ const DISTANCE: usize = 2;
 
 /// The screen.
 #[derive(Debug, Default)]
-pub struct NextShotsScreen {
+pub(crate) struct NextShotsScreen {
     at: usize,
 }
 

@@ -18,10 +18,10 @@ use crate::tui::screen::Screen;
 use crate::tui::travel::scrolled;
 
 /// Columns of a page on a screen of 80.
-pub const COLUMNS: usize = 76;
+pub(crate) const COLUMNS: usize = 76;
 
 /// The screen.
-pub struct Page {
+pub(crate) struct Page {
     title: String,
     lines: Vec<String>,
     scroll: u16,

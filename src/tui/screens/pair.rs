@@ -79,7 +79,7 @@ impl Pair {
     }
 
     /// Draws both; the rows they took, none where there is no room.
-    pub(crate) fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect) -> u16 {
+    pub fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect) -> u16 {
         if area.width < LEAST.0 || area.height < LEAST.1 {
             return 0;
         }

@@ -44,7 +44,7 @@ enum Line {
 }
 
 /// The screen.
-pub struct PracticeScreen {
+pub(crate) struct PracticeScreen {
     level: Option<u8>,
     lines: Vec<Line>,
     at: usize,

@@ -31,7 +31,7 @@ const ELSEWHERE: usize = ALL + 1;
 
 /// The screen.
 #[derive(Debug)]
-pub struct RangeScreen {
+pub(crate) struct RangeScreen {
     at: usize,
 }
 

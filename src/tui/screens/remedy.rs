@@ -33,7 +33,7 @@ use crate::units::System;
 use crate::words::{self, trouble as said};
 
 /// The screen.
-pub struct RemedyScreen {
+pub(crate) struct RemedyScreen {
     reason: Refusal,
     at: usize,
     /// What is said once it is recorded.

@@ -27,7 +27,7 @@ use crate::words;
 
 /// The screen.
 #[derive(Debug, Default)]
-pub struct PutBackScreen {
+pub(crate) struct PutBackScreen {
     at: usize,
 }
 

@@ -63,7 +63,7 @@ impl Next {
 }
 
 /// The screen.
-pub struct RevealScreen {
+pub(crate) struct RevealScreen {
     reveal: Reveal,
     /// How practice goes on this level, where it is counted.
     done: Option<String>,

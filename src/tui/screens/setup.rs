@@ -34,7 +34,7 @@ const STATE: usize = 9;
 const NAME: usize = 39;
 
 /// The screen.
-pub struct SetupScreen {
+pub(crate) struct SetupScreen {
     at: usize,
     scroll: u16,
     /// Work at the press was said last, and no item.

@@ -42,7 +42,7 @@ enum Line {
 
 /// The screen.
 #[derive(Debug, Default)]
-pub struct SheetScreen {
+pub(crate) struct SheetScreen {
     at: usize,
     contact: bool,
     /// How the job is being closed.

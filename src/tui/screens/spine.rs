@@ -44,7 +44,7 @@ const FT_S: f64 = 0.3048;
 
 /// The screen.
 #[derive(Debug, Default)]
-pub struct SpineScreen {
+pub(crate) struct SpineScreen {
     scroll: u16,
 }
 

@@ -32,7 +32,7 @@ const FIGURES: usize = 16;
 const CHART: (usize, usize) = (15, 61);
 
 /// The screen.
-pub struct TaughtScreen {
+pub(crate) struct TaughtScreen {
     classes: Vec<Class>,
     read: (usize, usize),
     skipped: Vec<String>,

@@ -18,7 +18,7 @@ pub fn length(mm: f64, unit: FaceUnit) -> String {
 }
 
 /// An impact as it is echoed: `3 left 2 high (cm)`, `on the spot`.
-pub fn impact(impact: Impact, unit: FaceUnit) -> String {
+pub(crate) fn impact(impact: Impact, unit: FaceUnit) -> String {
     let part = |mm: f64, minus: &str, plus: &str| {
         let number = trim_number(mm.abs() / unit.mm(), digits(unit));
         (number != "0").then(|| format!("{number} {}", if mm < 0.0 { minus } else { plus }))
@@ -46,7 +46,7 @@ pub(super) fn aside(mm: f64, (minus, plus): (&str, &str), unit: FaceUnit) -> Opt
 
 /// Where something landed against something else: `14 cm left and 2 cm high`;
 /// `None` where it landed together with it.
-pub fn landed(at: Impact, unit: FaceUnit) -> Option<String> {
+pub(crate) fn landed(at: Impact, unit: FaceUnit) -> Option<String> {
     let parts = [
         aside(at.right, ("left", "right"), unit),
         aside(at.up, ("low", "high"), unit),

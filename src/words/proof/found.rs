@@ -17,7 +17,7 @@ use crate::units::{Length, MM_PER_INCH, System, trim_number};
 
 /// What is said of a stage that is not shot yet, where how it is shot stands
 /// beside it.
-pub const NOT_SHOT: &str = "Nothing is shot here yet.";
+pub(crate) const NOT_SHOT: &str = "Nothing is shot here yet.";
 
 /// What a stage found, and why no move is suggested where it is off and there
 /// is none. Of a stage not shot yet: how it is shot.
@@ -54,7 +54,7 @@ pub fn found(verdict: &Verdict, card: &Card, system: System) -> String {
 }
 
 /// How many more arrows may tell: a forecast.
-pub fn more(more: More) -> String {
+pub(crate) fn more(more: More) -> String {
     let each = if more.of_each { " of each" } else { "" };
     let n = more.arrows;
     if more.at_least {

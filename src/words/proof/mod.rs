@@ -6,10 +6,13 @@ mod found;
 mod stage;
 mod suggestion;
 
-pub use face::{impact, landed, length};
-pub use found::{NOT_SHOT, found, more};
-pub use stage::{Instructions, instructions, kind, title};
-pub use suggestion::{no_move, suggestion, why};
+pub(crate) use face::{impact, length};
+pub use found::found;
+pub(crate) use found::{NOT_SHOT, more};
+pub use stage::title;
+pub(crate) use stage::{instructions, kind};
+pub(crate) use suggestion::no_move;
+pub use suggestion::{suggestion, why};
 
 use crate::proof::{StageState, Status, Summary};
 
@@ -17,7 +20,7 @@ use crate::proof::{StageState, Status, Summary};
 pub const PAPER_CHECK: &str =
     "The bow was changed in proof: one fletched shot through paper first.";
 /// What is said while there is nothing to prove yet.
-pub const PAPER_FIRST: &str =
+pub(crate) const PAPER_FIRST: &str =
     "Paper is not within tolerance yet: what is shot here is recorded, but paper comes first.";
 
 /// How a stage stands, in a word or two.
@@ -42,7 +45,7 @@ pub const fn state(state: &StageState) -> &'static str {
 }
 
 /// A stage as the list names it: what it waits for stands with it.
-pub fn listed(state: &StageState) -> String {
+pub(crate) fn listed(state: &StageState) -> String {
     let name = title(state.verdict.stage);
     match state.verdict.status {
         Status::LevelsFirst => format!("{name}: levels first"),
@@ -51,7 +54,7 @@ pub fn listed(state: &StageState) -> String {
 }
 
 /// How far the proof went: `2 of 8 stages ok, 1 left out`.
-pub fn summary(summary: &Summary) -> String {
+pub(crate) fn summary(summary: &Summary) -> String {
     let mut text = format!("{} of {} stages ok", summary.ok, summary.usual);
     for (count, word) in [(summary.off, "OFF"), (summary.left_out, "left out")] {
         if count > 0 {

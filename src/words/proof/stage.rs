@@ -37,13 +37,13 @@ pub const fn kind(kind: GroupKind) -> &'static str {
 
 /// How a stage is shot.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Instructions {
+pub(crate) struct Instructions {
     /// What to shoot.
     pub how: String,
     /// Safety of it.
     pub safety: String,
     /// What is excluded first.
-    pub confound: &'static str,
+    pub(crate) confound: &'static str,
     /// What its tolerance rests on.
     pub standing: &'static str,
 }
@@ -51,7 +51,7 @@ pub struct Instructions {
 const RANGE: &str = "Backstop larger than the worst miss, nobody beyond the bow, range commands.";
 
 /// How a stage is shot on this bow.
-pub fn instructions(stage: Stage, card: &Card) -> Instructions {
+pub(crate) fn instructions(stage: Stage, card: &Card) -> Instructions {
     let fingers = card.bow.release == Release::Fingers;
     let of = |how: &str, safety: &str, confound, standing| Instructions {
         how: how.into(),

@@ -63,7 +63,7 @@ const fn says(rule: Rule) -> &'static str {
 }
 
 /// Why no move is suggested.
-pub fn no_move(why: NoMove) -> String {
+pub(crate) fn no_move(why: NoMove) -> String {
     match why {
         NoMove::NothingMovesIt => {
             "Nothing on the card moves it that way: what remains is the arrow.".into()

@@ -6,7 +6,7 @@ use crate::setup::{ArrowMatch, Judged, Judgement, Measure};
 use crate::units::{MM_PER_INCH, trim_number};
 
 /// Why a value is in order or not, with what follows where it is not.
-pub fn judged(found: &Judgement, card: &Card) -> String {
+pub(crate) fn judged(found: &Judgement, card: &Card) -> String {
     let text = why(found);
     if found.ok || found.found == Judged::TooFew {
         text

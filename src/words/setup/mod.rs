@@ -9,7 +9,7 @@ mod range;
 mod string;
 
 pub use item::Told;
-pub use judged::judged;
+pub(crate) use judged::judged;
 
 use crate::gear::Card;
 use crate::question::{RangeItem, SetupItem};
@@ -105,7 +105,7 @@ pub const fn state(state: &State) -> &'static str {
 }
 
 /// Why an item is due again.
-pub const fn since(since: Since) -> &'static str {
+pub(crate) const fn since(since: Since) -> &'static str {
     match since {
         Since::Press => "press work since",
         Since::Limbs => "limb bolts or brace height moved since",
@@ -125,7 +125,7 @@ pub fn safety_open(open: &[SetupItem]) -> Option<String> {
 }
 
 /// The list in one line: `12 of 34 items done, 1 off, 2 skipped`.
-pub fn summary(all: &Summary) -> String {
+pub(crate) fn summary(all: &Summary) -> String {
     let mut text = format!("{} of {} done", all.done, super::count(all.items, "item"));
     for (count, word) in [
         (all.off, "off"),

@@ -10,7 +10,7 @@ mod parts;
 
 pub use means::means;
 pub use offers::{offer, offer_title};
-pub use parts::{part, part_in_full, part_title, still_open};
+pub(crate) use parts::{part, part_in_full, part_title, still_open};
 
 use super::caution;
 use crate::gear::Card;
@@ -39,7 +39,7 @@ pub const fn title(refusal: Refusal) -> &'static str {
 }
 
 /// What a step asks for, in a few words.
-pub const fn asks_for(ask: Ask) -> &'static str {
+pub(crate) const fn asks_for(ask: Ask) -> &'static str {
     match ask {
         Ask::Question => "a question",
         Ask::Test => "a test",
@@ -50,7 +50,7 @@ pub const fn asks_for(ask: Ask) -> &'static str {
 }
 
 /// What a path says once its end was answered and its shots are awaited.
-pub const GONE_THROUGH: &str = "This was gone through. Shoot 3 here without moving anything. If it is refused again, it begins again.";
+pub(crate) const GONE_THROUGH: &str = "This was gone through. Shoot 3 here without moving anything. If it is refused again, it begins again.";
 
 /// What a step says, its caution before it.
 pub fn text(step: &Step, card: &Card) -> String {

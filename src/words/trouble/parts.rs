@@ -81,18 +81,18 @@ const fn looked_at(part: InspectPart, kind: BowKind) -> (&'static str, &'static 
 }
 
 /// A part's heading on a bow of this kind.
-pub const fn part_title(part: InspectPart, kind: BowKind) -> &'static str {
+pub(crate) const fn part_title(part: InspectPart, kind: BowKind) -> &'static str {
     looked_at(part, kind).0
 }
 
 /// A part with what to look for; its heading stands before the colon.
-pub fn part_in_full(part: InspectPart, kind: BowKind) -> String {
+pub(crate) fn part_in_full(part: InspectPart, kind: BowKind) -> String {
     let (title, look) = looked_at(part, kind);
     format!("{title}: {look}")
 }
 
 /// The parts still open, in a few words: `limbs; cams, axles and cable guard`.
-pub fn still_open(timeline: &Timeline) -> Option<String> {
+pub(crate) fn still_open(timeline: &Timeline) -> Option<String> {
     let incident = timeline.open_incident()?;
     let kind = timeline.card.bow.kind;
     let open = timeline.parts_open(incident);

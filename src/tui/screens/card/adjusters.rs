@@ -26,9 +26,9 @@ use crate::tui::travel::chosen;
 use crate::units::System;
 
 /// The line that adds one.
-pub const ADD: &str = "adjuster.add one";
+pub(crate) const ADD: &str = "adjuster.add one";
 /// The line of an adjuster that takes it off, after its name.
-pub const TAKE_OFF: &str = "take it off";
+pub(crate) const TAKE_OFF: &str = "take it off";
 
 /// Columns for the name of an adjuster.
 const NAME: usize = 18;
@@ -38,9 +38,9 @@ pub struct Change {
     /// New values by key.
     pub set: BTreeMap<String, String>,
     /// What is said once it is recorded.
-    pub words: String,
+    pub(crate) words: String,
     /// How the key the cursor goes to begins.
-    pub cursor: String,
+    pub(crate) cursor: String,
 }
 
 /// The adjusters of the card as it stands, in a few words each.
@@ -55,7 +55,7 @@ fn ids(adjusters: &[Adjuster]) -> String {
 
 /// Lists an adjuster of this kind, with those that were implied where it is
 /// the first.
-pub fn add(text: &CardText, kind: AdjusterKind) -> Change {
+pub(crate) fn add(text: &CardText, kind: AdjusterKind) -> Change {
     let implied = if text.adjusters.is_empty() {
         standing(text)
     } else {
@@ -81,7 +81,7 @@ pub fn add(text: &CardText, kind: AdjusterKind) -> Change {
 }
 
 /// Takes an adjuster off.
-pub fn take_off(text: &CardText, name: &str) -> Change {
+pub(crate) fn take_off(text: &CardText, name: &str) -> Change {
     let mut words = format!("{} is off the card", spoken(name));
     let mut left = text.clone();
     let key = format!("adjuster.{name}.name");
@@ -104,14 +104,14 @@ fn spoken(name: &str) -> String {
 }
 
 /// The adjuster a key takes off, if it is such a key.
-pub fn taken_off(key: &str) -> Option<&str> {
+pub(crate) fn taken_off(key: &str) -> Option<&str> {
     key.strip_prefix("adjuster.")?
         .strip_suffix(TAKE_OFF)?
         .strip_suffix('.')
 }
 
 /// What Enter does on a line that holds no value.
-pub fn does(key: &str) -> Option<&'static str> {
+pub(crate) fn does(key: &str) -> Option<&'static str> {
     match key {
         ADD => Some("Enter: choose which"),
         _ => taken_off(key).map(|_| "Enter: the bow has not got it"),
@@ -134,7 +134,7 @@ pub fn usual(key: &str, text: &CardText, system: System) -> Option<String> {
 }
 
 /// What a line of an adjuster means.
-pub fn explain(key: &str, text: &CardText) -> Option<String> {
+pub(crate) fn explain(key: &str, text: &CardText) -> Option<String> {
     if let Some((name, item)) = key
         .strip_prefix("adjuster.")
         .and_then(|k| k.rsplit_once('.'))
@@ -185,7 +185,7 @@ pub fn explain(key: &str, text: &CardText) -> Option<String> {
 }
 
 /// What a value of an adjuster reads as.
-pub fn echo(text: &CardText, key: &str, value: &str) -> Echo {
+pub(crate) fn echo(text: &CardText, key: &str, value: &str) -> Echo {
     let mut with = text.clone();
     let problems = match with.set(key, value) {
         Ok(()) => Card::read(&with).err().unwrap_or_default(),
@@ -203,7 +203,7 @@ pub fn echo(text: &CardText, key: &str, value: &str) -> Echo {
 }
 
 /// The rows that say what the rest implies, where nothing is listed.
-pub fn rows(text: &CardText, system: System, room: usize) -> Vec<Row> {
+pub(crate) fn rows(text: &CardText, system: System, room: usize) -> Vec<Row> {
     if !text.adjusters.is_empty() {
         return vec![row("ADJUSTERS", Role::Title)];
     }
@@ -233,7 +233,7 @@ const fn axis(axis: Axis) -> &'static str {
 }
 
 /// The kinds that can still be listed, one of them chosen.
-pub struct Adding {
+pub(crate) struct Adding {
     bow: BowKind,
     kinds: Vec<AdjusterKind>,
     at: usize,
@@ -241,7 +241,7 @@ pub struct Adding {
 
 impl Adding {
     /// To a card as it stands.
-    pub fn to(text: &CardText) -> Self {
+    pub(crate) fn to(text: &CardText) -> Self {
         let has = standing(text);
         // On a compound brace height is a check of string and cables, press
         // work, and nothing that is tuned with; old cards that list it load.
@@ -266,12 +266,12 @@ impl Adding {
     }
 
     /// The kind the cursor is on.
-    pub fn chosen(&self) -> Option<AdjusterKind> {
+    pub(crate) fn chosen(&self) -> Option<AdjusterKind> {
         self.kinds.get(self.at).copied()
     }
 
     /// Moves the cursor.
-    pub fn go(&mut self, action: Action) {
+    pub(crate) fn go(&mut self, action: Action) {
         self.at = chosen(self.at, self.kinds.len(), action);
     }
 

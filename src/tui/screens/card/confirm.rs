@@ -135,7 +135,7 @@ impl CardScreen {
     }
 
     /// Makes the session file from a new card.
-    pub(crate) fn start(&mut self, model: &Model) -> Vec<Effect> {
+    pub fn start(&mut self, model: &Model) -> Vec<Effect> {
         let Some(path) = self.path.clone() else {
             return Vec::new();
         };

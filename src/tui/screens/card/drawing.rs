@@ -108,7 +108,7 @@ const PAPER: Drawing = [
 ];
 
 /// The drawing of a line, by its key and the hand of the bow.
-pub(crate) fn of(key: &str, hand: &str) -> Option<&'static Drawing> {
+pub fn of(key: &str, hand: &str) -> Option<&'static Drawing> {
     Some(match key {
         "bow.brace_height" => &BRACE,
         "bow.draw_length" => &DRAW,
@@ -132,7 +132,7 @@ pub(crate) const fn fits(area: Rect) -> bool {
 }
 
 /// Draws one at the right end of an area.
-pub(crate) fn draw(drawing: &Drawing, paint: &mut Paint<'_>, area: Rect) {
+pub fn draw(drawing: &Drawing, paint: &mut Paint<'_>, area: Rect) {
     let [flat, upright, ..] = paint.glyphs.frame;
     let x = area.right().saturating_sub(WIDE);
     for (y, line) in (area.y..area.bottom()).zip(drawing) {

@@ -30,7 +30,7 @@ pub(crate) enum Follows {
 }
 
 /// That a change of the card lifted a stop, where it did.
-pub(crate) fn lifted(model: &Model, entry: u32) -> String {
+pub fn lifted(model: &Model, entry: u32) -> String {
     let all = crate::checks::safety::lifted_by_card(model.timeline());
     let found = all.iter().find(|l| l.entry == entry);
     found.map_or(String::new(), |l| {

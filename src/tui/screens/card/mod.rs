@@ -41,19 +41,19 @@ use crate::tui::screens::card::new as card_new;
 use crate::tui::travel::chosen;
 
 /// The screen.
-pub struct CardScreen {
+pub(crate) struct CardScreen {
     /// The card as it is recorded, or as it is being made.
     pub(crate) base: CardText,
     /// Changes that do not fit the rest of the card yet.
     pub(crate) changes: BTreeMap<String, String>,
     /// Where a new session goes; `None` for the card of the open session.
-    pub(crate) path: Option<PathBuf>,
+    pub path: Option<PathBuf>,
     /// The draw weight is not known since the limb bolts were moved.
     pub(crate) weigh: bool,
-    pub(crate) at: usize,
+    pub at: usize,
     pub(crate) leaving: bool,
     /// What earlier bows teach is used, or on a new card will be.
-    pub(crate) earlier: bool,
+    pub earlier: bool,
     /// The line about earlier bows stands on the card of the open session.
     pub(crate) taught: bool,
     /// An adjuster is being chosen to be listed.
@@ -64,7 +64,7 @@ pub struct CardScreen {
     /// Sections whose optional lines are shown.
     pub(crate) unfolded: BTreeSet<String>,
     /// What follows once it is recorded.
-    pub(crate) after: Follows,
+    pub after: Follows,
 }
 
 impl CardScreen {
@@ -107,7 +107,7 @@ impl CardScreen {
     }
 
     /// The keys shown: the table's, then those of the adjusters listed.
-    pub(crate) fn keys(&self) -> Vec<String> {
+    pub fn keys(&self) -> Vec<String> {
         let mut keys = self.field_keys();
         for adjuster in &self.base.adjusters {
             let Some(name) = adjuster.get("name") else {
@@ -147,7 +147,7 @@ impl CardScreen {
     }
 
     /// The text of a field, changes that wait included.
-    pub(crate) fn text(&self, key: &str) -> String {
+    pub fn text(&self, key: &str) -> String {
         if let Some(text) = self.changes.get(key) {
             return text.clone();
         }
@@ -236,7 +236,7 @@ impl CardScreen {
     }
 
     /// Records the changes that wait, if the card reads with all of them.
-    pub(crate) fn record(&mut self, after: Follows) -> Vec<Effect> {
+    pub fn record(&mut self, after: Follows) -> Vec<Effect> {
         self.record_as(None, after)
     }
 

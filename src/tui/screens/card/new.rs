@@ -72,7 +72,7 @@ pub fn text() -> CardText {
 /// Puts on it what goes with a kind of bow. What was entered or confirmed
 /// stays, but is to be confirmed again: it was said of another kind. What
 /// this kind has not comes off.
-pub fn dress(base: &mut CardText, kind: &str) {
+pub(crate) fn dress(base: &mut CardText, kind: &str) {
     let with = WITH_KIND.iter().find(|(k, _)| *k == kind);
     for (key, value) in with.map_or(&[][..], |(_, set)| set) {
         let entered = base.get(key).filter(|_| !base.is_unconfirmed(key));

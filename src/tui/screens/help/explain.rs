@@ -13,7 +13,7 @@ const ONE_HOLE: f64 = 1.0;
 const PANES: &str = "Tear: where the nock went through, seen from the point hole in the middle, right and up as the shooter sees it. What is shaded, or ringed with dots, is within tolerance. Next step: the verdict, what to do, and why. Convergence: how far each tear is from the wanted one, the likely tear, and moves across the chart. Type a tear as you would say it: 12 left 4 high. Several holes of one sheet with ; between. #3 names the arrow; bad, bare, ragged and slit may follow.";
 
 /// Paragraphs: this tear, this verdict, these checks, then how to read and type.
-pub fn panes(model: &Model) -> Vec<String> {
+pub(crate) fn panes(model: &Model) -> Vec<String> {
     let mut out = vec![
         "What is on the screen now; every key is further down.".to_owned(),
         tear(model),

@@ -11,7 +11,7 @@
 
 pub(crate) mod checks;
 pub(crate) mod explain;
-pub(crate) mod why;
+pub mod why;
 
 use ratatui::layout::Rect;
 
@@ -40,7 +40,7 @@ const KEYS: u16 = 12;
 const GRID: &str = "Put the cursor on the point hole and mark it, then on the nock hole and mark that. Arrows go one step; digits before an arrow make it go that far.";
 
 /// The screen.
-pub struct HelpScreen {
+pub(crate) struct HelpScreen {
     part: HelpPart,
     about: Vec<String>,
     scope: Scope,

@@ -33,7 +33,7 @@ const BESIDE: u16 = 64;
 
 /// The marks of one group, not recorded yet.
 #[derive(Debug, Clone, PartialEq, Default)]
-pub struct Face {
+pub(crate) struct Face {
     at: Option<Impact>,
     marks: Vec<Impact>,
     count: String,
@@ -44,11 +44,11 @@ pub struct Face {
 /// What else is drawn: the tolerance round a place, and hits recorded before.
 pub struct Behind<'a> {
     /// What is being marked, `bare at 18 m`.
-    pub title: &'a str,
+    pub(crate) title: &'a str,
     /// Centre of the ring and its radius, mm.
-    pub ring: Option<(Impact, f64)>,
+    pub(crate) ring: Option<(Impact, f64)>,
     /// Name and hits of each kind already recorded here.
-    pub recorded: &'a [(GroupKind, Vec<Impact>)],
+    pub(crate) recorded: &'a [(GroupKind, Vec<Impact>)],
 }
 
 const fn spot_itself() -> Impact {
@@ -65,7 +65,7 @@ impl Face {
     }
 
     /// The marks so far.
-    pub fn marks(&self) -> &[Impact] {
+    pub(crate) fn marks(&self) -> &[Impact] {
         &self.marks
     }
 
@@ -78,7 +78,7 @@ impl Face {
     }
 
     /// Takes a digit for the next arrow.
-    pub fn digit(&mut self, digit: char) {
+    pub(crate) fn digit(&mut self, digit: char) {
         self.asked = false;
         if self.count.len() < 3 {
             self.count.push(digit);
@@ -86,7 +86,7 @@ impl Face {
     }
 
     /// Moves the mark: so many centimetres or inches as were typed, else a step.
-    pub fn go(&mut self, way: Action, unit: FaceUnit) {
+    pub(crate) fn go(&mut self, way: Action, unit: FaceUnit) {
         let typed = self.count.parse::<f64>().ok();
         self.count.clear();
         self.asked = false;
@@ -110,7 +110,7 @@ impl Face {
     ///
     /// # Errors
     /// When the group is as large as a group may be.
-    pub fn hit(&mut self) -> Result<usize, String> {
+    pub(crate) fn hit(&mut self) -> Result<usize, String> {
         if self.marks.len() >= MOST {
             return Err(format!("a group has at most {MOST} arrows; record these"));
         }
@@ -121,7 +121,7 @@ impl Face {
     }
 
     /// Takes the last mark back; the mark goes where it was.
-    pub fn take_back(&mut self) -> Option<Impact> {
+    pub(crate) fn take_back(&mut self) -> Option<Impact> {
         self.asked = false;
         let last = self.marks.pop()?;
         self.at = Some(last);
@@ -129,7 +129,7 @@ impl Face {
     }
 
     /// Whether it may be left: at once with nothing marked, else asked first.
-    pub fn may_leave(&mut self) -> bool {
+    pub(crate) fn may_leave(&mut self) -> bool {
         let may = self.marks.is_empty() || self.asked;
         self.asked = true;
         may

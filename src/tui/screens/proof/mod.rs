@@ -35,7 +35,7 @@ use crate::tui::travel::chosen;
 use crate::words::proof as said;
 
 /// The screen.
-pub struct ProofScreen {
+pub(crate) struct ProofScreen {
     at: usize,
     scroll: u16,
     /// A stage was answered or left out last: the cursor goes on to the next.

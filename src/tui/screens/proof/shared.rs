@@ -22,12 +22,12 @@ pub(crate) fn levels(ok: bool) -> Event {
 }
 
 /// How each stage stands.
-pub(crate) fn stages(model: &Model) -> Vec<StageState> {
+pub fn stages(model: &Model) -> Vec<StageState> {
     proof::stages(model.timeline(), &model.analysis)
 }
 
 /// The stage that comes next.
-pub(crate) fn next_stage(model: &Model) -> Option<Stage> {
+pub fn next_stage(model: &Model) -> Option<Stage> {
     let list = stages(model);
     Some(proof::next_stage(&list)?.verdict.stage)
 }
@@ -43,7 +43,7 @@ pub(crate) const fn status_role(status: Status) -> Role {
 }
 
 /// What stands in the way of proof, if anything does.
-pub(crate) fn first(model: &Model) -> Option<String> {
+pub fn first(model: &Model) -> Option<String> {
     if let Some(stop) = advice::stopped(model.timeline()) {
         let why = stop.findings.first();
         let why = why.map_or(String::new(), |found| words::say(found, model.system));

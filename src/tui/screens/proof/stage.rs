@@ -48,12 +48,12 @@ pub(crate) enum Line {
 }
 
 /// The screen.
-pub struct StageScreen {
-    pub(crate) stage: Stage,
+pub(crate) struct StageScreen {
+    pub stage: Stage,
     at: usize,
     scroll: u16,
     /// The distance of the next group.
-    pub(crate) distance: String,
+    pub distance: String,
     /// The face, while a group is marked on it.
     pub(crate) face: Option<Face>,
     /// The group that was asked to be recorded last; else work was.
@@ -120,7 +120,7 @@ impl StageScreen {
         format!("{} at {}", said::kind(what), self.distance)
     }
 
-    pub(crate) fn line(&self, model: &Model) -> Option<Line> {
+    pub fn line(&self, model: &Model) -> Option<Line> {
         self.lines(model).get(self.at).copied()
     }
 
