@@ -1,7 +1,7 @@
 //! The bench book: a folder of session files, nothing else.
 //!
 //! [`scan`] lists the sessions of a folder and is not stopped by a bad file;
-//! [`stand`] says where one bow stands, for coming back to it; [`compare`]
+//! `stand` says where one bow stands, for coming back to it; [`compare`]
 //! holds two sessions of one bow against each other; [`fresh_card`] makes the
 //! card of a new session from an old one; [`Lessons`] are what the sessions of
 //! a folder teach a new one.

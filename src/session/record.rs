@@ -259,7 +259,7 @@ impl Session {
         let mut disk = FileDisk::new(lock.file(), &path);
         let print =
             append(&mut disk, &block, self.sound_len, &self.print).map_err(&not_recorded)?;
-        self.sound_len = print.len();
+        self.sound_len = print.length();
         self.print = print;
         Ok(())
     }

@@ -333,7 +333,7 @@ impl Session {
 
     /// Told long before it is reached.
     fn near_a_limit(&self) -> Option<Warning> {
-        let bytes = self.print.len();
+        let bytes = self.print.length();
         if bytes > LARGEST_FILE / 4 * 3 {
             return Some(Warning::NearlyFull(bytes));
         }

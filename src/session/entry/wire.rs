@@ -149,6 +149,9 @@ impl Entry {
 
     /// Reads one whole block; tells what a newer program wrote from what is
     /// damaged.
+    ///
+    /// # Errors
+    /// Where it is neither whole nor known; which of the two.
     pub fn read(block: &str) -> Result<Self, Unread> {
         Self::from_toml(block)
             .map_err(|(line, problem)| newer(block).unwrap_or(Unread::Bad { line, problem }))

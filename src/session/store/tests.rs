@@ -24,7 +24,7 @@ fn what_is_recorded_is_there_when_opened_again() {
     assert_eq!(again.timeline().shots.len(), 1);
     assert_eq!(
         std::fs::read_to_string(&path).unwrap().len() as u64,
-        session.print.len()
+        session.print.length()
     );
 }
 
