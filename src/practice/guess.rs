@@ -12,7 +12,7 @@ const TRIED: (f64, f64) = (1.0, 0.25);
 
 /// A guess: the way of a move, or the cause that the rest is left alone for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(crate) enum Guess {
+pub enum Guess {
     /// This adjuster, to its positive way or its negative one.
     Move(AdjusterKind, bool),
     /// No move: this is the cause.
@@ -21,11 +21,11 @@ pub(crate) enum Guess {
 
 /// A guess as it was judged when it was made.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(crate) struct Guessed {
+pub struct Guessed {
     /// The guess.
-    pub(crate) guess: Guess,
+    pub guess: Guess,
     /// Whether the advice says the same.
-    pub(crate) as_advised: bool,
+    pub as_advised: bool,
     /// Whether it is true of this bow: the move brings the tear nearer, or the
     /// cause is the cause.
     pub right: bool,
@@ -70,7 +70,7 @@ impl Guess {
 
     /// Whether the advice says the same.
     #[must_use]
-    pub(crate) fn is_advised(self, advice: &Advice) -> bool {
+    pub fn is_advised(self, advice: &Advice) -> bool {
         match self {
             Self::Move(kind, plus) => advice.movement.as_ref().is_some_and(|advised| {
                 let same = |s: &Step| s.adjuster == kind && (s.amount > 0.0) == plus;
@@ -112,7 +112,7 @@ impl Practice {
     }
 
     /// Takes the player's guess: judged now, counted at the end.
-    pub(crate) fn guess(&mut self, guess: Guess, timeline: &Timeline, advice: &Advice) -> Guessed {
+    pub fn guess(&mut self, guess: Guess, timeline: &Timeline, advice: &Advice) -> Guessed {
         let guessed = Guessed {
             guess,
             as_advised: guess.is_advised(advice),
@@ -124,7 +124,7 @@ impl Practice {
 
     /// The guesses so far, in order.
     #[must_use]
-    pub(crate) fn guesses(&self) -> &[Guessed] {
+    pub fn guesses(&self) -> &[Guessed] {
         &self.guesses
     }
 

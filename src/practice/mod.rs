@@ -24,12 +24,12 @@ mod hidden;
 pub mod play;
 pub(crate) mod reveal;
 pub(crate) mod standing;
-pub(crate) mod tell;
+pub mod tell;
 
 pub use bench::Job;
 pub(crate) use fault::level_words;
 pub use fault::{Fault, LEVELS};
-pub(crate) use guess::{Guess, Guessed};
+pub use guess::{Guess, Guessed};
 pub(crate) use hidden::Struck;
 pub use play::{Played, play};
 pub use reveal::{Conclusion, Reveal};

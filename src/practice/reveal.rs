@@ -65,9 +65,9 @@ pub struct Reveal {
     /// What was wrong with the bow, one line a fault.
     pub faults: Vec<String>,
     /// How each of them shows itself, in the same order.
-    pub(crate) tell_tales: Vec<&'static str>,
+    pub tell_tales: Vec<&'static str>,
     /// Guesses made before the advice was shown, and those that were true.
-    pub(crate) guesses: (usize, usize),
+    pub guesses: (usize, usize),
     /// The true mean tear where the bow stands now, mm right and up.
     pub tear_mm: [f64; 2],
     /// Whether that is inside tolerance.

@@ -30,7 +30,7 @@ pub struct Level {
     /// Arrows the program's own advice would have shot on the same bows.
     pub(crate) par: u32,
     /// Guesses made before the advice was shown.
-    pub(crate) guesses: u32,
+    pub guesses: u32,
     /// Guesses that were true of the bow.
     pub(crate) guesses_right: u32,
 }

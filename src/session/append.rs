@@ -24,7 +24,7 @@ impl Print {
         print
     }
     /// How long the file is believed to be.
-    pub(super) const fn length(&self) -> u64 {
+    pub const fn length(&self) -> u64 {
         self.len
     }
     fn add(&mut self, bytes: &[u8]) {

@@ -193,6 +193,9 @@ fn builds() -> Vec<Build> {
     ]
 }
 
+/// Every build's strain at its stop load stays under what its shaft breaks at.
+/// Source: the failure strains above, each with its own: a paper on carbon
+/// tubes, EN 755-2 for aluminium, The Wood Database for cedar.
 #[test]
 fn the_stop_loads_are_not_where_an_undamaged_shaft_breaks() {
     let mut found = Vec::new();

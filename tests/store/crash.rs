@@ -228,7 +228,7 @@ fn until_the_cut(disk: &mut CrashDisk, actions: &[Vec<Entry>]) -> usize {
         let block: String = entries.iter().map(Entry::to_toml).collect();
         match append(disk, &block, sound, &print) {
             Ok(next) => {
-                sound = next.len();
+                sound = next.length();
                 print = next;
             }
             Err(_) => return n,
