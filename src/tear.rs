@@ -127,7 +127,7 @@ const FIRST_WORDS: [&str; 15] = [
 /// assert!(may_begin("1") && may_begin("cl") && may_begin("l1") && may_begin("left "));
 /// assert!(!may_begin("card") && !may_begin("q") && !may_begin("c1"));
 /// ```
-pub(crate) fn may_begin(text: &str) -> bool {
+pub fn may_begin(text: &str) -> bool {
     let text = text.to_lowercase();
     let text = text.trim_start();
     if text.starts_with(|c: char| c.is_ascii_digit()) {
