@@ -8,7 +8,7 @@ use super::open;
 use super::outcome::{Failure, FileOnly, Outcome, say};
 use super::page::{PAGE, page_format, show};
 use crate::advice;
-use crate::proof::{self, FaceUnit, Stage, Verdict};
+use crate::proof::{self, FaceUnit, Stage, StageVerdict};
 use crate::question::{Question, Test};
 use crate::range::Today;
 use crate::report::{self, Format};
@@ -131,7 +131,7 @@ fn record(args: &ProofArgs, stage: Stage, what: &str) -> Outcome {
     Ok(0)
 }
 
-fn assess(session: &Session, stage: Stage) -> Verdict {
+fn assess(session: &Session, stage: Stage) -> StageVerdict {
     let analysis = advice::analyse(session.timeline(), Today::now());
     proof::assess(session.timeline(), &analysis, stage)
 }

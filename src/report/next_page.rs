@@ -6,7 +6,7 @@ use crate::advice;
 use crate::question::Refusal;
 use crate::range::Today;
 use crate::session::Timeline;
-use crate::trouble::{self, Step};
+use crate::trouble::{self, PathStep};
 use crate::words;
 
 /// Why the rest is left alone, where it is.
@@ -46,7 +46,7 @@ fn not_refused(timeline: &Timeline, today: Today) -> Document {
 }
 
 /// How far down the path it is.
-fn place(step: &Step) -> Block {
+fn place(step: &PathStep) -> Block {
     let shots = match step.shots {
         0 => String::new(),
         n => format!(", {}", words::count(n as usize, "shot")),
@@ -55,7 +55,7 @@ fn place(step: &Step) -> Block {
     Block::Text(format!("step {at} of {of}{shots}"))
 }
 
-fn what_to_do(step: &Step, timeline: &Timeline) -> Vec<Block> {
+fn what_to_do(step: &PathStep, timeline: &Timeline) -> Vec<Block> {
     let card = &timeline.card;
     let mut blocks = vec![Block::Text(words::trouble::text(step, card))];
     let back = step.put_back.iter();

@@ -3,7 +3,7 @@
 use super::document::{Block, Cell, Document};
 use super::first;
 use crate::advice::{self, Analysis};
-use crate::proof::{self, Found, Stage, StageState, Status, Verdict};
+use crate::proof::{self, Found, Stage, StageState, StageStatus, StageVerdict};
 use crate::range::Today;
 use crate::session::Timeline;
 use crate::units::{System, visible};
@@ -58,7 +58,7 @@ pub(crate) fn stage_page(timeline: &Timeline, stage: Stage, today: Today) -> Doc
 }
 
 /// What a stage found, as it is said after a group of it was recorded.
-pub(crate) fn stage_lines(timeline: &Timeline, verdict: &Verdict) -> Vec<String> {
+pub(crate) fn stage_lines(timeline: &Timeline, verdict: &StageVerdict) -> Vec<String> {
     let system = timeline.card.paper.system;
     let found = said::found(verdict, &timeline.card, system);
     let mut lines = vec![format!("{}: {found}", said::status(verdict.status))];
@@ -74,7 +74,7 @@ fn row(s: &StageState, timeline: &Timeline, stopped: bool) -> Vec<Cell> {
     let v = &s.verdict;
     // Before it is shot its text is how it is shot.
     let mut text = match v.status {
-        Status::Open | Status::LevelsFirst => said::listed(s),
+        StageStatus::Open | StageStatus::LevelsFirst => said::listed(s),
         _ => found(v, timeline, timeline.card.paper.system),
     };
     if !stopped {
@@ -84,18 +84,18 @@ fn row(s: &StageState, timeline: &Timeline, stopped: bool) -> Vec<Cell> {
         }
     }
     vec![
-        Cell::state(said::state(s), v.status == Status::Off),
+        Cell::state(said::state(s), v.status == StageStatus::Off),
         v.stage.id().into(),
         text.into(),
     ]
 }
 
-fn found(v: &Verdict, timeline: &Timeline, system: System) -> String {
+fn found(v: &StageVerdict, timeline: &Timeline, system: System) -> String {
     visible(&said::found(v, &timeline.card, system))
 }
 
 /// What more is wanted, and the moves that are suggested.
-fn suggested(v: &Verdict) -> Vec<String> {
+fn suggested(v: &StageVerdict) -> Vec<String> {
     let more = v.more_wanted().map(said::more);
     let step = v.suggestion().map(|found| {
         let command = words::step_command(&found.step());
@@ -106,7 +106,7 @@ fn suggested(v: &Verdict) -> Vec<String> {
     [more, step, back].into_iter().flatten().collect()
 }
 
-fn how(timeline: &Timeline, verdict: &Verdict) -> Vec<Block> {
+fn how(timeline: &Timeline, verdict: &StageVerdict) -> Vec<Block> {
     let how = said::instructions(verdict.stage, &timeline.card);
     let mut blocks = Vec::new();
     if verdict.found != Found::NotShot {

@@ -228,7 +228,7 @@ fn proved(state: &proof::StageState, card: &Card, system: System) -> Vec<Cell> {
         words::proof::title(v.stage).into(),
         Cell::state(
             words::proof::status(v.status),
-            v.status == proof::Status::Off,
+            v.status == proof::StageStatus::Off,
         ),
         text.into(),
     ]
@@ -249,7 +249,7 @@ fn proofs(timeline: &Timeline, analysis: &Analysis, options: &Options) -> Sectio
         .filter(|s| {
             !matches!(
                 s.verdict.status,
-                proof::Status::Open | proof::Status::LevelsFirst
+                proof::StageStatus::Open | proof::StageStatus::LevelsFirst
             )
         })
         .map(|s| proved(s, &timeline.card, options.system))

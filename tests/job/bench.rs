@@ -3,7 +3,7 @@
 
 use tearbench::advice::{self, Analysis, Verdict};
 use tearbench::gear::{AdjusterKind, Step};
-use tearbench::proof::{self, FaceUnit, Stage, Status};
+use tearbench::proof::{self, FaceUnit, Stage, StageStatus};
 use tearbench::range::Today;
 use tearbench::report::{self, Format, Options};
 use tearbench::session::{Event, Session, Shot, Timeline};
@@ -157,7 +157,9 @@ impl Bench {
                     }
                 }
                 Verdict::Shoot => self.shoot(),
-                Verdict::Refuse | Verdict::Stop => panic!("it refuses: {:?}", advice.headline),
+                Verdict::Refuse | Verdict::Stop => {
+                    panic!("it refuses: {:?}", advice.headline)
+                }
             }
         }
         panic!("not inside after {} shots", self.timeline().shots.len());
@@ -168,7 +170,7 @@ impl Bench {
         self.record(event.unwrap_or_else(|e| panic!("{e}")));
     }
 
-    pub fn proof(&self, stage: Stage) -> proof::Verdict {
+    pub fn proof(&self, stage: Stage) -> proof::StageVerdict {
         proof::assess(self.timeline(), &self.analysis(), stage)
     }
 
@@ -181,7 +183,7 @@ impl Bench {
         let verdict = self.proof(stage);
         assert_eq!(
             verdict.status,
-            Status::Passed,
+            StageStatus::Passed,
             "{stage:?}: {:?}",
             verdict.found
         );

@@ -7,7 +7,7 @@
 //! unknown (then it must be called a test).
 
 use tearbench::advice;
-use tearbench::proof::{self, Found, Stage, Status, Verdict};
+use tearbench::proof::{self, Found, Stage, StageStatus, StageVerdict};
 use tearbench::range::Today;
 use tearbench::session::{Event, Impact, Session, Shot};
 use tearbench::units::System;
@@ -107,7 +107,7 @@ fn groups(stage: Stage, seen: Seen) -> Vec<Event> {
 }
 
 /// The verdict of a stage, and what it says.
-fn verdict(card: &str, stage: Stage, seen: Seen) -> (Verdict, String) {
+fn verdict(card: &str, stage: Stage, seen: Seen) -> (StageVerdict, String) {
     let mut events = vec![answer("levels", "ok"), answer("contact", "none")];
     events.extend(groups(stage, seen));
     let session = session(card, events);
@@ -144,7 +144,7 @@ fn check(rows: &str) {
         };
         let stage = Stage::parse(stage).unwrap();
         let (found, text) = verdict(&card(bow, hand, more), stage, seen);
-        assert_eq!(found.status, Status::Off, "{row}: {text}");
+        assert_eq!(found.status, StageStatus::Off, "{row}: {text}");
         let suggested = found.suggestion();
         let made = suggested.map_or("none".into(), |s| words::step_command(&s.step()));
         assert_eq!(made, command, "{row}: {text}");

@@ -8,7 +8,7 @@
 
 use super::found::MOST_MORE;
 use super::found::{AlongFound, Found};
-use super::judge::{Context, Status, Verdict, status_of};
+use super::judge::{Context, StageStatus, StageVerdict, status_of};
 use super::one_axis::Along;
 use super::pair::pair_at;
 use super::stage::Stage;
@@ -16,7 +16,7 @@ use crate::gear::Axis;
 
 impl Context<'_> {
     /// Creep and torque.
-    pub(super) fn along(&self) -> Verdict {
+    pub(super) fn along(&self) -> StageVerdict {
         let here = self.at(self.timeline.now);
         let [first, second] = self.stage.whats() else {
             return self.open();
@@ -42,8 +42,8 @@ impl Context<'_> {
             limit,
             odds,
         };
-        let mut verdict = Verdict::new(self.stage, status, Found::Along(what));
-        if status == Status::ShootMore {
+        let mut verdict = StageVerdict::new(self.stage, status, Found::Along(what));
+        if status == StageStatus::ShootMore {
             verdict.shots_wanted = more_shots(&one, found.least, limit);
         }
         verdict
@@ -61,7 +61,7 @@ fn more_shots(one: &Along, least: usize, limit: f64) -> u32 {
                 df: one.df + 2.0 * more,
                 ..*one
             };
-            status_of(then.odds_within(limit), then.is_real()) != Status::ShootMore
+            status_of(then.odds_within(limit), then.is_real()) != StageStatus::ShootMore
         })
         .unwrap_or(MOST_MORE)
 }
@@ -83,7 +83,7 @@ mod tests {
         TIGHT.iter().map(|(r, u)| (r + by.0, u + by.1)).collect()
     }
 
-    fn verdict(events: Vec<Event>, stage: Stage) -> Verdict {
+    fn verdict(events: Vec<Event>, stage: Stage) -> StageVerdict {
         let t = timeline(COMPOUND, events);
         assess(&t, &advice::analyse(&t, Today::now()), stage)
     }
@@ -100,15 +100,15 @@ mod tests {
         // Far off sideways is no sign of the cams.
         assert_eq!(
             verdict(creep((90.0, 0.0)), Stage::Creep).status,
-            Status::Passed
+            StageStatus::Passed
         );
-        let apart = |v: &Verdict| match &v.found {
+        let apart = |v: &StageVerdict| match &v.found {
             Found::Along(found) => found.along.mm.round(),
             other => panic!("{other:?}"),
         };
         for side in [1.0, -1.0] {
             let off = verdict(creep((0.0, 90.0 * side)), Stage::Creep);
-            assert_eq!((off.status, apart(&off)), (Status::Off, 90.0 * side));
+            assert_eq!((off.status, apart(&off)), (StageStatus::Off, 90.0 * side));
             assert!(off.correction.is_none());
         }
         let torque = |by| {
@@ -119,11 +119,11 @@ mod tests {
         };
         assert_eq!(
             verdict(torque((0.0, 90.0)), Stage::Torque).status,
-            Status::Passed
+            StageStatus::Passed
         );
         for side in [1.0, -1.0] {
             let off = verdict(torque((120.0 * side, 0.0)), Stage::Torque);
-            assert_eq!((off.status, apart(&off)), (Status::Off, 120.0 * side));
+            assert_eq!((off.status, apart(&off)), (StageStatus::Off, 120.0 * side));
         }
     }
 
@@ -131,7 +131,7 @@ mod tests {
     fn one_kind_alone_or_wide_groups_ask_for_more() {
         let one = vec![group("creep", "normal", "18 m", &TIGHT)];
         let found = verdict(one, Stage::Creep);
-        assert_eq!(found.status, Status::ShootMore);
+        assert_eq!(found.status, StageStatus::ShootMore);
         assert_eq!(found.found, Found::OneKind);
         let wide = [(0.0, 70.0), (10.0, -60.0), (-10.0, -20.0)];
         let found = verdict(
@@ -141,7 +141,7 @@ mod tests {
             ],
             Stage::Creep,
         );
-        assert_eq!(found.status, Status::ShootMore, "{:?}", found.found);
+        assert_eq!(found.status, StageStatus::ShootMore, "{:?}", found.found);
         assert!(found.shots_wanted > 0);
     }
 
@@ -152,9 +152,9 @@ mod tests {
         let t = timeline(COMPOUND, events.clone());
         assert!(paper_check_due(&t));
         let found = assess(&t, &advice::analyse(&t, Today::now()), Stage::Creep);
-        assert_eq!(found.status, Status::Open);
+        assert_eq!(found.status, StageStatus::Open);
         events.extend(creep((0.0, 2.0)));
-        assert_eq!(verdict(events, Stage::Creep).status, Status::Passed);
+        assert_eq!(verdict(events, Stage::Creep).status, StageStatus::Passed);
         assert!(record_done(Stage::WalkBack).is_err());
     }
 
@@ -197,7 +197,7 @@ mod tests {
             .filter(|_| {
                 let d = super::super::compare(&draw(), &draw()).unwrap();
                 let one = Along::of(&d, Axis::Vertical);
-                status_of(one.odds_within(25.0), one.is_real()) == Status::Off
+                status_of(one.odds_within(25.0), one.is_real()) == StageStatus::Off
             })
             .count();
         assert!(wrong <= 60, "{wrong} of {trials}");

@@ -2,32 +2,38 @@
 //! anybody draws.
 
 use super::found::Found;
-use super::judge::{Status, Verdict};
+use super::judge::{StageStatus, StageVerdict};
 use super::stage::Stage;
 use crate::checks::safety::{self, Carried};
 use crate::session::Timeline;
 
 /// The verdict of a stage that this arrow does not allow, or whose safety
 /// nobody can tell yet; `None` where it may be shot.
-pub(super) fn shot(timeline: &Timeline, stage: Stage) -> Option<Verdict> {
+pub(super) fn shot(timeline: &Timeline, stage: Stage) -> Option<StageVerdict> {
     match stage {
         Stage::BareShaft => {
             let danger = safety::bare_too_light(&timeline.card)?;
-            Some(Verdict::new(stage, Status::Off, Found::TooLight(danger)))
-        }
-        Stage::Broadhead => match safety::broadhead(&timeline.card) {
-            Carried::Clear => None,
-            strikes @ (Carried::OverHand(_) | Carried::BehindRiser(_)) => {
-                Some(Verdict::new(stage, Status::Off, Found::Strikes(strikes)))
-            }
-            // What was shot already is judged all the same.
-            Carried::NotMeasured if begun(timeline, stage) => None,
-            Carried::NotMeasured => Some(Verdict::new(
+            Some(StageVerdict::new(
                 stage,
-                Status::NotYet,
-                Found::RiserFrontUnknown,
-            )),
-        },
+                StageStatus::Off,
+                Found::TooLight(danger),
+            ))
+        }
+        Stage::Broadhead => {
+            match safety::broadhead(&timeline.card) {
+                Carried::Clear => None,
+                strikes @ (Carried::OverHand(_) | Carried::BehindRiser(_)) => Some(
+                    StageVerdict::new(stage, StageStatus::Off, Found::Strikes(strikes)),
+                ),
+                // What was shot already is judged all the same.
+                Carried::NotMeasured if begun(timeline, stage) => None,
+                Carried::NotMeasured => Some(StageVerdict::new(
+                    stage,
+                    StageStatus::NotYet,
+                    Found::RiserFrontUnknown,
+                )),
+            }
+        }
         _ => None,
     }
 }

@@ -17,7 +17,7 @@ pub(super) const SURE: f64 = 0.8;
 
 /// How a stage stands.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Status {
+pub enum StageStatus {
     /// Not shot here yet.
     Open,
     /// Something must stand on the card before it is shot.
@@ -34,7 +34,7 @@ pub enum Status {
     Skipped,
 }
 
-impl Status {
+impl StageStatus {
     /// The stable word of it in JSON.
     pub const fn code(self) -> &'static str {
         match self {
@@ -51,11 +51,11 @@ impl Status {
 
 /// The verdict of one stage.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Verdict {
+pub struct StageVerdict {
     /// Which stage.
     pub stage: Stage,
     /// How it stands.
-    pub status: Status,
+    pub status: StageStatus,
     /// Why, with its figures.
     pub found: Found,
     /// Shots of each kind that may tell: a forecast.
@@ -78,8 +78,8 @@ pub(crate) struct More {
     pub(crate) at_least: bool,
 }
 
-impl Verdict {
-    pub(super) const fn new(stage: Stage, status: Status, found: Found) -> Self {
+impl StageVerdict {
+    pub(super) const fn new(stage: Stage, status: StageStatus, found: Found) -> Self {
         Self {
             stage,
             status,
@@ -147,7 +147,7 @@ impl Verdict {
     pub(crate) fn more_wanted(&self) -> Option<More> {
         // Groups say it themselves, and one kind alone has no figure yet.
         let has_figure = self.odds().is_some() && self.stage != Stage::Groups;
-        let wanted = self.status == Status::ShootMore && self.shots_wanted > 0;
+        let wanted = self.status == StageStatus::ShootMore && self.shots_wanted > 0;
         (wanted && has_figure).then_some(More {
             arrows: self.shots_wanted,
             of_each: self.stage.whats().len() > 1,
@@ -157,9 +157,9 @@ impl Verdict {
 }
 
 /// Assesses one stage by what was recorded at the setting the bow is in.
-pub fn assess(timeline: &Timeline, analysis: &Analysis, stage: Stage) -> Verdict {
+pub fn assess(timeline: &Timeline, analysis: &Analysis, stage: Stage) -> StageVerdict {
     if left_out(timeline, stage) {
-        return Verdict::new(stage, Status::Skipped, Found::LeftOut);
+        return StageVerdict::new(stage, StageStatus::Skipped, Found::LeftOut);
     }
     if let Some(found) = super::before::shot(timeline, stage) {
         return found;
@@ -190,22 +190,22 @@ fn left_out(timeline: &Timeline, stage: Stage) -> bool {
     })
 }
 
-fn levels(timeline: &Timeline) -> Verdict {
+fn levels(timeline: &Timeline) -> StageVerdict {
     let listed = setup::checklist(timeline)
         .into_iter()
         .find(|s| s.item.id == SetupItem::Levels);
     let state = listed.map_or(State::Open, |s| s.state);
     let status = match state {
-        State::Ok => Status::Passed,
-        State::Off => Status::Off,
-        State::Skipped => Status::Skipped,
-        State::Again(_) | State::Open => Status::Open,
+        State::Ok => StageStatus::Passed,
+        State::Off => StageStatus::Off,
+        State::Skipped => StageStatus::Skipped,
+        State::Again(_) | State::Open => StageStatus::Open,
     };
     let found = match state {
         State::Skipped => Found::LeftOut,
         state => Found::Levels(state),
     };
-    Verdict::new(Stage::Levels, status, found)
+    StageVerdict::new(Stage::Levels, status, found)
 }
 
 pub(super) struct Context<'a> {
@@ -230,13 +230,13 @@ impl<'a> Context<'a> {
         self.all().filter(|g| g.positions == positions).collect()
     }
 
-    pub(super) fn open(&self) -> Verdict {
-        Verdict::new(self.stage, Status::Open, Found::NotShot)
+    pub(super) fn open(&self) -> StageVerdict {
+        StageVerdict::new(self.stage, StageStatus::Open, Found::NotShot)
     }
 
-    pub(super) fn levels_first(&self) -> Option<Verdict> {
-        (levels(self.timeline).status != Status::Passed)
-            .then(|| Verdict::new(self.stage, Status::LevelsFirst, Found::LevelsFirst))
+    pub(super) fn levels_first(&self) -> Option<StageVerdict> {
+        (levels(self.timeline).status != StageStatus::Passed)
+            .then(|| StageVerdict::new(self.stage, StageStatus::LevelsFirst, Found::LevelsFirst))
     }
 
     /// Places of an adjuster at which this stage was shot with everything else
@@ -257,13 +257,13 @@ impl<'a> Context<'a> {
 
 /// Off needs both: unlikely to be inside, and a difference that is real. Wide
 /// groups make the first true by themselves.
-pub(super) fn status_of(odds: f64, real: bool) -> Status {
+pub(super) fn status_of(odds: f64, real: bool) -> StageStatus {
     if odds >= SURE {
-        Status::Passed
+        StageStatus::Passed
     } else if odds <= 1.0 - SURE && real {
-        Status::Off
+        StageStatus::Off
     } else {
-        Status::ShootMore
+        StageStatus::ShootMore
     }
 }
 
@@ -280,14 +280,14 @@ mod tests {
     #[test]
     fn passed_and_off_begin_at_four_times_in_five() {
         for (odds, real, status) in [
-            (0.8, true, Status::Passed),
-            (0.8, false, Status::Passed),
-            (0.799, true, Status::ShootMore),
-            (0.201, true, Status::ShootMore),
-            (0.2 - 1e-9, true, Status::Off),
-            (0.0, true, Status::Off),
+            (0.8, true, StageStatus::Passed),
+            (0.8, false, StageStatus::Passed),
+            (0.799, true, StageStatus::ShootMore),
+            (0.201, true, StageStatus::ShootMore),
+            (0.2 - 1e-9, true, StageStatus::Off),
+            (0.0, true, StageStatus::Off),
             // Wide groups alone are no fault of the bow.
-            (0.0, false, Status::ShootMore),
+            (0.0, false, StageStatus::ShootMore),
         ] {
             assert_eq!(status_of(odds, real), status, "{odds} {real}");
         }
@@ -318,7 +318,7 @@ mod tests {
         }
     }
 
-    fn status(events: Vec<Event>, stage: Stage) -> Status {
+    fn status(events: Vec<Event>, stage: Stage) -> StageStatus {
         let t = timeline(COMPOUND, events);
         let analysis = advice::analyse(&t, Today::now());
         assess(&t, &analysis, stage).status
@@ -328,35 +328,38 @@ mod tests {
     fn what_was_left_out_comes_back_once_it_is_shot_or_answered() {
         let skip = |stage: Stage| answer(&format!("proof-{}", stage.id()), "skipped");
         let (bare, broad) = (Stage::BareShaft, Stage::Broadhead);
-        assert_eq!(status(vec![skip(bare)], bare), Status::Skipped);
-        assert_eq!(status(vec![skip(broad)], bare), Status::Open);
+        assert_eq!(status(vec![skip(bare)], bare), StageStatus::Skipped);
+        assert_eq!(status(vec![skip(broad)], bare), StageStatus::Open);
         // Shot before it was left out: it stays out. Shot since: it is back.
         assert_eq!(
             status(vec![shot(bare, "bare"), skip(bare)], bare),
-            Status::Skipped
+            StageStatus::Skipped
         );
         assert_ne!(
             status(vec![skip(bare), shot(bare, "bare")], bare),
-            Status::Skipped
+            StageStatus::Skipped
         );
         assert_eq!(
             status(vec![skip(bare), shot(broad, "broadhead")], bare),
-            Status::Skipped
+            StageStatus::Skipped
         );
         // Levels are answered, not shot; no other stage comes back with them.
         let levels = || answer("levels", "ok");
         assert_eq!(
             status(vec![levels(), skip(Stage::Levels)], Stage::Levels),
-            Status::Skipped
+            StageStatus::Skipped
         );
         assert_eq!(
             status(vec![skip(Stage::Levels), levels()], Stage::Levels),
-            Status::Passed
+            StageStatus::Passed
         );
-        assert_eq!(status(vec![skip(bare), levels()], bare), Status::Skipped);
+        assert_eq!(
+            status(vec![skip(bare), levels()], bare),
+            StageStatus::Skipped
+        );
         assert_eq!(
             status(vec![answer("levels", "off")], Stage::Levels),
-            Status::Off
+            StageStatus::Off
         );
         // Without an answer the set-up list's own word counts.
         let listed = |item: &str, result: &str| Event::Setup {
@@ -365,9 +368,9 @@ mod tests {
             result: result.into(),
         };
         for (item, result, stands) in [
-            ("levels", "ok", Status::Passed),
-            ("levels", "off", Status::Off),
-            ("nock-fit", "ok", Status::Open),
+            ("levels", "ok", StageStatus::Passed),
+            ("levels", "off", StageStatus::Off),
+            ("nock-fit", "ok", StageStatus::Open),
         ] {
             let found = status(vec![listed(item, result)], Stage::Levels);
             assert_eq!(found, stands, "{item} {result}");
@@ -422,7 +425,7 @@ mod tests {
                 setting: 1,
                 odds,
             });
-            let mut verdict = Verdict::new(stage, status, found);
+            let mut verdict = StageVerdict::new(stage, status, found);
             verdict.shots_wanted = shots_wanted;
             verdict.more_wanted()
         };
@@ -433,14 +436,14 @@ mod tests {
                 at_least,
             })
         };
-        let open = Status::ShootMore;
+        let open = StageStatus::ShootMore;
         let some = Some(0.5);
         assert_eq!(of(Stage::BareShaft, open, some, 3), more(3, true, false));
         assert_eq!(of(Stage::FinalSight, open, some, 3), more(3, false, false));
         assert_eq!(of(Stage::Groups, open, some, 6), None);
         assert_eq!(of(Stage::BareShaft, open, None, 3), None);
         assert_eq!(of(Stage::BareShaft, open, some, 0), None);
-        assert_eq!(of(Stage::BareShaft, Status::Off, Some(0.1), 3), None);
+        assert_eq!(of(Stage::BareShaft, StageStatus::Off, Some(0.1), 3), None);
         // At the most that is forecast it may take more still.
         assert_eq!(of(Stage::BareShaft, open, some, 12), more(12, true, true));
         assert_eq!(of(Stage::BareShaft, open, some, 11), more(11, true, false));

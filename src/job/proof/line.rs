@@ -7,7 +7,7 @@
 
 use super::drift::{Drift, distances, drift};
 use super::found::{Distances, Found, LineFound, Read};
-use super::judge::{Context, SURE, Status, Verdict, status_of};
+use super::judge::{Context, SURE, StageStatus, StageVerdict, status_of};
 use super::stage::Stage;
 use super::suggest::{FIRST_MM, NoMove, Run, SMALL_MM, Suggestion, Wanted, adjuster_for, suggest};
 use crate::gear::{AdjusterKind, Axis, Release};
@@ -18,7 +18,7 @@ const SPREAD: f64 = 1.6;
 
 impl Context<'_> {
     /// Walk-back and near-far.
-    pub(super) fn line(&self) -> Verdict {
+    pub(super) fn line(&self) -> StageVerdict {
         if let Some(first) = self.levels_first() {
             return first;
         }
@@ -29,7 +29,7 @@ impl Context<'_> {
         let Some(found) = drift(&rows, self.reads_curves()) else {
             let mut verdict = self.open();
             if !here.is_empty() {
-                verdict.status = Status::ShootMore;
+                verdict.status = StageStatus::ShootMore;
                 verdict.found = Found::FewDistances(Distances {
                     shot: shot.len(),
                     asked,
@@ -41,16 +41,16 @@ impl Context<'_> {
         let whole = shot.len() >= asked && shot.last() >= shot.first().map(|m| m * SPREAD).as_ref();
         let (mut line, mut status) = judged(&found);
         if !whole {
-            status = Status::ShootMore;
+            status = StageStatus::ShootMore;
             line.waits = Some(Distances {
                 shot: shot.len(),
                 asked,
             });
         }
-        let read = (status == Status::Off).then(|| self.read(&found));
+        let read = (status == StageStatus::Off).then(|| self.read(&found));
         line.read = read;
-        let mut verdict = Verdict::new(self.stage, status, Found::Line(line));
-        if status == Status::ShootMore {
+        let mut verdict = StageVerdict::new(self.stage, status, Found::Line(line));
+        if status == StageStatus::ShootMore {
             verdict.shots_wanted = 3;
         }
         verdict.correction = read.map(|read| self.correct_line(&found, read));
@@ -117,7 +117,7 @@ impl Context<'_> {
 }
 
 /// A fitted line with its chances, and how the stage stands by it.
-fn judged(found: &Drift) -> (LineFound, Status) {
+fn judged(found: &Drift) -> (LineFound, StageStatus) {
     let limit = width(found);
     let leans_within = found.odds_within(limit);
     let slant = status_of(leans_within, found.is_real());
@@ -125,9 +125,9 @@ fn judged(found: &Drift) -> (LineFound, Status) {
     let bent = found.bend.zip(bends_within);
     let bent = bent.map(|(bend, odds)| status_of(odds, bend.is_real()));
     let status = match (slant, bent.unwrap_or(slant)) {
-        (Status::Off, _) | (_, Status::Off) => Status::Off,
-        (Status::Passed, Status::Passed) => Status::Passed,
-        _ => Status::ShootMore,
+        (StageStatus::Off, _) | (_, StageStatus::Off) => StageStatus::Off,
+        (StageStatus::Passed, StageStatus::Passed) => StageStatus::Passed,
+        _ => StageStatus::ShootMore,
     };
     let line = LineFound {
         drift: *found,

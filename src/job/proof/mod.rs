@@ -32,7 +32,7 @@ pub use found::{Acts, AimFound, AlongFound, Distances, Found, LineFound, PairFou
 pub(crate) use impacts::MOST;
 pub use impacts::{FaceUnit, ImpactError, read_impacts};
 pub(crate) use judge::More;
-pub use judge::{Status, Verdict, assess};
+pub use judge::{StageStatus, StageVerdict, assess};
 pub use one_axis::Along;
 pub(crate) use rule::Rule;
 pub(crate) use shot::{arrows, hits, next_distance};
@@ -58,12 +58,12 @@ pub(crate) struct Summary {
 
 /// How far the proof went.
 pub(crate) fn summary(stages: &[StageState]) -> Summary {
-    let n = |status: Status| stages.iter().filter(|s| s.verdict.status == status).count();
+    let n = |status: StageStatus| stages.iter().filter(|s| s.verdict.status == status).count();
     Summary {
-        ok: n(Status::Passed),
+        ok: n(StageStatus::Passed),
         usual: stages.iter().filter(|s| s.usual).count(),
-        off: n(Status::Off),
-        left_out: n(Status::Skipped),
+        off: n(StageStatus::Off),
+        left_out: n(StageStatus::Skipped),
     }
 }
 

@@ -3,7 +3,7 @@
 
 use super::compare::{Difference, compare, odds_within};
 use super::found::{Acts, Found, MOST_MORE, PairFound};
-use super::judge::{Context, Status, Verdict, status_of};
+use super::judge::{Context, StageStatus, StageVerdict, status_of};
 use super::stage::{GroupKind, Stage};
 use super::suggest::{NoMove, Run, SMALL_MM, Suggestion, Wanted, adjuster_for, suggest};
 use crate::gear::{AdjusterKind, Axis, Release};
@@ -16,7 +16,7 @@ const FULL: (usize, usize) = (3, 2);
 
 impl Context<'_> {
     /// Two kinds of arrow at one distance.
-    pub(super) fn pair(&self) -> Verdict {
+    pub(super) fn pair(&self) -> StageVerdict {
         let [first, second] = self.stage.whats() else {
             return self.open();
         };
@@ -28,7 +28,7 @@ impl Context<'_> {
         let limit = self.stage.tolerance_mm(&self.timeline.card, metres);
         let odds = odds_within(&found.difference, limit);
         let status = status_of(odds, found.difference.is_real());
-        let off = status == Status::Off;
+        let off = status == StageStatus::Off;
         let axis = first_axis(&found.difference, limit);
         let contact = self.timeline.answer(crate::question::Test::Contact);
         let what = PairFound {
@@ -39,22 +39,22 @@ impl Context<'_> {
             powder_first: off && contact.is_none(),
             acts: self.acts(axis, found.difference.right).filter(|_| off),
         };
-        let mut verdict = Verdict::new(self.stage, status, Found::Pair(what));
+        let mut verdict = StageVerdict::new(self.stage, status, Found::Pair(what));
         match status {
-            Status::ShootMore => {
+            StageStatus::ShootMore => {
                 verdict.shots_wanted = more_shots(&found.difference, found.least, limit);
             }
-            Status::Off => verdict.correction = Some(self.correct(&found, axis)),
+            StageStatus::Off => verdict.correction = Some(self.correct(&found, axis)),
             _ => {}
         }
         verdict
     }
 
     /// What is said while one of the two kinds is missing.
-    pub(super) fn both_wanted(&self, begun: bool) -> Verdict {
+    pub(super) fn both_wanted(&self, begun: bool) -> StageVerdict {
         let mut verdict = self.open();
         if begun && self.stage.whats().len() == 2 {
-            verdict.status = Status::ShootMore;
+            verdict.status = StageStatus::ShootMore;
             verdict.found = Found::OneKind;
             verdict.shots_wanted = 3;
         }
@@ -191,7 +191,7 @@ fn more_shots(difference: &Difference, least: usize, limit: f64) -> u32 {
             let df = difference.df + 2.0 * more;
             let then = Difference::new(difference.right, difference.up, c, df);
             let odds = odds_within(&then, limit);
-            status_of(odds, then.is_real()) != Status::ShootMore
+            status_of(odds, then.is_real()) != StageStatus::ShootMore
         })
         .unwrap_or(MOST_MORE)
 }

@@ -2,7 +2,7 @@
 
 use super::compare::{Difference, odds_within, spot};
 use super::found::{AimFound, Found};
-use super::judge::{Context, Status, Verdict, status_of};
+use super::judge::{Context, StageStatus, StageVerdict, status_of};
 use super::sight::{SightMove, sight_move};
 use crate::question::SetupItem;
 use crate::restore::{Target, put_back};
@@ -12,7 +12,7 @@ use crate::units::Length;
 
 impl Context<'_> {
     /// Group size here against the last other setting it was shot at.
-    pub(super) fn groups(&self) -> Verdict {
+    pub(super) fn groups(&self) -> StageVerdict {
         let here = self.at(self.timeline.now);
         let Some((now, distance)) = pooled(&here, None) else {
             return self.open();
@@ -25,15 +25,15 @@ impl Context<'_> {
         let Some((before, group)) = other else {
             let enough = now.df >= 10.0;
             let status = if enough {
-                Status::Passed
+                StageStatus::Passed
             } else {
-                Status::ShootMore
+                StageStatus::ShootMore
             };
             let found = Found::OneSetting {
                 distance,
                 sd: now.sd(),
             };
-            let mut verdict = Verdict::new(self.stage, status, found);
+            let mut verdict = StageVerdict::new(self.stage, status, found);
             verdict.shots_wanted = if enough { 0 } else { 3 };
             return verdict;
         };
@@ -47,18 +47,18 @@ impl Context<'_> {
             setting,
             odds,
         };
-        let mut verdict = Verdict::new(self.stage, status, found);
-        if status == Status::Off {
+        let mut verdict = StageVerdict::new(self.stage, status, found);
+        if status == StageStatus::Off {
             verdict.put_back = put_back(self.timeline, Target::Setting(setting)).ok();
         }
-        if status == Status::ShootMore {
+        if status == StageStatus::ShootMore {
             verdict.shots_wanted = 6;
         }
         verdict
     }
 
     /// A group against the spot: the sight follows.
-    pub(super) fn aim(&self) -> Verdict {
+    pub(super) fn aim(&self) -> StageVerdict {
         let here = self.at(self.timeline.now);
         // The sight moves between groups, so only the last one says where it stands.
         let Some(group) = here.last() else {
@@ -73,10 +73,10 @@ impl Context<'_> {
         let odds = found.map(|d| odds_within(&d, limit));
         let status = match (odds, found) {
             (Some(odds), Some(found)) => status_of(odds, found.is_real()),
-            _ if off <= 0.5 * limit => Status::ShootMore,
-            _ => Status::Off,
+            _ if off <= 0.5 * limit => StageStatus::ShootMore,
+            _ => StageStatus::Off,
         };
-        let moves = status != Status::Passed;
+        let moves = status != StageStatus::Passed;
         let miss = (centre.right, centre.up);
         let what = AimFound {
             distance,
@@ -88,8 +88,12 @@ impl Context<'_> {
             odds,
             sight: moves.then(|| self.sight(miss, distance)).flatten(),
         };
-        let mut verdict = Verdict::new(self.stage, status, Found::Aim(what));
-        verdict.shots_wanted = if status == Status::ShootMore { 3 } else { 0 };
+        let mut verdict = StageVerdict::new(self.stage, status, Found::Aim(what));
+        verdict.shots_wanted = if status == StageStatus::ShootMore {
+            3
+        } else {
+            0
+        };
         verdict
     }
 
@@ -168,7 +172,7 @@ mod tests {
     use crate::session::Event;
     use crate::setup::tests::{COMPOUND, timeline};
 
-    fn verdict(events: Vec<Event>, stage: Stage) -> Verdict {
+    fn verdict(events: Vec<Event>, stage: Stage) -> StageVerdict {
         let t = timeline(COMPOUND, events);
         let analysis = advice::analyse(&t, Today::now());
         assess(&t, &analysis, stage)
@@ -268,7 +272,7 @@ mod tests {
             "{:?}",
             here.odds()
         );
-        assert_eq!(here.status, Status::Passed);
+        assert_eq!(here.status, StageStatus::Passed);
         assert!(here.put_back.is_none());
         let there = verdict(vec![group(&NARROW), moved(), group(&WIDE)], Stage::Groups);
         assert!(
@@ -276,11 +280,14 @@ mod tests {
             "{:?}",
             there.odds()
         );
-        assert_eq!(there.status, Status::Off);
+        assert_eq!(there.status, StageStatus::Off);
         assert!(there.put_back.is_some());
         let same = verdict(vec![group(&WIDE), moved(), group(&WIDE)], Stage::Groups);
         assert!((same.odds().unwrap() - 0.5).abs() < 1e-9);
-        assert_eq!((same.status, same.shots_wanted), (Status::ShootMore, 6));
+        assert_eq!(
+            (same.status, same.shots_wanted),
+            (StageStatus::ShootMore, 6)
+        );
     }
 
     #[test]
@@ -293,8 +300,8 @@ mod tests {
             );
             (found.status, found.shots_wanted)
         };
-        assert_eq!(of(5), (Status::ShootMore, 3));
-        assert_eq!(of(6), (Status::Passed, 0));
+        assert_eq!(of(5), (StageStatus::ShootMore, 3));
+        assert_eq!(of(6), (StageStatus::Passed, 0));
     }
 
     /// At 18 m the last sight allows 25 mm: two arrows within half of it ask
@@ -310,9 +317,9 @@ mod tests {
             (found.status, found.shots_wanted)
         };
         for side in [1.0, -1.0] {
-            assert_eq!(of((12.5 * side, 0.0)), (Status::ShootMore, 3));
-            assert_eq!(of((12.6 * side, 0.0)).0, Status::Off);
-            assert_eq!(of((0.0, 12.6 * side)).0, Status::Off);
+            assert_eq!(of((12.5 * side, 0.0)), (StageStatus::ShootMore, 3));
+            assert_eq!(of((12.6 * side, 0.0)).0, StageStatus::Off);
+            assert_eq!(of((0.0, 12.6 * side)).0, StageStatus::Off);
         }
     }
 }

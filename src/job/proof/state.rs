@@ -1,7 +1,7 @@
 //! The stages with how each stands, and the paper check a move asks for.
 
 use super::impacts::{FaceUnit, read_impacts};
-use super::judge::{Status, Verdict, assess};
+use super::judge::{StageStatus, StageVerdict, assess};
 use super::stage::{GroupKind, Stage};
 use crate::advice::{self, Analysis};
 use crate::question::{Answer, Question, Said, Work};
@@ -13,7 +13,7 @@ use crate::units::{Length, clean};
 #[derive(Debug, Clone, PartialEq)]
 pub struct StageState {
     /// The verdict.
-    pub verdict: Verdict,
+    pub verdict: StageVerdict,
     /// Usual for this kind of bow.
     pub usual: bool,
     /// Optional for this kind of bow.
@@ -34,8 +34,9 @@ pub fn stages(timeline: &Timeline, analysis: &Analysis) -> Vec<StageState> {
 
 /// The stage to do next: the first usual one that is neither passed nor skipped.
 pub fn next_stage(list: &[StageState]) -> Option<&StageState> {
-    list.iter()
-        .find(|s| s.usual && !matches!(s.verdict.status, Status::Passed | Status::Skipped))
+    list.iter().find(|s| {
+        s.usual && !matches!(s.verdict.status, StageStatus::Passed | StageStatus::Skipped)
+    })
 }
 
 /// Whether paper is inside tolerance, so that proof has something to prove.
@@ -189,7 +190,7 @@ mod tests {
         }
     }
 
-    fn verdict(card: &str, events: Vec<Event>, stage: Stage) -> Verdict {
+    fn verdict(card: &str, events: Vec<Event>, stage: Stage) -> StageVerdict {
         let t = timeline(card, events);
         assess(&t, &advice::analyse(&t, Today::now()), stage)
     }
@@ -207,11 +208,11 @@ mod tests {
         assert_eq!(next_stage(&list).unwrap().verdict.stage, Stage::Levels);
         assert_eq!(
             verdict(COMPOUND, vec![], Stage::WalkBack).status,
-            Status::LevelsFirst
+            StageStatus::LevelsFirst
         );
         assert_eq!(
             verdict(COMPOUND, vec![answer("levels", "ok")], Stage::Levels).status,
-            Status::Passed
+            StageStatus::Passed
         );
     }
 
@@ -223,14 +224,14 @@ mod tests {
         ];
         assert_eq!(
             verdict(COMPOUND, near, Stage::BareShaft).status,
-            Status::Passed
+            StageStatus::Passed
         );
         let far = vec![
             group("bare-shaft", "fletched", "18 m", &TIGHT),
             group("bare-shaft", "bare", "18 m", &shifted((-140.0, 5.0))),
         ];
         let off = verdict(COMPOUND, far, Stage::BareShaft);
-        assert_eq!(off.status, Status::Off);
+        assert_eq!(off.status, StageStatus::Off);
         assert!(off.difference().unwrap().chance.unwrap() < 0.05);
         // Nothing shot on paper: which way is open, so it is a test move.
         let suggestion = off.suggestion().unwrap();
@@ -252,7 +253,7 @@ mod tests {
             ],
             Stage::BareShaft,
         );
-        assert_eq!(found.status, Status::ShootMore);
+        assert_eq!(found.status, StageStatus::ShootMore);
         assert!(found.shots_wanted > 0 && found.correction.is_none());
     }
 
@@ -315,9 +316,9 @@ mod tests {
             }
             verdict(COMPOUND, events, Stage::WalkBack)
         };
-        assert_eq!(column(0.0).status, Status::Passed);
+        assert_eq!(column(0.0).status, StageStatus::Passed);
         let off = column(8.0);
-        assert_eq!(off.status, Status::Off, "{:?}", off.found);
+        assert_eq!(off.status, StageStatus::Off, "{:?}", off.found);
         let step = off.suggestion().unwrap().step();
         assert_eq!(
             (step.adjuster, step.amount),
@@ -349,7 +350,7 @@ mod tests {
             ],
             Stage::Groups,
         );
-        assert_eq!(found.status, Status::Off, "{:?}", found.found);
+        assert_eq!(found.status, StageStatus::Off, "{:?}", found.found);
         assert_eq!(
             crate::words::put_back_command(&found.put_back.unwrap()),
             "rest left 0.75 mm"
@@ -372,7 +373,7 @@ mod tests {
             ],
             Stage::FinalSight,
         );
-        assert_eq!(found.status, Status::Off, "{:?}", found.found);
+        assert_eq!(found.status, StageStatus::Off, "{:?}", found.found);
         let Found::Aim(AimFound {
             sight: Some(sight), ..
         }) = found.found
@@ -387,7 +388,7 @@ mod tests {
             vec![group("final-sight", "fletched", "20 yd", &TIGHT)],
             Stage::FinalSight,
         );
-        assert_eq!(on.status, Status::Passed, "{:?}", on.found);
+        assert_eq!(on.status, StageStatus::Passed, "{:?}", on.found);
     }
 
     #[test]
@@ -439,23 +440,23 @@ mod tests {
         let shot = || ["fletched", "bare"].map(|what| group("bare-shaft", what, "18 m", &hits));
         let after = [vec![skip(Stage::BareShaft)], shot().to_vec()].concat();
         let found = verdict(COMPOUND, after, Stage::BareShaft);
-        assert_ne!(found.status, Status::Skipped);
+        assert_ne!(found.status, StageStatus::Skipped);
         assert!(found.difference().is_some());
         let before = [shot().to_vec(), vec![skip(Stage::BareShaft)]].concat();
         let found = verdict(COMPOUND, before, Stage::BareShaft);
-        assert_eq!(found.status, Status::Skipped);
+        assert_eq!(found.status, StageStatus::Skipped);
         let level = crate::session::Event::Answer {
             test: "levels".into(),
             result: "ok".into(),
             detail: None,
         };
         let found = verdict(COMPOUND, vec![skip(Stage::Levels), level], Stage::Levels);
-        assert_eq!(found.status, Status::Passed);
+        assert_eq!(found.status, StageStatus::Passed);
     }
 
     #[test]
     fn a_skipped_stage_is_on_the_record() {
         let found = verdict(COMPOUND, vec![skip(Stage::WalkBack)], Stage::WalkBack);
-        assert_eq!(found.status, Status::Skipped);
+        assert_eq!(found.status, StageStatus::Skipped);
     }
 }

@@ -290,7 +290,7 @@ mod shown_tests;
 mod tests {
     use super::super::found::{Distances, Found};
     use super::super::tests::{command, group};
-    use super::super::{Status, Verdict, assess};
+    use super::super::{StageStatus, StageVerdict, assess};
     use super::*;
     use crate::advice;
     use crate::range::Today;
@@ -359,7 +359,7 @@ mod tests {
         }
     }
 
-    fn verdict(card: &str, events: Vec<Event>, stage: Stage) -> Verdict {
+    fn verdict(card: &str, events: Vec<Event>, stage: Stage) -> StageVerdict {
         let t = timeline(card, events);
         assess(&t, &advice::analyse(&t, Today::now()), stage)
     }
@@ -452,7 +452,7 @@ mod tests {
             (RECURVE, &[18.0, 20.0, 22.0, 24.5], 4),
         ] {
             let found = verdict(card, line(8.0, metres), Stage::WalkBack);
-            assert_eq!(found.status, Status::ShootMore, "{:?}", found.found);
+            assert_eq!(found.status, StageStatus::ShootMore, "{:?}", found.found);
             let Found::Line(seen) = &found.found else {
                 panic!("{found:?}")
             };
@@ -464,7 +464,7 @@ mod tests {
             line(8.0, &[18.0, 27.0, 32.0, 36.0]),
             Stage::WalkBack,
         );
-        assert_eq!(all.status, Status::Off, "{:?}", all.found);
+        assert_eq!(all.status, StageStatus::Off, "{:?}", all.found);
         assert!(all.suggestion().is_some());
     }
 

@@ -99,7 +99,7 @@ mod tests {
     use super::super::{Since, State, by_word, checklist, skip};
     use super::*;
     use crate::advice;
-    use crate::proof::{self, Stage, Status};
+    use crate::proof::{self, Stage, StageStatus};
     use crate::range::Today;
     use crate::session::Event;
 
@@ -120,7 +120,7 @@ mod tests {
     }
 
     /// How levels stand on the list and in proof.
-    fn levels(events: Vec<Event>) -> (State, Status) {
+    fn levels(events: Vec<Event>) -> (State, StageStatus) {
         let t = timeline(COMPOUND, events);
         let list = checklist(&t).into_iter();
         let state = list
@@ -137,11 +137,11 @@ mod tests {
     fn the_later_word_on_levels_counts_on_the_list_and_in_proof() {
         let proved = |word: &str| answer("levels", word);
         let left = || proof::skip(Stage::Levels);
-        let ok = (State::Ok, Status::Passed);
-        let off = (State::Off, Status::Off);
-        let skipped = (State::Skipped, Status::Skipped);
+        let ok = (State::Ok, StageStatus::Passed);
+        let off = (State::Off, StageStatus::Off);
+        let skipped = (State::Skipped, StageStatus::Skipped);
         for (events, stands) in [
-            (vec![], (State::Open, Status::Open)),
+            (vec![], (State::Open, StageStatus::Open)),
             (vec![proved("ok")], ok.clone()),
             (vec![proved("ok"), listed("levels", false)], off.clone()),
             (vec![listed("levels", false), proved("ok")], ok.clone()),
@@ -161,7 +161,7 @@ mod tests {
         for said in [answer("levels", "ok"), listed("levels", true)] {
             let (state, stage) = levels(vec![said, answer("press-work", "done")]);
             assert_eq!(state, State::Again(Since::Press));
-            assert_eq!(stage, Status::Open);
+            assert_eq!(stage, StageStatus::Open);
         }
     }
 

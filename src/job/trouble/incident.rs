@@ -2,7 +2,7 @@
 
 use super::node::{Node, Path};
 use super::says::{Asked, Fix, Says};
-use super::{Ask, Step};
+use super::{Ask, PathStep};
 use crate::gear::Card;
 use crate::question::{Answer, Fixed, InspectPart, Question, Refusal, Said};
 use crate::session::{Event, Timeline};
@@ -73,7 +73,7 @@ pub(crate) fn check_answer(
 
 /// The step that comes next, or the repair that a damaged part waits for;
 /// `None` once every part is answered.
-pub(super) fn next(timeline: &Timeline) -> Option<Step> {
+pub(super) fn next(timeline: &Timeline) -> Option<PathStep> {
     let incident = timeline.open_incident()?;
     let all = inspection(&timeline.card);
     let part = *timeline.parts_open(incident).first()?;

@@ -57,7 +57,7 @@ pub enum Ask {
 
 /// One step of a path.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Step {
+pub struct PathStep {
     /// What it is recorded under.
     pub id: Question,
     /// What it asks for.
@@ -80,7 +80,7 @@ pub struct Step {
     pub(crate) reason: Refusal,
 }
 
-impl Step {
+impl PathStep {
     /// The entries that record an answer, in order.
     ///
     /// # Errors

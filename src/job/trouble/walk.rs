@@ -3,14 +3,14 @@
 use super::node::{Node, Path, Then};
 use super::nodes::nodes;
 use super::says::{End, Fix, Resumed, Says};
-use super::{Ask, Step, incident, paths};
+use super::{Ask, PathStep, incident, paths};
 use crate::checks;
 use crate::question::{Answer, Fixed, Question, Refusal, Said};
 use crate::session::{AnswerAt, Timeline};
 
 /// The next step of the path for this reason; `None` once the path was walked
 /// to its end and the shots it asked for are awaited.
-pub fn next_step(timeline: &Timeline, reason: Refusal) -> Option<Step> {
+pub fn next_step(timeline: &Timeline, reason: Refusal) -> Option<PathStep> {
     if reason == Refusal::Incident {
         return incident::next(timeline);
     }
@@ -95,7 +95,7 @@ pub(crate) fn known_answers(timeline: &Timeline) -> Vec<(Question, Vec<Answer>)>
 
 #[cfg(test)]
 /// Every step that a path may ask for on this bow, in order.
-pub(crate) fn all_steps(timeline: &Timeline, reason: Refusal) -> Vec<Step> {
+pub(crate) fn all_steps(timeline: &Timeline, reason: Refusal) -> Vec<PathStep> {
     let nodes = path(timeline, reason).nodes;
     let total = nodes.len();
     let steps = nodes.iter().enumerate();
@@ -124,8 +124,8 @@ fn answer_to(timeline: &Timeline, id: Question, since: u32) -> Option<&AnswerAt>
         .find(|a| a.test == id && a.entry > since && a.arrow_epoch == timeline.arrow_epoch)
 }
 
-pub(super) fn ask(node: &Node, place: (usize, usize), reason: Refusal) -> Step {
-    Step {
+pub(super) fn ask(node: &Node, place: (usize, usize), reason: Refusal) -> PathStep {
+    PathStep {
         id: node.id,
         ask: node.ask,
         caution: node.caution,
@@ -146,8 +146,8 @@ pub(super) fn end(
     word: Answer,
     place: (usize, usize),
     reason: Refusal,
-) -> Step {
-    Step {
+) -> PathStep {
+    PathStep {
         id,
         ask: match says {
             Says::Resume(_) => Ask::Resume,
@@ -164,13 +164,13 @@ pub(super) fn end(
     }
 }
 
-fn resume(why: Resumed, place: (usize, usize), reason: Refusal) -> Step {
+fn resume(why: Resumed, place: (usize, usize), reason: Refusal) -> PathStep {
     let says = Says::Resume(why);
     end(Question::Path(reason), says, Answer::Resume, place, reason)
 }
 
 /// What only the card lifts: the path can be walked again, never resumed.
-fn on_the_card(what: Fix, place: (usize, usize), reason: Refusal) -> Step {
+fn on_the_card(what: Fix, place: (usize, usize), reason: Refusal) -> PathStep {
     let says = Says::Fix {
         what,
         by_card: true,
@@ -186,7 +186,7 @@ fn fix(
     answer: &AnswerAt,
     place: (usize, usize),
     reason: Refusal,
-) -> Step {
+) -> PathStep {
     let fixed = match id {
         Question::Part(part) => Fixed::Part(part),
         Question::Test(test) => Fixed::Test(test),
@@ -201,7 +201,7 @@ fn fix_at_end(
     since: u32,
     place: (usize, usize),
     reason: Refusal,
-) -> Step {
+) -> PathStep {
     fix_first(timeline, Fixed::End(reason), what, since, place, reason)
 }
 
@@ -212,7 +212,7 @@ fn fix_first(
     since: u32,
     place: (usize, usize),
     reason: Refusal,
-) -> Step {
+) -> PathStep {
     if reason.of_the_card() {
         return on_the_card(what, place, reason);
     }
@@ -245,7 +245,11 @@ mod tests {
     }
 
     /// Answers every step with its first, harmless answer until an end.
-    fn walk_harmless(card: &str, mut events: Vec<Event>, reason: Refusal) -> (Step, Vec<Event>) {
+    fn walk_harmless(
+        card: &str,
+        mut events: Vec<Event>,
+        reason: Refusal,
+    ) -> (PathStep, Vec<Event>) {
         for _ in 0..40 {
             let Some(step) = next_step(&timeline(card, events.clone()), reason) else {
                 panic!("{reason:?} has no end");

@@ -20,7 +20,7 @@ use crate::look::Role;
 use crate::question::{Answer, Question, Refusal};
 use crate::range;
 use crate::session::Event;
-use crate::trouble::{self, Ask, Offer, Step};
+use crate::trouble::{self, Ask, Offer, PathStep};
 use crate::tui::draw::list;
 use crate::tui::draw::paint::{Paint, Row, flow, under, wrap};
 use crate::tui::effects::{Effect, ask, complain, record, say};
@@ -53,7 +53,7 @@ impl RemedyScreen {
         }
     }
 
-    fn step(&self, model: &Model) -> Option<Step> {
+    fn step(&self, model: &Model) -> Option<PathStep> {
         trouble::next_step(model.timeline(), self.reason)
     }
 
@@ -125,7 +125,7 @@ impl More {
     }
 }
 
-fn more_lines(model: &Model, step: &Step) -> Vec<More> {
+fn more_lines(model: &Model, step: &PathStep) -> Vec<More> {
     let done = chosen_remedy(model, step).and_then(|o| o.card);
     let mut all: Vec<More> = done
         .into_iter()
@@ -141,12 +141,12 @@ fn more_lines(model: &Model, step: &Step) -> Vec<More> {
 }
 
 /// How many lines there are to choose from.
-fn count(model: &Model, step: &Step) -> usize {
+fn count(model: &Model, step: &PathStep) -> usize {
     step.answers.len() + more_lines(model, step).len()
 }
 
 /// The remedy that was chosen on this path and not yet put on the card.
-fn chosen_remedy(model: &Model, step: &Step) -> Option<Offer> {
+fn chosen_remedy(model: &Model, step: &PathStep) -> Option<Offer> {
     if step.ask != Ask::FixFirst || !step.reason.of_the_card() {
         return None;
     }
@@ -161,9 +161,9 @@ fn chosen_remedy(model: &Model, step: &Step) -> Option<Offer> {
         .find(|o| last.result == o.id && o.card.is_some())
 }
 
-fn head(step: &Step, card: &Card, system: System, width: u16) -> Vec<Row> {
+fn head(step: &PathStep, card: &Card, system: System, width: u16) -> Vec<Row> {
     let mut title = format!(
-        "Step {} of {}, {}",
+        "PathStep {} of {}, {}",
         step.place.0,
         step.place.1,
         said::asks_for(step.ask)

@@ -9,7 +9,7 @@ use crate::gear::Card;
 use crate::proof::sight::{PinMove, SightMove};
 use crate::proof::{
     Acts, AimFound, AlongFound, Distances, FaceUnit, Found, LineFound, More, PairFound, Read,
-    Stage, Status, Verdict,
+    Stage, StageStatus, StageVerdict,
 };
 use crate::session::Impact;
 use crate::setup::State;
@@ -21,7 +21,7 @@ pub(crate) const NOT_SHOT: &str = "Nothing is shot here yet.";
 
 /// What a stage found, and why no move is suggested where it is off and there
 /// is none. Of a stage not shot yet: how it is shot.
-pub fn found(verdict: &Verdict, card: &Card, system: System) -> String {
+pub fn found(verdict: &StageVerdict, card: &Card, system: System) -> String {
     let text = match &verdict.found {
         Found::LeftOut => "Left out knowingly.".into(),
         Found::Levels(state) => levels(state),
@@ -143,7 +143,7 @@ fn pair(stage: Stage, found: &PairFound, system: System) -> String {
     parts.join(" ")
 }
 
-fn along(stage: Stage, status: Status, found: &AlongFound, system: System) -> String {
+fn along(stage: Stage, status: StageStatus, found: &AlongFound, system: System) -> String {
     let (unit, one) = (FaceUnit::of(system), &found.along);
     let apart = length(one.mm.abs(), unit);
     let at = system.distance(found.distance);
@@ -167,10 +167,10 @@ fn along(stage: Stage, status: Status, found: &AlongFound, system: System) -> St
         percent(found.odds)
     );
     let then = match (status, stage) {
-        (Status::Passed, Stage::Creep) => " How hard the wall is held does not matter.".into(),
-        (Status::Passed, _) => " The rest stands well fore and aft.".into(),
-        (Status::Off, Stage::Creep) => format!(" {}", twist(one.mm)),
-        (Status::Off, _) => " Move the rest fore or aft 3 mm (from memory), then shoot both again. Keep the way that brings them together, reverse it if not. Look at centre shot afterwards.".into(),
+        (StageStatus::Passed, Stage::Creep) => " How hard the wall is held does not matter.".into(),
+        (StageStatus::Passed, _) => " The rest stands well fore and aft.".into(),
+        (StageStatus::Off, Stage::Creep) => format!(" {}", twist(one.mm)),
+        (StageStatus::Off, _) => " Move the rest fore or aft 3 mm (from memory), then shoot both again. Keep the way that brings them together, reverse it if not. Look at centre shot afterwards.".into(),
         _ => String::new(),
     };
     format!("{landed} {} {chance}{then}", by_chance(one.chance()))
@@ -247,7 +247,7 @@ const fn read(read: Read) -> &'static str {
     }
 }
 
-fn two_settings(verdict: &Verdict, system: System) -> String {
+fn two_settings(verdict: &StageVerdict, system: System) -> String {
     let Found::TwoSettings {
         here,
         there,
@@ -260,7 +260,7 @@ fn two_settings(verdict: &Verdict, system: System) -> String {
     };
     let unit = FaceUnit::of(system);
     let then = match verdict.status {
-        Status::ShootMore => " Too near to call: shoot 6 more at each, or keep either.",
+        StageStatus::ShootMore => " Too near to call: shoot 6 more at each, or keep either.",
         _ => "",
     };
     format!(
@@ -271,7 +271,7 @@ fn two_settings(verdict: &Verdict, system: System) -> String {
     )
 }
 
-fn aim(status: Status, found: &AimFound, system: System) -> String {
+fn aim(status: StageStatus, found: &AimFound, system: System) -> String {
     let unit = FaceUnit::of(system);
     let landed = landed(found.centre, unit).map_or_else(
         || "on the spot".into(),
@@ -288,7 +288,7 @@ fn aim(status: Status, found: &AimFound, system: System) -> String {
             percent(chance)
         )
     }));
-    if status != Status::Passed {
+    if status != StageStatus::Passed {
         parts.push(found.sight.map_or_else(
             || "Move the pin toward the miss. With eye to pin measured (set-up) it is worked out in mm and clicks.".into(),
             |sight| pin(&sight, system),

@@ -14,7 +14,7 @@ pub(crate) use stage::{instructions, kind};
 pub(crate) use suggestion::no_move;
 pub use suggestion::{suggestion, why};
 
-use crate::proof::{StageState, Status, Summary};
+use crate::proof::{StageState, StageStatus, Summary};
 
 /// What a move made in proof, or other work on the bow, asks of the paper.
 pub const PAPER_CHECK: &str =
@@ -24,22 +24,22 @@ pub(crate) const PAPER_FIRST: &str =
     "Paper is not within tolerance yet: what is shot here is recorded, but paper comes first.";
 
 /// How a stage stands, in a word or two.
-pub const fn status(status: Status) -> &'static str {
+pub const fn status(status: StageStatus) -> &'static str {
     match status {
-        Status::Open => "to do",
-        Status::NotYet | Status::LevelsFirst => "not yet",
-        Status::ShootMore => "shoot",
-        Status::Passed => "ok",
-        Status::Off => "OFF",
-        Status::Skipped => "skipped",
+        StageStatus::Open => "to do",
+        StageStatus::NotYet | StageStatus::LevelsFirst => "not yet",
+        StageStatus::ShootMore => "shoot",
+        StageStatus::Passed => "ok",
+        StageStatus::Off => "OFF",
+        StageStatus::Skipped => "skipped",
     }
 }
 
 /// The same for a list, where a stage need not be shot.
 pub const fn state(state: &StageState) -> &'static str {
     match state.verdict.status {
-        Status::Open if state.optional => "optional",
-        Status::Open if !state.usual => "-",
+        StageStatus::Open if state.optional => "optional",
+        StageStatus::Open if !state.usual => "-",
         other => status(other),
     }
 }
@@ -48,7 +48,7 @@ pub const fn state(state: &StageState) -> &'static str {
 pub(crate) fn listed(state: &StageState) -> String {
     let name = title(state.verdict.stage);
     match state.verdict.status {
-        Status::LevelsFirst => format!("{name}: levels first"),
+        StageStatus::LevelsFirst => format!("{name}: levels first"),
         _ => name.into(),
     }
 }

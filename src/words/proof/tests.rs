@@ -8,7 +8,7 @@ use crate::gear::{AdjusterKind, BenchStep, Card, Positions, Step};
 use crate::proof::sight::sight_move;
 use crate::proof::{
     Acts, AimFound, Along, AlongFound, Bend, By, Difference, Distances, Drift, Found, LineFound,
-    More, NoMove, PairFound, Read, Rests, Rule, Stage, Suggestion, Verdict,
+    More, NoMove, PairFound, Read, Rests, Rule, Stage, StageVerdict, Suggestion,
 };
 use crate::session::Impact;
 use crate::setup::State;
@@ -17,8 +17,8 @@ use crate::units::{Length, System};
 
 const FAR: fn() -> Length = || Length::from_m(18.0);
 
-fn verdict(stage: Stage, status: Status, found: Found) -> Verdict {
-    Verdict {
+fn verdict(stage: Stage, status: StageStatus, found: Found) -> StageVerdict {
+    StageVerdict {
         stage,
         status,
         found,
@@ -92,8 +92,8 @@ fn aim(right: f64, odds: Option<f64>, eye: Option<f64>) -> Found {
 }
 
 /// Every kind of finding that a stage can have.
-fn verdicts() -> Vec<Verdict> {
-    use Status::{LevelsFirst, NotYet, Off, Open, Passed, ShootMore, Skipped};
+fn verdicts() -> Vec<StageVerdict> {
+    use StageStatus::{LevelsFirst, NotYet, Off, Open, Passed, ShootMore, Skipped};
     let light = Danger::TooLight {
         grains: 289.0,
         least: 300.0,
@@ -114,7 +114,7 @@ fn verdicts() -> Vec<Verdict> {
         distance: FAR(),
         sd: 31.0,
     };
-    let mut all: Vec<Verdict> = Vec::new();
+    let mut all: Vec<StageVerdict> = Vec::new();
     let mut add = |stage, status, found| all.push(verdict(stage, status, found));
     add(Stage::Levels, Passed, Found::Levels(State::Ok));
     add(Stage::Levels, Off, Found::Levels(State::Off));
@@ -291,7 +291,7 @@ fn what_proof_says_keeps_to_the_guide() {
         keeps_to_the_guide(&place, &text);
     }
     for why in NO_MOVES {
-        let mut off = verdict(Stage::BareShaft, Status::Off, Found::OneKind);
+        let mut off = verdict(Stage::BareShaft, StageStatus::Off, Found::OneKind);
         off.correction = Some(Err(why));
         let card = timeline(MEASURED_COMPOUND, vec![]).card;
         assert!(found(&off, &card, System::Mm).ends_with(&no_move(why)));

@@ -2,10 +2,10 @@
 
 use super::offers::reach;
 use crate::question::{Answer, InspectPart, Question, Refusal, Test};
-use crate::trouble::{Says, Step};
+use crate::trouble::{PathStep, Says};
 
 /// What one of a step's answers means.
-pub fn means(step: &Step, answer: Answer) -> String {
+pub fn means(step: &PathStep, answer: Answer) -> String {
     match (&step.says, step.id) {
         (Says::Resume(_), _) => "go on with paper; the likely tear is forgotten".into(),
         (Says::Fix { by_card: true, .. }, _) => "look through it once more".into(),

@@ -15,7 +15,7 @@ pub(crate) use parts::{part, part_in_full, part_title, still_open};
 use super::caution;
 use crate::gear::Card;
 use crate::question::Refusal;
-use crate::trouble::{Ask, Fix, Resumed, Says, Step};
+use crate::trouble::{Ask, Fix, PathStep, Resumed, Says};
 
 /// What the path after a refusal is called.
 pub const fn title(refusal: Refusal) -> &'static str {
@@ -53,7 +53,7 @@ pub(crate) const fn asks_for(ask: Ask) -> &'static str {
 pub(crate) const GONE_THROUGH: &str = "This was gone through. Shoot 3 here without moving anything. If it is refused again, it begins again.";
 
 /// What a step says, its caution before it.
-pub fn text(step: &Step, card: &Card) -> String {
+pub fn text(step: &PathStep, card: &Card) -> String {
     let text = match &step.says {
         Says::Asks(asked) => asks::asks(asked, step.reason, card),
         Says::Resume(why) => format!("Resume: {}.", resumed(*why)),

@@ -10,7 +10,12 @@ use crate::setup::tests::timeline;
 use crate::trouble::{all_steps, next_step, offers};
 
 /// The step that the answers given so far lead to.
-fn after(card: &str, test: Test, answer: crate::question::Answer, reason: Refusal) -> Option<Step> {
+fn after(
+    card: &str,
+    test: Test,
+    answer: crate::question::Answer,
+    reason: Refusal,
+) -> Option<PathStep> {
     let said = crate::session::Event::Answer {
         test: Question::Test(test).into(),
         result: answer.into(),
@@ -28,7 +33,7 @@ fn after(card: &str, test: Test, answer: crate::question::Answer, reason: Refusa
     next_step(&timeline(card, events), reason)
 }
 
-fn step_lines(t: &Timeline, step: &Step) -> String {
+fn step_lines(t: &Timeline, step: &PathStep) -> String {
     let mut lines = vec![format!("  {}", text(step, &t.card))];
     for answer in &step.answers {
         lines.push(format!("  - {answer}: {}", means(step, *answer)));

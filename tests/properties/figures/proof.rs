@@ -1,7 +1,7 @@
 //! Verdicts of proof: status, odds, figures and moves, never their words.
 
 use tearbench::advice;
-use tearbench::proof::{self, Stage, Verdict};
+use tearbench::proof::{self, Stage, StageVerdict};
 use tearbench::range::Today;
 use tearbench::session::{Event, Impact, Session, Shot};
 
@@ -46,7 +46,7 @@ fn answer(test: &str, result: &str) -> Event {
     }
 }
 
-fn judged(card: &str, stage: Stage, events: Vec<Event>) -> Verdict {
+fn judged(card: &str, stage: Stage, events: Vec<Event>) -> StageVerdict {
     let mut session = Session::from_text(card).unwrap();
     for event in events {
         session.record(event).unwrap();
@@ -56,7 +56,7 @@ fn judged(card: &str, stage: Stage, events: Vec<Event>) -> Verdict {
     proof::assess(timeline, &analysis, stage)
 }
 
-fn row(table: &mut Table, name: &str, found: &Verdict) {
+fn row(table: &mut Table, name: &str, found: &StageVerdict) {
     table.row(
         name,
         (

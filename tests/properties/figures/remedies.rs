@@ -2,7 +2,7 @@
 
 use tearbench::question::Refusal;
 use tearbench::session::{Event, Session};
-use tearbench::trouble::{self, Ask, Step};
+use tearbench::trouble::{self, Ask, PathStep};
 
 use super::Table;
 use crate::fixtures::{COMPOUND, RECURVE};
@@ -118,7 +118,7 @@ fn of_every_offer() {
     table.pinned("offers");
 }
 
-fn next(card: &str, events: &[Event], reason: Refusal) -> Option<Step> {
+fn next(card: &str, events: &[Event], reason: Refusal) -> Option<PathStep> {
     let mut session = Session::from_text(card).unwrap();
     for event in events {
         session.record(event.clone()).unwrap();

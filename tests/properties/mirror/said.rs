@@ -4,7 +4,7 @@ use serde_json::{Value, json};
 use tearbench::advice::{self, Analysis};
 use tearbench::bench_plan::BenchPlan;
 use tearbench::gear::Card;
-use tearbench::proof::{self, Found, Verdict};
+use tearbench::proof::{self, Found, StageVerdict};
 use tearbench::question::Refusal;
 use tearbench::report::{self, Format};
 use tearbench::restore::{self, Target};
@@ -96,9 +96,9 @@ fn back_lines(back: &restore::PutBack) -> Vec<String> {
     words::put_back(back, System::Mm)
 }
 
-fn stage(v: &Verdict, word: &str, card: &Card) -> Value {
+fn stage(v: &StageVerdict, word: &str, card: &Card) -> Value {
     // How a stage is shot holds for either hand.
-    let how_it_is_shot = v.status == proof::Status::Open;
+    let how_it_is_shot = v.status == proof::StageStatus::Open;
     let found = words::proof::found(v, card, System::Mm);
     let per_m = match &v.found {
         Found::Line(line) => Some(line.drift.per_m),

@@ -20,7 +20,7 @@ use ratatui::layout::Rect;
 use crate::actions::{Action, Scope, Situation};
 use crate::advice;
 use crate::look::Role;
-use crate::proof::{self, Stage, Status};
+use crate::proof::{self, Stage, StageStatus};
 use crate::session::Event;
 use crate::tui::draw::list;
 use crate::tui::draw::paint::{Paint, Row, row, under, wrap};
@@ -91,7 +91,7 @@ impl Screen for ProofScreen {
                 return self.take(levels(false), "levels: OFF. Level it first");
             }
             // What was proved is not struck from the record by a slip.
-            Action::LeaveOut if stages(model)[self.at].verdict.status == Status::Passed => {
+            Action::LeaveOut if stages(model)[self.at].verdict.status == StageStatus::Passed => {
                 return say(format!(
                     "{} is ok already: nothing to leave out",
                     said::title(stage)

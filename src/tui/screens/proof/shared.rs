@@ -3,7 +3,7 @@
 
 use crate::actions::Action;
 use crate::look::Role;
-use crate::proof::{self, Stage, StageState, Status, Verdict};
+use crate::proof::{self, Stage, StageState, StageStatus, StageVerdict};
 use crate::question::{Answer, Question, Test};
 use crate::session::Event;
 use crate::tui::draw::paint::{Row, flow, wrap};
@@ -33,12 +33,12 @@ pub fn next_stage(model: &Model) -> Option<Stage> {
 }
 
 /// The role a status is written in.
-pub(crate) const fn status_role(status: Status) -> Role {
+pub(crate) const fn status_role(status: StageStatus) -> Role {
     match status {
-        Status::Passed => Role::Good,
-        Status::Off => Role::Bad,
-        Status::ShootMore | Status::LevelsFirst | Status::NotYet => Role::Warn,
-        Status::Open | Status::Skipped => Role::Faint,
+        StageStatus::Passed => Role::Good,
+        StageStatus::Off => Role::Bad,
+        StageStatus::ShootMore | StageStatus::LevelsFirst | StageStatus::NotYet => Role::Warn,
+        StageStatus::Open | StageStatus::Skipped => Role::Faint,
     }
 }
 
@@ -69,7 +69,7 @@ pub fn first(model: &Model) -> Option<String> {
 }
 
 /// The verdict with why, and the move it suggests.
-pub(crate) fn about_verdict(v: &Verdict, why: &str, system: System, width: u16) -> Vec<Row> {
+pub(crate) fn about_verdict(v: &StageVerdict, why: &str, system: System, width: u16) -> Vec<Row> {
     let mut rows = flow(
         &[
             (

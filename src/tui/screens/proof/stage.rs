@@ -17,7 +17,8 @@ use crate::actions::{Action, Scope};
 use crate::advice;
 use crate::look::Role;
 use crate::proof::{
-    self, FaceUnit, Found, GroupKind, Stage, Status, Verdict, arrows, next_distance, read_impacts,
+    self, FaceUnit, Found, GroupKind, Stage, StageStatus, StageVerdict, arrows, next_distance,
+    read_impacts,
 };
 use crate::session::Event;
 use crate::tui::draw::list;
@@ -82,7 +83,7 @@ impl StageScreen {
         self.at = whats.position(open).unwrap_or(0);
     }
 
-    fn verdict(&self, model: &Model) -> Verdict {
+    fn verdict(&self, model: &Model) -> StageVerdict {
         proof::assess(model.timeline(), &model.analysis, self.stage)
     }
 
@@ -100,16 +101,17 @@ impl StageScreen {
         if verdict.put_back.as_ref().is_some_and(|b| !b.is_there()) {
             all.push(Line::PutBack);
         }
-        if matches!(self.stage, Stage::Creep | Stage::Torque) && verdict.status == Status::Off {
+        if matches!(self.stage, Stage::Creep | Stage::Torque) && verdict.status == StageStatus::Off
+        {
             all.push(Line::Done);
         }
-        if verdict.status == Status::Passed
+        if verdict.status == StageStatus::Passed
             && may_go_on
             && let Some(next) = next_stage(model).filter(|n| *n != self.stage)
         {
             all.push(Line::Next(next));
         }
-        if verdict.status != Status::Passed {
+        if verdict.status != StageStatus::Passed {
             all.push(Line::LeaveOut);
         }
         all
@@ -430,7 +432,7 @@ impl StageScreen {
     /// stage; never a move: who goes on typing groups and distances takes none.
     fn go_on(&mut self, model: &Model) {
         // Off this close, nothing is gained by stepping back.
-        if self.verdict(model).status == Status::Off {
+        if self.verdict(model).status == StageStatus::Off {
             return;
         }
         let timeline = model.timeline();
