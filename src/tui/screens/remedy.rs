@@ -163,7 +163,7 @@ fn chosen_remedy(model: &Model, step: &PathStep) -> Option<Offer> {
 
 fn head(step: &PathStep, card: &Card, system: System, width: u16) -> Vec<Row> {
     let mut title = format!(
-        "PathStep {} of {}, {}",
+        "Step {} of {}, {}",
         step.place.0,
         step.place.1,
         said::asks_for(step.ask)
