@@ -9,6 +9,7 @@ use std::path::PathBuf;
 use crate::actions::Action;
 use crate::practice::Practice;
 use crate::session::Session;
+use crate::words::guide;
 
 /// The bow's session: its card, and two shots for those who know the steps.
 pub(crate) const BOW: &str = include_str!("../../sample-sessions/first-steps.toml");
@@ -56,35 +57,14 @@ impl FirstStep {
     /// Which action it wants, and what it says; `{}` is the key.
     pub(super) const fn says(self) -> (Action, &'static str) {
         match self {
-            Self::Range => (
-                Action::Answer,
-                "Is the range safe? {} shows eight items: read them, then Enter. This bow is virtual; on yours every item counts",
-            ),
-            Self::Shoot => (
-                Action::Shot,
-                "{} shoots this virtual bow through the paper. You see the hole from where you stand",
-            ),
-            Self::Repeat => (
-                Action::Shot,
-                "One hole may be luck. {} shoots again; nothing moves before two shots agree",
-            ),
-            Self::Ask => (Action::Answer, "{} answers what the console asks"),
-            Self::Take => (
-                Action::TakeMove,
-                "Two shots agree. {} takes the move to the bench, worded for a bow lying there",
-            ),
-            Self::Make => (
-                Action::AsShown,
-                "You turn the screw, then {} says that the move was made as shown",
-            ),
-            Self::Check => (
-                Action::Shot,
-                "{} shoots: the next hole shows what the move did",
-            ),
-            Self::Within => (
-                Action::Practice,
-                "Within tolerance. {} shows what had been wrong with this bow",
-            ),
+            Self::Range => (Action::Answer, guide::RANGE),
+            Self::Shoot => (Action::Shot, guide::SHOOT),
+            Self::Repeat => (Action::Shot, guide::REPEAT),
+            Self::Ask => (Action::Answer, guide::ASK),
+            Self::Take => (Action::TakeMove, guide::TAKE),
+            Self::Make => (Action::AsShown, guide::MAKE),
+            Self::Check => (Action::Shot, guide::CHECK),
+            Self::Within => (Action::Practice, guide::WITHIN),
         }
     }
 }

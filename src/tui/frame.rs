@@ -13,12 +13,12 @@ use ratatui::layout::{Constraint, Layout, Rect};
 use crate::look::Role;
 use crate::tui::app::App;
 use crate::tui::draw::paint::{self, Paint};
-use crate::tui::guide::HINT;
 use crate::tui::model::Model;
 use crate::tui::panes::keyline::{self, KeyLine};
 use crate::tui::panes::tear::Typing;
 use crate::tui::panes::{self, status};
 use crate::tui::prompt::Purpose;
+use crate::words::guide;
 
 /// Narrower or lower than this nothing useful fits.
 pub(crate) const LEAST: (u16, u16) = (40, 12);
@@ -103,7 +103,7 @@ pub(super) fn typing(app: &App) -> Typing<'_> {
 /// Whether what was just said may stand in place of the hint, so that the
 /// keys stay in sight: not where the hint is a first step.
 fn hint_gives_way(app: &App) -> bool {
-    app.prompt.is_none() && app.model.hint().is_none_or(|(head, _)| head == HINT)
+    app.prompt.is_none() && app.model.hint().is_none_or(|(head, _)| head == guide::HINT)
 }
 
 /// The hint as rows over the key line; none where there is no room.

@@ -6,9 +6,7 @@ use crate::advice::Verdict;
 use crate::setup;
 use crate::tui::first_steps::{FirstStep, LAST};
 use crate::tui::model::Model;
-
-/// Heading of a single hint.
-pub(super) const HINT: &str = "Hint:";
+use crate::words::{self, guide};
 
 impl Model {
     /// The step that comes next, where somebody goes through them: before a
@@ -47,10 +45,7 @@ impl Model {
     /// The step as a hint: its heading and its words.
     pub(super) fn first_step(&self) -> Option<(String, String)> {
         let step = self.step()?;
-        let head = match step.number() {
-            Some(number) => format!("First steps, {number} of {LAST}:"),
-            None => "First steps:".to_owned(),
-        };
+        let head = guide::step_of(step.number(), LAST);
         let (action, words) = step.says();
         Some((head, words.replace("{}", &self.by_name(action))))
     }
@@ -64,14 +59,8 @@ impl Model {
         let list = setup::checklist(self.timeline());
         let due = setup::due_again(&list);
         let key = self.by_name(Action::Before);
-        let names: Vec<&str> = due.into_iter().map(crate::words::setup::title).collect();
-        (!names.is_empty()).then(|| {
-            let words = format!(
-                "{}. Press {key} for the list",
-                names.join("; ").to_lowercase()
-            );
-            ("Due again since the moves:".into(), words)
-        })
+        let names: Vec<&str> = due.into_iter().map(words::setup::title).collect();
+        (!names.is_empty()).then(|| (guide::DUE_AGAIN.into(), guide::due_again(&names, &key)))
     }
 
     /// The hint for now, if there is one: its heading and its words.
@@ -95,9 +84,9 @@ impl Model {
         let (action, text) = hints.next(|a| typed(a) && usable(a))?;
         let refused = self.analysis.advice.verdict == Verdict::Refuse;
         let text = match action {
-            Action::Answer if refused => "{} is troubleshooting, step by step",
+            Action::Answer if refused => guide::TROUBLE,
             _ => text,
         };
-        Some((HINT.into(), words(action, text)))
+        Some((guide::HINT.into(), words(action, text)))
     }
 }

@@ -11,6 +11,8 @@ mod entries;
 mod findings;
 mod first;
 mod forecast;
+pub(crate) mod guide;
+pub(crate) mod help;
 mod learned;
 mod moves;
 pub(crate) mod order;

@@ -90,7 +90,7 @@ impl Screen for GuessScreen {
         "Your guess first".into()
     }
     fn about(&self) -> &'static str {
-        "Practice asks what you would do before it shows its advice. A digit answers: a way to move, or the cause for which the rest is left alone. Esc goes on without a guess. At the end your guesses are held against what was true of the bow."
+        crate::words::screens::GUESS
     }
     fn act(&mut self, action: Action, _model: &Model) -> Vec<Effect> {
         if action == Action::Choose {

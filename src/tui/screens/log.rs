@@ -251,7 +251,7 @@ impl Screen for LogScreen {
         )
     }
     fn about(&self) -> &'static str {
-        "Everything recorded, in order. Nothing is ever deleted: an undone entry stays here, marked, and can be brought back. A move that was made and not recorded is placed before the shot that followed it, and shots that were another bow's go to its session: what either changes is said before it is done."
+        crate::words::screens::LOG
     }
     fn act(&mut self, action: Action, model: &Model) -> Vec<Effect> {
         self.placed = None;

@@ -136,7 +136,7 @@ impl Screen for PracticeScreen {
         )
     }
     fn about(&self) -> &'static str {
-        "A virtual bow with something wrong with it. Shoot it, move its adjusters, do the tests the verdicts ask for, and say what it is: sometimes it is the rest, sometimes the rest should be left alone. A test (?) only tells; a cure (+) changes the bow; an answer (in quotation marks) ends the round and shows what was wrong. The bow answers as a real one would, and the same seed always gives the same bow. Nothing of it is kept unless you save it; how you do is counted."
+        crate::words::screens::PRACTICE
     }
     fn act(&mut self, action: Action, _model: &Model) -> Vec<Effect> {
         if action != Action::Choose {

@@ -157,7 +157,7 @@ impl Screen for RevealScreen {
         "What it was".into()
     }
     fn about(&self) -> &'static str {
-        "What was wrong with the practice bow, whether your answer was right where the bow stands now, and what the program's own advice would have needed. An answer can be right though the tear is large: where the arrow, the archer or contact is the cause, the rest is left alone."
+        crate::words::screens::REVEAL
     }
     fn act(&mut self, action: Action, model: &Model) -> Vec<Effect> {
         let next = Next::all(model.first_steps.is_some());

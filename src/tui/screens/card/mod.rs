@@ -374,7 +374,7 @@ impl Screen for CardScreen {
         self.named()
     }
     fn about(&self) -> &'static str {
-        "The card: the bow, its rest and adjusters, the arrow, who shoots, and the paper. Enter keeps or changes a line; left and right go through fixed choices. Optional lines that hold nothing are folded behind one line of their section; Enter there shows them. Values are typed with their unit and checked as you type; a bare number takes the unit that stands there. 'check it' stands at a usual value that nobody confirmed yet: Enter confirms the line, one key its whole section. On an open session each change is recorded at once and can be undone."
+        crate::words::screens::CARD
     }
     fn adjust(&self, now: &mut Situation) {
         now.new_card = self.path.is_some();

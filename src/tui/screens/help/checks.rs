@@ -14,19 +14,11 @@ use crate::tui::panes::next_step::status_role;
 use crate::tui::wording;
 use crate::words;
 
-/// What each check asks, in the trade's words.
-pub(crate) const ASKS: [&str; 4] = [
-    "Is the arrow heavy and long enough for this bow, and was anything hit or dry-fired since it was last inspected?",
-    "Does the arrow bend as this bow and release want it to? A shaft that is too weak or too stiff tears whatever the rest does.",
-    "Do repeat shots agree well enough for the tear to mean anything? A loose part or contact shows here as well as the archer.",
-    "Does the tear follow the adjusters?",
-];
-
 /// Each check: what it asks, its figure against its limit, what it says.
 pub(crate) fn rows(model: &Model, width: u16) -> Vec<Row> {
     let advice = &model.analysis.advice;
     let mut rows: Vec<Row> = Vec::new();
-    for ((kind, status), asks) in advice.checks.each().into_iter().zip(ASKS) {
+    for ((kind, status), asks) in advice.checks.each().into_iter().zip(words::help::ASKS) {
         rows.push(vec![
             (
                 format!("{}: ", words::check_name(kind).to_uppercase()),

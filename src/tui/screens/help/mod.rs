@@ -24,20 +24,10 @@ use crate::tui::names::HelpPart;
 use crate::tui::panes::verdict::Band;
 use crate::tui::screen::Screen;
 use crate::tui::travel::scrolled;
-
-/// The word of a part on the page.
-const fn word(part: HelpPart) -> &'static str {
-    match part {
-        HelpPart::Why => "why",
-        HelpPart::Checks => "checks",
-        HelpPart::Keys => "keys",
-    }
-}
+use crate::words::help;
 
 /// Columns for the keys.
 const KEYS: u16 = 12;
-
-const GRID: &str = "Put the cursor on the point hole and mark it, then on the nock hole and mark that. Arrows go one step; digits before an arrow make it go that far.";
 
 /// The screen.
 pub(crate) struct HelpScreen {
@@ -47,16 +37,13 @@ pub(crate) struct HelpScreen {
     scroll: [u16; 3],
 }
 
-/// On the panes, in practice.
-const PRACTICE: &str = "Practice: a virtual bow with something wrong with it. The key for a shot shoots it and the paper is read for you; the moves are made by taking them to the bench, or by typing your own. Sometimes it is not the rest. The key for practice has tests and cures, and takes your answer; then it shows what it was.";
-
 impl HelpScreen {
     /// The page over what is in front now, at one of its parts.
     pub fn of(model: &Model, part: HelpPart) -> Self {
         let about = match (model.front.about, model.scope()) {
             (Some(about), _) => vec![about.to_owned()],
-            (None, Scope::Grid) => vec![GRID.to_owned()],
-            (None, _) if model.is_virtual() => vec![PRACTICE.to_owned()],
+            (None, Scope::Grid) => vec![help::GRID.to_owned()],
+            (None, _) if model.is_virtual() => vec![help::PRACTICE.to_owned()],
             (None, _) => crate::tui::screens::help::explain::panes(model),
         };
         Self {
@@ -72,15 +59,15 @@ impl HelpScreen {
         if scope == Scope::Main {
             rows.push(vec![
                 (format!("{:<12}", "0 to 9"), Role::Key),
-                ("Start a tear".into(), Role::Text),
+                (help::START_A_TEAR.into(), Role::Text),
             ]);
         }
         for spec in ACTIONS.iter().filter(|s| s.scopes.contains(&scope)) {
             let keys = model.look.keymap.label(spec.action);
             let keys = if keys.is_empty() && !spec.action.on_panes() {
-                "its line".to_owned()
+                help::ITS_LINE.to_owned()
             } else if keys.is_empty() {
-                "by name, /".to_owned()
+                help::BY_NAME.to_owned()
             } else {
                 keys
             };
@@ -95,26 +82,20 @@ impl HelpScreen {
     }
 }
 
-/// Moving in pages and lists, beside the keys of the table.
-const TRAVEL: (&str, &str) = (
-    "j k g G",
-    "Down, up, first and last, in every page and list",
-);
-
 impl HelpScreen {
     /// The words of the three parts, the one in front marked.
     fn head(&self) -> Row {
         let mut row = Row::new();
-        for part in HelpPart::ALL {
+        for (part, word) in HelpPart::ALL.into_iter().zip(help::PARTS) {
             let role = if part == self.part {
                 Role::Selected
             } else {
                 Role::Text
             };
-            row.push((format!(" {} ", word(part)), role));
+            row.push((format!(" {word} "), role));
             row.push(("  ".into(), Role::Text));
         }
-        row.push(("Tab: the next part".into(), Role::Faint));
+        row.push((help::NEXT_PART.into(), Role::Faint));
         row
     }
 
@@ -133,8 +114,8 @@ impl HelpScreen {
                     Self::keys(model, scope, width, &mut rows);
                 }
                 rows.push(vec![
-                    (format!("{:<12}", TRAVEL.0), Role::Key),
-                    (TRAVEL.1.into(), Role::Text),
+                    (format!("{:<12}", help::TRAVEL.0), Role::Key),
+                    (help::TRAVEL.1.into(), Role::Text),
                 ]);
                 rows
             }

@@ -39,7 +39,7 @@ pub(crate) fn rows(model: &Model, width: u16) -> Vec<Row> {
     };
     if !reckoning.is_empty() {
         rows.push(Row::new());
-        rows.push(row("THE RECKONING", Role::Title));
+        rows.push(row(words::help::RECKONING, Role::Title));
         for line in reckoning {
             let text = words::reckoned(line, model.system);
             let text = text.replace('±', model.look.glyphs.about);
