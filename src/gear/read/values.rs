@@ -5,7 +5,9 @@ use crate::gear::adjuster::AdjusterUnit;
 use crate::gear::card::minimum_from_gpp;
 use crate::gear::field::{self, FieldKind};
 use crate::gear::text::CardProblem;
-use crate::units::{Force, Length, LinearMass, Mass, Share, Speed, Spine, clean, scan_number};
+use crate::units::{
+    Force, Length, LinearMass, Mass, Share, Speed, Spine, clean, scan_number, trim_number,
+};
 
 impl Reader<'_> {
     pub(super) fn error(&mut self, key: &str, message: String) {
@@ -128,13 +130,19 @@ impl Reader<'_> {
         };
         let percent = matches!(kind, FieldKind::Share(..));
         if !value.is_finite() || absurd || (percent && !(0.0..100.0).contains(&value)) {
-            self.error(key, format!("{value:.4} {unit} cannot be right; {usual}"));
+            self.error(
+                key,
+                format!("{} {unit} cannot be right; {usual}", trim_number(value, 3)),
+            );
             return None;
         }
         if value < low || value > high {
             self.warn(
                 key,
-                &format!("{value:.4} {unit} is unusual and is kept; {usual}"),
+                &format!(
+                    "{} {unit} is unusual and is kept; {usual}",
+                    trim_number(value, 3)
+                ),
             );
         }
         Some(value)

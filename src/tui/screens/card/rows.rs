@@ -32,7 +32,7 @@ impl CardScreen {
         match Card::read(&self.with_changes()) {
             Ok((_, warnings)) => warnings
                 .iter()
-                .map(|w| (w.field.clone(), format!("unusual, kept: {w}")))
+                .map(|w| (w.field.clone(), w.message.clone()))
                 .collect(),
             Err(problems) => problems
                 .iter()
