@@ -8,7 +8,7 @@ use tearbench::proof::{self, Found, StageVerdict};
 use tearbench::question::Refusal;
 use tearbench::report::{self, Format};
 use tearbench::restore::{self, Target};
-use tearbench::session::Session;
+use tearbench::session::{Session, Timeline};
 use tearbench::trouble;
 use tearbench::units::System;
 use tearbench::words;
@@ -43,9 +43,17 @@ pub fn everything(session: &Session) -> Value {
             .map(|s| stage(&s.verdict, words::proof::state(s), &timeline.card))
             .collect::<Vec<_>>(),
         "back": back,
-        "restore": report::page(&report::put_back_sheet(timeline, System::Mm), 78),
+        "restore": put_back(timeline),
         "sheet": sheet(session, &analysis),
     })
+}
+
+/// The words of the put-back sheet: its columns are as wide as "left" or
+/// "right" makes them.
+fn put_back(timeline: &Timeline) -> Vec<String> {
+    let sheet = report::page(&report::put_back_sheet(timeline, System::Mm), 1000);
+    let words = |line: String| line.split_whitespace().collect::<Vec<_>>().join(" ");
+    sheet.into_iter().map(words).collect()
 }
 
 fn figures(analysis: &Analysis) -> Value {
@@ -65,7 +73,7 @@ fn figures(analysis: &Analysis) -> Value {
 }
 
 /// The next step of troubleshooting, for the reason that stands and for every other.
-fn bench(timeline: &tearbench::session::Timeline, analysis: &Analysis) -> Vec<String> {
+fn bench(timeline: &Timeline, analysis: &Analysis) -> Vec<String> {
     let steps = analysis
         .advice
         .movement
