@@ -76,7 +76,7 @@ pub fn along(belief: &Belief, task: &Task, track: &Track, k: usize, goal: Goal) 
 
 /// Which way to look first, when both ways promise the same: against the tear
 /// by what is usual of the adjuster, toward the tail where nothing is usual.
-fn usual_way(belief: &Belief, task: &Task, track: &Track, k: usize) -> i32 {
+pub(super) fn usual_way(belief: &Belief, task: &Task, track: &Track, k: usize) -> i32 {
     let i = task.adjusters[k].axis.index();
     let off = belief.tear(&track.here).mean[i] - task.aim[i];
     let usual = belief
