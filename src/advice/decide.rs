@@ -111,7 +111,7 @@ fn tune(reading: &Reading<'_>) -> Outcome {
             super::warnings::not_yet_done(reading)
         }
         Choice::Done if afresh(reading) => shoot(reading),
-        Choice::Done if repeated_once(reading) => repeat_first(reading),
+        Choice::Done if repeated_once(reading) => once_more(reading),
         Choice::Move(_) if super::proved::holds(reading) => super::proved::still_inside(reading),
         Choice::Shoot if super::proved::made_last(reading.timeline) && reading.known() => {
             super::proved::still_inside(reading)
@@ -143,6 +143,16 @@ fn repeated_once(reading: &Reading<'_>) -> bool {
         && card.paper.least_shots.is_none()
         && reading.consistency.gate == Gate::SoFar
         && reading.track.repeats < REPEATS
+}
+
+/// One more shot before it is called done.
+fn once_more(reading: &Reading<'_>) -> Outcome {
+    let tolerance = reading.view.task.tolerance;
+    let mut outcome = Outcome::new(Verdict::Shoot, Headline::MoreWithin(1, tolerance));
+    let missing = Finding::NotSureYet(chance(reading), Missing::Repeat);
+    outcome.findings.push(missing);
+    outcome.shots_wanted = 1;
+    outcome
 }
 
 /// The archer is judged before the rest is moved: what a single shot shows
@@ -336,7 +346,17 @@ mod tests {
             }
             let shots = tears.iter().map(|right| shot(*right, 0.0)).collect();
             let t = timeline(&card.to_toml(), shots);
-            of(&t).verdict
+            let advice = of(&t);
+            // Nothing is to be moved: that is not what the third shot is for.
+            let repeat = |f: &Finding| matches!(f, Finding::NotSureYet(_, Missing::Repeat));
+            let asked = advice.findings.iter().any(repeat);
+            assert_eq!(
+                asked,
+                advice.verdict == Verdict::Shoot,
+                "{:?}",
+                advice.findings
+            );
+            advice.verdict
         };
         for side in [1.0, -1.0] {
             let two = [-side, 2.0 * side];

@@ -133,6 +133,8 @@ pub enum Missing {
     Chance,
     /// Shots at this setting: so many are wanted.
     Shots(usize),
+    /// A second repeat: two shots may agree by luck.
+    Repeat,
 }
 
 /// What "within tolerance" rests on, and what one more shot would change.

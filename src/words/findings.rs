@@ -48,6 +48,11 @@ pub(crate) fn say(finding: &Finding, system: System) -> String {
             "The tear is over {}. Check arrow, draw length, draw weight and nocking point as well (published advice). Its size alone stops nothing.",
             system.tear(LONG)
         ),
+        Finding::NotSureYet(chance, Missing::Repeat) => format!(
+            "Chance within {}: {}. Two shots may agree by luck. One more that agrees settles it.",
+            system.tear(chance.tolerance),
+            percent(chance.now)
+        ),
         Finding::NothingShot => "Nothing is known of the tear yet.".into(),
         Finding::NotSureYet(chance, Missing::Chance) => within(chance, system),
         Finding::NotSureYet(chance, Missing::Shots(least)) => format!(

@@ -246,6 +246,7 @@ fn findings() -> Vec<Finding> {
         Finding::NothingShot,
         Finding::NotSureYet(chance, Missing::Chance),
         Finding::NotSureYet(chance, Missing::Shots(2)),
+        Finding::NotSureYet(chance, Missing::Repeat),
     ]);
     all.extend(firsts());
     all.extend([
