@@ -369,8 +369,10 @@ impl Scene<'_> {
             (n >= room.0 && n <= room.1).then(|| component(self.belief, self.task, a.axis, &to))
         };
         let steps = match (chance(-n), chance(n)) {
-            // Nothing to choose between the sides: toward the tail.
-            (Some(l), Some(r)) if (l - r).abs() < 1e-9 => off.signum() as i32 * n,
+            // Nothing to choose between the sides: the way that is looked first.
+            (Some(l), Some(r)) if (l - r).abs() < 1e-9 => {
+                search::usual_way(self.belief, self.task, self.track, k) * n
+            }
             (Some(l), Some(r)) if l > r => -n,
             (_, Some(_)) => n,
             (Some(_), None) => -n,
@@ -384,88 +386,5 @@ impl Scene<'_> {
 }
 
 #[cfg(test)]
-mod tests {
-    use super::super::task::Range;
-    use super::*;
-    use crate::belief::{AdjusterPrior, OWNER, Obs, Place, Powder, Prior, SlopePrior};
-
-    /// Two shots at each place of the one adjuster sideways, the tail so far
-    /// right of the point, mm; what is believed of a unit of it beforehand.
-    fn widest(places: &[f64], right: f64, slope: SlopePrior, bounds: (i32, i32)) -> i32 {
-        let range = Range {
-            axis: Axis::Right,
-            step: 0.25,
-            low: -8.0,
-            high: 8.0,
-            usable: true,
-        };
-        let task = Task::new(vec![range], 6.0);
-        let shot = |x: f64, tear: f64| Obs {
-            place: Place::start(1, 2.0).moved(0, x),
-            called_bad: false,
-            tear: [tear, 0.0],
-        };
-        let shots: Vec<Obs> = places
-            .iter()
-            .flat_map(|x| [shot(*x, right - 0.5), shot(*x, right + 0.5)])
-            .collect();
-        let mut prior = Prior::fingers_after(Powder::NotLooked);
-        prior.adjusters = vec![AdjusterPrior::new(Axis::Right, slope, 0.35)];
-        let belief = Belief::fit(&prior, &shots, OWNER);
-        let track = Track::count(&shots, &shots[shots.len() - 1].place, OWNER);
-        let scene = Scene {
-            belief: &belief,
-            task: &task,
-            track: &track,
-            here: 0.5,
-            vertical_here: 0.9,
-            best: 0.5,
-        };
-        let mut care = Care::of(&belief, &task, &track, 0);
-        care.bounds = bounds;
-        let (steps, purpose) = scene.widest(0, &care).unwrap();
-        assert_eq!(purpose, Purpose::Learn);
-        steps[0].1
-    }
-
-    fn slope(mean: f64) -> SlopePrior {
-        SlopePrior {
-            mean,
-            ..Powder::NotLooked.plunger_tension()
-        }
-    }
-
-    #[test]
-    fn the_widest_learning_move_ends_where_care_allows_and_the_reach_is_longest() {
-        // Back at 0 after 1 mm: 3 mm the other way makes 4 mm from end to end,
-        // 3 mm the same way only 3.
-        for (places, n) in [([1.0, 0.0], -12), ([-1.0, 0.0], 12)] {
-            assert_eq!(
-                widest(&places, 15.0, slope(3.0), (-12, 12)),
-                n,
-                "{places:?}"
-            );
-            assert_eq!(
-                widest(&places, -15.0, slope(3.0), (-12, 12)),
-                n,
-                "{places:?}"
-            );
-        }
-        // Where care allows no more than four clicks down, up makes 3 mm of 2.
-        assert_eq!(widest(&[1.0, 0.0], 15.0, slope(3.0), (-4, 12)), 12);
-    }
-
-    #[test]
-    fn where_both_ends_reach_alike_the_usual_way_decides_and_is_mirrored() {
-        let even = [1.0, -1.0, 0.0];
-        let at = |right, mean| widest(&even, right, slope(mean), (-8, 8));
-        // A rest: what is usual of it is the same for both hands, so that the
-        // mirrored tear turns the move round.
-        assert_eq!((at(15.0, 3.0), at(-15.0, 3.0)), (-8, 8));
-        assert_eq!((at(15.0, -3.0), at(-15.0, -3.0)), (8, -8));
-        // A spring: firmer sends the tail the other way for the other hand, so
-        // that the mirrored bow is told the same turns.
-        assert_eq!(at(15.0, 3.0), at(-15.0, -3.0));
-        assert_eq!(at(-15.0, 3.0), at(15.0, -3.0));
-    }
-}
+#[path = "choose_tests.rs"]
+mod tests;
