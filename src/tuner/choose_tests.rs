@@ -107,3 +107,33 @@ fn a_first_move_that_promises_nothing_either_way_goes_the_usual_way_and_is_mirro
     // A spring, whose usual sign turns with the hand: the same turns.
     assert_eq!(at(90.0, 3.0), at(-90.0, -3.0));
 }
+
+/// Where the vertical is out and nothing is left to move it with, a second
+/// shot settles that; only then the sideways adjuster has its turn.
+#[test]
+fn a_vertical_that_cannot_be_moved_waits_for_a_second_shot() {
+    let range = |axis, travel: f64| Range {
+        axis,
+        step: 0.25,
+        low: -travel,
+        high: travel,
+        usable: true,
+    };
+    let task = Task::new(vec![range(Axis::Right, 8.0), range(Axis::Up, 0.0)], 6.0);
+    let chosen = |shots: usize| {
+        let shot = Obs {
+            place: Place::start(2, 2.0),
+            called_bad: false,
+            tear: [15.0, 20.0],
+        };
+        let shots = vec![shot; shots];
+        let belief = Belief::fit(&Prior::aid(), &shots, OWNER);
+        let track = Track::count(&shots, &shots[0].place, OWNER);
+        choose(&belief, &task, &track).choice
+    };
+    assert_eq!(chosen(1), Choice::Shoot);
+    let Choice::Move(steps) = chosen(2) else {
+        panic!("no move of the sideways adjuster");
+    };
+    assert_eq!((steps.len(), steps[0].0), (1, 0));
+}
