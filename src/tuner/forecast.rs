@@ -144,4 +144,30 @@ mod tests {
             assert!((moment(k) - value).abs() < 1e-9, "{k}");
         }
     }
+
+    /// Two readings that average to 5 mm, scatter 4 mm, on a belief of 0 mm,
+    /// sd 3 mm: by hand the sd is the root of 9 x 8 / 17, the mean 5 x 9 / 17.
+    #[test]
+    fn more_readings_draw_the_mean_toward_them() {
+        let piece = |mean: f64| Piece {
+            weight: 0.5,
+            mean,
+            sd: 3.0,
+        };
+        let supposed = [(piece(0.0), 4.0), (piece(10.0), 4.0)];
+        let none = after(&supposed, None, 2.0);
+        for (piece, mean) in none.iter().zip([0.0, 10.0]) {
+            assert!((piece.sd - (72.0_f64 / 17.0).sqrt()).abs() < 1e-12);
+            assert_eq!((piece.mean, piece.weight), (mean, 0.5));
+        }
+        let seen = after(&supposed, Some(5.0), 2.0);
+        for (piece, mean) in seen.iter().zip([45.0 / 17.0, 10.0 - 45.0 / 17.0]) {
+            assert!((piece.sd - (72.0_f64 / 17.0).sqrt()).abs() < 1e-12);
+            assert!((piece.mean - mean).abs() < 1e-12);
+            assert!((piece.weight - 0.5).abs() < 1e-12);
+        }
+        // Nearer to the first: the odds of the two are exp((10^2 - 0) / 34).
+        let near = after(&supposed, Some(0.0), 2.0);
+        assert!((near[0].weight / near[1].weight - (100.0_f64 / 34.0).exp()).abs() < 1e-9);
+    }
 }

@@ -131,4 +131,40 @@ mod tests {
             }
         }
     }
+
+    /// Shot at 3, at 0 and at -3.25 mm, where it stands: the line through the
+    /// first two comes to nothing at -1.5 mm, and that place is looked for from
+    /// wherever it stands now.
+    #[test]
+    fn the_bend_is_looked_for_from_where_the_adjuster_stands() {
+        use crate::belief::{Axis, OWNER, Obs, Place, Prior};
+        use crate::tuner::Range;
+        for way in [1.0, -1.0] {
+            let shots: Vec<Obs> = [(3.0, 49.5), (0.0, 16.5), (-3.25, 14.0)]
+                .into_iter()
+                .flat_map(|(x, tear)| {
+                    [-0.5, 0.5].map(|off| Obs {
+                        place: Place::start(2, 2.0).moved(0, way * x),
+                        called_bad: false,
+                        tear: [tear + off, 0.0],
+                    })
+                })
+                .collect();
+            let range = |axis| Range {
+                axis,
+                step: 0.25,
+                low: -8.0,
+                high: 8.0,
+                usable: true,
+            };
+            let task = Task::new(vec![range(Axis::Right), range(Axis::Up)], 6.0);
+            let belief = Belief::fit(&Prior::aid(), &shots, OWNER);
+            for here in [-3.25, 0.0, 3.0] {
+                let at = Place::start(2, 2.0).moved(0, way * here);
+                let track = Track::count(&shots, &at, OWNER);
+                let found = between(&belief, &task, &track, 0).unwrap();
+                assert!((found - way * -1.5).abs() <= 0.25, "{here} {found}");
+            }
+        }
+    }
 }

@@ -261,3 +261,23 @@ fn a_load_of_exactly_one_is_not_weak() {
     assert_eq!(at(1.0 + f64::EPSILON), (true, 1.15));
     assert_eq!(at(1.0 - f64::EPSILON), (false, 0.85));
 }
+
+/// A value that nobody confirmed leaves the match unknown; what fails on it
+/// fails, and a value that the match does not rest on is not waited for.
+#[test]
+fn a_default_leaves_the_match_not_yet_and_never_lifts_a_fail() {
+    let filled = |key: &str, spine: &str| {
+        let mut text = CardText::from_toml(SPINE_COMPOUND).unwrap();
+        text.set("arrow.spine", spine).unwrap();
+        let value = text.get(key).unwrap().to_owned();
+        text.fill(key, &value).unwrap();
+        assess(&Timeline::new(&text, &[]).unwrap())
+    };
+    for key in ["bow.peak_weight", "bow.draw_length", "arrow.shaft_length"] {
+        let found = filled(key, "0.400");
+        assert_eq!(found.status, Status::Pending, "{key}");
+        assert_eq!((found.figure(), found.warning()), (None, None), "{key}");
+        assert_eq!(filled(key, "0.600").status, Status::Fail, "{key}");
+    }
+    assert_eq!(filled("paper.distance", "0.400").status, Status::Pass);
+}

@@ -76,6 +76,7 @@ mod tests {
     use crate::range::Today;
     use crate::session::Event;
     use crate::setup::tests::{COMPOUND, RECURVE, timeline};
+    use crate::units::Length;
 
     const TIGHT: [(f64, f64); 4] = [(0.0, 8.0), (-9.0, -5.0), (9.0, -3.0), (2.0, 1.0)];
 
@@ -109,6 +110,7 @@ mod tests {
         for side in [1.0, -1.0] {
             let off = verdict(creep((0.0, 90.0 * side)), Stage::Creep);
             assert_eq!((off.status, apart(&off)), (StageStatus::Off, 90.0 * side));
+            assert_eq!(off.distance().map(Length::m), Some(18.0));
             assert!(off.correction.is_none());
         }
         let torque = |by| {

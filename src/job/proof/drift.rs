@@ -227,4 +227,19 @@ mod tests {
         ];
         assert_eq!(of(&three, true).unwrap().bend, None);
     }
+
+    /// Scatter that grows with the distance: at 36 m it is the one sd of the
+    /// shots, each divided by its own distance and the steady part, times that
+    /// of 36 m.
+    #[test]
+    fn the_scatter_at_the_farthest_is_that_of_the_farthest() {
+        let grown = |m: f64| {
+            let size = STEADY_M + m;
+            row(m, &[size, -size])
+        };
+        let found = of(&[grown(18.0), grown(27.0), grown(36.0)], false).unwrap();
+        // Six shots of 1 each, two figures fitted: the root of 6 / 4.
+        let wanted = (6.0_f64 / 4.0).sqrt() * (STEADY_M + 36.0);
+        assert!((found.sd_far - wanted).abs() < 1e-9, "{}", found.sd_far);
+    }
 }

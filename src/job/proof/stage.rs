@@ -75,3 +75,32 @@ impl Stage {
         matches!(self, Self::Creep | Self::Torque) && card.bow.kind == BowKind::Compound
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::setup::tests::{COMPOUND, RECURVE, timeline};
+
+    /// Common practice, no source: close in and at 18 m for bare shafts, four
+    /// distances for walk-back, the nearest pin and 30 m for near and far.
+    #[test]
+    fn each_stage_is_shot_at_its_distances() {
+        for (bow, groups) in [(COMPOUND, 18.0), (RECURVE, 30.0)] {
+            let card = timeline(bow, vec![]).card;
+            for (stage, metres) in [
+                (Stage::Levels, vec![0.0]),
+                (Stage::RoughSight, vec![5.0]),
+                (Stage::BareShaft, vec![5.0, 18.0]),
+                (Stage::WalkBack, vec![18.0, 27.0, 32.0, 36.0]),
+                (Stage::NearFar, vec![3.0, 30.0]),
+                (Stage::Broadhead, vec![18.0]),
+                (Stage::Groups, vec![groups]),
+                (Stage::FinalSight, vec![18.0]),
+                (Stage::Creep, vec![18.0]),
+                (Stage::Torque, vec![18.0]),
+            ] {
+                assert_eq!(stage.distances_m(&card), metres, "{stage:?}");
+            }
+        }
+    }
+}

@@ -151,4 +151,19 @@ mod tests {
             at += place.unwrap_or_else(|| panic!("{test} is missing or out of order: {text}"));
         }
     }
+
+    /// With nothing to move, brace height is named only where it is done by
+    /// hand: on a compound it is press work.
+    #[test]
+    fn with_nothing_to_move_brace_height_is_named_where_it_takes_no_press() {
+        let brace = "\n[[adjuster]]\nname=\"brace-height\"\nstep=\"1 mm\"\nrange=\"8 mm\"\n";
+        for (card, named) in [
+            (format!("{RECURVE}{brace}"), true),
+            (format!("{COMPOUND}{brace}"), false),
+            (COMPOUND.to_owned(), false),
+        ] {
+            let found = end(&timeline(&card, vec![]), Refusal::NoAdjuster);
+            assert_eq!(found, Some(End::NothingToMove { brace: named }));
+        }
+    }
 }

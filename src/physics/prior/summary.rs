@@ -75,3 +75,34 @@ pub(super) fn middle(mut values: Vec<f64>) -> f64 {
     let n = values.len();
     0.5 * (values[(n - 1) / 2] + values[n / 2])
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// By hand: slopes 1, 1, 3, 3 mm a mm over intervals of 1.5 mm. The halves
+    /// are 1 and 3: kink 2 / 4. One step of 2 between the neighbours: the walk
+    /// is 4 / 3 x 1.5 / 1.5. With -1, -1, 3, 3 the halves are 4 apart of 4.
+    #[test]
+    fn one_bow_is_summed_up_as_by_hand() {
+        let of = |slopes: [f64; 4]| {
+            let bow = Answers {
+                start: [0.0; 2],
+                scatter: [0.0; 2],
+                slopes: vec![slopes],
+                late: false,
+            };
+            gain(AdjusterKind::RestSideways, &[bow], 0)
+        };
+        let near = |a: f64, b: f64| assert!((a - b).abs() < 1e-12, "{a} {b}");
+        let bent = of([1.0, 1.0, 3.0, 3.0]);
+        near(bent.mean, 2.0);
+        near(bent.kink, 0.5);
+        near(bent.slope_walk, 4.0 / 3.0);
+        near(bent.probability_negative, 0.0);
+        let turned = of([-1.0, -1.0, 3.0, 3.0]);
+        near(turned.kink, 1.0);
+        near(of([-1.0, -1.0, -3.0, -3.0]).probability_negative, 1.0);
+        near(of([0.0; 4]).probability_negative, 0.5);
+    }
+}
