@@ -235,7 +235,7 @@ actions! {
     Choose "choose" [Key::Enter] [Card, Job, Stage, Book, Choice] Always "choose" "Change or choose the line the cursor is on";
     ConfirmSection "confirm-section" [Char('+')] [Card] Always "confirm section" "The values of this section were read and are right: what was filled in counts as entered";
     Start "start" [] [Card] NewCard "start the session" "Make the session file from this card";
-    UndoEntry "undo-entry" [Char('u')] [Log] Writable "undo it" "Undo the entry the cursor is on, or bring it back";
+    UndoEntry "undo-entry" [Char('u')] [Log] Writable "undo it" "Undo the entry the cursor is on, or redo it";
     RestartAt "restart-at" [Char('r')] [Log] Writable "go back to it" "The bow is put back to the setting of this entry";
     PlaceMove "place-move" [Char('m')] [Log] Writable "a move was made here" "A move was made before this shot and not recorded: place it; what it changes is said first";
     HandOver "hand-over" [Char('h')] [Log] Writable "another bow's" "This shot and those after it were another bow's: hand them to its session";

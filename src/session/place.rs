@@ -64,7 +64,7 @@ impl Session {
         let what = match entry {
             None => format!("there is no entry {number}"),
             Some(e) if matches!(e.event, Event::Shot(_)) => {
-                format!("entry {number} is a shot that is undone; bring it back first")
+                format!("entry {number} is a shot that is undone; redo it first")
             }
             Some(e) => format!("entry {number} is no shot ({})", e.event.kind()),
         };

@@ -23,7 +23,7 @@ pub(crate) const INSPECTION: &str = "After an incident every item is looked at, 
 /// The verdict in block letters.
 pub(crate) const LETTERS: &str = "The verdict alone, as large as the screen allows, to be read from the shooting line. After a move is made and the next tears are in, it changes with them.";
 /// Everything recorded.
-pub(crate) const LOG: &str = "Everything recorded, in order. Nothing is ever deleted: an undone entry stays here, marked, and can be brought back. A move that was made and not recorded is placed before the shot that followed it, and shots that were another bow's go to its session: what either changes is said before it is done.";
+pub(crate) const LOG: &str = "Everything recorded, in order. Nothing is ever deleted: an undone entry stays here, marked, and can be redone. A move that was made and not recorded is placed before the shot that followed it, and shots that were another bow's go to its session: what either changes is said before it is done.";
 /// Every look of the screen.
 pub(crate) const LOOK_PAGE: &str = "Every look as this terminal shows it. Take the one you can read: the bands and each kind of text must stand apart. If boxes or question marks stand where characters should, take another set. Enter uses the line you are on.";
 /// The actions behind the leader key.
