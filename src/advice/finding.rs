@@ -58,7 +58,7 @@ pub enum Finding {
     NothingShot,
     /// It is not, or too few shots stand here.
     NotSureYet(Chance, Missing),
-    /// The first move of an adjuster, and why it goes that way.
+    /// A test move of an adjuster, and why it goes that way.
     TestMove(FirstMove),
     /// A test move to see what an adjuster does near here.
     Learn,
@@ -207,11 +207,14 @@ impl Pad {
     }
 }
 
-/// Why the first move of an adjuster goes the way it goes.
+/// Why a test move of an adjuster goes the way it goes.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct FirstMove {
     /// Which adjuster.
     pub kind: AdjusterKind,
+    /// Whether this bow was shot at two of its positions before, and has not
+    /// shown for sure what it does.
+    pub(crate) tried: bool,
     /// The ground for its way.
     pub(crate) ground: Ground,
 }
@@ -220,12 +223,37 @@ pub struct FirstMove {
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(crate) enum Ground {
     /// Up and down the guides agree.
-    Vertical,
+    Vertical(ByHeight),
     /// With a release aid they contradict each other; what the arrow's load
     /// says of it, where it says anything.
     Aid(Option<ByLoad>),
     /// With fingers they agree.
     Fingers(ByGuides),
+}
+
+/// What the guides say of a tear up or down: the rest toward the tail, or the
+/// nocking point away from it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct ByHeight {
+    /// Whether the tail is low, or high.
+    pub(crate) tail_low: bool,
+    /// Why this move goes the other way, where it does.
+    pub(crate) against: Option<Against>,
+}
+
+/// Why a test move goes the other way than the guides say.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Against {
+    /// The powder shows a slap, which turns the response round.
+    Slap,
+    /// The guides' way has no step left, by travel or by a limit of test moves.
+    NoRoom,
+    /// What this bow has shown so far leans the other way, not for sure.
+    OwnMoves,
+    /// So many earlier bows of the folder lean the other way, not for sure.
+    EarlierBows(u32),
+    /// The other way has the better chance by all the figures taken together.
+    Likelier,
 }
 
 /// Which way a tear more likely goes, by the arrow's load.
@@ -248,8 +276,8 @@ pub(crate) struct ByGuides {
     pub(crate) way: GuideWay,
     /// What the powder showed.
     pub powder: Powder,
-    /// Whether this move goes their way.
-    pub(crate) followed: bool,
+    /// Why this move goes the other way, where it does.
+    pub(crate) against: Option<Against>,
     /// What the shaft lies against.
     pub(crate) pad: Pad,
 }

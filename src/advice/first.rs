@@ -9,14 +9,19 @@ use super::asked::{
     HAND_SHOTS, Test, hand_answer, hand_changed, moved_sideways, powder, powder_test, shots_since,
 };
 use super::earlier::{Together, gain_of, together};
-use super::finding::{Ask, ByGuides, ByLoad, Finding, FirstMove, Ground, GuideWay, Headline, Pad};
+use super::finding::{
+    Against, Ask, ByGuides, ByHeight, ByLoad, Finding, FirstMove, Ground, GuideWay, Headline, Pad,
+};
 use super::outcome::Outcome;
 use super::reading::Reading;
 use super::types::{Probe, ProbeKind, Verdict};
+use super::upside::guides_say;
+use crate::belief::Powder;
 use crate::checks::response::Known;
 use crate::gear::{AdjusterKind, Axis, Release};
 use crate::question::{Answer, BEFORE_BOTH_ANSWERS, BUTTON_ANSWERS, HAND_ANSWERS};
 use crate::tuner::Choice;
+use crate::tuner::care::Care;
 
 /// Whether a sideways move is next, the first of this session.
 fn is_next(reading: &Reading<'_>) -> bool {
@@ -128,21 +133,35 @@ pub(super) fn remark(reading: &Reading<'_>, outcome: &mut Outcome) {
     outcome.findings.extend(found);
 }
 
-/// Why the first move of an adjuster goes the way it goes, true for this
-/// release and this adjuster. `amount` is in the adjuster's unit.
+/// Why a test move of an adjuster goes the way it goes, true for this release
+/// and this adjuster. `amount` is in the adjuster's unit.
 pub(super) fn why(reading: &Reading<'_>, kind: AdjusterKind, amount: f64) -> FirstMove {
     let ground = match (kind.axis(), reading.timeline.card.bow.release) {
-        (Axis::Vertical, _) => Ground::Vertical,
+        (Axis::Vertical, _) => Ground::Vertical(by_height(reading, kind, amount)),
         (_, Release::Aid) => Ground::Aid(by_load(reading, kind)),
         (_, Release::Fingers) => Ground::Fingers(by_guides(reading, kind, amount)),
     };
-    FirstMove { kind, ground }
+    FirstMove {
+        kind,
+        tried: tried(reading, kind),
+        ground,
+    }
+}
+
+/// Whether this bow was shot at two positions of the adjuster.
+fn tried(reading: &Reading<'_>, kind: AdjusterKind) -> bool {
+    reading.view.column(kind).is_some_and(|k| reading.moved(k))
 }
 
 /// Chance from which the arrow's load is worth a word on the side.
 const LEANS: f64 = 0.55;
 
+/// What the arrow's load says of the side. What the bow or earlier ones have
+/// shown since stands in the same chance, and is not the load's word.
 fn by_load(reading: &Reading<'_>, kind: AdjusterKind) -> Option<ByLoad> {
+    if tried(reading, kind) || gain_of(reading.timeline, kind).is_some() {
+        return None;
+    }
     let known = reading.gains.iter().find(|(k, ..)| *k == kind);
     let negative = known.map_or(0.5, |(_, gain, _)| gain.probability_negative);
     let drawn = reading.timeline.prior.as_ref()?.draws;
@@ -152,6 +171,15 @@ fn by_load(reading: &Reading<'_>, kind: AdjusterKind) -> Option<ByLoad> {
         drawn,
     };
     (found.chance > LEANS && kind != AdjusterKind::PlungerTension).then_some(found)
+}
+
+fn by_height(reading: &Reading<'_>, kind: AdjusterKind, amount: f64) -> ByHeight {
+    let off = reading.mean().up - reading.timeline.card.paper.aim.1;
+    let printed = -off * guides_say(kind);
+    ByHeight {
+        tail_low: off < 0.0,
+        against: against(reading, kind, printed, amount),
+    }
 }
 
 fn by_guides(reading: &Reading<'_>, kind: AdjusterKind, amount: f64) -> ByGuides {
@@ -170,9 +198,40 @@ fn by_guides(reading: &Reading<'_>, kind: AdjusterKind, amount: f64) -> ByGuides
         tail_left: tail < 0.0,
         way,
         powder: powder(reading.timeline),
-        followed: amount * printed > 0.0,
+        against: against(reading, kind, printed, amount),
         pad: pad(reading),
     }
+}
+
+/// Why a move of `amount` goes against the guides, whose way has the sign of
+/// `printed`; nothing where it goes theirs.
+fn against(
+    reading: &Reading<'_>,
+    kind: AdjusterKind,
+    printed: f64,
+    amount: f64,
+) -> Option<Against> {
+    if amount * printed > 0.0 {
+        return None;
+    }
+    let slap = kind.axis() == Axis::Sideways && powder(reading.timeline) == Powder::Slap;
+    let tried = tried(reading, kind);
+    if slap && !tried {
+        return Some(Against::Slap);
+    }
+    let k = reading.view.column(kind)?;
+    let care = Care::of(&reading.belief, &reading.view.task, &reading.track, k);
+    let room = if printed > 0.0 {
+        care.bounds.1
+    } else {
+        care.bounds.0
+    };
+    Some(match gain_of(reading.timeline, kind) {
+        _ if room == 0 => Against::NoRoom,
+        _ if tried => Against::OwnMoves,
+        Some(taught) => Against::EarlierBows(taught.bows),
+        None => Against::Likelier,
+    })
 }
 
 /// Whether a move is one of both axes on the word of earlier bows, and nobody

@@ -34,11 +34,11 @@ use std::collections::BTreeMap;
 pub(crate) use cures::shots_before_mending;
 #[cfg(test)]
 pub(crate) use finding::ByLoad;
+pub(crate) use finding::{Against, ByGuides, ByHeight, Ground, GuideWay, OUTSIDE};
 pub use finding::{
     Ask, Backwards, Behind, Chance, Finding, FirstMove, Headline, Missing, OddArrow, Pad,
     ResponseKnown, RestsOn, Telling, Weighed,
 };
-pub(crate) use finding::{ByGuides, Ground, GuideWay, OUTSIDE};
 pub use lean::LeansOn;
 pub(crate) use stop::{Stop, stopped};
 pub use track::Memo;

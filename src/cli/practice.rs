@@ -71,7 +71,10 @@ fn tell(seed: u64, level: u8) -> Outcome {
     let faults = practice.fault_words(session.timeline());
     for (fault, kind) in faults.iter().zip(practice.faults()) {
         say(&format!("what was wrong: {fault}"));
-        say(&format!("its tell-tale: {}", kind.tell_tale()));
+        say(&format!(
+            "its tell-tale: {}",
+            crate::words::practice::tell_tale(*kind)
+        ));
     }
     let [right, up] = practice.mean_tear(session.timeline());
     let tear = crate::tear::Tear::new(right, up);

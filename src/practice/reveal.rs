@@ -156,7 +156,11 @@ impl Practice {
             right,
             verdict: self.verdict(said, right, timeline),
             faults: self.fault_words(timeline),
-            tell_tales: self.faults().iter().map(|f| f.tell_tale()).collect(),
+            tell_tales: self
+                .faults()
+                .iter()
+                .map(|f| crate::words::practice::tell_tale(*f))
+                .collect(),
             guesses: (
                 self.guesses().len(),
                 self.guesses().iter().filter(|g| g.right).count(),

@@ -1,19 +1,16 @@
-//! Why a first move goes its way, and what each test asks for.
+//! Why a test move goes its way, and what each test asks for.
 
-use super::{percent, powder};
-use crate::advice::{Ask, ByGuides, FirstMove, Ground, GuideWay, Pad};
+use super::{count, percent, powder};
+use crate::advice::{Against, Ask, ByGuides, ByHeight, FirstMove, Ground, GuideWay, Pad};
 use crate::belief::Powder;
+use crate::gear::AdjusterKind;
 use crate::units::{System, clean};
 
-/// Why the first move of an adjuster goes the way it goes.
+/// Why a test move of an adjuster goes the way it goes.
 pub(super) fn first_move(first: &FirstMove) -> String {
     let noun = first.kind.noun();
     let ground = match &first.ground {
-        Ground::Vertical => {
-            return format!(
-                "First move of the {noun}. Guides agree on the way; this bow will show how far."
-            );
-        }
+        Ground::Vertical(found) => return by_height(first, found),
         Ground::Aid(load) => {
             let load = load.map_or(String::new(), |load| {
                 format!(
@@ -27,12 +24,42 @@ pub(super) fn first_move(first: &FirstMove) -> String {
                 "With a release aid printed guides contradict each other on which way the {noun} goes.{load}"
             )
         }
-        Ground::Fingers(guides) => by_guides(guides),
+        Ground::Fingers(guides) if guides.against == Some(Against::OwnMoves) => {
+            // That says itself what this bow has shown.
+            return by_guides(first.kind, guides);
+        }
+        Ground::Fingers(guides) => by_guides(first.kind, guides),
     };
-    format!("{ground} Not shown by this bow yet.")
+    let shown = match first.tried {
+        true => "This bow has not shown it for sure yet.",
+        false => "Not shown by this bow yet.",
+    };
+    format!("{ground} {shown}")
 }
 
-fn by_guides(by: &ByGuides) -> String {
+fn by_height(first: &FirstMove, found: &ByHeight) -> String {
+    let noun = first.kind.noun();
+    let which = match first.tried {
+        true => "Another test",
+        false => "First move",
+    };
+    match (found.against, first.tried) {
+        (None, false) => {
+            format!("{which} of the {noun}. Guides agree on the way; this bow will show how far.")
+        }
+        (None, true) => format!(
+            "{which} of the {noun}. Guides agree on the way; this bow has not shown for sure how far."
+        ),
+        (Some(why), _) => format!(
+            "{which} of the {noun}. Guides agree on the other way. {}",
+            against(why, first.kind)
+        ),
+    }
+}
+
+/// What the guides for fingers do about a tear, without a full stop: `tail
+/// left, rest OUT`.
+pub(super) fn guides_do(by: &ByGuides) -> String {
     let side = if by.tail_left { "left" } else { "right" };
     let way = match by.way {
         GuideWay::PlungerFirmer => "plunger firmer",
@@ -40,22 +67,53 @@ fn by_guides(by: &ByGuides) -> String {
         GuideWay::RestIn => "rest IN",
         GuideWay::RestOut => "rest OUT",
     };
-    let guides = format!("tail {side}, {way}");
+    format!("tail {side}, {way}")
+}
+
+/// Why a test move goes against the guides.
+pub(super) fn against(why: Against, kind: AdjusterKind) -> String {
+    match (why, kind) {
+        (Against::Slap, AdjusterKind::PlungerTension) => {
+            "After a slap a firmer plunger more likely sends the tail out.".into()
+        }
+        (Against::Slap, _) => "After a slap the tear more likely goes with the rest.".into(),
+        (Against::NoRoom, _) => {
+            "There is no more room the guides' way: the travel ends there, or the limit of a test move."
+                .into()
+        }
+        (Against::OwnMoves, _) => {
+            "What this bow has shown so far leans this way, not for sure.".into()
+        }
+        (Against::EarlierBows(bows), _) => format!(
+            "{} of the folder {} this way, not for sure.",
+            count(bows as usize, "earlier bow"),
+            if bows == 1 { "leans" } else { "lean" }
+        ),
+        (Against::Likelier, _) => "All figures together give this way the better chance.".into(),
+    }
+}
+
+fn by_guides(kind: AdjusterKind, by: &ByGuides) -> String {
+    let guides = guides_do(by);
     let pad = pad(by.pad);
-    match (by.powder, by.followed) {
-        (Powder::Clean, true) => {
+    match (by.against, by.powder) {
+        (None, Powder::Clean) => {
             format!("The guides for fingers agree: {guides}. No late mark in the powder fits them.")
         }
-        (Powder::Slap, false) => format!(
-            "The rear of the shaft slaps the {pad}. Then the tear more likely goes with the rest, against the guides ({guides}). A computation; nobody has measured it."
-        ),
-        (Powder::NotLooked, true) => format!(
+        (None, Powder::NotLooked) => format!(
             "The guides for fingers agree: {guides}. Nobody looked at powder; a slap of the {pad} would turn it round."
         ),
-        (_, true) => format!("The guides for fingers say: {guides}. This move asks the bow."),
-        (_, false) => {
-            format!("The guides for fingers say the other way ({guides}). This move asks the bow.")
+        (None, Powder::Slap) => {
+            format!("The guides for fingers say: {guides}. This move asks the bow.")
         }
+        (Some(why @ Against::Slap), _) => format!(
+            "The rear of the shaft slaps the {pad}. {} That is against the guides ({guides}). A computation; nobody has measured it.",
+            against(why, kind)
+        ),
+        (Some(why), _) => format!(
+            "The guides for fingers say the other way ({guides}). {}",
+            against(why, kind)
+        ),
     }
 }
 

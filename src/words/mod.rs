@@ -18,6 +18,7 @@ mod moves;
 pub(crate) mod order;
 mod placed;
 mod powder;
+pub mod practice;
 pub mod proof;
 mod range;
 mod reckoning;

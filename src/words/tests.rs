@@ -2,8 +2,8 @@
 
 use super::*;
 use crate::advice::{
-    Ask, Backwards, Behind, ByGuides, ByLoad, Chance, Finding, FirstMove, Ground, GuideWay,
-    LeansOn, Missing, OddArrow, Pad, Reckoned, ResponseKnown, RestsOn, Telling,
+    Against, Ask, Backwards, Behind, ByGuides, ByHeight, ByLoad, Chance, Finding, FirstMove,
+    Ground, GuideWay, LeansOn, Missing, OddArrow, Pad, Reckoned, ResponseKnown, RestsOn, Telling,
 };
 use crate::belief::{Axis as TearAxis, Gain, Powder};
 use crate::checks::consistency::{Basis, Repeats, Taken};
@@ -149,15 +149,22 @@ fn repeats() -> Vec<Repeats> {
     ]
 }
 
-fn firsts() -> Vec<Finding> {
-    let rest = AdjusterKind::RestSideways;
-    let guides = |powder, followed| {
+pub(super) fn firsts() -> Vec<Finding> {
+    let (rest, height) = (AdjusterKind::RestSideways, AdjusterKind::RestHeight);
+    let spring = AdjusterKind::PlungerTension;
+    let guides = |way, powder, against| {
         Ground::Fingers(ByGuides {
             tail_left: true,
-            way: GuideWay::RestOut,
+            way,
             powder,
-            followed,
+            against,
             pad: Pad::Plunger,
+        })
+    };
+    let by_height = |against| {
+        Ground::Vertical(ByHeight {
+            tail_low: true,
+            against,
         })
     };
     let load = ByLoad {
@@ -165,16 +172,54 @@ fn firsts() -> Vec<Finding> {
         chance: 0.7,
         drawn: 128,
     };
+    let (out, firmer) = (GuideWay::RestOut, GuideWay::PlungerFirmer);
+    let slap = Some(Against::Slap);
     [
-        (AdjusterKind::RestHeight, Ground::Vertical),
-        (rest, Ground::Aid(None)),
-        (rest, Ground::Aid(Some(load))),
-        (rest, guides(Powder::Clean, true)),
-        (rest, guides(Powder::Slap, false)),
-        (rest, guides(Powder::NotLooked, true)),
-        (rest, guides(Powder::NotLooked, false)),
+        (height, false, by_height(None)),
+        (height, true, by_height(None)),
+        (height, false, by_height(Some(Against::NoRoom))),
+        (height, true, by_height(Some(Against::OwnMoves))),
+        (rest, false, Ground::Aid(None)),
+        (rest, true, Ground::Aid(None)),
+        (rest, false, Ground::Aid(Some(load))),
+        (rest, false, guides(out, Powder::Clean, None)),
+        (rest, false, guides(out, Powder::Slap, slap)),
+        (spring, false, guides(firmer, Powder::Slap, slap)),
+        (rest, true, guides(out, Powder::Slap, None)),
+        (rest, false, guides(out, Powder::NotLooked, None)),
+        (
+            rest,
+            false,
+            guides(out, Powder::NotLooked, Some(Against::NoRoom)),
+        ),
+        (
+            rest,
+            true,
+            guides(out, Powder::Clean, Some(Against::OwnMoves)),
+        ),
+        (
+            rest,
+            false,
+            guides(out, Powder::Clean, Some(Against::EarlierBows(1))),
+        ),
+        (
+            rest,
+            false,
+            guides(out, Powder::Clean, Some(Against::EarlierBows(3))),
+        ),
+        (
+            rest,
+            false,
+            guides(out, Powder::NotLooked, Some(Against::Likelier)),
+        ),
     ]
-    .map(|(kind, ground)| Finding::TestMove(FirstMove { kind, ground }))
+    .map(|(kind, tried, ground)| {
+        Finding::TestMove(FirstMove {
+            kind,
+            tried,
+            ground,
+        })
+    })
     .to_vec()
 }
 

@@ -2,6 +2,7 @@
 
 use std::fmt::Write as _;
 
+use tearbench::practice::tell::Why;
 use tearbench::practice::{Conclusion, Fault, Guess, Job, LEVELS, Played, Practice, play, tell};
 use tearbench::session::Session;
 
@@ -156,7 +157,10 @@ fn a_player_who_guesses_as_the_advice_is_mostly_right_and_is_told_why() {
             let advised = Guess::all(card).into_iter().find(|g| g.is_advised(&advice));
             let Some(guess) = advised else { continue };
             let why = tell::why(&advice, session.timeline()).expect("a move or a refusal");
-            assert!(!why.is_empty());
+            assert_eq!(
+                advice.refusal.map(Why::Refused),
+                matches!(why, Why::Refused(_)).then_some(why)
+            );
             let judged = practice.guess(guess, session.timeline(), &advice);
             assert!(judged.as_advised);
             all += 1;

@@ -1,8 +1,10 @@
 //! Both hands and both senses of the first sideways move, written out.
 
+mod grounds;
+
 use crate::advice::asked;
 use crate::advice::{
-    Advice, Ask, ByGuides, Finding, Ground, GuideWay, Pad, ProbeKind, Verdict, advise,
+    Advice, Against, Ask, ByGuides, Finding, Ground, GuideWay, Pad, ProbeKind, Verdict, advise,
 };
 use crate::belief::Powder;
 use crate::fixtures::{COMPOUND, RECURVE};
@@ -110,7 +112,7 @@ fn clean_powder_sends_the_rest_the_guides_way_for_either_hand() {
             assert_eq!(adjuster, AdjusterKind::RestSideways);
             assert_eq!(sign, out, "{hand} {answer}: rest OUT");
             let why = guides(why);
-            assert_eq!((why.way, why.followed), (GuideWay::RestOut, true));
+            assert_eq!((why.way, why.against), (GuideWay::RestOut, None));
             assert_eq!(why.tail_left, out < 0.0);
         }
         // A tail to the riser's side: the same, mirrored.
@@ -136,7 +138,10 @@ fn a_slap_that_stays_turns_the_first_move_round_and_never_refuses() {
             assert_eq!(adjuster, AdjusterKind::RestSideways);
             assert_eq!(sign, -out, "{hand} {second}: rest IN");
             let why = guides(why);
-            assert_eq!((why.powder, why.followed), (Powder::Slap, false));
+            assert_eq!(
+                (why.powder, why.against),
+                (Powder::Slap, Some(Against::Slap))
+            );
         }
     }
 }

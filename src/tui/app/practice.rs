@@ -121,13 +121,15 @@ impl App {
             return;
         };
         let guessed = practice.guess(guess, timeline, advice);
-        let why = tell::why(advice, timeline).unwrap_or_default();
+        let why = tell::why(advice, timeline).map_or_else(String::new, |found| {
+            format!(" {}", crate::words::practice::why(&found))
+        });
         let advised = if guessed.as_advised {
             "the advice says the same".to_owned()
         } else {
             format!("the advice: {}", self.model.said().headline)
         };
-        self.say(format!("You: {}; {advised}. {why}", guess.words()));
+        self.say(format!("You: {}; {advised}.{why}", guess.words()));
     }
 
     /// What the console says to a tear typed in practice.

@@ -4,6 +4,7 @@ use serde_json::{Value, json};
 use tearbench::advice::{self, Analysis};
 use tearbench::bench_plan::BenchPlan;
 use tearbench::gear::Card;
+use tearbench::practice::tell;
 use tearbench::proof::{self, Found, StageVerdict};
 use tearbench::question::Refusal;
 use tearbench::report::{self, Format};
@@ -13,10 +14,15 @@ use tearbench::trouble;
 use tearbench::units::System;
 use tearbench::words;
 
-/// The advice alone: asked after every act.
+/// The advice and why, as practice tells it: asked after every act.
 pub fn advice(session: &Session) -> Value {
-    let found = advice::advise(session.timeline(), tearbench::range::Today::now());
-    serde_json::to_value(words::said(&found, System::Mm)).unwrap()
+    let timeline = session.timeline();
+    let found = advice::advise(timeline, tearbench::range::Today::now());
+    let why = tell::why(&found, timeline);
+    json!({
+        "said": serde_json::to_value(words::said(&found, System::Mm)).unwrap(),
+        "why": why.map(|why| words::practice::why(&why)),
+    })
 }
 
 /// All of it.
