@@ -244,40 +244,13 @@ pub fn silence(
 
 #[cfg(test)]
 mod tests {
-    use super::super::task::Range;
+    use super::super::cases::{pairs, task, weighed};
     use super::*;
-    use crate::belief::{Axis, OWNER, Obs, Place, Prior};
-
-    /// An aid's two adjusters, 0.25 mm a click, 8 mm each way.
-    fn task() -> Task {
-        let range = |axis| Range {
-            axis,
-            step: 0.25,
-            low: -8.0,
-            high: 8.0,
-            usable: true,
-        };
-        Task::new(vec![range(Axis::Right), range(Axis::Up)], 6.0)
-    }
-
-    /// Two shots, 1 mm apart, at each place of the rest sideways.
-    fn shots(places: &[(f64, f64)]) -> Vec<Obs> {
-        let at = |(place, tear): &(f64, f64)| {
-            let place = Place::start(2, 2.0).moved(0, *place);
-            [-0.5, 0.5].map(|apart| Obs {
-                place: place.clone(),
-                called_bad: false,
-                tear: [tear + apart, apart],
-            })
-        };
-        places.iter().flat_map(at).collect()
-    }
+    use crate::belief::{OWNER, Place, Prior};
 
     fn silent(places: &[(f64, f64)], given_up: bool) -> Option<Silence> {
-        let shots = shots(places);
-        let belief = Belief::fit(&Prior::aid(), &shots, OWNER);
-        let track = Track::count(&shots, &shots.last().unwrap().place, OWNER);
-        silence(&belief, &task(), &track, 0, given_up)
+        let (belief, track) = weighed(&pairs(places));
+        silence(&belief, &task(8.0), &track, 0, given_up)
     }
 
     /// Three places 3 mm apart and the tear the same at each; or it answers
@@ -335,7 +308,7 @@ mod tests {
     /// 0.25 mm: whole clicks, never past it, from where the rest stands.
     #[test]
     fn a_move_stays_within_its_window_its_first_size_and_two_test_moves() {
-        let mut task = task();
+        let mut task = task(8.0);
         task.caution[0].window = (-3.0, 5.0);
         task.caution[0].first = 4.0;
         let bounds = |mut care: Care, here: f64| {

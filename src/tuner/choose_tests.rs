@@ -1,6 +1,6 @@
 //! Where a learning move goes: unit tests of `choose`.
 
-use super::super::task::Range;
+use super::super::cases::{range, rest_at, shot, weighed};
 use super::*;
 use crate::belief::{AdjusterPrior, OWNER, Obs, Place, Powder, Prior, SlopePrior};
 
@@ -8,22 +8,12 @@ use crate::belief::{AdjusterPrior, OWNER, Obs, Place, Powder, Prior, SlopePrior}
 /// sideways, the tail so far right of the point, mm; `slope` is what is
 /// believed of a unit of it beforehand.
 fn picked<T>(places: &[f64], right: f64, slope: SlopePrior, pick: impl Fn(&Scene, Care) -> T) -> T {
-    let range = Range {
-        axis: Axis::Right,
-        step: 0.25,
-        low: -8.0,
-        high: 8.0,
-        usable: true,
-    };
-    let task = Task::new(vec![range], 6.0);
-    let shot = |x: f64, tear: f64| Obs {
-        place: Place::start(1, 2.0).moved(0, x),
-        called_bad: false,
-        tear: [tear, 0.0],
-    };
+    let task = Task::new(vec![range(Axis::Right, 8.0)], 6.0);
     let shots: Vec<Obs> = places
         .iter()
-        .flat_map(|x| [shot(*x, right - 0.5), shot(*x, right + 0.5)])
+        .flat_map(|x| {
+            [-0.5, 0.5].map(|off| shot(Place::start(1, 2.0).moved(0, *x), [right + off, 0.0]))
+        })
         .collect();
     let mut prior = Prior::fingers_after(Powder::NotLooked);
     prior.adjusters = vec![AdjusterPrior::new(Axis::Right, slope, 0.35)];
@@ -112,23 +102,11 @@ fn a_first_move_that_promises_nothing_either_way_goes_the_usual_way_and_is_mirro
 /// shot settles that; only then the sideways adjuster has its turn.
 #[test]
 fn a_vertical_that_cannot_be_moved_waits_for_a_second_shot() {
-    let range = |axis, travel: f64| Range {
-        axis,
-        step: 0.25,
-        low: -travel,
-        high: travel,
-        usable: true,
-    };
-    let task = Task::new(vec![range(Axis::Right, 8.0), range(Axis::Up, 0.0)], 6.0);
+    let both = vec![range(Axis::Right, 8.0), range(Axis::Up, 0.0)];
+    let task = Task::new(both, 6.0);
     let chosen = |shots: usize| {
-        let shot = Obs {
-            place: Place::start(2, 2.0),
-            called_bad: false,
-            tear: [15.0, 20.0],
-        };
-        let shots = vec![shot; shots];
-        let belief = Belief::fit(&Prior::aid(), &shots, OWNER);
-        let track = Track::count(&shots, &shots[0].place, OWNER);
+        let shots = vec![shot(rest_at(0.0), [15.0, 20.0]); shots];
+        let (belief, track) = weighed(&shots);
         choose(&belief, &task, &track).choice
     };
     assert_eq!(chosen(1), Choice::Shoot);

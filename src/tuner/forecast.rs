@@ -100,31 +100,14 @@ pub fn odds_of_done(belief: &Belief, task: &Task, track: &Track) -> f64 {
 
 #[cfg(test)]
 mod tests {
+    use super::super::cases::{rest_at, shot, task, weighed};
     use super::*;
-    use crate::belief::{OWNER, Obs, Place, Prior};
-    use crate::tuner::Range;
+    use crate::belief::Obs;
 
     fn case(tears: &[[f64; 2]]) -> (Belief, Task, Track) {
-        let place = Place::start(2, 2.0);
-        let shots: Vec<Obs> = tears
-            .iter()
-            .map(|t| Obs {
-                place: place.clone(),
-                called_bad: false,
-                tear: *t,
-            })
-            .collect();
-        let range = |axis| Range {
-            axis,
-            step: 0.25,
-            low: -8.0,
-            high: 8.0,
-            usable: true,
-        };
-        let task = Task::new(vec![range(Axis::Right), range(Axis::Up)], 6.0);
-        let belief = Belief::fit(&Prior::aid(), &shots, OWNER);
-        let track = Track::count(&shots, &place, OWNER);
-        (belief, task, track)
+        let shots: Vec<Obs> = tears.iter().map(|t| shot(rest_at(0.0), *t)).collect();
+        let (belief, track) = weighed(&shots);
+        (belief, task(8.0), track)
     }
 
     #[test]

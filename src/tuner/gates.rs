@@ -261,8 +261,8 @@ pub fn evidence(belief: &Belief, task: &Task, shots: &[Obs], track: &Track) -> E
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::belief::{OWNER, Place, Prior};
-    use crate::tuner::{Range, Repeated};
+    use crate::tuner::Repeated;
+    use crate::tuner::cases::{pairs, task, weighed};
 
     fn track(shots: usize, repeats: usize, apart: f64) -> Track {
         let here = crate::belief::Place::start(1, 2.0);
@@ -355,31 +355,12 @@ mod tests {
         }
     }
 
-    const STEP: f64 = 0.25;
-
     /// Tears at places of the rest sideways, two shots each, 1 mm apart; the
     /// adjusters stand at the last place.
     fn told(seen: &[(f64, f64)]) -> (Belief, Task, Track, Vec<Obs>) {
-        let range = |axis| Range {
-            axis,
-            step: STEP,
-            low: -8.0,
-            high: 8.0,
-            usable: true,
-        };
-        let task = Task::new(vec![range(Axis::Right), range(Axis::Up)], 6.0);
-        let shot = |x: f64, right: f64| Obs {
-            place: Place::start(2, 2.0).moved(0, x),
-            called_bad: false,
-            tear: [right, 0.0],
-        };
-        let pairs = seen.iter();
-        let shots: Vec<Obs> = pairs
-            .flat_map(|(x, right)| [shot(*x, right - 0.5), shot(*x, right + 0.5)])
-            .collect();
-        let belief = Belief::fit(&Prior::aid(), &shots, OWNER);
-        let track = Track::count(&shots, &shots[shots.len() - 1].place, OWNER);
-        (belief, task, track, shots)
+        let shots = pairs(seen);
+        let (belief, track) = weighed(&shots);
+        (belief, task(8.0), track, shots)
     }
 
     fn unfit(seen: &[(f64, f64)]) -> Option<Unfit> {

@@ -5,6 +5,8 @@
 //! another shot here; stop when the chance passes the level asked for.
 
 pub mod care;
+#[cfg(test)]
+mod cases;
 pub mod choose;
 pub mod forecast;
 pub mod gates;

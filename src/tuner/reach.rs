@@ -106,30 +106,17 @@ fn longest(off: f64, chance: impl Fn(f64) -> f64) -> f64 {
 
 #[cfg(test)]
 mod tests {
+    use super::super::cases::{rest_at, shot, task};
     use super::*;
-    use crate::belief::{OWNER, Obs, Place, Prior};
-    use crate::tuner::Range;
+    use crate::belief::{OWNER, Prior};
 
     /// Two shots at the start that read the same, nothing moved.
     fn found(prior: &Prior, tear: [f64; 2], travel: f64, axis: Axis) -> Reach {
-        let range = |axis| Range {
-            axis,
-            step: 0.25,
-            low: -travel,
-            high: travel,
-            usable: true,
-        };
-        let task = Task::new(vec![range(Axis::Right), range(Axis::Up)], 6.0);
-        let place = Place::start(2, 2.0);
-        let shot = Obs {
-            place: place.clone(),
-            called_bad: false,
-            tear,
-        };
-        let shots = vec![shot.clone(), shot];
+        let place = rest_at(0.0);
+        let shots = vec![shot(place.clone(), tear); 2];
         let belief = Belief::fit(prior, &shots, OWNER);
         let track = Track::count(&shots, &place, OWNER);
-        of(&belief, &task, &track, axis).unwrap()
+        of(&belief, &task(travel), &track, axis).unwrap()
     }
 
     #[test]

@@ -169,9 +169,8 @@ pub fn chance_after(belief: &Belief, task: &Task, track: &Track, steps: &[(usize
 
 #[cfg(test)]
 mod tests {
-    use super::super::task::Range;
+    use super::super::cases::{pairs, task, weighed};
     use super::*;
-    use crate::belief::{OWNER, Obs, Prior};
 
     /// A rest that has shown 3 mm a mm and stands 7 mm from where it would be
     /// clean: the best chance is looked for over the whole travel, further than
@@ -179,27 +178,9 @@ mod tests {
     #[test]
     fn the_best_chance_is_looked_for_over_the_whole_travel() {
         let best = |travel: f64, side: f64| {
-            let range = |axis| Range {
-                axis,
-                step: 0.25,
-                low: -travel,
-                high: travel,
-                usable: true,
-            };
-            let task = Task::new(vec![range(Axis::Right), range(Axis::Up)], 6.0);
-            let shots: Vec<Obs> = [0.0, -1.0, -2.0]
-                .into_iter()
-                .flat_map(|x| {
-                    [-0.5, 0.5].map(|off| Obs {
-                        place: Place::start(2, 2.0).moved(0, side * x),
-                        called_bad: false,
-                        tear: [side * (21.0 + 3.0 * x + off), 0.0],
-                    })
-                })
-                .collect();
-            let belief = Belief::fit(&Prior::aid(), &shots, OWNER);
-            let track = Track::count(&shots, &Place::start(2, 2.0).moved(0, side * -2.0), OWNER);
-            best_reachable(&belief, &task, &track)
+            let seen = [0.0, -1.0, -2.0].map(|x| (side * x, side * (21.0 + 3.0 * x)));
+            let (belief, track) = weighed(&pairs(&seen));
+            best_reachable(&belief, &task(travel), &track)
         };
         for side in [1.0, -1.0] {
             let far = best(8.0, side);

@@ -107,7 +107,9 @@ fn dip(w: [(f64, f64); 3], tolerance: f64, apart: f64) -> Option<f64> {
 
 #[cfg(test)]
 mod tests {
+    use super::super::cases::{pairs, rest_at, task, weighed};
     use super::*;
+    use crate::belief::OWNER;
 
     #[test]
     fn a_bend_that_was_stepped_over_is_looked_for_where_the_line_comes_to_nothing() {
@@ -137,32 +139,13 @@ mod tests {
     /// wherever it stands now.
     #[test]
     fn the_bend_is_looked_for_from_where_the_adjuster_stands() {
-        use crate::belief::{Axis, OWNER, Obs, Place, Prior};
-        use crate::tuner::Range;
         for way in [1.0, -1.0] {
-            let shots: Vec<Obs> = [(3.0, 49.5), (0.0, 16.5), (-3.25, 14.0)]
-                .into_iter()
-                .flat_map(|(x, tear)| {
-                    [-0.5, 0.5].map(|off| Obs {
-                        place: Place::start(2, 2.0).moved(0, way * x),
-                        called_bad: false,
-                        tear: [tear + off, 0.0],
-                    })
-                })
-                .collect();
-            let range = |axis| Range {
-                axis,
-                step: 0.25,
-                low: -8.0,
-                high: 8.0,
-                usable: true,
-            };
-            let task = Task::new(vec![range(Axis::Right), range(Axis::Up)], 6.0);
-            let belief = Belief::fit(&Prior::aid(), &shots, OWNER);
+            let seen = [(3.0, 49.5), (0.0, 16.5), (-3.25, 14.0)];
+            let shots = pairs(&seen.map(|(x, tear)| (way * x, tear)));
+            let (belief, _) = weighed(&shots);
             for here in [-3.25, 0.0, 3.0] {
-                let at = Place::start(2, 2.0).moved(0, way * here);
-                let track = Track::count(&shots, &at, OWNER);
-                let found = between(&belief, &task, &track, 0).unwrap();
+                let track = Track::count(&shots, &rest_at(way * here), OWNER);
+                let found = between(&belief, &task(8.0), &track, 0).unwrap();
                 assert!((found - way * -1.5).abs() <= 0.25, "{here} {found}");
             }
         }
