@@ -59,4 +59,4 @@ pub mod tuner;
 pub mod units;
 pub mod words;
 
-pub use job::{proof, range, restore, setup, trouble};
+pub use job::{proof, range, restore, setup, step, trouble};

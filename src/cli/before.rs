@@ -11,9 +11,10 @@ use crate::question::{RangeItem, Work};
 use crate::range::{self, Today};
 use crate::report::{self, Format};
 use crate::session::{RangeSaid, Shooter, Timeline};
-use crate::setup::{self, ItemState, State};
+use crate::setup::{self, ItemState};
+use crate::step::State;
 use crate::units::clean;
-use crate::words::setup as said;
+use crate::words::{self, setup as said};
 
 /// Arguments of `before`.
 #[derive(Debug, Args)]
@@ -113,7 +114,7 @@ fn range_list(args: &BeforeArgs) -> Outcome {
     };
     let session = open::reading(&args.file)?;
     let said = range::all_in_order(session.timeline(), said)
-        .map_err(|off| Failure::Input(crate::words::range_off(off)))?;
+        .map_err(|off| Failure::Input(words::range_off(off)))?;
     drop(session);
     say_of_range(args, said)
 }
@@ -123,10 +124,10 @@ fn say_of_range(args: &BeforeArgs, said: RangeSaid) -> Outcome {
     let entry = open::record(&mut session, said.event())?;
     say(&format!(
         "recorded (entry {entry}): {}",
-        crate::words::range_said(said)
+        words::range_said(said)
     ));
     if let Some(due) = range::due(session.timeline(), Today::now()) {
-        say(&crate::words::range_due(due));
+        say(&words::range_due(due));
     }
     open::repeat_stop(&session);
     Ok(0)
@@ -168,7 +169,7 @@ fn record(args: &BeforeArgs, item: &str, value: &str) -> Outcome {
         say(&format!(
             "recorded (entry {entry}): {} {}",
             item,
-            said::state(&s.state)
+            words::step::state(s.state)
         ));
         let card = &session.timeline().card;
         match (&s.note, &s.state) {

@@ -81,11 +81,7 @@ fn event(args: &ProofArgs, stage: Stage, what: &str, unit: FaceUnit) -> Result<E
     match (what, stage) {
         ("skip" | "skipped", _) => return Ok(proof::skip(stage)),
         ("ok" | "off", Stage::Levels) => {
-            return Ok(Event::Answer {
-                test: Question::Test(Test::Levels).into(),
-                result: what.into(),
-                detail: None,
-            });
+            return Ok(Event::answer(Question::Test(Test::Levels), what));
         }
         _ => {}
     }

@@ -170,11 +170,7 @@ impl Practice {
 }
 
 fn contact(result: Answer) -> Event {
-    Event::Answer {
-        test: Question::Test(Test::Contact).into(),
-        result: result.into(),
-        detail: None,
-    }
+    Event::answer(Question::Test(Test::Contact), result)
 }
 
 /// The shafts the spine check itself asks for.

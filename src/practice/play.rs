@@ -134,11 +134,7 @@ fn probe(practice: &mut Practice, session: &mut Session, advice: &Advice, story:
                 .answer(test, session.timeline())
                 .unwrap_or(probe.answers[0]);
             story.push(format!("{test}: {result}"));
-            let event = Event::Answer {
-                test: Question::Test(test).into(),
-                result: result.into(),
-                detail: None,
-            };
+            let event = Event::answer(Question::Test(test), result);
             record(session, event);
         }
         _ => {

@@ -6,7 +6,8 @@ use crate::gear::Card;
 use crate::question::RangeItem;
 use crate::range::{self, Today};
 use crate::session::Timeline;
-use crate::setup::{self, ItemState, State};
+use crate::setup::{self, ItemState};
+use crate::step::State;
 use crate::units::visible;
 use crate::words::{self, setup as said};
 
@@ -56,17 +57,14 @@ pub(crate) fn before_next(timeline: &Timeline, all: &[ItemState], today: Today) 
 fn row(s: &ItemState, card: &Card) -> Vec<Cell> {
     let value = s.value.as_deref().map(visible);
     let again = match s.state {
-        State::Again(why) => Some(format!("due again: {}", said::since(why))),
+        State::Again(why) => Some(format!("due again: {}", words::step::since(why))),
         _ => None,
     };
     let note = s.note.as_ref().filter(|_| s.state == State::Off);
     let note = note.map(|note| said::judged(note, card));
     let measured: Vec<String> = [value, again, note].into_iter().flatten().collect();
     vec![
-        Cell::state(
-            said::state(&s.state),
-            matches!(s.state, State::Off | State::Again(_)),
-        ),
+        Cell::of(s.state),
         s.item.id.id().into(),
         said::title(s.item.id).into(),
         measured.join("; ").into(),
@@ -91,7 +89,7 @@ pub(crate) fn item_page(s: &ItemState, card: &Card) -> Document {
     ];
     let facts = facts.into_iter();
     let facts = facts.filter_map(|(name, value)| Some((name.to_owned(), value?)));
-    let (title, state) = (said::title(s.item.id), said::state(&s.state));
+    let (title, state) = (said::title(s.item.id), words::step::state(s.state));
     Document::new(format!("{title} ({}): {state}", s.item.id))
         .with("", vec![Block::Facts(facts.collect())])
 }

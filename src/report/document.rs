@@ -2,6 +2,8 @@
 
 use super::holes::HolesFigure;
 use super::plot::PlotFigure;
+use crate::step::State;
+use crate::words;
 
 /// A whole sheet.
 #[derive(Debug, Clone, PartialEq)]
@@ -72,6 +74,13 @@ impl Cell {
             text: text.into(),
             alarm,
         }
+    }
+}
+
+impl Cell {
+    /// How a step stands.
+    pub(super) fn of(state: State) -> Self {
+        Self::state(words::step::state(state), state.is_alarm())
     }
 }
 

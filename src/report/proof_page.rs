@@ -3,9 +3,10 @@
 use super::document::{Block, Cell, Document};
 use super::first;
 use crate::advice::{self, Analysis};
-use crate::proof::{self, Found, Stage, StageState, StageStatus, StageVerdict};
+use crate::proof::{self, Found, Stage, StageState, StageVerdict};
 use crate::range::Today;
 use crate::session::Timeline;
+use crate::step::State;
 use crate::units::{System, visible};
 use crate::words::{self, proof as said};
 
@@ -61,7 +62,7 @@ pub(crate) fn stage_page(timeline: &Timeline, stage: Stage, today: Today) -> Doc
 pub(crate) fn stage_lines(timeline: &Timeline, verdict: &StageVerdict) -> Vec<String> {
     let system = timeline.card.paper.system;
     let found = said::found(verdict, &timeline.card, system);
-    let mut lines = vec![format!("{}: {found}", said::status(verdict.status))];
+    let mut lines = vec![format!("{}: {found}", words::step::state(verdict.status))];
     lines.extend(suggested(verdict));
     lines
 }
@@ -74,7 +75,7 @@ fn row(s: &StageState, timeline: &Timeline, stopped: bool) -> Vec<Cell> {
     let v = &s.verdict;
     // Before it is shot its text is how it is shot.
     let mut text = match v.status {
-        StageStatus::Open | StageStatus::LevelsFirst => said::listed(s),
+        State::Open | State::LevelsFirst => said::listed(s),
         _ => found(v, timeline, timeline.card.paper.system),
     };
     if !stopped {
@@ -84,7 +85,7 @@ fn row(s: &StageState, timeline: &Timeline, stopped: bool) -> Vec<Cell> {
         }
     }
     vec![
-        Cell::state(said::state(s), v.status == StageStatus::Off),
+        Cell::state(said::state(s), v.status.is_alarm()),
         v.stage.id().into(),
         text.into(),
     ]

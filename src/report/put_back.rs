@@ -4,7 +4,8 @@
 use super::document::{Block, Cell, Document};
 use crate::restore::{self, PutBack};
 use crate::session::Timeline;
-use crate::setup::{self, Measure, State};
+use crate::setup::{self, Measure};
+use crate::step::State;
 use crate::units::System;
 use crate::units::visible;
 use crate::words;
@@ -73,13 +74,12 @@ fn measured(timeline: &Timeline) -> Vec<Block> {
         .iter()
         .filter(|s| s.entry.is_some())
         .map(|s| {
-            let alarm = matches!(s.state, State::Off | State::Again(_));
             let value = match s.state {
                 State::Again(why) => {
                     format!(
                         "{} (measure again: {})",
                         s.value.as_deref().unwrap_or(""),
-                        words::setup::since(why)
+                        words::step::since(why)
                     )
                 }
                 // Looked at: its state says all.
@@ -88,7 +88,7 @@ fn measured(timeline: &Timeline) -> Vec<Block> {
             };
             vec![
                 words::setup::title(s.item.id).into(),
-                Cell::state(words::setup::state(&s.state), alarm),
+                Cell::of(s.state),
                 visible(&value).into(),
             ]
         })

@@ -13,7 +13,8 @@ use crate::proof;
 use crate::question::Question;
 use crate::restore;
 use crate::session::{Shooter, Timeline};
-use crate::setup::{self, ItemState, Measure, State};
+use crate::setup::{self, ItemState, Measure};
+use crate::step::State;
 use crate::tear::Tear;
 use crate::units::{System, visible};
 use crate::words;
@@ -186,8 +187,8 @@ fn checklist(timeline: &Timeline) -> Section {
 /// One item as a row: the measured value as entered, and why it stands so.
 fn checked(s: &ItemState, card: &Card) -> Vec<Cell> {
     let value = visible(s.value.as_deref().unwrap_or(""));
-    let note = match &s.state {
-        State::Again(why) => format!("measure again: {}", words::setup::since(*why)),
+    let note = match s.state {
+        State::Again(why) => format!("measure again: {}", words::step::since(why)),
         _ => s
             .note
             .as_ref()
@@ -200,10 +201,9 @@ fn checked(s: &ItemState, card: &Card) -> Vec<Cell> {
         (value, note) if value.chars().count() > 32 || note.starts_with(value) => note.to_owned(),
         (value, note) => format!("{value}: {note}"),
     };
-    let alarm = matches!(s.state, State::Off | State::Again(_));
     vec![
         words::setup::title(s.item.id).into(),
-        Cell::state(words::setup::state(&s.state), alarm),
+        Cell::of(s.state),
         measured.into(),
     ]
 }
@@ -226,10 +226,7 @@ fn proved(state: &proof::StageState, card: &Card, system: System) -> Vec<Cell> {
     }
     vec![
         words::proof::title(v.stage).into(),
-        Cell::state(
-            words::proof::status(v.status),
-            v.status == proof::StageStatus::Off,
-        ),
+        Cell::of(v.status),
         text.into(),
     ]
 }
@@ -246,12 +243,7 @@ fn proofs(timeline: &Timeline, analysis: &Analysis, options: &Options) -> Sectio
     let list = proof::stages(timeline, analysis);
     let rows = list
         .iter()
-        .filter(|s| {
-            !matches!(
-                s.verdict.status,
-                proof::StageStatus::Open | proof::StageStatus::LevelsFirst
-            )
-        })
+        .filter(|s| !matches!(s.verdict.status, State::Open | State::LevelsFirst))
         .map(|s| proved(s, &timeline.card, options.system))
         .collect();
     let mut blocks = vec![Block::table(&["Proof", "", "Why"], rows)];

@@ -8,13 +8,14 @@ use crate::actions::{Action, Keymap, Scope, Situation};
 use crate::advice::{Analysis, Memo};
 use crate::look::{Glyphs, Theme};
 use crate::practice::{Practice, Standing};
-use crate::range::Today;
+use crate::range::{self, Today};
 use crate::session::{Given, Session, Shooter, Shot, Timeline, TwoArrows};
 use crate::tear::Hole;
 use crate::tui::first_steps::FirstSteps;
 use crate::tui::hints::Hints;
 use crate::tui::recent::Recent;
 use crate::units::System;
+use crate::words;
 
 /// What turns a timeline into advice, given what it found last time.
 pub type Analyser = fn(&Timeline, Today, &mut Memo) -> Analysis;
@@ -209,6 +210,13 @@ impl Model {
             }
             key => key,
         }
+    }
+
+    /// That the range safety list comes first, where it is due, and the way to it.
+    pub(super) fn range_first(&self) -> Option<String> {
+        let due = range::due(self.timeline(), self.today())?;
+        let way = self.by_name(Action::Range);
+        Some(format!("{} (Esc, then {way})", words::range_due(due)))
     }
 
     /// Whether the bow on screen is a virtual one, which a key shoots.

@@ -29,6 +29,7 @@ mod scatter;
 pub(crate) mod screens;
 pub mod setup;
 mod spine;
+pub(crate) mod step;
 mod steps;
 mod tears;
 pub mod trouble;

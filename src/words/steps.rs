@@ -168,11 +168,7 @@ mod tests {
     #[test]
     fn a_contact_that_was_found_is_cleared_before_it_is_tested_again() {
         let found = |word: &str| {
-            let answer = Event::Answer {
-                test: "contact".into(),
-                result: word.into(),
-                detail: None,
-            };
+            let answer = Event::answer("contact", word);
             in_order(&after(&timeline(COMPOUND, vec![answer]), Refusal::Contact).unwrap())
         };
         assert!(found("cable").contains("move the guard"));

@@ -3,11 +3,12 @@
 
 use tearbench::advice::{self, Analysis, Verdict};
 use tearbench::gear::{AdjusterKind, Step};
-use tearbench::proof::{self, FaceUnit, Stage, StageStatus};
+use tearbench::proof::{self, FaceUnit, Stage};
 use tearbench::range::Today;
 use tearbench::report::{self, Format, Options};
 use tearbench::session::{Event, Session, Shot, Timeline};
-use tearbench::setup::{self, Measure, State};
+use tearbench::setup::{self, Measure};
+use tearbench::step::State;
 use tearbench::units::System;
 
 /// How the made-up bow answers, mm.
@@ -181,12 +182,7 @@ impl Bench {
 
     pub fn passes(&self, stage: Stage) {
         let verdict = self.proof(stage);
-        assert_eq!(
-            verdict.status,
-            StageStatus::Passed,
-            "{stage:?}: {:?}",
-            verdict.found
-        );
+        assert_eq!(verdict.status, State::Ok, "{stage:?}: {:?}", verdict.found);
     }
 
     pub fn sheet(&self, format: Format) -> String {

@@ -6,12 +6,13 @@ mod bench;
 use bench::{Bench, Bow};
 use tearbench::advice::Verdict;
 use tearbench::gear::AdjusterKind;
-use tearbench::proof::{self, Acts, Found, Stage, StageStatus};
+use tearbench::proof::{self, Acts, Found, Stage};
 use tearbench::question::Refusal;
 use tearbench::report::Format;
 use tearbench::restore::{Target, put_back};
 use tearbench::session::Event;
-use tearbench::setup::{self, State};
+use tearbench::setup;
+use tearbench::step::State;
 use tearbench::trouble::{self, Ask};
 use tearbench::words;
 
@@ -93,7 +94,7 @@ fn a_hunting_compound_from_the_card_to_the_sheet() {
         "11 l; 10 l 1 h; 12 l",
     );
     let off = bench.proof(Stage::Broadhead);
-    assert_eq!(off.status, StageStatus::Off, "{:?}", off.found);
+    assert_eq!(off.status, State::Off, "{:?}", off.found);
     let step = off.suggestion().unwrap().step();
     assert_eq!(step.adjuster, AdjusterKind::RestSideways);
     bench.record(Event::Move {
@@ -178,7 +179,7 @@ fn a_target_recurve_with_fingers_from_the_card_to_the_sheet() {
     bench.group(Stage::BareShaft, "fletched", "18 m", "2 l; 2 r 1 h; 1 d");
     bench.group(Stage::BareShaft, "bare", "18 m", "27 l; 25 l 1 h; 26 l 1 d");
     let off = bench.proof(Stage::BareShaft);
-    assert_eq!(off.status, StageStatus::Off, "{:?}", off.found);
+    assert_eq!(off.status, State::Off, "{:?}", off.found);
     // A bare shaft to the left says stiff: the plunger goes softer, the rest stays.
     let Found::Pair(pair) = &off.found else {
         panic!("{off:?}")
@@ -238,8 +239,7 @@ fn a_left_handed_compound_with_a_lost_nock_half_way() {
         }
         parts += 1;
     }
-    let list = trouble::inspection(&bench.timeline().card);
-    assert_eq!(parts, list.len());
+    assert_eq!(parts, trouble::inspected(bench.timeline()).len());
     let (shots, _) = bench.paper();
     assert!((3..=25).contains(&shots), "{shots} shots");
 

@@ -7,9 +7,10 @@
 //! unknown (then it must be called a test).
 
 use tearbench::advice;
-use tearbench::proof::{self, Found, Stage, StageStatus, StageVerdict};
+use tearbench::proof::{self, Found, Stage, StageVerdict};
 use tearbench::range::Today;
 use tearbench::session::{Event, Impact, Session, Shot};
+use tearbench::step::State;
 use tearbench::units::System;
 use tearbench::words;
 
@@ -144,7 +145,7 @@ fn check(rows: &str) {
         };
         let stage = Stage::parse(stage).unwrap();
         let (found, text) = verdict(&card(bow, hand, more), stage, seen);
-        assert_eq!(found.status, StageStatus::Off, "{row}: {text}");
+        assert_eq!(found.status, State::Off, "{row}: {text}");
         let suggested = found.suggestion();
         let made = suggested.map_or("none".into(), |s| words::step_command(&s.step()));
         assert_eq!(made, command, "{row}: {text}");

@@ -2,6 +2,7 @@
 
 use crate::support::{look, pinned, press, snapshot, styled, text, type_text};
 use tearbench::actions::Key;
+use tearbench::session::Event;
 use tearbench::tui::{App, Look};
 
 fn shown(name: &str, app: &App) {
@@ -64,7 +65,7 @@ fn an_incident_and_its_inspection() {
     app.press(Key::Up);
     app.press(Key::Enter);
     assert!(text(&app, 80, 24).contains("first every part"));
-    let parts = tearbench::trouble::inspection(&app.timeline().card);
+    let parts = tearbench::trouble::inspected(app.timeline());
     assert_eq!(parts.len(), 8);
     for _ in 1..parts.len() {
         assert!(app.timeline().open_incident().is_some());
@@ -72,6 +73,32 @@ fn an_incident_and_its_inspection() {
     }
     assert!(app.timeline().open_incident().is_none());
     assert_eq!(app.screen_title(), "panes");
+}
+
+#[test]
+fn a_damaged_part_is_off_until_it_is_put_right_and_looked_at_again() {
+    let text_of = include_str!("../../sample-sessions/half-way.toml");
+    let mut session = tearbench::session::Session::from_text(text_of).unwrap();
+    let what = "dry fire".into();
+    session.record(Event::Incident { what }).unwrap();
+    let said = |part: &str, result: &str| Event::answer(part, result);
+    session.record(said("inspect-string", "sound")).unwrap();
+    session.record(said("inspect-limbs", "damaged")).unwrap();
+    let mut app = App::new(session, false, tearbench::advice::analyse_after, look());
+    press(&mut app, "answer");
+    let limbs = |app: &App, state: &str| {
+        let screen = text(app, 80, 24);
+        let line = format!("{state:<10}Limbs and pockets");
+        assert!(screen.contains(&line), "{screen}");
+        screen
+    };
+    assert!(limbs(&app, "OFF").contains("Fix this first: do not draw or shoot"));
+    // One key never makes a damaged part good.
+    app.press(Key::Enter);
+    limbs(&app, "to do");
+    app.press(Key::Enter);
+    limbs(&app, "ok");
+    assert!(app.timeline().open_incident().is_some());
 }
 
 #[test]

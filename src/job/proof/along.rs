@@ -8,11 +8,12 @@
 
 use super::found::MOST_MORE;
 use super::found::{AlongFound, Found};
-use super::judge::{Context, StageStatus, StageVerdict, status_of};
+use super::judge::{Context, StageVerdict, status_of};
 use super::one_axis::Along;
 use super::pair::pair_at;
 use super::stage::Stage;
 use crate::gear::Axis;
+use crate::step::State;
 
 impl Context<'_> {
     /// Creep and torque.
@@ -43,7 +44,7 @@ impl Context<'_> {
             odds,
         };
         let mut verdict = StageVerdict::new(self.stage, status, Found::Along(what));
-        if status == StageStatus::ShootMore {
+        if status == State::ShootMore {
             verdict.shots_wanted = more_shots(&one, found.least, limit);
         }
         verdict
@@ -61,7 +62,7 @@ fn more_shots(one: &Along, least: usize, limit: f64) -> u32 {
                 df: one.df + 2.0 * more,
                 ..*one
             };
-            status_of(then.odds_within(limit), then.is_real()) != StageStatus::ShootMore
+            status_of(then.odds_within(limit), then.is_real()) != State::ShootMore
         })
         .unwrap_or(MOST_MORE)
 }
@@ -99,17 +100,14 @@ mod tests {
     #[test]
     fn creep_judges_up_and_down_alone_and_torque_left_and_right_alone() {
         // Far off sideways is no sign of the cams.
-        assert_eq!(
-            verdict(creep((90.0, 0.0)), Stage::Creep).status,
-            StageStatus::Passed
-        );
+        assert_eq!(verdict(creep((90.0, 0.0)), Stage::Creep).status, State::Ok);
         let apart = |v: &StageVerdict| match &v.found {
             Found::Along(found) => found.along.mm.round(),
             other => panic!("{other:?}"),
         };
         for side in [1.0, -1.0] {
             let off = verdict(creep((0.0, 90.0 * side)), Stage::Creep);
-            assert_eq!((off.status, apart(&off)), (StageStatus::Off, 90.0 * side));
+            assert_eq!((off.status, apart(&off)), (State::Off, 90.0 * side));
             assert_eq!(off.distance().map(Length::m), Some(18.0));
             assert!(off.correction.is_none());
         }
@@ -121,11 +119,11 @@ mod tests {
         };
         assert_eq!(
             verdict(torque((0.0, 90.0)), Stage::Torque).status,
-            StageStatus::Passed
+            State::Ok
         );
         for side in [1.0, -1.0] {
             let off = verdict(torque((120.0 * side, 0.0)), Stage::Torque);
-            assert_eq!((off.status, apart(&off)), (StageStatus::Off, 120.0 * side));
+            assert_eq!((off.status, apart(&off)), (State::Off, 120.0 * side));
         }
     }
 
@@ -133,7 +131,7 @@ mod tests {
     fn one_kind_alone_or_wide_groups_ask_for_more() {
         let one = vec![group("creep", "normal", "18 m", &TIGHT)];
         let found = verdict(one, Stage::Creep);
-        assert_eq!(found.status, StageStatus::ShootMore);
+        assert_eq!(found.status, State::ShootMore);
         assert_eq!(found.found, Found::OneKind);
         let wide = [(0.0, 70.0), (10.0, -60.0), (-10.0, -20.0)];
         let found = verdict(
@@ -143,7 +141,7 @@ mod tests {
             ],
             Stage::Creep,
         );
-        assert_eq!(found.status, StageStatus::ShootMore, "{:?}", found.found);
+        assert_eq!(found.status, State::ShootMore, "{:?}", found.found);
         assert!(found.shots_wanted > 0);
     }
 
@@ -154,9 +152,9 @@ mod tests {
         let t = timeline(COMPOUND, events.clone());
         assert!(paper_check_due(&t));
         let found = assess(&t, &advice::analyse(&t, Today::now()), Stage::Creep);
-        assert_eq!(found.status, StageStatus::Open);
+        assert_eq!(found.status, State::Open);
         events.extend(creep((0.0, 2.0)));
-        assert_eq!(verdict(events, Stage::Creep).status, StageStatus::Passed);
+        assert_eq!(verdict(events, Stage::Creep).status, State::Ok);
         assert!(record_done(Stage::WalkBack).is_err());
     }
 
@@ -199,7 +197,7 @@ mod tests {
             .filter(|_| {
                 let d = super::super::compare(&draw(), &draw()).unwrap();
                 let one = Along::of(&d, Axis::Vertical);
-                status_of(one.odds_within(25.0), one.is_real()) == StageStatus::Off
+                status_of(one.odds_within(25.0), one.is_real()) == State::Off
             })
             .count();
         assert!(wrong <= 60, "{wrong} of {trials}");

@@ -2,10 +2,11 @@
 //! anybody draws.
 
 use super::found::Found;
-use super::judge::{StageStatus, StageVerdict};
+use super::judge::StageVerdict;
 use super::stage::Stage;
 use crate::checks::safety::{self, Carried};
 use crate::session::Timeline;
+use crate::step::State;
 
 /// The verdict of a stage that this arrow does not allow, or whose safety
 /// nobody can tell yet; `None` where it may be shot.
@@ -15,7 +16,7 @@ pub(super) fn shot(timeline: &Timeline, stage: Stage) -> Option<StageVerdict> {
             let danger = safety::bare_too_light(&timeline.card)?;
             Some(StageVerdict::new(
                 stage,
-                StageStatus::Off,
+                State::Off,
                 Found::TooLight(danger),
             ))
         }
@@ -23,13 +24,13 @@ pub(super) fn shot(timeline: &Timeline, stage: Stage) -> Option<StageVerdict> {
             match safety::broadhead(&timeline.card) {
                 Carried::Clear => None,
                 strikes @ (Carried::OverHand(_) | Carried::BehindRiser(_)) => Some(
-                    StageVerdict::new(stage, StageStatus::Off, Found::Strikes(strikes)),
+                    StageVerdict::new(stage, State::Off, Found::Strikes(strikes)),
                 ),
                 // What was shot already is judged all the same.
                 Carried::NotMeasured if begun(timeline, stage) => None,
                 Carried::NotMeasured => Some(StageVerdict::new(
                     stage,
-                    StageStatus::NotYet,
+                    State::NotYet,
                     Found::RiserFrontUnknown,
                 )),
             }

@@ -7,7 +7,7 @@ use super::one_axis::Along;
 use super::sight::SightMove;
 use crate::checks::safety::{Carried, Danger};
 use crate::session::Impact;
-use crate::setup::State;
+use crate::step::State;
 use crate::units::Length;
 
 /// Shots beyond which no forecast is given.

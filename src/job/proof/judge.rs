@@ -9,45 +9,12 @@ use crate::gear::{AdjusterKind, Positions};
 use crate::question::{Answer, Question, SetupItem};
 use crate::restore::PutBack;
 use crate::session::{GroupAt, Timeline};
-use crate::setup::{self, State};
+use crate::setup;
+use crate::step::State;
 use crate::units::Length;
 
 /// Odds at which a stage is called passed, or off.
 pub(super) const SURE: f64 = 0.8;
-
-/// How a stage stands.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum StageStatus {
-    /// Not shot here yet.
-    Open,
-    /// Something must stand on the card before it is shot.
-    NotYet,
-    /// Levels are not answered, and they come first.
-    LevelsFirst,
-    /// Not enough to tell.
-    ShootMore,
-    /// In order.
-    Passed,
-    /// Not in order.
-    Off,
-    /// Left out knowingly.
-    Skipped,
-}
-
-impl StageStatus {
-    /// The stable word of it in JSON.
-    pub const fn code(self) -> &'static str {
-        match self {
-            Self::Open => "to do",
-            Self::NotYet => "not yet",
-            Self::LevelsFirst => "levels",
-            Self::ShootMore => "shoot",
-            Self::Passed => "ok",
-            Self::Off => "OFF",
-            Self::Skipped => "skipped",
-        }
-    }
-}
 
 /// The verdict of one stage.
 #[derive(Debug, Clone, PartialEq)]
@@ -55,7 +22,7 @@ pub struct StageVerdict {
     /// Which stage.
     pub stage: Stage,
     /// How it stands.
-    pub status: StageStatus,
+    pub status: State,
     /// Why, with its figures.
     pub found: Found,
     /// Shots of each kind that may tell: a forecast.
@@ -79,7 +46,7 @@ pub(crate) struct More {
 }
 
 impl StageVerdict {
-    pub(super) const fn new(stage: Stage, status: StageStatus, found: Found) -> Self {
+    pub(super) const fn new(stage: Stage, status: State, found: Found) -> Self {
         Self {
             stage,
             status,
@@ -147,7 +114,7 @@ impl StageVerdict {
     pub(crate) fn more_wanted(&self) -> Option<More> {
         // Groups say it themselves, and one kind alone has no figure yet.
         let has_figure = self.odds().is_some() && self.stage != Stage::Groups;
-        let wanted = self.status == StageStatus::ShootMore && self.shots_wanted > 0;
+        let wanted = self.status == State::ShootMore && self.shots_wanted > 0;
         (wanted && has_figure).then_some(More {
             arrows: self.shots_wanted,
             of_each: self.stage.whats().len() > 1,
@@ -159,7 +126,7 @@ impl StageVerdict {
 /// Assesses one stage by what was recorded at the setting the bow is in.
 pub fn assess(timeline: &Timeline, analysis: &Analysis, stage: Stage) -> StageVerdict {
     if left_out(timeline, stage) {
-        return StageVerdict::new(stage, StageStatus::Skipped, Found::LeftOut);
+        return StageVerdict::new(stage, State::Skipped, Found::LeftOut);
     }
     if let Some(found) = super::before::shot(timeline, stage) {
         return found;
@@ -195,17 +162,12 @@ fn levels(timeline: &Timeline) -> StageVerdict {
         .into_iter()
         .find(|s| s.item.id == SetupItem::Levels);
     let state = listed.map_or(State::Open, |s| s.state);
+    // Due again they are to do, as far as proof goes.
     let status = match state {
-        State::Ok => StageStatus::Passed,
-        State::Off => StageStatus::Off,
-        State::Skipped => StageStatus::Skipped,
-        State::Again(_) | State::Open => StageStatus::Open,
+        State::Again(_) => State::Open,
+        state => state,
     };
-    let found = match state {
-        State::Skipped => Found::LeftOut,
-        state => Found::Levels(state),
-    };
-    StageVerdict::new(Stage::Levels, status, found)
+    StageVerdict::new(Stage::Levels, status, Found::Levels(state))
 }
 
 pub(super) struct Context<'a> {
@@ -231,12 +193,12 @@ impl<'a> Context<'a> {
     }
 
     pub(super) fn open(&self) -> StageVerdict {
-        StageVerdict::new(self.stage, StageStatus::Open, Found::NotShot)
+        StageVerdict::new(self.stage, State::Open, Found::NotShot)
     }
 
     pub(super) fn levels_first(&self) -> Option<StageVerdict> {
-        (levels(self.timeline).status != StageStatus::Passed)
-            .then(|| StageVerdict::new(self.stage, StageStatus::LevelsFirst, Found::LevelsFirst))
+        (levels(self.timeline).status != State::Ok)
+            .then(|| StageVerdict::new(self.stage, State::LevelsFirst, Found::LevelsFirst))
     }
 
     /// Places of an adjuster at which this stage was shot with everything else
@@ -257,13 +219,13 @@ impl<'a> Context<'a> {
 
 /// Off needs both: unlikely to be inside, and a difference that is real. Wide
 /// groups make the first true by themselves.
-pub(super) fn status_of(odds: f64, real: bool) -> StageStatus {
+pub(super) fn status_of(odds: f64, real: bool) -> State {
     if odds >= SURE {
-        StageStatus::Passed
+        State::Ok
     } else if odds <= 1.0 - SURE && real {
-        StageStatus::Off
+        State::Off
     } else {
-        StageStatus::ShootMore
+        State::ShootMore
     }
 }
 
@@ -280,25 +242,21 @@ mod tests {
     #[test]
     fn passed_and_off_begin_at_four_times_in_five() {
         for (odds, real, status) in [
-            (0.8, true, StageStatus::Passed),
-            (0.8, false, StageStatus::Passed),
-            (0.799, true, StageStatus::ShootMore),
-            (0.201, true, StageStatus::ShootMore),
-            (0.2 - 1e-9, true, StageStatus::Off),
-            (0.0, true, StageStatus::Off),
+            (0.8, true, State::Ok),
+            (0.8, false, State::Ok),
+            (0.799, true, State::ShootMore),
+            (0.201, true, State::ShootMore),
+            (0.2 - 1e-9, true, State::Off),
+            (0.0, true, State::Off),
             // Wide groups alone are no fault of the bow.
-            (0.0, false, StageStatus::ShootMore),
+            (0.0, false, State::ShootMore),
         ] {
             assert_eq!(status_of(odds, real), status, "{odds} {real}");
         }
     }
 
     fn answer(test: &str, result: &str) -> Event {
-        Event::Answer {
-            test: test.into(),
-            result: result.into(),
-            detail: None,
-        }
+        Event::answer(test, result)
     }
 
     fn shot(stage: Stage, what: &str) -> Event {
@@ -318,7 +276,7 @@ mod tests {
         }
     }
 
-    fn status(events: Vec<Event>, stage: Stage) -> StageStatus {
+    fn status(events: Vec<Event>, stage: Stage) -> State {
         let t = timeline(COMPOUND, events);
         let analysis = advice::analyse(&t, Today::now());
         assess(&t, &analysis, stage).status
@@ -328,38 +286,35 @@ mod tests {
     fn what_was_left_out_comes_back_once_it_is_shot_or_answered() {
         let skip = |stage: Stage| answer(&format!("proof-{}", stage.id()), "skipped");
         let (bare, broad) = (Stage::BareShaft, Stage::Broadhead);
-        assert_eq!(status(vec![skip(bare)], bare), StageStatus::Skipped);
-        assert_eq!(status(vec![skip(broad)], bare), StageStatus::Open);
+        assert_eq!(status(vec![skip(bare)], bare), State::Skipped);
+        assert_eq!(status(vec![skip(broad)], bare), State::Open);
         // Shot before it was left out: it stays out. Shot since: it is back.
         assert_eq!(
             status(vec![shot(bare, "bare"), skip(bare)], bare),
-            StageStatus::Skipped
+            State::Skipped
         );
         assert_ne!(
             status(vec![skip(bare), shot(bare, "bare")], bare),
-            StageStatus::Skipped
+            State::Skipped
         );
         assert_eq!(
             status(vec![skip(bare), shot(broad, "broadhead")], bare),
-            StageStatus::Skipped
+            State::Skipped
         );
         // Levels are answered, not shot; no other stage comes back with them.
         let levels = || answer("levels", "ok");
         assert_eq!(
             status(vec![levels(), skip(Stage::Levels)], Stage::Levels),
-            StageStatus::Skipped
+            State::Skipped
         );
         assert_eq!(
             status(vec![skip(Stage::Levels), levels()], Stage::Levels),
-            StageStatus::Passed
+            State::Ok
         );
-        assert_eq!(
-            status(vec![skip(bare), levels()], bare),
-            StageStatus::Skipped
-        );
+        assert_eq!(status(vec![skip(bare), levels()], bare), State::Skipped);
         assert_eq!(
             status(vec![answer("levels", "off")], Stage::Levels),
-            StageStatus::Off
+            State::Off
         );
         // Without an answer the set-up list's own word counts.
         let listed = |item: &str, result: &str| Event::Setup {
@@ -368,9 +323,9 @@ mod tests {
             result: result.into(),
         };
         for (item, result, stands) in [
-            ("levels", "ok", StageStatus::Passed),
-            ("levels", "off", StageStatus::Off),
-            ("nock-fit", "ok", StageStatus::Open),
+            ("levels", "ok", State::Ok),
+            ("levels", "off", State::Off),
+            ("nock-fit", "ok", State::Open),
         ] {
             let found = status(vec![listed(item, result)], Stage::Levels);
             assert_eq!(found, stands, "{item} {result}");
@@ -436,14 +391,14 @@ mod tests {
                 at_least,
             })
         };
-        let open = StageStatus::ShootMore;
+        let open = State::ShootMore;
         let some = Some(0.5);
         assert_eq!(of(Stage::BareShaft, open, some, 3), more(3, true, false));
         assert_eq!(of(Stage::FinalSight, open, some, 3), more(3, false, false));
         assert_eq!(of(Stage::Groups, open, some, 6), None);
         assert_eq!(of(Stage::BareShaft, open, None, 3), None);
         assert_eq!(of(Stage::BareShaft, open, some, 0), None);
-        assert_eq!(of(Stage::BareShaft, StageStatus::Off, Some(0.1), 3), None);
+        assert_eq!(of(Stage::BareShaft, State::Off, Some(0.1), 3), None);
         // At the most that is forecast it may take more still.
         assert_eq!(of(Stage::BareShaft, open, some, 12), more(12, true, true));
         assert_eq!(of(Stage::BareShaft, open, some, 11), more(11, true, false));

@@ -7,11 +7,12 @@
 
 use super::drift::{Drift, distances, drift};
 use super::found::{Distances, Found, LineFound, Read};
-use super::judge::{Context, SURE, StageStatus, StageVerdict, status_of};
+use super::judge::{Context, SURE, StageVerdict, status_of};
 use super::stage::Stage;
 use super::suggest::{FIRST_MM, NoMove, Run, SMALL_MM, Suggestion, Wanted, adjuster_for, suggest};
 use crate::gear::{AdjusterKind, Axis, Release};
 use crate::session::{GroupAt, Impact};
+use crate::step::State;
 
 /// How far the farthest distance is from the nearest, at least.
 const SPREAD: f64 = 1.6;
@@ -29,7 +30,7 @@ impl Context<'_> {
         let Some(found) = drift(&rows, self.reads_curves()) else {
             let mut verdict = self.open();
             if !here.is_empty() {
-                verdict.status = StageStatus::ShootMore;
+                verdict.status = State::ShootMore;
                 verdict.found = Found::FewDistances(Distances {
                     shot: shot.len(),
                     asked,
@@ -41,16 +42,16 @@ impl Context<'_> {
         let whole = shot.len() >= asked && shot.last() >= shot.first().map(|m| m * SPREAD).as_ref();
         let (mut line, mut status) = judged(&found);
         if !whole {
-            status = StageStatus::ShootMore;
+            status = State::ShootMore;
             line.waits = Some(Distances {
                 shot: shot.len(),
                 asked,
             });
         }
-        let read = (status == StageStatus::Off).then(|| self.read(&found));
+        let read = (status == State::Off).then(|| self.read(&found));
         line.read = read;
         let mut verdict = StageVerdict::new(self.stage, status, Found::Line(line));
-        if status == StageStatus::ShootMore {
+        if status == State::ShootMore {
             verdict.shots_wanted = 3;
         }
         verdict.correction = read.map(|read| self.correct_line(&found, read));
@@ -117,7 +118,7 @@ impl Context<'_> {
 }
 
 /// A fitted line with its chances, and how the stage stands by it.
-fn judged(found: &Drift) -> (LineFound, StageStatus) {
+fn judged(found: &Drift) -> (LineFound, State) {
     let limit = width(found);
     let leans_within = found.odds_within(limit);
     let slant = status_of(leans_within, found.is_real());
@@ -125,9 +126,9 @@ fn judged(found: &Drift) -> (LineFound, StageStatus) {
     let bent = found.bend.zip(bends_within);
     let bent = bent.map(|(bend, odds)| status_of(odds, bend.is_real()));
     let status = match (slant, bent.unwrap_or(slant)) {
-        (StageStatus::Off, _) | (_, StageStatus::Off) => StageStatus::Off,
-        (StageStatus::Passed, StageStatus::Passed) => StageStatus::Passed,
-        _ => StageStatus::ShootMore,
+        (State::Off, _) | (_, State::Off) => State::Off,
+        (State::Ok, State::Ok) => State::Ok,
+        _ => State::ShootMore,
     };
     let line = LineFound {
         drift: *found,

@@ -32,7 +32,7 @@ pub use found::{Acts, AimFound, AlongFound, Distances, Found, LineFound, PairFou
 pub(crate) use impacts::MOST;
 pub use impacts::{FaceUnit, ImpactError, read_impacts};
 pub(crate) use judge::More;
-pub use judge::{StageStatus, StageVerdict, assess};
+pub use judge::{StageVerdict, assess};
 pub use one_axis::Along;
 pub(crate) use rule::Rule;
 pub(crate) use shot::{arrows, hits, next_distance};
@@ -42,6 +42,8 @@ pub use state::{StageState, next_stage, paper_check_due, ready, record_group, sk
 pub(crate) use state::{record_done, record_marks};
 pub(crate) use suggest::{By, Rests};
 pub use suggest::{NoMove, Suggestion};
+
+use crate::step::State;
 
 /// How far the proof went.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -58,12 +60,12 @@ pub(crate) struct Summary {
 
 /// How far the proof went.
 pub(crate) fn summary(stages: &[StageState]) -> Summary {
-    let n = |status: StageStatus| stages.iter().filter(|s| s.verdict.status == status).count();
+    let n = |status: State| stages.iter().filter(|s| s.verdict.status == status).count();
     Summary {
-        ok: n(StageStatus::Passed),
+        ok: n(State::Ok),
         usual: stages.iter().filter(|s| s.usual).count(),
-        off: n(StageStatus::Off),
-        left_out: n(StageStatus::Skipped),
+        off: n(State::Off),
+        left_out: n(State::Skipped),
     }
 }
 

@@ -3,12 +3,13 @@
 
 use super::compare::{Difference, compare, odds_within};
 use super::found::{Acts, Found, MOST_MORE, PairFound};
-use super::judge::{Context, StageStatus, StageVerdict, status_of};
+use super::judge::{Context, StageVerdict, status_of};
 use super::stage::{GroupKind, Stage};
 use super::suggest::{NoMove, Run, SMALL_MM, Suggestion, Wanted, adjuster_for, suggest};
 use crate::gear::{AdjusterKind, Axis, Release};
 use crate::question::Said;
 use crate::session::{GroupAt, Impact};
+use crate::step::State;
 use crate::units::Length;
 
 /// Arrows that make a comparison: three of the one kind and two of the other.
@@ -28,7 +29,7 @@ impl Context<'_> {
         let limit = self.stage.tolerance_mm(&self.timeline.card, metres);
         let odds = odds_within(&found.difference, limit);
         let status = status_of(odds, found.difference.is_real());
-        let off = status == StageStatus::Off;
+        let off = status == State::Off;
         let axis = first_axis(&found.difference, limit);
         let contact = self.timeline.answer(crate::question::Test::Contact);
         let what = PairFound {
@@ -41,10 +42,10 @@ impl Context<'_> {
         };
         let mut verdict = StageVerdict::new(self.stage, status, Found::Pair(what));
         match status {
-            StageStatus::ShootMore => {
+            State::ShootMore => {
                 verdict.shots_wanted = more_shots(&found.difference, found.least, limit);
             }
-            StageStatus::Off => verdict.correction = Some(self.correct(&found, axis)),
+            State::Off => verdict.correction = Some(self.correct(&found, axis)),
             _ => {}
         }
         verdict
@@ -54,7 +55,7 @@ impl Context<'_> {
     pub(super) fn both_wanted(&self, begun: bool) -> StageVerdict {
         let mut verdict = self.open();
         if begun && self.stage.whats().len() == 2 {
-            verdict.status = StageStatus::ShootMore;
+            verdict.status = State::ShootMore;
             verdict.found = Found::OneKind;
             verdict.shots_wanted = 3;
         }
@@ -191,7 +192,7 @@ fn more_shots(difference: &Difference, least: usize, limit: f64) -> u32 {
             let df = difference.df + 2.0 * more;
             let then = Difference::new(difference.right, difference.up, c, df);
             let odds = odds_within(&then, limit);
-            status_of(odds, then.is_real()) != StageStatus::ShootMore
+            status_of(odds, then.is_real()) != State::ShootMore
         })
         .unwrap_or(MOST_MORE)
 }

@@ -2,12 +2,13 @@
 
 use super::compare::{Difference, odds_within, spot};
 use super::found::{AimFound, Found};
-use super::judge::{Context, StageStatus, StageVerdict, status_of};
+use super::judge::{Context, StageVerdict, status_of};
 use super::sight::{SightMove, sight_move};
 use crate::question::SetupItem;
 use crate::restore::{Target, put_back};
 use crate::session::{GroupAt, Impact};
 use crate::stats::quantile;
+use crate::step::State;
 use crate::units::Length;
 
 impl Context<'_> {
@@ -24,11 +25,7 @@ impl Context<'_> {
             .and_then(|g| Some((pooled(&self.at(g.positions), Some(distance))?.0, g)));
         let Some((before, group)) = other else {
             let enough = now.df >= 10.0;
-            let status = if enough {
-                StageStatus::Passed
-            } else {
-                StageStatus::ShootMore
-            };
+            let status = if enough { State::Ok } else { State::ShootMore };
             let found = Found::OneSetting {
                 distance,
                 sd: now.sd(),
@@ -48,10 +45,10 @@ impl Context<'_> {
             odds,
         };
         let mut verdict = StageVerdict::new(self.stage, status, found);
-        if status == StageStatus::Off {
+        if status == State::Off {
             verdict.put_back = put_back(self.timeline, Target::Setting(setting)).ok();
         }
-        if status == StageStatus::ShootMore {
+        if status == State::ShootMore {
             verdict.shots_wanted = 6;
         }
         verdict
@@ -73,10 +70,10 @@ impl Context<'_> {
         let odds = found.map(|d| odds_within(&d, limit));
         let status = match (odds, found) {
             (Some(odds), Some(found)) => status_of(odds, found.is_real()),
-            _ if off <= 0.5 * limit => StageStatus::ShootMore,
-            _ => StageStatus::Off,
+            _ if off <= 0.5 * limit => State::ShootMore,
+            _ => State::Off,
         };
-        let moves = status != StageStatus::Passed;
+        let moves = status != State::Ok;
         let miss = (centre.right, centre.up);
         let what = AimFound {
             distance,
@@ -89,11 +86,7 @@ impl Context<'_> {
             sight: moves.then(|| self.sight(miss, distance)).flatten(),
         };
         let mut verdict = StageVerdict::new(self.stage, status, Found::Aim(what));
-        verdict.shots_wanted = if status == StageStatus::ShootMore {
-            3
-        } else {
-            0
-        };
+        verdict.shots_wanted = if status == State::ShootMore { 3 } else { 0 };
         verdict
     }
 
@@ -272,7 +265,7 @@ mod tests {
             "{:?}",
             here.odds()
         );
-        assert_eq!(here.status, StageStatus::Passed);
+        assert_eq!(here.status, State::Ok);
         assert!(here.put_back.is_none());
         let there = verdict(vec![group(&NARROW), moved(), group(&WIDE)], Stage::Groups);
         assert!(
@@ -280,14 +273,11 @@ mod tests {
             "{:?}",
             there.odds()
         );
-        assert_eq!(there.status, StageStatus::Off);
+        assert_eq!(there.status, State::Off);
         assert!(there.put_back.is_some());
         let same = verdict(vec![group(&WIDE), moved(), group(&WIDE)], Stage::Groups);
         assert!((same.odds().unwrap() - 0.5).abs() < 1e-9);
-        assert_eq!(
-            (same.status, same.shots_wanted),
-            (StageStatus::ShootMore, 6)
-        );
+        assert_eq!((same.status, same.shots_wanted), (State::ShootMore, 6));
     }
 
     #[test]
@@ -300,8 +290,8 @@ mod tests {
             );
             (found.status, found.shots_wanted)
         };
-        assert_eq!(of(5), (StageStatus::ShootMore, 3));
-        assert_eq!(of(6), (StageStatus::Passed, 0));
+        assert_eq!(of(5), (State::ShootMore, 3));
+        assert_eq!(of(6), (State::Ok, 0));
     }
 
     /// At 18 m the last sight allows 25 mm: two arrows within half of it ask
@@ -317,9 +307,9 @@ mod tests {
             (found.status, found.shots_wanted)
         };
         for side in [1.0, -1.0] {
-            assert_eq!(of((12.5 * side, 0.0)), (StageStatus::ShootMore, 3));
-            assert_eq!(of((12.6 * side, 0.0)).0, StageStatus::Off);
-            assert_eq!(of((0.0, 12.6 * side)).0, StageStatus::Off);
+            assert_eq!(of((12.5 * side, 0.0)), (State::ShootMore, 3));
+            assert_eq!(of((12.6 * side, 0.0)).0, State::Off);
+            assert_eq!(of((0.0, 12.6 * side)).0, State::Off);
         }
     }
 }

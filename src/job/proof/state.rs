@@ -1,7 +1,7 @@
 //! The stages with how each stands, and the paper check a move asks for.
 
 use super::impacts::{FaceUnit, read_impacts};
-use super::judge::{StageStatus, StageVerdict, assess};
+use super::judge::{StageVerdict, assess};
 use super::stage::{GroupKind, Stage};
 use crate::advice::{self, Analysis};
 use crate::question::{Answer, Question, Said, Work};
@@ -34,9 +34,8 @@ pub fn stages(timeline: &Timeline, analysis: &Analysis) -> Vec<StageState> {
 
 /// The stage to do next: the first usual one that is neither passed nor skipped.
 pub fn next_stage(list: &[StageState]) -> Option<&StageState> {
-    list.iter().find(|s| {
-        s.usual && !matches!(s.verdict.status, StageStatus::Passed | StageStatus::Skipped)
-    })
+    list.iter()
+        .find(|s| s.usual && !s.verdict.status.is_settled())
 }
 
 /// Whether paper is inside tolerance, so that proof has something to prove.
@@ -153,11 +152,7 @@ fn shot_at(stage: Stage, what: &Said<GroupKind>, distance: &str) -> Result<Group
 
 /// The entry that leaves a stage out knowingly.
 pub fn skip(stage: Stage) -> Event {
-    Event::Answer {
-        test: Question::Stage(stage).into(),
-        result: Answer::Skipped.into(),
-        detail: None,
-    }
+    Event::answer(Question::Stage(stage), Answer::Skipped)
 }
 
 #[cfg(test)]
@@ -170,13 +165,10 @@ mod tests {
     use crate::range::Today;
     use crate::session::Shot;
     use crate::setup::tests::{COMPOUND, RECURVE, timeline};
+    use crate::step::State;
 
     fn answer(test: &str, result: &str) -> Event {
-        Event::Answer {
-            test: test.into(),
-            result: result.into(),
-            detail: None,
-        }
+        Event::answer(test, result)
     }
 
     fn moved(amount: f64) -> Event {
@@ -208,11 +200,11 @@ mod tests {
         assert_eq!(next_stage(&list).unwrap().verdict.stage, Stage::Levels);
         assert_eq!(
             verdict(COMPOUND, vec![], Stage::WalkBack).status,
-            StageStatus::LevelsFirst
+            State::LevelsFirst
         );
         assert_eq!(
             verdict(COMPOUND, vec![answer("levels", "ok")], Stage::Levels).status,
-            StageStatus::Passed
+            State::Ok
         );
     }
 
@@ -222,16 +214,13 @@ mod tests {
             group("bare-shaft", "fletched", "18 m", &TIGHT),
             group("bare-shaft", "bare", "18 m", &shifted((10.0, 5.0))),
         ];
-        assert_eq!(
-            verdict(COMPOUND, near, Stage::BareShaft).status,
-            StageStatus::Passed
-        );
+        assert_eq!(verdict(COMPOUND, near, Stage::BareShaft).status, State::Ok);
         let far = vec![
             group("bare-shaft", "fletched", "18 m", &TIGHT),
             group("bare-shaft", "bare", "18 m", &shifted((-140.0, 5.0))),
         ];
         let off = verdict(COMPOUND, far, Stage::BareShaft);
-        assert_eq!(off.status, StageStatus::Off);
+        assert_eq!(off.status, State::Off);
         assert!(off.difference().unwrap().chance.unwrap() < 0.05);
         // Nothing shot on paper: which way is open, so it is a test move.
         let suggestion = off.suggestion().unwrap();
@@ -253,7 +242,7 @@ mod tests {
             ],
             Stage::BareShaft,
         );
-        assert_eq!(found.status, StageStatus::ShootMore);
+        assert_eq!(found.status, State::ShootMore);
         assert!(found.shots_wanted > 0 && found.correction.is_none());
     }
 
@@ -316,9 +305,9 @@ mod tests {
             }
             verdict(COMPOUND, events, Stage::WalkBack)
         };
-        assert_eq!(column(0.0).status, StageStatus::Passed);
+        assert_eq!(column(0.0).status, State::Ok);
         let off = column(8.0);
-        assert_eq!(off.status, StageStatus::Off, "{:?}", off.found);
+        assert_eq!(off.status, State::Off, "{:?}", off.found);
         let step = off.suggestion().unwrap().step();
         assert_eq!(
             (step.adjuster, step.amount),
@@ -350,7 +339,7 @@ mod tests {
             ],
             Stage::Groups,
         );
-        assert_eq!(found.status, StageStatus::Off, "{:?}", found.found);
+        assert_eq!(found.status, State::Off, "{:?}", found.found);
         assert_eq!(
             crate::words::put_back_command(&found.put_back.unwrap()),
             "rest left 0.75 mm"
@@ -373,7 +362,7 @@ mod tests {
             ],
             Stage::FinalSight,
         );
-        assert_eq!(found.status, StageStatus::Off, "{:?}", found.found);
+        assert_eq!(found.status, State::Off, "{:?}", found.found);
         let Found::Aim(AimFound {
             sight: Some(sight), ..
         }) = found.found
@@ -388,7 +377,7 @@ mod tests {
             vec![group("final-sight", "fletched", "20 yd", &TIGHT)],
             Stage::FinalSight,
         );
-        assert_eq!(on.status, StageStatus::Passed, "{:?}", on.found);
+        assert_eq!(on.status, State::Ok, "{:?}", on.found);
     }
 
     #[test]
@@ -440,23 +429,19 @@ mod tests {
         let shot = || ["fletched", "bare"].map(|what| group("bare-shaft", what, "18 m", &hits));
         let after = [vec![skip(Stage::BareShaft)], shot().to_vec()].concat();
         let found = verdict(COMPOUND, after, Stage::BareShaft);
-        assert_ne!(found.status, StageStatus::Skipped);
+        assert_ne!(found.status, State::Skipped);
         assert!(found.difference().is_some());
         let before = [shot().to_vec(), vec![skip(Stage::BareShaft)]].concat();
         let found = verdict(COMPOUND, before, Stage::BareShaft);
-        assert_eq!(found.status, StageStatus::Skipped);
-        let level = crate::session::Event::Answer {
-            test: "levels".into(),
-            result: "ok".into(),
-            detail: None,
-        };
+        assert_eq!(found.status, State::Skipped);
+        let level = Event::answer("levels", "ok");
         let found = verdict(COMPOUND, vec![skip(Stage::Levels), level], Stage::Levels);
-        assert_eq!(found.status, StageStatus::Passed);
+        assert_eq!(found.status, State::Ok);
     }
 
     #[test]
     fn a_skipped_stage_is_on_the_record() {
         let found = verdict(COMPOUND, vec![skip(Stage::WalkBack)], Stage::WalkBack);
-        assert_eq!(found.status, StageStatus::Skipped);
+        assert_eq!(found.status, State::Skipped);
     }
 }

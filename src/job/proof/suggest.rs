@@ -290,12 +290,13 @@ mod shown_tests;
 mod tests {
     use super::super::found::{Distances, Found};
     use super::super::tests::{command, group};
-    use super::super::{StageStatus, StageVerdict, assess};
+    use super::super::{StageVerdict, assess};
     use super::*;
     use crate::advice;
     use crate::range::Today;
     use crate::session::{Event, PriorGain, PriorRecord, Shot};
     use crate::setup::tests::{COMPOUND, RECURVE, timeline};
+    use crate::step::State;
 
     const TIGHT: [(f64, f64); 3] = [(0.0, 8.0), (-9.0, -5.0), (9.0, -3.0)];
 
@@ -426,11 +427,7 @@ mod tests {
     }
 
     fn line(per_m: f64, metres: &[f64]) -> Vec<Event> {
-        let mut events = vec![Event::Answer {
-            test: "levels".into(),
-            result: "ok".into(),
-            detail: None,
-        }];
+        let mut events = vec![Event::answer("levels", "ok")];
         events.extend(metres.iter().map(|m| {
             group(
                 "walk-back",
@@ -452,7 +449,7 @@ mod tests {
             (RECURVE, &[18.0, 20.0, 22.0, 24.5], 4),
         ] {
             let found = verdict(card, line(8.0, metres), Stage::WalkBack);
-            assert_eq!(found.status, StageStatus::ShootMore, "{:?}", found.found);
+            assert_eq!(found.status, State::ShootMore, "{:?}", found.found);
             let Found::Line(seen) = &found.found else {
                 panic!("{found:?}")
             };
@@ -464,7 +461,7 @@ mod tests {
             line(8.0, &[18.0, 27.0, 32.0, 36.0]),
             Stage::WalkBack,
         );
-        assert_eq!(all.status, StageStatus::Off, "{:?}", all.found);
+        assert_eq!(all.status, State::Off, "{:?}", all.found);
         assert!(all.suggestion().is_some());
     }
 

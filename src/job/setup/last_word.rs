@@ -96,19 +96,16 @@ pub(crate) fn stands_on_the_list(timeline: &Timeline, answer: &AnswerAt) -> bool
 #[cfg(test)]
 mod tests {
     use super::super::tests::{COMPOUND, timeline};
-    use super::super::{Since, State, by_word, checklist, skip};
+    use super::super::{by_word, checklist, skip};
     use super::*;
     use crate::advice;
-    use crate::proof::{self, Stage, StageStatus};
+    use crate::proof::{self, Stage};
     use crate::range::Today;
     use crate::session::Event;
+    use crate::step::{Since, State};
 
     fn answer(test: &str, result: &str) -> Event {
-        Event::Answer {
-            test: test.into(),
-            result: result.into(),
-            detail: None,
-        }
+        Event::answer(test, result)
     }
 
     fn listed(item: &str, ok: bool) -> Event {
@@ -120,7 +117,7 @@ mod tests {
     }
 
     /// How levels stand on the list and in proof.
-    fn levels(events: Vec<Event>) -> (State, StageStatus) {
+    fn levels(events: Vec<Event>) -> (State, State) {
         let t = timeline(COMPOUND, events);
         let list = checklist(&t).into_iter();
         let state = list
@@ -137,22 +134,20 @@ mod tests {
     fn the_later_word_on_levels_counts_on_the_list_and_in_proof() {
         let proved = |word: &str| answer("levels", word);
         let left = || proof::skip(Stage::Levels);
-        let ok = (State::Ok, StageStatus::Passed);
-        let off = (State::Off, StageStatus::Off);
-        let skipped = (State::Skipped, StageStatus::Skipped);
+        let (ok, off, skipped) = (State::Ok, State::Off, State::Skipped);
         for (events, stands) in [
-            (vec![], (State::Open, StageStatus::Open)),
-            (vec![proved("ok")], ok.clone()),
-            (vec![proved("ok"), listed("levels", false)], off.clone()),
-            (vec![listed("levels", false), proved("ok")], ok.clone()),
-            (vec![listed("levels", true), proved("off")], off.clone()),
-            (vec![proved("off"), listed("levels", true)], ok.clone()),
-            (vec![proved("ok"), left_out("levels")], skipped.clone()),
+            (vec![], State::Open),
+            (vec![proved("ok")], ok),
+            (vec![proved("ok"), listed("levels", false)], off),
+            (vec![listed("levels", false), proved("ok")], ok),
+            (vec![listed("levels", true), proved("off")], off),
+            (vec![proved("off"), listed("levels", true)], ok),
+            (vec![proved("ok"), left_out("levels")], skipped),
             (vec![listed("levels", true), left()], skipped),
             (vec![left(), listed("levels", true)], ok),
             (vec![left_out("levels"), proved("off")], off),
         ] {
-            assert_eq!(levels(events.clone()), stands, "{events:?}");
+            assert_eq!(levels(events.clone()), (stands, stands), "{events:?}");
         }
     }
 
@@ -161,7 +156,7 @@ mod tests {
         for said in [answer("levels", "ok"), listed("levels", true)] {
             let (state, stage) = levels(vec![said, answer("press-work", "done")]);
             assert_eq!(state, State::Again(Since::Press));
-            assert_eq!(stage, StageStatus::Open);
+            assert_eq!(stage, State::Open);
         }
     }
 

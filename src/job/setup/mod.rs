@@ -25,7 +25,7 @@ pub use judge::{Judged, Judgement, SetupError, by_word, judge, record, skip};
 pub(crate) use last_word::{contact_found, stands_on_the_list};
 pub use matching::{ArrowMatch, OddArrow};
 pub(crate) use measured::{measured_now, nock_above_square_mm, point_outside_mm};
-pub use state::{ItemState, Since, State, checklist, next_open, safety_open, work_done};
+pub use state::{ItemState, checklist, next_open, safety_open, work_done};
 pub(crate) use state::{Summary, bow_changed, due_again, summary};
 
 use crate::gear::Card;

@@ -6,47 +6,7 @@ use super::last_word::last_word;
 use crate::gear::AdjusterKind;
 use crate::question::{Answer, Question, SetupItem, Work};
 use crate::session::{AnswerAt, Event, Timeline};
-
-/// How an item stands.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub enum State {
-    /// Not answered yet.
-    Open,
-    /// In order.
-    Ok,
-    /// Not in order.
-    Off,
-    /// Left out knowingly.
-    Skipped,
-    /// Was answered, and is due again: why.
-    Again(Since),
-}
-
-/// Why an item is due again.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Since {
-    /// Press work.
-    Press,
-    /// The limb bolts or the brace height moved.
-    Limbs,
-    /// The rest height moved.
-    RestHeight,
-    /// Other arrows on the card.
-    Arrows,
-}
-
-impl State {
-    /// The stable word of it in JSON.
-    pub const fn code(&self) -> &'static str {
-        match self {
-            Self::Open => "to do",
-            Self::Ok => "ok",
-            Self::Off => "OFF",
-            Self::Skipped => "skipped",
-            Self::Again(_) => "again",
-        }
-    }
-}
+use crate::step::{Since, State};
 
 /// One item with how it stands.
 #[derive(Debug, Clone, PartialEq)]
@@ -83,11 +43,7 @@ pub(crate) fn bow_changed(timeline: &Timeline) -> u32 {
 /// What it changes is asked again, and the mean tear is unknown again.
 pub fn work_done(work: Work) -> Vec<Event> {
     vec![
-        Event::Answer {
-            test: Question::Work(work).into(),
-            result: Answer::Done.into(),
-            detail: None,
-        },
+        Event::answer(Question::Work(work), Answer::Done),
         Event::Restart {
             setting: None,
             why: Some(work.id().replace('-', " ")),
@@ -192,8 +148,7 @@ pub(crate) fn due_again(list: &[ItemState]) -> Vec<SetupItem> {
 
 /// The item to do next: the first that is open or due again.
 pub fn next_open(list: &[ItemState]) -> Option<&ItemState> {
-    list.iter()
-        .find(|s| matches!(s.state, State::Open | State::Again(_)))
+    list.iter().find(|s| !s.state.is_answered())
 }
 
 /// How far the list is gone through.
@@ -213,12 +168,12 @@ pub(crate) struct Summary {
 
 /// How far the list is gone through.
 pub(crate) fn summary(list: &[ItemState]) -> Summary {
-    let n = |state: fn(&State) -> bool| list.iter().filter(|s| state(&s.state)).count();
+    let n = |state: fn(State) -> bool| list.iter().filter(|s| state(s.state)).count();
     Summary {
         items: list.len(),
         done: n(|s| matches!(s, State::Ok | State::Off)),
-        off: n(|s| *s == State::Off),
-        skipped: n(|s| *s == State::Skipped),
+        off: n(|s| s == State::Off),
+        skipped: n(|s| s == State::Skipped),
         again: n(|s| matches!(s, State::Again(_))),
     }
 }
@@ -347,22 +302,14 @@ mod tests {
 
     #[test]
     fn a_dust_test_answered_elsewhere_counts() {
-        let answer = Event::Answer {
-            test: "contact".into(),
-            result: "none".into(),
-            detail: None,
-        };
+        let answer = Event::answer("contact", "none");
         assert_eq!(state(vec![answer], "clearance"), State::Ok);
     }
 
     #[test]
     fn press_work_that_was_not_done_changes_nothing() {
         let after = |result: &str| {
-            let said = Event::Answer {
-                test: "press-work".into(),
-                result: result.into(),
-                detail: None,
-            };
+            let said = Event::answer("press-work", result);
             state(vec![setup("cam-timing", "0 mm", "ok"), said], "cam-timing")
         };
         assert_eq!(after("done"), State::Again(Since::Press));

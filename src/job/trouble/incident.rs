@@ -3,14 +3,35 @@
 use super::node::{Node, Path};
 use super::says::{Asked, Fix, Says};
 use super::{Ask, PathStep};
-use crate::gear::Card;
 use crate::question::{Answer, Fixed, InspectPart, Question, Refusal, Said};
 use crate::session::{Event, Timeline};
+use crate::step::State;
 
 /// What is looked at after a dry fire, a derailed string, a struck or broken
-/// arrow, a lost nock or a missed backstop, on this bow; the slow draw last.
-pub fn inspection(card: &Card) -> Vec<InspectPart> {
-    InspectPart::of(card.bow.kind).collect()
+/// arrow, a lost nock or a missed backstop, on this bow, and how each part
+/// stands since; the slow draw last.
+pub fn inspected(timeline: &Timeline) -> Vec<(InspectPart, State)> {
+    let incident = timeline.open_incident();
+    let open = incident.map_or_else(Vec::new, |i| timeline.parts_open(i));
+    let state = |part: InspectPart| {
+        let found = incident.and_then(|i| timeline.part_answer(i, part));
+        let damaged = found.filter(|a| a.result == InspectPart::BAD);
+        let fixed = Question::Fixed(Fixed::Part(part));
+        let put_right = |after| {
+            timeline
+                .answers
+                .iter()
+                .any(|a| a.test == fixed && a.entry > after)
+        };
+        match damaged {
+            _ if !open.contains(&part) => State::Ok,
+            // Put right, it is looked at again.
+            Some(damage) if !put_right(damage.entry) => State::Off,
+            _ => State::Open,
+        }
+    };
+    let parts = InspectPart::of(timeline.card.bow.kind);
+    parts.map(|part| (part, state(part))).collect()
 }
 
 /// Whether an answer about the inspection may be taken as it is typed: a part
@@ -74,32 +95,23 @@ pub(crate) fn check_answer(
 /// The step that comes next, or the repair that a damaged part waits for;
 /// `None` once every part is answered.
 pub(super) fn next(timeline: &Timeline) -> Option<PathStep> {
-    let incident = timeline.open_incident()?;
-    let all = inspection(&timeline.card);
-    let part = *timeline.parts_open(incident).first()?;
-    let index = all.iter().position(|p| *p == part)?;
-    let place = (index + 1, all.len());
-    let node = node(all[index]);
-    let found = timeline.part_answer(incident, part);
-    let Some(found) = found.filter(|a| a.result == InspectPart::BAD) else {
-        return Some(super::walk::ask(&node, place, Refusal::Incident));
-    };
-    let fixed = Question::Fixed(Fixed::Part(part));
-    let put_right = |a: &crate::session::AnswerAt| a.test == fixed && a.entry > found.entry;
-    if timeline.answers.iter().any(put_right) {
-        // Put right, it is looked at again.
-        return Some(super::walk::ask(&node, place, Refusal::Incident));
+    let all = inspected(timeline);
+    let index = all.iter().position(|(_, state)| *state != State::Ok)?;
+    let (part, state) = all[index];
+    let (place, reason) = ((index + 1, all.len()), Refusal::Incident);
+    if state != State::Off {
+        return Some(super::walk::ask(&node(part), place, reason));
     }
     let says = Says::Fix {
         what: Fix::Part,
         by_card: false,
     };
-    let reason = Refusal::Incident;
+    let fixed = Question::Fixed(Fixed::Part(part));
     Some(super::walk::end(fixed, says, Answer::Done, place, reason))
 }
 
 pub(super) fn path(timeline: &Timeline) -> Path {
-    let nodes = inspection(&timeline.card).into_iter().map(node).collect();
+    let nodes = InspectPart::of(timeline.card.bow.kind).map(node).collect();
     Path { nodes, end: None }
 }
 
@@ -110,12 +122,13 @@ fn node(part: InspectPart) -> Node {
 }
 
 /// The entry that records what was found of a part.
-pub fn found(part: InspectPart, result: Answer) -> Event {
-    Event::Answer {
-        test: Question::Part(part).into(),
-        result: result.into(),
-        detail: None,
-    }
+pub(crate) fn found(part: InspectPart, result: Answer) -> Event {
+    Event::answer(Question::Part(part), result)
+}
+
+/// The entry that records that a damaged part was put right.
+pub(crate) fn put_right(part: InspectPart) -> Event {
+    Event::answer(Question::Fixed(Fixed::Part(part)), Answer::Done)
 }
 
 #[cfg(test)]
@@ -131,7 +144,11 @@ mod tests {
 
     #[test]
     fn a_recurve_is_not_asked_about_cams_and_cables() {
-        let of = |card| inspection(&timeline(card, vec![]).card);
+        let of = |card| {
+            let all = inspected(&timeline(card, vec![dry_fire()]));
+            assert!(all.iter().all(|(_, state)| *state == State::Open));
+            all.into_iter().map(|(part, _)| part).collect::<Vec<_>>()
+        };
         assert_eq!((of(RECURVE).len(), of(COMPOUND).len()), (7, 8));
         assert!(!of(RECURVE).contains(&InspectPart::Cams));
         let t = timeline(RECURVE, vec![dry_fire()]);

@@ -15,8 +15,8 @@ mod paths;
 mod says;
 mod walk;
 
-pub use incident::inspection;
-pub(crate) use incident::{check_answer, found};
+pub use incident::inspected;
+pub(crate) use incident::{check_answer, found, put_right};
 pub use offered::{Leaves, Offer, OfferKind, Offered, Taken};
 pub(crate) use offers::offers;
 pub use offers::{cut_wants_a_mark, offers_now};
@@ -126,11 +126,7 @@ impl PathStep {
         let fixed = self.ask == Ask::FixFirst && word == Answer::Done;
         let goes_on = self.ask == Ask::Resume || fixed;
         if fixed && self.reason != Refusal::Incident {
-            events.push(Event::Answer {
-                test: Question::Path(self.reason).into(),
-                result: Answer::Resume.into(),
-                detail: None,
-            });
+            events.push(Event::answer(Question::Path(self.reason), Answer::Resume));
         }
         if goes_on && self.reason != Refusal::Incident {
             events.push(Event::Restart {

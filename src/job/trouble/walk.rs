@@ -237,11 +237,7 @@ mod tests {
     use crate::setup::tests::{COMPOUND, RECURVE, timeline};
 
     fn answer(test: &str, result: &str) -> Event {
-        Event::Answer {
-            test: test.into(),
-            result: result.into(),
-            detail: None,
-        }
+        Event::answer(test, result)
     }
 
     /// Answers every step with its first, harmless answer until an end.

@@ -290,6 +290,15 @@ pub enum Event {
 }
 
 impl Event {
+    /// A test answered in one word.
+    pub fn answer(test: impl Into<Said<Question>>, result: impl Into<Said<Answer>>) -> Self {
+        Self::Answer {
+            test: test.into(),
+            result: result.into(),
+            detail: None,
+        }
+    }
+
     /// A change of the card, where nobody said whether a typo was corrected.
     pub const fn card(set: BTreeMap<String, String>) -> Self {
         Self::Card { set, taken: None }

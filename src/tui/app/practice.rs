@@ -193,11 +193,7 @@ impl App {
             return self.complain("this bow has no answer to that test");
         };
         let words = format!("{test}: {result}");
-        match self.record(Event::Answer {
-            test: Question::Test(test).into(),
-            result: result.into(),
-            detail: None,
-        }) {
+        match self.record(Event::answer(Question::Test(test), result)) {
             Ok(_) => self.say(words),
             Err(problem) => self.complain(problem),
         }
@@ -266,11 +262,7 @@ impl App {
         let next = entries.last().map_or(1, |e| e.number + 1);
         entries.push(Entry::now(
             next,
-            Event::Answer {
-                test: Question::Practice.into(),
-                result: Answer::Virtual.into(),
-                detail: None,
-            },
+            Event::answer(Question::Practice, Answer::Virtual),
         ));
         let text = whole_file(card, &entries);
         files::create(&path, text.as_bytes()).map_err(|e| files::explain(&e))?;

@@ -6,3 +6,4 @@ pub(crate) mod blocks;
 pub(crate) mod list;
 pub(crate) mod paint;
 pub(crate) mod plot;
+pub(crate) mod steps;

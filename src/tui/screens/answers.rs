@@ -55,11 +55,7 @@ impl Screen for AnswersScreen {
         else {
             return vec![Effect::Close];
         };
-        let event = Event::Answer {
-            test: Question::Test(test).into(),
-            result: (*result).into(),
-            detail: None,
-        };
+        let event = Event::answer(Question::Test(test), *result);
         vec![
             Effect::Record(vec![event]),
             Effect::Say(format!("recorded: {test} {result}")),

@@ -3,9 +3,9 @@
 //! ```text
 //! +- Inspection ------------------------------+
 //! | dry fire (entry 7)                        |
-//! | > [x] String and cables                   |
-//! |   [ ] Limbs and pockets                   |
-//! |   [ ] Slow draw, last                     |
+//! |   ok       String and cables              |
+//! | > to do    Limbs and pockets              |
+//! |   to do    Slow draw, last                |
 //! |   something is damaged                    |
 //! |                                           |
 //! | what to look for                          |
@@ -18,8 +18,10 @@ use crate::actions::{Action, Scope};
 use crate::look::Role;
 use crate::question::{Answer, InspectPart, Question};
 use crate::session::{Event, Timeline};
+use crate::step::State;
 use crate::tui::draw::list;
 use crate::tui::draw::paint::{Paint, row, under, wrap};
+use crate::tui::draw::steps::{self, Listed};
 use crate::tui::effects::{Effect, ask, complain, record};
 use crate::tui::model::Model;
 use crate::tui::prompt::{Prompt, Purpose};
@@ -33,21 +35,10 @@ pub(crate) struct InspectionScreen {
     at: usize,
 }
 
-/// The steps for this bow, the slow draw last.
-fn steps(timeline: &Timeline) -> Vec<InspectPart> {
-    trouble::inspection(&timeline.card)
-}
-
-/// Whether a part was found in order since the incident.
-fn is_good(timeline: &Timeline, part: InspectPart) -> bool {
-    let incident = timeline.open_incident();
-    incident.is_none_or(|i| !timeline.parts_open(i).contains(&part))
-}
-
-/// The first step not yet found in order.
+/// The first part not yet found in order.
 fn next(timeline: &Timeline) -> Option<usize> {
-    let all = steps(timeline);
-    all.iter().position(|s| !is_good(timeline, *s))
+    let all = trouble::inspected(timeline);
+    all.iter().position(|(_, state)| *state != State::Ok)
 }
 
 impl InspectionScreen {
@@ -60,20 +51,21 @@ impl InspectionScreen {
 
     fn choose(&mut self, model: &Model) -> Vec<Effect> {
         let timeline = model.timeline();
-        let steps = steps(timeline);
-        let Some(step) = steps.get(self.at) else {
+        let Some((part, state)) = trouble::inspected(timeline).into_iter().nth(self.at) else {
             return ask(Prompt::new(Purpose::Screen, "Damaged"));
         };
         let open = next(timeline).unwrap_or(self.at);
-        if *step == InspectPart::Draw && open < self.at {
+        if part == InspectPart::Draw && open < self.at {
             // Nothing is drawn before every part was looked at.
             self.at = open;
             return complain("first every part: this one was not looked at yet");
         }
-        if !is_good(timeline, *step) {
-            return record(trouble::found(*step, InspectPart::GOOD));
+        match state {
+            State::Ok => self.go_on(model),
+            // Put right, it is looked at again.
+            State::Off => record(trouble::put_right(part)),
+            _ => record(trouble::found(part, InspectPart::GOOD)),
         }
-        self.go_on(model)
     }
 
     /// On to the next part, or away once every part was looked at.
@@ -106,7 +98,8 @@ impl Screen for InspectionScreen {
         if action == Action::Choose {
             return self.choose(model);
         }
-        self.at = chosen(self.at, steps(model.timeline()).len() + 1, action);
+        let lines = trouble::inspected(model.timeline()).len() + 1;
+        self.at = chosen(self.at, lines, action);
         Vec::new()
     }
     fn answer(&mut self, text: &str, _model: &Model) -> Result<Vec<Effect>, String> {
@@ -141,30 +134,22 @@ impl Screen for InspectionScreen {
         );
         let used = paint.rows(area, &wrap(&text, Role::Warn, area.width, 0)) + 1;
         let rest = under(area, used);
-        let steps = steps(timeline);
-        let mut rows = Vec::new();
-        for (i, step) in steps.iter().enumerate() {
-            let mark = if is_good(timeline, *step) {
-                "[x]"
-            } else {
-                "[ ]"
-            };
-            let name = words::trouble::part_title(*step, timeline.card.bow.kind);
-            rows.extend(list::wrapped(
-                &format!("{mark} {name}"),
-                Role::Text,
-                i,
-                area.width,
-                4,
-            ));
-        }
+        let (all, kind) = (trouble::inspected(timeline), timeline.card.bow.kind);
+        let listed = |(part, state): &(InspectPart, State)| {
+            Listed::new(*state, words::trouble::part_title(*part, kind))
+        };
+        let mut rows = steps::lines(all.iter().map(listed), area.width);
         rows.push((
             row("something is damaged: type what", Role::Text),
-            Some(steps.len()),
+            Some(all.len()),
         ));
-        let text = steps.get(self.at).map_or(String::new(), |s| {
-            words::trouble::part_in_full(*s, timeline.card.bow.kind)
-        });
+        let text = match all.get(self.at) {
+            Some((_, State::Off)) => {
+                format!("{} Enter once it is.", words::trouble::part_damaged())
+            }
+            Some((part, _)) => words::trouble::part_in_full(*part, kind),
+            None => String::new(),
+        };
         let text = wrap(&text, Role::Strong, area.width, 0);
         list::with_text(paint, rest, &rows, self.at, &text, 0);
     }

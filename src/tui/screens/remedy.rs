@@ -18,7 +18,6 @@ use crate::actions::{Action, Scope};
 use crate::gear::Card;
 use crate::look::Role;
 use crate::question::{Answer, Question, Refusal};
-use crate::range;
 use crate::session::Event;
 use crate::trouble::{self, Ask, Offer, PathStep};
 use crate::tui::draw::list;
@@ -258,11 +257,7 @@ impl Screen for RemedyScreen {
         let fixed = std::mem::take(&mut self.fixing);
         if fixed && Refusal::of(&model.analysis) == Some(self.reason) {
             // Better, and not enough yet: the path begins again on the card as it is now.
-            return record(Event::Answer {
-                test: Question::Path(self.reason).into(),
-                result: Answer::Again.into(),
-                detail: None,
-            });
+            return record(Event::answer(Question::Path(self.reason), Answer::Again));
         }
         self.after(model)
     }
@@ -273,13 +268,7 @@ impl Screen for RemedyScreen {
         };
         let mut head = head(&step, &model.timeline().card, model.system, area.width);
         // A step that is shot waits for the range safety list like any shot.
-        let list = (step.shots > 0).then(|| range::due(model.timeline(), model.today()));
-        if let Some(due) = list.flatten() {
-            let text = format!(
-                "{} (Esc, then {})",
-                crate::words::range_due(due),
-                model.by_name(Action::Range)
-            );
+        if let Some(text) = model.range_first().filter(|_| step.shots > 0) {
             head.splice(0..0, wrap(&text, Role::Warn, area.width, 0));
         }
         let used = (paint.rows(area, &head) + 1).min(area.height);

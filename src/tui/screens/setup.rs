@@ -17,21 +17,17 @@ use crate::actions::{Action, Scope};
 use crate::gear::Card;
 use crate::look::Role;
 use crate::session::Event;
-use crate::setup::{self, ItemState, Judged, Measure, SetupError, State};
+use crate::setup::{self, ItemState, Judged, Measure, SetupError};
+use crate::step::State;
 use crate::tui::draw::list;
-use crate::tui::draw::paint::{Paint, Row, fit, flow, row, under, wrap};
+use crate::tui::draw::paint::{Paint, Row, flow, under, wrap};
+use crate::tui::draw::steps::{self, Listed};
 use crate::tui::effects::{Effect, ask, complain, record, say};
 use crate::tui::model::Model;
 use crate::tui::prompt::{Echo, Prompt, Purpose};
 use crate::tui::screen::Screen;
 use crate::tui::travel::chosen;
-use crate::units::clean;
 use crate::words::setup as said;
-
-/// Columns of the state word.
-const STATE: usize = 9;
-/// Columns of an item's name.
-const NAME: usize = 39;
 
 /// The screen.
 pub(crate) struct SetupScreen {
@@ -113,7 +109,7 @@ fn taken(event: Result<Event, SetupError>) -> Vec<Effect> {
 
 /// The first item to do from a place on, then from the top.
 fn next_from(list: &[ItemState], from: usize) -> Option<usize> {
-    let open = |i: &usize| matches!(list[*i].state, State::Open | State::Again(_));
+    let open = |i: &usize| !list[*i].state.is_answered();
     (from..list.len())
         .find(open)
         .or_else(|| (0..from.min(list.len())).find(open))
@@ -123,45 +119,6 @@ fn clean_long(text: &str) -> String {
     crate::tui::draw::paint::safe(text)
 }
 
-fn state_role(state: &State) -> Role {
-    match state {
-        State::Ok => Role::Good,
-        State::Off => Role::Bad,
-        State::Again(_) => Role::Warn,
-        State::Open | State::Skipped => Role::Faint,
-    }
-}
-
-/// The lines of the list, under the headings of its parts.
-fn lines(list: &[ItemState], width: u16) -> Vec<(Row, Option<usize>)> {
-    let mut rows = Vec::new();
-    let mut part = None;
-    for (i, s) in list.iter().enumerate() {
-        if part != Some(s.item.part) {
-            part = Some(s.item.part);
-            rows.push((
-                row(said::part(s.item.part).to_uppercase(), Role::Title),
-                None,
-            ));
-        }
-        let room = usize::from(width).saturating_sub(2 + STATE);
-        let name = fit(said::title(s.item.id), room);
-        let mut line = vec![
-            (
-                format!("{:<STATE$}", said::state(&s.state)),
-                state_role(&s.state),
-            ),
-            (format!("{name:<NAME$} "), Role::Text),
-        ];
-        let value = s.value.as_deref().filter(|v| *v != "ok" && room > NAME + 9);
-        if let Some(value) = value {
-            line.push((fit(&clean(value), room - NAME - 1), Role::Strong));
-        }
-        rows.push((line, Some(i)));
-    }
-    rows
-}
-
 /// Everything about one item.
 fn about_item(s: &ItemState, card: &Card, width: u16) -> Vec<Row> {
     let mut rows = Vec::new();
@@ -169,7 +126,7 @@ fn about_item(s: &ItemState, card: &Card, width: u16) -> Vec<Row> {
         rows.extend(flow(&[(name, Role::Strong), (text, role)], width, 2));
     };
     if let State::Again(why) = s.state {
-        add("Due again: ", said::since(why), Role::Warn);
+        add("Due again: ", crate::words::step::since(why), Role::Warn);
     }
     if let Some(note) = &s.note {
         let role = if s.state == State::Off {
@@ -309,17 +266,17 @@ impl Screen for SetupScreen {
                 0..0,
                 wrap(&crate::words::stop_line(&stop), Role::Bad, area.width, 0),
             );
-        } else if let Some(due) = crate::range::due(model.timeline(), model.today()) {
-            let text = format!(
-                "{} (Esc, then {})",
-                crate::words::range_due(due),
-                model.by_name(Action::Range)
-            );
+        } else if let Some(text) = model.range_first() {
             head.splice(0..0, wrap(&text, Role::Warn, area.width, 0));
         }
         let used = paint.rows(area, &head);
         let rest = under(area, used);
-        let rows = lines(&list, area.width);
+        let rows = list.iter().map(|s| Listed {
+            part: said::part(s.item.part),
+            value: s.value.clone().filter(|v| v != "ok"),
+            ..Listed::new(s.state, said::title(s.item.id))
+        });
+        let rows = steps::lines(rows, area.width);
         let text = list.get(self.at).map_or_else(Vec::new, |s| {
             about_item(s, &model.timeline().card, area.width)
         });

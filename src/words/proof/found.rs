@@ -1,6 +1,6 @@
 //! What a stage found.
 
-use super::super::setup::since;
+use super::super::step::since;
 use super::super::{broadhead, caution, count, danger, percent};
 use super::face::{aside, landed, length};
 use super::{instructions, kind};
@@ -9,10 +9,10 @@ use crate::gear::Card;
 use crate::proof::sight::{PinMove, SightMove};
 use crate::proof::{
     Acts, AimFound, AlongFound, Distances, FaceUnit, Found, LineFound, More, PairFound, Read,
-    Stage, StageStatus, StageVerdict,
+    Stage, StageVerdict,
 };
 use crate::session::Impact;
-use crate::setup::State;
+use crate::step::State;
 use crate::units::{Length, MM_PER_INCH, System, trim_number};
 
 /// What is said of a stage that is not shot yet, where how it is shot stands
@@ -24,7 +24,7 @@ pub(crate) const NOT_SHOT: &str = "Nothing is shot here yet.";
 pub fn found(verdict: &StageVerdict, card: &Card, system: System) -> String {
     let text = match &verdict.found {
         Found::LeftOut => "Left out knowingly.".into(),
-        Found::Levels(state) => levels(state),
+        Found::Levels(state) => levels(*state),
         Found::LevelsFirst => "Levels first. A canted bow or a crooked sight axis makes the same pattern. Answer levels ok.".into(),
         Found::NotShot => instructions(verdict.stage, card).how,
         Found::TooLight(found) => {
@@ -64,15 +64,15 @@ pub(crate) fn more(more: More) -> String {
     }
 }
 
-fn levels(state: &State) -> String {
+fn levels(state: State) -> String {
     match state {
         State::Ok => "Level.".into(),
         State::Off => {
             "Level it first: a crooked sight fakes a wrong centre shot at distance.".into()
         }
         State::Skipped => "Left out knowingly.".into(),
-        State::Again(why) => format!("Level it again: {}.", since(*why)),
-        State::Open => "Bow, arrow and sight axes, before anything is shot at distance.".into(),
+        State::Again(why) => format!("Level it again: {}.", since(why)),
+        _ => "Bow, arrow and sight axes, before anything is shot at distance.".into(),
     }
 }
 
@@ -143,7 +143,7 @@ fn pair(stage: Stage, found: &PairFound, system: System) -> String {
     parts.join(" ")
 }
 
-fn along(stage: Stage, status: StageStatus, found: &AlongFound, system: System) -> String {
+fn along(stage: Stage, status: State, found: &AlongFound, system: System) -> String {
     let (unit, one) = (FaceUnit::of(system), &found.along);
     let apart = length(one.mm.abs(), unit);
     let at = system.distance(found.distance);
@@ -167,10 +167,10 @@ fn along(stage: Stage, status: StageStatus, found: &AlongFound, system: System) 
         percent(found.odds)
     );
     let then = match (status, stage) {
-        (StageStatus::Passed, Stage::Creep) => " How hard the wall is held does not matter.".into(),
-        (StageStatus::Passed, _) => " The rest stands well fore and aft.".into(),
-        (StageStatus::Off, Stage::Creep) => format!(" {}", twist(one.mm)),
-        (StageStatus::Off, _) => " Move the rest fore or aft 3 mm (from memory), then shoot both again. Keep the way that brings them together, reverse it if not. Look at centre shot afterwards.".into(),
+        (State::Ok, Stage::Creep) => " How hard the wall is held does not matter.".into(),
+        (State::Ok, _) => " The rest stands well fore and aft.".into(),
+        (State::Off, Stage::Creep) => format!(" {}", twist(one.mm)),
+        (State::Off, _) => " Move the rest fore or aft 3 mm (from memory), then shoot both again. Keep the way that brings them together, reverse it if not. Look at centre shot afterwards.".into(),
         _ => String::new(),
     };
     format!("{landed} {} {chance}{then}", by_chance(one.chance()))
@@ -260,7 +260,7 @@ fn two_settings(verdict: &StageVerdict, system: System) -> String {
     };
     let unit = FaceUnit::of(system);
     let then = match verdict.status {
-        StageStatus::ShootMore => " Too near to call: shoot 6 more at each, or keep either.",
+        State::ShootMore => " Too near to call: shoot 6 more at each, or keep either.",
         _ => "",
     };
     format!(
@@ -271,7 +271,7 @@ fn two_settings(verdict: &StageVerdict, system: System) -> String {
     )
 }
 
-fn aim(status: StageStatus, found: &AimFound, system: System) -> String {
+fn aim(status: State, found: &AimFound, system: System) -> String {
     let unit = FaceUnit::of(system);
     let landed = landed(found.centre, unit).map_or_else(
         || "on the spot".into(),
@@ -288,7 +288,7 @@ fn aim(status: StageStatus, found: &AimFound, system: System) -> String {
             percent(chance)
         )
     }));
-    if status != StageStatus::Passed {
+    if status != State::Ok {
         parts.push(found.sight.map_or_else(
             || "Move the pin toward the miss. With eye to pin measured (set-up) it is worked out in mm and clicks.".into(),
             |sight| pin(&sight, system),

@@ -14,7 +14,8 @@ pub(crate) use stage::{instructions, kind};
 pub(crate) use suggestion::no_move;
 pub use suggestion::{suggestion, why};
 
-use crate::proof::{StageState, StageStatus, Summary};
+use crate::proof::{StageState, Summary};
+use crate::step::State;
 
 /// What a move made in proof, or other work on the bow, asks of the paper.
 pub const PAPER_CHECK: &str =
@@ -23,24 +24,12 @@ pub const PAPER_CHECK: &str =
 pub(crate) const PAPER_FIRST: &str =
     "Paper is not within tolerance yet: what is shot here is recorded, but paper comes first.";
 
-/// How a stage stands, in a word or two.
-pub const fn status(status: StageStatus) -> &'static str {
-    match status {
-        StageStatus::Open => "to do",
-        StageStatus::NotYet | StageStatus::LevelsFirst => "not yet",
-        StageStatus::ShootMore => "shoot",
-        StageStatus::Passed => "ok",
-        StageStatus::Off => "OFF",
-        StageStatus::Skipped => "skipped",
-    }
-}
-
-/// The same for a list, where a stage need not be shot.
+/// How a stage stands in a list, where it need not be shot.
 pub const fn state(state: &StageState) -> &'static str {
     match state.verdict.status {
-        StageStatus::Open if state.optional => "optional",
-        StageStatus::Open if !state.usual => "-",
-        other => status(other),
+        State::Open if state.optional => "optional",
+        State::Open if !state.usual => "-",
+        other => super::step::state(other),
     }
 }
 
@@ -48,7 +37,7 @@ pub const fn state(state: &StageState) -> &'static str {
 pub(crate) fn listed(state: &StageState) -> String {
     let name = title(state.verdict.stage);
     match state.verdict.status {
-        StageStatus::LevelsFirst => format!("{name}: levels first"),
+        State::LevelsFirst => format!("{name}: levels first"),
         _ => name.into(),
     }
 }

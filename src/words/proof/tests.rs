@@ -11,13 +11,13 @@ use crate::proof::{
     More, NoMove, PairFound, Read, Rests, Rule, Stage, StageVerdict, Suggestion,
 };
 use crate::session::Impact;
-use crate::setup::State;
 use crate::setup::tests::timeline;
+use crate::step::State;
 use crate::units::{Length, System};
 
 const FAR: fn() -> Length = || Length::from_m(18.0);
 
-fn verdict(stage: Stage, status: StageStatus, found: Found) -> StageVerdict {
+fn verdict(stage: Stage, status: State, found: Found) -> StageVerdict {
     StageVerdict {
         stage,
         status,
@@ -93,7 +93,8 @@ fn aim(right: f64, odds: Option<f64>, eye: Option<f64>) -> Found {
 
 /// Every kind of finding that a stage can have.
 fn verdicts() -> Vec<StageVerdict> {
-    use StageStatus::{LevelsFirst, NotYet, Off, Open, Passed, ShootMore, Skipped};
+    use State::{LevelsFirst, NotYet, Off, Open, ShootMore, Skipped};
+    const PASSED: State = State::Ok;
     let light = Danger::TooLight {
         grains: 289.0,
         least: 300.0,
@@ -116,7 +117,7 @@ fn verdicts() -> Vec<StageVerdict> {
     };
     let mut all: Vec<StageVerdict> = Vec::new();
     let mut add = |stage, status, found| all.push(verdict(stage, status, found));
-    add(Stage::Levels, Passed, Found::Levels(State::Ok));
+    add(Stage::Levels, PASSED, Found::Levels(State::Ok));
     add(Stage::Levels, Off, Found::Levels(State::Off));
     add(Stage::Levels, Open, Found::Levels(State::Open));
     add(Stage::WalkBack, Skipped, Found::LeftOut);
@@ -130,7 +131,7 @@ fn verdicts() -> Vec<StageVerdict> {
     add(Stage::Broadhead, NotYet, Found::RiserFrontUnknown);
     add(Stage::BareShaft, ShootMore, Found::OneKind);
     add(Stage::Torque, ShootMore, Found::OneKind);
-    add(Stage::BareShaft, Passed, pair(0.2, 0.0, 0.97, false, None));
+    add(Stage::BareShaft, PASSED, pair(0.2, 0.0, 0.97, false, None));
     add(
         Stage::BareShaft,
         ShootMore,
@@ -147,10 +148,10 @@ fn verdicts() -> Vec<StageVerdict> {
         pair(140.0, 0.0, 0.01, false, Some(Acts::Weak)),
     );
     add(Stage::Broadhead, Off, pair(0.0, -90.0, 0.01, true, None));
-    add(Stage::Creep, Passed, along(4.0, 0.95));
+    add(Stage::Creep, PASSED, along(4.0, 0.95));
     add(Stage::Creep, Off, along(90.0, 0.01));
     add(Stage::Creep, Off, along(-90.0, 0.01));
-    add(Stage::Torque, Passed, along(4.0, 0.95));
+    add(Stage::Torque, PASSED, along(4.0, 0.95));
     add(Stage::Torque, Off, along(120.0, 0.01));
     add(Stage::Torque, ShootMore, along(-30.0, 0.4));
     add(Stage::WalkBack, ShootMore, Found::FewDistances(shot(1)));
@@ -159,7 +160,7 @@ fn verdicts() -> Vec<StageVerdict> {
         ShootMore,
         line(8.0, None, None, Some(shot(3))),
     );
-    add(Stage::WalkBack, Passed, line(0.0, None, None, None));
+    add(Stage::WalkBack, PASSED, line(0.0, None, None, None));
     add(
         Stage::WalkBack,
         Off,
@@ -180,10 +181,10 @@ fn verdicts() -> Vec<StageVerdict> {
         Off,
         line(8.0, Some(40.0), Some(Read::Both), None),
     );
-    add(Stage::Groups, Passed, one);
-    add(Stage::Groups, Passed, two(0.91));
+    add(Stage::Groups, PASSED, one);
+    add(Stage::Groups, PASSED, two(0.91));
     add(Stage::Groups, ShootMore, two(0.5));
-    add(Stage::FinalSight, Passed, aim(4.0, Some(0.96), None));
+    add(Stage::FinalSight, PASSED, aim(4.0, Some(0.96), None));
     add(Stage::FinalSight, Off, aim(-58.0, Some(0.01), Some(838.0)));
     add(Stage::FinalSight, ShootMore, aim(0.2, None, None));
     all
@@ -229,7 +230,7 @@ fn said(system: System) -> Vec<(String, String)> {
     let mut all: Vec<(String, String)> = verdicts()
         .iter()
         .map(|v| {
-            let place = format!("{}, {}", v.stage.id(), status(v.status));
+            let place = format!("{}, {}", v.stage.id(), super::super::step::state(v.status));
             (place, found(v, &card, system))
         })
         .collect();
@@ -291,7 +292,7 @@ fn what_proof_says_keeps_to_the_guide() {
         keeps_to_the_guide(&place, &text);
     }
     for why in NO_MOVES {
-        let mut off = verdict(Stage::BareShaft, StageStatus::Off, Found::OneKind);
+        let mut off = verdict(Stage::BareShaft, State::Off, Found::OneKind);
         off.correction = Some(Err(why));
         let card = timeline(MEASURED_COMPOUND, vec![]).card;
         assert!(found(&off, &card, System::Mm).ends_with(&no_move(why)));

@@ -13,7 +13,7 @@ pub(crate) use judged::judged;
 
 use crate::gear::Card;
 use crate::question::{RangeItem, SetupItem};
-use crate::setup::{Part, Since, Standing, State, Summary};
+use crate::setup::{Part, Standing, Summary};
 
 /// What is said of an item on this bow.
 pub fn told(item: SetupItem, card: &Card) -> Told {
@@ -90,27 +90,6 @@ pub fn standing(standing: Standing) -> String {
         Standing::Disputed(how) => format!("sources disagree: {how}"),
         Standing::CommonPractice => "common practice, no source".into(),
         Standing::FromMemory => "from memory".into(),
-    }
-}
-
-/// How an item stands, in a word for a list.
-pub const fn state(state: &State) -> &'static str {
-    match state {
-        State::Open => "to do",
-        State::Ok => "ok",
-        State::Off => "OFF",
-        State::Skipped => "skipped",
-        State::Again(_) => "again",
-    }
-}
-
-/// Why an item is due again.
-pub(crate) const fn since(since: Since) -> &'static str {
-    match since {
-        Since::Press => "press work since",
-        Since::Limbs => "limb bolts or brace height moved since",
-        Since::RestHeight => "rest height moved since",
-        Since::Arrows => "other arrows on the card since",
     }
 }
 

@@ -59,7 +59,7 @@ pub fn text(step: &PathStep, card: &Card) -> String {
         Says::Resume(why) => format!("Resume: {}.", resumed(*why)),
         Says::Fix {
             what: Fix::Part, ..
-        } => format!("Fix this first: {}", fixes::damaged()),
+        } => part_damaged(),
         Says::Fix { what, by_card } => {
             let how = fixes::fix(what);
             let card = if *by_card {
@@ -74,6 +74,11 @@ pub fn text(step: &PathStep, card: &Card) -> String {
         Some(before) => format!("{} {text}", caution(before)),
         None => text,
     }
+}
+
+/// What comes first where a part was found damaged.
+pub(crate) fn part_damaged() -> String {
+    format!("Fix this first: {}", fixes::damaged())
 }
 
 fn resumed(why: Resumed) -> &'static str {

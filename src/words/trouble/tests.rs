@@ -16,11 +16,7 @@ fn after(
     answer: crate::question::Answer,
     reason: Refusal,
 ) -> Option<PathStep> {
-    let said = crate::session::Event::Answer {
-        test: Question::Test(test).into(),
-        result: answer.into(),
-        detail: None,
-    };
+    let said = crate::session::Event::answer(Question::Test(test), answer);
     // What stands before it is answered as harmless.
     let mut events = Vec::new();
     for step in all_steps(&timeline(card, vec![]), reason) {

@@ -10,6 +10,7 @@ use tearbench::question::Refusal;
 use tearbench::report::{self, Format};
 use tearbench::restore::{self, Target};
 use tearbench::session::{Session, Timeline};
+use tearbench::step::State;
 use tearbench::trouble;
 use tearbench::units::System;
 use tearbench::words;
@@ -112,7 +113,7 @@ fn back_lines(back: &restore::PutBack) -> Vec<String> {
 
 fn stage(v: &StageVerdict, word: &str, card: &Card) -> Value {
     // How a stage is shot holds for either hand.
-    let how_it_is_shot = v.status == proof::StageStatus::Open;
+    let how_it_is_shot = v.status == State::Open;
     let found = words::proof::found(v, card, System::Mm);
     let per_m = match &v.found {
         Found::Line(line) => Some(line.drift.per_m),

@@ -20,17 +20,16 @@ use ratatui::layout::Rect;
 use crate::actions::{Action, Scope, Situation};
 use crate::advice;
 use crate::look::Role;
-use crate::proof::{self, Stage, StageStatus};
-use crate::session::Event;
+use crate::proof::Stage;
+use crate::step::State;
 use crate::tui::draw::list;
-use crate::tui::draw::paint::{Paint, Row, row, under, wrap};
+use crate::tui::draw::paint::{Paint, row, under, wrap};
+use crate::tui::draw::steps::{self, Listed};
 use crate::tui::effects::{Effect, say};
 use crate::tui::model::Model;
 use crate::tui::names::Name;
 use crate::tui::screen::Screen;
-use crate::tui::screens::proof::shared::{
-    about_verdict, first, levels, next_stage, stages, status_role,
-};
+use crate::tui::screens::proof::shared::{about_verdict, answered, first, next_stage, stages};
 use crate::tui::travel::chosen;
 use crate::words::proof as said;
 
@@ -54,11 +53,6 @@ impl ProofScreen {
 
     fn stage(&self) -> Stage {
         Stage::ALL[self.at.min(Stage::ALL.len() - 1)]
-    }
-
-    fn take(&mut self, event: Event, words: impl Into<String>) -> Vec<Effect> {
-        self.goes_on = true;
-        vec![Effect::Record(vec![event]), Effect::Say(words.into())]
     }
 }
 
@@ -84,22 +78,19 @@ impl Screen for ProofScreen {
         let stage = self.stage();
         match action {
             Action::Choose => return vec![Effect::Open(Name::Stage(stage))],
-            Action::InOrder if stage == Stage::Levels => {
-                return self.take(levels(true), "levels: ok");
-            }
-            Action::NotInOrder if stage == Stage::Levels => {
-                return self.take(levels(false), "levels: OFF. Level it first");
-            }
             // What was proved is not struck from the record by a slip.
-            Action::LeaveOut if stages(model)[self.at].verdict.status == StageStatus::Passed => {
+            Action::LeaveOut if stages(model)[self.at].verdict.status == State::Ok => {
                 return say(format!(
                     "{} is ok already: nothing to leave out",
                     said::title(stage)
                 ));
             }
-            Action::LeaveOut => {
-                let words = format!("{}: left out, on the record", said::title(stage));
-                return self.take(proof::skip(stage), words);
+            Action::InOrder | Action::NotInOrder | Action::LeaveOut => {
+                let Some((event, words)) = answered(stage, action) else {
+                    return Vec::new();
+                };
+                self.goes_on = true;
+                return vec![Effect::Record(vec![event]), Effect::Say(words)];
             }
             Action::PressWork => {
                 self.goes_on = false;
@@ -127,18 +118,11 @@ impl Screen for ProofScreen {
             used = paint.rows(area, &wrap(&text, Role::Warn, area.width, 0)) + 1;
         }
         let rest = under(area, used);
-        let rows: Vec<(Row, Option<usize>)> = list
-            .iter()
-            .enumerate()
-            .map(|(i, s)| {
-                let v = &s.verdict;
-                let line = vec![
-                    (format!("{:<9}", said::state(s)), status_role(v.status)),
-                    (said::listed(s), Role::Text),
-                ];
-                (line, Some(i))
-            })
-            .collect();
+        let rows = list.iter().map(|s| Listed {
+            word: said::state(s),
+            ..Listed::new(s.verdict.status, said::listed(s))
+        });
+        let rows = steps::lines(rows, area.width);
         let stage = &list[self.at.min(list.len() - 1)];
         let mut text = vec![row(
             said::title(stage.verdict.stage).to_uppercase(),

@@ -2,23 +2,32 @@
 //! stage comes next, a stage's verdict with its odds and the move it suggests.
 
 use crate::actions::Action;
+use crate::advice;
 use crate::look::Role;
-use crate::proof::{self, Stage, StageState, StageStatus, StageVerdict};
+use crate::proof::{self, Stage, StageState, StageVerdict};
 use crate::question::{Answer, Question, Test};
 use crate::session::Event;
 use crate::tui::draw::paint::{Row, flow, wrap};
+use crate::tui::draw::steps;
 use crate::tui::model::Model;
 use crate::units::System;
 use crate::words::{self, proof as said};
-use crate::{advice, range};
 
-/// The levels answered in one word.
-pub(crate) fn levels(ok: bool) -> Event {
-    Event::Answer {
-        test: Question::Test(Test::Levels).into(),
-        result: if ok { Answer::Ok } else { Answer::Off }.into(),
-        detail: None,
-    }
+/// A stage answered with a key: the entry, and what is said of it. Levels are
+/// in order or not; any stage can be left out.
+pub(crate) fn answered(stage: Stage, action: Action) -> Option<(Event, String)> {
+    let levels = |result| Event::answer(Question::Test(Test::Levels), result);
+    Some(match (action, stage) {
+        (Action::InOrder, Stage::Levels) => (levels(Answer::Ok), "levels: ok".into()),
+        (Action::NotInOrder, Stage::Levels) => {
+            (levels(Answer::Off), "levels: OFF. Level it first".into())
+        }
+        (Action::LeaveOut, _) => (
+            proof::skip(stage),
+            format!("{}: left out, on the record", said::title(stage)),
+        ),
+        _ => return None,
+    })
 }
 
 /// How each stage stands.
@@ -32,16 +41,6 @@ pub fn next_stage(model: &Model) -> Option<Stage> {
     Some(proof::next_stage(&list)?.verdict.stage)
 }
 
-/// The role a status is written in.
-pub(crate) const fn status_role(status: StageStatus) -> Role {
-    match status {
-        StageStatus::Passed => Role::Good,
-        StageStatus::Off => Role::Bad,
-        StageStatus::ShootMore | StageStatus::LevelsFirst | StageStatus::NotYet => Role::Warn,
-        StageStatus::Open | StageStatus::Skipped => Role::Faint,
-    }
-}
-
 /// What stands in the way of proof, if anything does.
 pub fn first(model: &Model) -> Option<String> {
     if let Some(stop) = advice::stopped(model.timeline()) {
@@ -49,14 +48,7 @@ pub fn first(model: &Model) -> Option<String> {
         let why = why.map_or(String::new(), |found| words::say(found, model.system));
         return Some(format!("{} {why}", words::stop_line(&stop)));
     }
-    let list = range::due(model.timeline(), model.today());
-    let list = list.map(|due| {
-        format!(
-            "{} (Esc, then {})",
-            crate::words::range_due(due),
-            model.by_name(Action::Range)
-        )
-    });
+    let list = model.range_first();
     let paper = if proof::paper_check_due(model.timeline()) {
         Some(format!("{} (Esc, then the tear)", said::PAPER_CHECK))
     } else if proof::ready(&model.analysis) {
@@ -73,8 +65,8 @@ pub(crate) fn about_verdict(v: &StageVerdict, why: &str, system: System, width: 
     let mut rows = flow(
         &[
             (
-                &format!("{}: ", said::status(v.status)),
-                status_role(v.status),
+                &format!("{}: ", words::step::state(v.status)),
+                steps::role(v.status),
             ),
             (why, Role::Strong),
         ],

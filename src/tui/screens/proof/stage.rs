@@ -17,10 +17,10 @@ use crate::actions::{Action, Scope};
 use crate::advice;
 use crate::look::Role;
 use crate::proof::{
-    self, FaceUnit, Found, GroupKind, Stage, StageStatus, StageVerdict, arrows, next_distance,
-    read_impacts,
+    self, FaceUnit, Found, GroupKind, Stage, StageVerdict, arrows, next_distance, read_impacts,
 };
 use crate::session::Event;
+use crate::step::State;
 use crate::tui::draw::list;
 use crate::tui::draw::paint::{Paint, Row, flow};
 use crate::tui::effects::{Effect, ask, complain, record, say};
@@ -28,7 +28,7 @@ use crate::tui::model::Model;
 use crate::tui::prompt::{Echo, Prompt, Purpose};
 use crate::tui::screen::Screen;
 use crate::tui::screens::proof::face::Face;
-use crate::tui::screens::proof::shared::{about_verdict, first, levels, next_stage};
+use crate::tui::screens::proof::shared::{about_verdict, answered, first, next_stage};
 use crate::tui::travel::chosen;
 use crate::units::{Length, trim_number};
 use crate::words::{self, proof as said};
@@ -38,14 +38,14 @@ use crate::words::{self, proof as said};
 pub(crate) enum Line {
     Group(GroupKind),
     Distance,
-    Level(bool),
+    /// Answered with a key: level or not, left out.
+    Answer(Action),
     Move,
     PutBack,
     /// What the stage asked for, no move of an adjuster, was done.
     Done,
     /// On to the stage that comes next.
     Next(Stage),
-    LeaveOut,
 }
 
 /// The screen.
@@ -90,7 +90,7 @@ impl StageScreen {
     fn lines(&self, model: &Model) -> Vec<Line> {
         let mut all: Vec<Line> = self.stage.whats().iter().map(|w| Line::Group(*w)).collect();
         match self.stage {
-            Stage::Levels => all.extend([Line::Level(true), Line::Level(false)]),
+            Stage::Levels => all.extend([Action::InOrder, Action::NotInOrder].map(Line::Answer)),
             _ => all.push(Line::Distance),
         }
         let verdict = self.verdict(model);
@@ -101,18 +101,17 @@ impl StageScreen {
         if verdict.put_back.as_ref().is_some_and(|b| !b.is_there()) {
             all.push(Line::PutBack);
         }
-        if matches!(self.stage, Stage::Creep | Stage::Torque) && verdict.status == StageStatus::Off
-        {
+        if matches!(self.stage, Stage::Creep | Stage::Torque) && verdict.status == State::Off {
             all.push(Line::Done);
         }
-        if verdict.status == StageStatus::Passed
+        if verdict.status == State::Ok
             && may_go_on
             && let Some(next) = next_stage(model).filter(|n| *n != self.stage)
         {
             all.push(Line::Next(next));
         }
-        if verdict.status != StageStatus::Passed {
-            all.push(Line::LeaveOut);
+        if verdict.status != State::Ok {
+            all.push(Line::Answer(Action::LeaveOut));
         }
         all
     }
@@ -140,8 +139,9 @@ impl StageScreen {
                 format!("{}: {so_far}", self.named(what))
             }
             Line::Distance => format!("distance: {} (Enter changes it)", self.distance),
-            Line::Level(true) => "level: bow, arrow and sight".into(),
-            Line::Level(false) => "not level".into(),
+            Line::Answer(Action::InOrder) => "level: bow, arrow and sight".into(),
+            Line::Answer(Action::NotInOrder) => "not level".into(),
+            Line::Answer(_) => "leave this stage out".into(),
             Line::Move => "take the suggested move to the bench".into(),
             Line::PutBack => "take the put-back to the bench".into(),
             Line::Done if self.stage == Stage::Creep => {
@@ -149,7 +149,6 @@ impl StageScreen {
             }
             Line::Done => "the rest is moved: record it, then shoot both again".into(),
             Line::Next(stage) => format!("this stage is proved: on to {}", said::title(stage)),
-            Line::LeaveOut => "leave this stage out".into(),
         }
     }
 
@@ -172,14 +171,9 @@ impl StageScreen {
         self.group = None;
         match self.line(model) {
             Some(Line::Group(_) | Line::Distance) => self.typed(model, ""),
-            Some(Line::Level(ok)) => {
-                let said = if ok {
-                    "levels: ok"
-                } else {
-                    "levels: OFF. Level it first"
-                };
-                answered(levels(ok), said)
-            }
+            Some(Line::Answer(action)) => answered(stage, action).map_or_else(Vec::new, |said| {
+                vec![Effect::Record(vec![said.0]), Effect::Say(said.1), Effect::Close]
+            }),
             Some(Line::Move) => {
                 let steps = verdict.suggestion().map(|found| vec![found.step()]);
                 steps.map(Effect::ToTheBench).into_iter().collect()
@@ -201,10 +195,6 @@ impl StageScreen {
             Some(Line::Next(next)) => {
                 *self = Self::new(next, model);
                 Vec::new()
-            }
-            Some(Line::LeaveOut) => {
-                let said = format!("{}: left out, on the record", said::title(stage));
-                answered(proof::skip(stage), said)
             }
             None => Vec::new(),
         }
@@ -274,11 +264,8 @@ impl Screen for StageScreen {
             Action::Left => self.scroll = self.scroll.saturating_sub(1),
             Action::Right => self.scroll = (self.scroll + 1).min(100),
             Action::LeaveOut | Action::InOrder | Action::NotInOrder => {
-                let wanted = match action {
-                    Action::LeaveOut => Line::LeaveOut,
-                    other => Line::Level(other == Action::InOrder),
-                };
-                if let Some(at) = self.lines(model).iter().position(|l| *l == wanted) {
+                let wanted = |l: &Line| *l == Line::Answer(action);
+                if let Some(at) = self.lines(model).iter().position(wanted) {
                     self.at = at;
                     return self.act(Action::Choose, model);
                 }
@@ -382,15 +369,6 @@ impl Screen for StageScreen {
     }
 }
 
-/// A stage answered in one word: recorded, said, closed.
-fn answered(event: Event, said: impl Into<String>) -> Vec<Effect> {
-    vec![
-        Effect::Record(vec![event]),
-        Effect::Say(said.into()),
-        Effect::Close,
-    ]
-}
-
 /// Recording a group, typed or marked.
 impl StageScreen {
     pub(crate) fn keep(&mut self, what: GroupKind, event: Event) -> Vec<Effect> {
@@ -405,7 +383,7 @@ impl StageScreen {
             "recorded: {}. {}: {}",
             self.named(what),
             said::title(self.stage),
-            said::status(verdict.status)
+            words::step::state(verdict.status)
         );
         self.scroll = 0;
         if let Some(stop) = advice::stopped(model.timeline()) {
@@ -432,7 +410,7 @@ impl StageScreen {
     /// stage; never a move: who goes on typing groups and distances takes none.
     fn go_on(&mut self, model: &Model) {
         // Off this close, nothing is gained by stepping back.
-        if self.verdict(model).status == StageStatus::Off {
+        if self.verdict(model).status == State::Off {
             return;
         }
         let timeline = model.timeline();
