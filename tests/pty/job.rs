@@ -102,7 +102,7 @@ fn after_paper(console: &mut Console, path: &Path) {
     };
     assert_eq!(what.word(), "bare");
     console.press("back");
-    console.wait_text("ok       Bare shaft");
+    console.wait_text("ok        Bare shaft");
     // The rest is left out knowingly; the cursor goes on by itself.
     console.send("\u{1b}[B");
     for _ in 0..5 {

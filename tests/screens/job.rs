@@ -41,7 +41,7 @@ fn before_paper_takes_a_figure_or_one_key_and_goes_on_to_the_next() {
         ("range-paper", "ok")
     );
     // The safety inspection is never left out.
-    while !text(&app, 80, 24).contains("> to do    Safety inspection") {
+    while !text(&app, 80, 24).contains("> to do     Safety inspection") {
         app.press(Key::Down);
     }
     let before = app.session().entries().len();
@@ -103,7 +103,7 @@ fn a_proved_stage_is_not_left_out_by_a_slip() {
     let mut app = sample("half-way", look());
     press(&mut app, "proof");
     press(&mut app, "in-order");
-    assert!(text(&app, 80, 24).contains("ok       Levels"));
+    assert!(text(&app, 80, 24).contains("ok        Levels"));
     for _ in 0..12 {
         press(&mut app, "up");
     }
@@ -316,7 +316,7 @@ fn a_face_in_inches_steps_quarters_and_draws_in_ascii_at_every_size() {
 fn creep_off_asks_for_its_work_and_once_done_begins_anew() {
     let mut app = sample("converges-cleanly", look());
     press(&mut app, "proof");
-    assert!(text(&app, 80, 24).contains("optional Creep"));
+    assert!(text(&app, 80, 24).contains("optional  Creep"));
     app.press(Key::Down);
     app.press(Key::Down);
     app.press(Key::Enter);
@@ -402,7 +402,7 @@ fn every_stage_stays_in_sight_and_only_levels_offer_a_word() {
         assert_eq!(seen.matches("│ >").count(), 1, "{seen}");
         assert_eq!(
             seen.contains("y ok"),
-            seen.contains("> to do    Levels"),
+            seen.contains("> to do     Levels"),
             "{seen}"
         );
         app.press(if at < 5 { Key::Up } else { Key::Down });
