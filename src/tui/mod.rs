@@ -27,7 +27,7 @@ mod wording;
 
 use std::path::PathBuf;
 use std::sync::mpsc::{Receiver, RecvTimeoutError};
-use std::time::Duration;
+use std::time::{Duration, Instant};
 
 use anyhow::{Context as _, anyhow};
 use crossterm::event::{Event as Input, KeyCode, KeyModifiers};
@@ -228,7 +228,14 @@ fn watch(
     screen: &mut terminal::Tty,
     wakes: &Receiver<Wake>,
 ) -> anyhow::Result<Option<i32>> {
-    while let Some(wake) = next_wake(app, screen, wakes)? {
+    loop {
+        let idle = Instant::now();
+        let Some(wake) = next_wake(app, screen, wakes)? else {
+            return Ok(None);
+        };
+        if idle.elapsed() > LETTER_PAUSE {
+            app.paused();
+        }
         terminal::got_on();
         app.look_at_file();
         // Everything that waits is taken before one frame is drawn: pasted
@@ -262,8 +269,10 @@ fn watch(
             terminal::ring(screen).context("ringing")?;
         }
     }
-    Ok(None)
 }
+
+/// A letter that acted on the panes may begin a tear for so long.
+const LETTER_PAUSE: Duration = Duration::from_millis(800);
 
 /// On a slow line keys that follow each other this closely share one frame.
 const THIN_PAUSE: Duration = Duration::from_millis(120);

@@ -67,6 +67,23 @@ fn a_key_that_turns_out_to_begin_a_tear_leaves_nothing_behind() {
 }
 
 #[test]
+fn a_digit_after_undo_begins_the_tear_that_replaces_what_was_undone() {
+    let mut app = demo(look());
+    type_text(&mut app, "11 left 50 high");
+    app.press(Key::Enter);
+    let shots = app.timeline().shots.len();
+    press(&mut app, "undo");
+    type_text(&mut app, "11 left 5 high");
+    app.press(Key::Enter);
+    assert!(!app.is_typing(), "{}", text(&app, 80, 24));
+    assert_eq!(app.timeline().shots.len(), shots);
+    let Event::Shot(shot) = last(&app) else {
+        panic!("{:?}", last(&app))
+    };
+    assert_eq!((shot.right, shot.up), (-11.0, 5.0));
+}
+
+#[test]
 fn the_keys_that_share_a_letter_with_a_tear_still_work() {
     for (key, title) in [('c', "Card"), ('l', "Log")] {
         let mut app = demo(look());

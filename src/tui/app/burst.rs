@@ -23,8 +23,10 @@ impl App {
         };
         if let Some(burst) = self.burst.take() {
             let typed = format!("{}{c}", burst.letter);
-            // A space after undo is the list of actions, no tear.
-            if may_begin(&typed) && !(burst.undid && c == ' ') {
+            // After undo a space is the list of actions, and a digit begins the
+            // tear that replaces what was undone.
+            let goes_on = !burst.undid || c.is_alphabetic();
+            if may_begin(&typed) && goes_on {
                 self.take_back(&burst);
                 self.type_tear(&typed);
                 return true;
@@ -58,6 +60,12 @@ impl App {
         }
     }
 
+    /// Nobody typed for a while: a letter that acted on the panes begins no
+    /// tear any more.
+    pub(in crate::tui) fn paused(&mut self) {
+        self.burst = None;
+    }
+
     fn take_back(&mut self, burst: &Burst) {
         self.prompt = None;
         self.clear_screens();
@@ -71,5 +79,39 @@ impl App {
         let mut prompt = Prompt::new(Purpose::Tear, "Tear");
         text.chars().for_each(|c| prompt.edit(Key::Char(c)));
         self.prompt = Some(prompt);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::actions::{Key, Keymap};
+    use crate::look::{GlyphChoice, Theme};
+    use crate::tui::hints::Hints;
+    use crate::tui::model::Look;
+    use crate::tui::recent::Recent;
+
+    #[test]
+    fn a_letter_begins_a_tear_only_while_it_is_typed_on() {
+        let look = || Look {
+            theme: Theme::plain(),
+            glyphs: GlyphChoice::Ascii.set(),
+            keymap: Keymap::default(),
+            thin: false,
+            system: None,
+            folder: ".".into(),
+            recent: Recent::default(),
+            hints: Hints::default(),
+            bell: false,
+        };
+        let [mut at_once, mut later] = [(); 2].map(|()| crate::tui::demo(look()).unwrap());
+        for app in [&mut at_once, &mut later] {
+            app.press(Key::Char('l'));
+            assert!(app.screen_title().starts_with("Log"));
+        }
+        at_once.press(Key::Char('1'));
+        assert!(at_once.prompt.is_some() && at_once.screen_title() == "panes");
+        later.paused();
+        later.press(Key::Char('1'));
+        assert!(later.prompt.is_none() && later.screen_title().starts_with("Log"));
     }
 }
