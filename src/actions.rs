@@ -199,7 +199,7 @@ actions! {
     NotMade "not-made" [Char('x')] [Main, Bench] Pending "not made" "The move was not made";
     OwnMove "own-move" [Char('o')] [Main, Bench] Writable "other move" "Record a move that was made and not the one shown";
     Answer "answer" [Char('a')] [Main] Asked "answer" "Answer the test that is asked; after a refusal troubleshooting, a step at a time; the inspection; the range safety list";
-    Undo "undo" [Char('u')] [Main] Undoable "undo" "Undo the latest entry (it stays in the log)";
+    Undo "undo" [Char('u')] [Main, Job, Stage] Undoable "undo" "Undo the latest entry (it stays in the log)";
     Card "card" [Char('c')] [Main] Always "card" "The card: bow, rest, arrow, archer, paper";
     Log "log" [Char('l')] [Main] Always "log" "Every entry: browse, undo, note";
     Why "why" [Char('w')] [Main, Reading] Always "why" "How the verdict was reached";
@@ -209,7 +209,7 @@ actions! {
     CallBad "call-bad" [Char('k')] [Main] Writable "call bad" "Call the shot bad before looking at the paper";
     NextShots "next-shots" [Char('p')] [Main] Writable "who, arrow" "Who shoots, which arrow, how far, bare or fletched";
     Chart "chart" [Char('g')] [Main] Always "chart" "The chart: distance from the wanted tear, sideways, up and down";
-    Redo "redo" [Char('r')] [More] Redoable "redo" "Bring back the entry undone last";
+    Redo "redo" [Char('r')] [More] Redoable "redo" "Redo the entry undone last";
     Note "note" [Char('t')] [More, Log] Writable "note" "Write a note into the log";
     Letters "letters" [Char('b')] [Main] Always "big" "The verdict alone in block letters, to read from 3 m";
     Incident "incident" [Char('e')] [More] Writable "incident" "Dry fire, struck arrow and the like: stop until inspected";
@@ -236,7 +236,7 @@ actions! {
     ConfirmSection "confirm-section" [Char('+')] [Card] Always "confirm section" "The values of this section were read and are right: what was filled in counts as entered";
     Start "start" [] [Card] NewCard "start the session" "Make the session file from this card";
     UndoEntry "undo-entry" [Char('u')] [Log] Writable "undo it" "Undo the entry the cursor is on, or redo it";
-    RestartAt "restart-at" [Char('r')] [Log] Writable "go back to it" "The bow is put back to the setting of this entry";
+    RestartAt "restart-at" [Char('r')] [Log] Writable "bow put back here" "The bow was put back to the setting of this entry: the likely tear is forgotten";
     PlaceMove "place-move" [Char('m')] [Log] Writable "a move was made here" "A move was made before this shot and not recorded: place it; what it changes is said first";
     HandOver "hand-over" [Char('h')] [Log] Writable "another bow's" "This shot and those after it were another bow's: hand them to its session";
     Up "up" [Key::Up] [Main, More, Grid, Bench, Card, Log, Job, Stage, Face, Book, Choice, Reading] Always "up" "Cursor, line or text up";

@@ -22,8 +22,6 @@ pub(crate) enum Effect {
     PressWork,
     /// A move goes to the bench: recorded as pending, then shown.
     ToTheBench(Vec<Step>),
-    /// The likely tear is forgotten, from a setting on or from here.
-    Restart(Option<u32>),
     /// A line for the user.
     Say(String),
     /// The same, where something went wrong or must not be overlooked.

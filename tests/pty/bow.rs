@@ -52,9 +52,9 @@ pub fn shows(console: &Console, verdict: &str) -> bool {
 pub fn answer_the_hand(console: &mut Console) {
     if shows(console, "TEST") && !shows(console, "TEST MOVE") {
         console.press("answer");
-        console.wait_text("Test: hand");
+        console.wait_text("The bow hand");
         console.send("\r");
-        console.wait_text("recorded: hand relaxed");
+        console.wait_text("recorded: the bow hand: relaxed");
     }
 }
 
@@ -72,7 +72,7 @@ pub fn begin(console: &mut Console) {
         console.wait_text(section);
     }
     console.press("start");
-    console.wait_text("is begun");
+    console.wait_text("is started");
 }
 
 #[test]

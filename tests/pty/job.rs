@@ -27,7 +27,7 @@ fn key(console: &mut Console, path: &Path, action: &str) {
 /// The whole list as it comes: a figure where one is wanted, else one key.
 fn before_paper(console: &mut Console, path: &Path) -> usize {
     console.press("before");
-    console.wait_text("SAFETY FIRST");
+    console.wait_text("Before the first shot");
     let mut items = 0;
     loop {
         let session = Session::open(path).unwrap();

@@ -82,7 +82,7 @@ fn another_text_is_told_again_before_it_is_placed() {
 }
 
 #[test]
-fn an_entry_that_is_no_shot_says_which_are() {
+fn a_forgotten_move_goes_before_the_next_shot_where_the_cursor_is_on_none() {
     let mut app = three_shots();
     press(&mut app, "note");
     type_text(&mut app, "string looked at");
@@ -91,9 +91,39 @@ fn an_entry_that_is_no_shot_says_which_are() {
     press(&mut app, "place-move");
     assert!(!app.is_typing());
     let shown = text(&app, 120, 40);
-    assert!(shown.contains("is no shot (note)"), "{shown}");
+    assert!(shown.contains("no shot follows this entry"), "{shown}");
     press(&mut app, "hand-over");
     assert!(!app.is_typing());
+    press(&mut app, "back");
+    type_text(&mut app, "3 left");
+    app.press(Key::Enter);
+    press(&mut app, "log");
+    app.press(Key::Up);
+    press(&mut app, "place-move");
+    let shot = app.timeline().shots[3].entry;
+    assert!(app.is_typing(), "asked of the shot after the note");
+    let shown = text(&app, 120, 40);
+    assert!(
+        shown.contains(&format!("Move made before {shot}")),
+        "{shown}"
+    );
+}
+
+#[test]
+fn that_the_bow_was_put_back_is_undone_by_the_key_that_is_named() {
+    let mut app = three_shots();
+    type_text(&mut app, "orest out 1.5 mm");
+    app.press(Key::Enter);
+    assert_eq!(app.timeline().setting().number, 2);
+    press(&mut app, "log");
+    (0..2).for_each(|_| app.press(Key::Up));
+    press(&mut app, "restart-at");
+    let shown = text(&app, 120, 40);
+    assert!(shown.contains("start position"), "{shown}");
+    assert!(shown.contains("u undoes it"), "{shown}");
+    app.press(Key::Char('u'));
+    assert_eq!(app.timeline().setting().number, 2);
+    assert!(text(&app, 120, 40).contains("rest 1.50 mm left"));
 }
 
 /// Two sessions in one folder, the first of them open with three shots.

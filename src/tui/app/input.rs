@@ -89,7 +89,7 @@ impl App {
                 self.may_be_a_tear(plain, action);
                 self.act(action);
             }
-            None if matches!(key, Key::Char(_)) => {
+            None if matches!(key, Key::Char(_) | Key::Enter) => {
                 self.say(format!(
                     "{} does nothing here; ? shows the keys",
                     key.label()
@@ -201,6 +201,10 @@ impl App {
             }
             return self.open(screen);
         }
+        // What was recorded a moment ago is undone where it was recorded, too.
+        if action == Action::Undo {
+            return self.undo();
+        }
         if let Some(mut screen) = self.pop() {
             if action == Action::Back && !screen.minds_leaving() {
                 return;
@@ -230,7 +234,6 @@ impl App {
             Action::Mark => {
                 self.mark(Some(GridCursor::default()));
             }
-            Action::Undo => self.undo(),
             Action::Redo => self.redo(),
             Action::CallBad => {
                 self.model.next.called_bad = !self.model.next.called_bad;
@@ -246,7 +249,7 @@ impl App {
                 self.say(if self.model.next.mirrored { yes } else { no });
             }
             Action::Chart => self.model.series = self.model.series.next(),
-            Action::Restart => self.restart(None),
+            Action::Restart => self.restart(),
             Action::Left => self.model.pane = self.model.pane.step(-1),
             Action::Right => self.model.pane = self.model.pane.step(1),
             Action::Up => self.model.scroll = self.model.scroll.saturating_sub(1),

@@ -94,7 +94,6 @@ impl App {
                 self.count_round(said);
                 return Ok(Outcome::Open(Name::Reveal(said)));
             }
-            Effect::Restart(setting) => self.restart(setting),
             Effect::Say(text) => self.say(text),
             Effect::Complain(text) => self.complain(text),
             Effect::Ask(prompt) => self.prompt = Some(prompt),
@@ -225,7 +224,7 @@ impl App {
         }
         if self.message.is_none() {
             self.say(format!(
-                "{} is begun.{taught} {} is the list before paper; then shoot, and type the tear",
+                "{} is started.{taught} Next: {}, the list before paper; then shoot, and type the tear",
                 path.display(),
                 self.model.key(Action::Before)
             ));
@@ -241,7 +240,7 @@ impl App {
         Session::create(path, &fresh.card).map_err(|e| e.to_string())?;
         let (session, read_only) = Self::open_session(path).map_err(|e| e.to_string())?;
         self.take_session(session, read_only);
-        let mut text = format!("{} is begun", path.display());
+        let mut text = format!("{} is started", path.display());
         if let Some(learned) = &learned {
             text.push_str(&format!(
                 "; earlier bows teach: {}",

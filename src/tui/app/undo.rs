@@ -1,4 +1,4 @@
-//! Taking entries back and bringing them back, and beginning anew at a setting.
+//! Undo and redo, and starting over at a setting.
 
 use crate::actions::Action;
 use crate::session::{Event, SessionError};
@@ -6,12 +6,12 @@ use crate::tui::app::App;
 use crate::tui::wording;
 
 impl App {
-    /// Takes back the latest entry.
+    /// Undoes the latest entry.
     pub(super) fn undo(&mut self) {
         self.undo_or_redo(true);
     }
 
-    /// Brings back what was taken back last.
+    /// Redoes what was undone last.
     pub(super) fn redo(&mut self) {
         self.undo_or_redo(false);
     }
@@ -30,7 +30,7 @@ impl App {
                 let what = entry.map_or(String::new(), |e| {
                     wording::entry(&e.event, &self.timeline().card, self.model.system)
                 });
-                let verb = if undo { "undone" } else { "back again" };
+                let verb = if undo { "undone" } else { "redone" };
                 let which = if first == last {
                     format!("entry {first}")
                 } else {
@@ -54,9 +54,13 @@ impl App {
         Ok((first, taken.iter().max().copied().unwrap_or(first)))
     }
 
-    /// Forgets the likely tear, from a setting on or from here.
-    pub(super) fn restart(&mut self, setting: Option<u32>) {
-        match self.record(Event::Restart { setting, why: None }) {
+    /// Forgets the likely tear from here on.
+    pub(super) fn restart(&mut self) {
+        let event = Event::Restart {
+            setting: None,
+            why: None,
+        };
+        match self.record(event) {
             Ok(_) => {
                 let undo = self.model.key(Action::Undo);
                 self.say(format!(

@@ -9,7 +9,7 @@
 use ratatui::layout::Rect;
 use unicode_width::UnicodeWidthStr;
 
-use crate::actions::{ACTIONS, Action, Key, Scope};
+use crate::actions::{ACTIONS, Action, Key, Scope, Spec};
 use crate::advice::Verdict;
 use crate::look::Role;
 use crate::tui::draw::paint::{Paint, Row, Span, row, safe, wrap};
@@ -89,6 +89,7 @@ fn keys(model: &Model, width: u16) -> Vec<Span> {
     let label = |action: Action| match action {
         Action::Shot if model.is_virtual() => "shoot",
         Action::Practice if model.practice.is_some() && !model.demo => "tests, answer",
+        Action::Answer if model.timeline().open_incident().is_some() => "look it over",
         Action::Answer if refuses(model) => "troubleshooting",
         _ => action.spec().label,
     };
@@ -135,7 +136,10 @@ fn keys(model: &Model, width: u16) -> Vec<Span> {
     let others = ACTIONS
         .iter()
         .filter(|s| s.scopes.contains(&scope) && !front.contains(&s.action));
-    for spec in first.chain(others) {
+    // On a page its own keys come first, then what undoes them.
+    let late = |spec: &&Spec| scope != Scope::Main && spec.action == Action::Undo;
+    let own = others.clone().filter(|s| !late(s));
+    for spec in first.chain(own).chain(others.filter(late)) {
         let hidden = MOVING.contains(&spec.action) || last.contains(&spec.action);
         let wanted = !hidden && spec.when.holds(&now);
         // What comes first may stand in the band as well: the next may fit.

@@ -49,6 +49,8 @@ pub(crate) struct LogScreen {
     told: Option<String>,
     /// The move that is being placed, in words.
     placed: Option<String>,
+    /// That the bow was put back is being recorded.
+    put_back: bool,
 }
 
 impl LogScreen {
@@ -59,6 +61,7 @@ impl LogScreen {
             typing: None,
             told: None,
             placed: None,
+            put_back: false,
         }
     }
 
@@ -66,15 +69,25 @@ impl LogScreen {
         model.session().entries().get(self.at).map(|e| e.number)
     }
 
-    /// Asks which move was made before the shot the cursor is on.
+    /// Asks which move was made before the shot the cursor is on, or before
+    /// the next one: the cursor goes there.
     fn ask_move(&mut self, model: &Model) -> Vec<Effect> {
         let Some(number) = self.number(model) else {
             return complain("there is no entry here");
         };
-        match model.session().before_shot(number) {
-            Ok(_) => self.ask(Typing::Move(number), format!("Move made before {number}")),
-            Err(problem) => complain(problem.to_string()),
-        }
+        let mut shots = model.timeline().shots.iter().map(|s| s.entry);
+        let Some(shot) = shots.find(|entry| *entry >= number) else {
+            let key = model.by_name(Action::OwnMove);
+            return complain(format!(
+                "no shot follows this entry: Esc, then {key} records a move made now"
+            ));
+        };
+        let entries = model.session().entries();
+        self.at = entries
+            .iter()
+            .position(|e| e.number == shot)
+            .unwrap_or(self.at);
+        self.ask(Typing::Move(shot), format!("Move made before {shot}"))
     }
 
     /// Asks which session the shots from the cursor on go to.
@@ -246,8 +259,7 @@ impl Screen for LogScreen {
     fn title(&self, model: &Model) -> String {
         format!(
             "Log, {}",
-            crate::words::count(model.session().entries().len(), "entry")
-                .replace("entrys", "entries")
+            words::counted(model.session().entries().len(), "entry", "entries")
         )
     }
     fn about(&self) -> &'static str {
@@ -255,12 +267,19 @@ impl Screen for LogScreen {
     }
     fn act(&mut self, action: Action, model: &Model) -> Vec<Effect> {
         self.placed = None;
+        self.put_back = false;
         match action {
             Action::UndoEntry => self.toggle(model),
             Action::PlaceMove => self.ask_move(model),
             Action::HandOver => self.ask_file(model),
             Action::RestartAt => match self.setting(model) {
-                Some(setting) => vec![Effect::Restart(Some(setting))],
+                Some(setting) => {
+                    self.put_back = true;
+                    record(Event::Restart {
+                        setting: Some(setting),
+                        why: None,
+                    })
+                }
                 None => complain("no setting belongs to this entry; choose a shot or a move"),
             },
             _ => {
@@ -269,7 +288,16 @@ impl Screen for LogScreen {
             }
         }
     }
-    fn recorded(&mut self, entry: u32, _model: &Model) -> Vec<Effect> {
+    fn recorded(&mut self, entry: u32, model: &Model) -> Vec<Effect> {
+        if std::mem::take(&mut self.put_back) {
+            // The key that undoes an entry undoes this one.
+            self.at = model.session().entries().len().saturating_sub(1);
+            let undo = model.key(Action::UndoEntry);
+            return say(format!(
+                "recorded: the bow is back at setting {}; the likely tear is forgotten. {undo} undoes it",
+                model.timeline().setting().number
+            ));
+        }
         let Some(placed) = self.placed.take() else {
             return Vec::new();
         };

@@ -15,6 +15,7 @@
 use ratatui::layout::Rect;
 
 use crate::actions::{Action, Scope};
+use crate::advice::analyse;
 use crate::gear::Card;
 use crate::look::Role;
 use crate::question::{Answer, Question, Refusal};
@@ -22,7 +23,7 @@ use crate::session::Event;
 use crate::trouble::{self, Ask, Offer, PathStep};
 use crate::tui::draw::list;
 use crate::tui::draw::paint::{Paint, Row, flow, under, wrap};
-use crate::tui::effects::{Effect, ask, complain, record, say};
+use crate::tui::effects::{Effect, ask, complain, say};
 use crate::tui::model::Model;
 use crate::tui::names::Name;
 use crate::tui::prompt::{Echo, Prompt, Purpose};
@@ -37,8 +38,6 @@ pub(crate) struct RemedyScreen {
     at: usize,
     /// What is said once it is recorded.
     said: String,
-    /// A fix goes onto the card: where it is not enough, the path begins again.
-    fixing: bool,
 }
 
 impl RemedyScreen {
@@ -48,7 +47,6 @@ impl RemedyScreen {
             reason,
             at: 0,
             said: String::new(),
-            fixing: false,
         }
     }
 
@@ -58,7 +56,6 @@ impl RemedyScreen {
 
     /// Answers the step; closes when nothing is refused any more.
     fn reply(&mut self, at: usize, model: &Model) -> Vec<Effect> {
-        self.fixing = false;
         let Some(step) = self.step(model) else {
             return vec![Effect::Close];
         };
@@ -247,18 +244,21 @@ impl Screen for RemedyScreen {
         let Some((key, _)) = chosen_remedy(model, &step).and_then(|o| o.card) else {
             return Ok(Vec::new());
         };
-        self.fixing = true;
         self.said = format!("on the card: {key} {}", text.trim());
         let set = [(key.to_owned(), text.trim().to_owned())].into();
-        Ok(record(Event::card(set)))
+        let fix = Event::card(set);
+        let mut events = vec![fix.clone()];
+        // Better, and not enough yet: the path begins again on the card as it
+        // will be, in the same action.
+        let mut then = model.session().with(fix).map_err(|e| e.to_string())?;
+        then.next_bare = model.timeline().next_bare;
+        if Refusal::of(&analyse(&then, model.today())) == Some(self.reason) {
+            events.push(Event::answer(Question::Path(self.reason), Answer::Again));
+        }
+        Ok(vec![Effect::Record(events)])
     }
     fn recorded(&mut self, _entry: u32, model: &Model) -> Vec<Effect> {
         self.at = 0;
-        let fixed = std::mem::take(&mut self.fixing);
-        if fixed && Refusal::of(&model.analysis) == Some(self.reason) {
-            // Better, and not enough yet: the path begins again on the card as it is now.
-            return record(Event::answer(Question::Path(self.reason), Answer::Again));
-        }
         self.after(model)
     }
     fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect) {
