@@ -40,9 +40,17 @@ pub(crate) fn next_page(timeline: &Timeline, today: Today) -> Document {
 fn not_refused(timeline: &Timeline, today: Today) -> Document {
     let analysis = advice::analyse(timeline, today);
     let headline = words::headline(&analysis.advice, timeline.card.paper.system);
-    Document::new(words::title(&analysis.advice))
-        .after(first::before_a_shot(timeline, today))
-        .with("", vec![Block::Text(headline)])
+    let page = Document::new(words::title(&analysis.advice));
+    let text = Block::Text(headline);
+    // A finished paper tune stands first: the list is for what is shot after it.
+    if analysis.advice.verdict == advice::Verdict::Done {
+        let list = first::range_list(timeline, today).map(Block::Text);
+        return page
+            .after(first::stop(timeline))
+            .with("", std::iter::once(text).chain(list).collect());
+    }
+    page.after(first::before_a_shot(timeline, today))
+        .with("", vec![text])
 }
 
 /// How far down the path it is.

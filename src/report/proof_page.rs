@@ -14,7 +14,8 @@ use crate::words::{self, proof as said};
 pub(crate) fn proof_page(timeline: &Timeline, analysis: &Analysis, today: Today) -> Document {
     let all = proof::stages(timeline, analysis);
     let stopped = first::is_stopped(timeline);
-    let rows = all.iter().map(|s| row(s, timeline, stopped)).collect();
+    let listed = all.iter().filter(|s| s.is_listed());
+    let rows = listed.map(|s| row(s, timeline, stopped)).collect();
     let title = format!("Proof at distance: {}", visible(&timeline.card.title()));
     let page = Document::new(title)
         .after(first::before_a_shot(timeline, today))

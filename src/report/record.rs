@@ -244,6 +244,7 @@ fn proofs(timeline: &Timeline, analysis: &Analysis, options: &Options) -> Sectio
     let rows = list
         .iter()
         .filter(|s| !matches!(s.verdict.status, State::Open | State::LevelsFirst))
+        .filter(|s| s.is_listed())
         .map(|s| proved(s, &timeline.card, options.system))
         .collect();
     let mut blocks = vec![Block::table(&["Proof", "", "Why"], rows)];
@@ -265,11 +266,8 @@ fn answers(timeline: &Timeline) -> Section {
                 .detail
                 .as_deref()
                 .map_or(String::new(), |d| format!(" ({})", visible(d)));
-            format!(
-                "{} {}{seen}",
-                visible(&a.test.word()).replace('-', " "),
-                visible(&a.result.word())
-            )
+            let (what, result) = words::answered(&a.test, &a.result, &timeline.card);
+            format!("{}: {}{seen}", visible(&what), visible(&result))
         })
         .collect();
     if said.is_empty() {

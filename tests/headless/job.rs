@@ -284,3 +284,14 @@ fn lists_are_pages_too_and_a_stop_stands_above_their_title() {
         assert!(stop.is_some() && stop < title, "{page}");
     }
 }
+
+#[test]
+fn within_tolerance_stands_before_the_range_list_that_is_due_for_what_is_shot_next() {
+    let shop = Shop::with_session();
+    shop.good(&["shot", "bow.toml", "clean; 1l; 1h; clean; 1r"]);
+    for command in ["next", "advise"] {
+        let said = shop.good(&[command, "bow.toml"]);
+        assert!(said.starts_with("WITHIN TOLERANCE"), "{said}");
+        assert!(said.contains("Go through the range safety list"), "{said}");
+    }
+}

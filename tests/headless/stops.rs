@@ -275,7 +275,7 @@ fn a_finished_tune_is_said_before_the_list_that_is_due() {
         lines,
         [
             "WITHIN TOLERANCE: NOW PROVE IT",
-            "Bare shaft, walk-back and broadheads come next",
+            "Bare shaft and walk-back come next",
             "Go through the range safety list first: it was not gone through today. (before FILE range)",
         ]
     );

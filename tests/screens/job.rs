@@ -2,8 +2,10 @@
 
 use crate::support::{look, pinned, press, sample, snapshot, styled, text, type_text};
 use tearbench::actions::Key;
-use tearbench::session::{Event, Session};
+use tearbench::session::{Event, Impact, Session};
 use tearbench::tui::{App, Look};
+
+const RECURVE: &str = include_str!("../../sample-sessions/left-handed-recurve.toml");
 
 fn shown(name: &str, app: &App) {
     snapshot(&format!("screen-{name}-80x24"), &styled(app, 80, 24));
@@ -148,6 +150,33 @@ fn a_weak_arrow_is_offered_its_remedies_with_their_sizes_and_the_card_takes_them
     let text = &app.timeline().card_text;
     let points = ["arrow.trial_point", "arrow.point_mass"].map(|key| text.get(key));
     assert_eq!(points, [Some("50 gr"), Some("125 gr")]);
+}
+
+#[test]
+fn a_fix_that_is_not_enough_is_one_action_and_undone_as_one() {
+    let mut app = sample("arrow-too-weak", look());
+    press(&mut app, "answer");
+    app.press(Key::Char('1'));
+    app.press(Key::Char('1'));
+    app.press(Key::Down);
+    app.press(Key::Enter);
+    app.press(Key::Char('2'));
+    let answers = app.timeline().answers.len();
+    // Lighter, and still too weak.
+    (0..5).for_each(|_| app.press(Key::Backspace));
+    type_text(&mut app, "120 gr");
+    app.press(Key::Enter);
+    let point = |app: &App| {
+        let text = &app.timeline().card_text;
+        text.get("arrow.trial_point").map(str::to_owned)
+    };
+    assert_eq!(point(&app).as_deref(), Some("120 gr"));
+    assert!(app.screen_title().starts_with("Troubleshooting"));
+    assert_eq!(app.timeline().answers.len(), answers + 1, "begun again");
+    (0..3).for_each(|_| press(&mut app, "back"));
+    press(&mut app, "undo");
+    assert_eq!(point(&app), None);
+    assert_eq!(app.timeline().answers.len(), answers);
 }
 
 #[test]
@@ -407,6 +436,63 @@ fn every_stage_stays_in_sight_and_only_levels_offer_a_word() {
         );
         app.press(if at < 5 { Key::Up } else { Key::Down });
     }
+}
+
+#[test]
+fn what_is_not_asked_of_a_kind_of_bow_stands_in_the_list_only_once_it_was_shot() {
+    let mut app = sample("left-handed-recurve", look());
+    press(&mut app, "proof");
+    let seen = text(&app, 80, 24);
+    for stage in ["Broadhead", "Creep", "Torque"] {
+        assert!(!seen.contains(stage), "{seen}");
+    }
+    assert!(
+        seen.contains("Walk-back") && seen.contains("Groups"),
+        "{seen}"
+    );
+    // The cursor goes through what is listed, to its end.
+    app.press(Key::End);
+    assert!(text(&app, 80, 24).contains("FINAL SIGHT"));
+    let mut session = Session::from_text(RECURVE).unwrap();
+    session
+        .record(Event::Group {
+            proof: "broadhead".into(),
+            what: "field".into(),
+            distance: "18 m".into(),
+            impacts: vec![Impact {
+                right: 0.0,
+                up: 0.0,
+            }],
+        })
+        .unwrap();
+    let mut app = App::new(session, false, tearbench::advice::analyse_after, look());
+    press(&mut app, "proof");
+    let seen = text(&app, 80, 24);
+    assert!(
+        seen.contains("Broadhead") && !seen.contains("Creep"),
+        "{seen}"
+    );
+}
+
+#[test]
+fn what_was_recorded_on_a_page_after_paper_is_undone_there() {
+    let mut app = pinned(look());
+    press(&mut app, "proof");
+    press(&mut app, "in-order");
+    let answers = app.timeline().answers.len();
+    press(&mut app, "undo");
+    assert_eq!(app.screen_title(), "After paper");
+    assert_eq!(app.timeline().answers.len(), answers - 1);
+    press(&mut app, "in-order");
+    app.press(Key::Enter);
+    assert_eq!(app.screen_title(), "After paper: Rough sight");
+    enter(&mut app, "1 l; 1 r; spot");
+    assert!(text(&app, 80, 24).contains("3 arrows recorded"));
+    press(&mut app, "undo");
+    assert_eq!(app.screen_title(), "After paper: Rough sight");
+    assert!(!text(&app, 80, 24).contains("arrows recorded"));
+    let seen = text(&app, 80, 24);
+    assert!(seen.contains("undone: entry"), "{seen}");
 }
 
 #[test]

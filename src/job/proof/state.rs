@@ -7,6 +7,7 @@ use crate::advice::{self, Analysis};
 use crate::question::{Answer, Question, Said, Work};
 use crate::session::{Event, Impact, Timeline};
 use crate::setup;
+use crate::step::State;
 use crate::units::{Length, clean};
 
 /// One stage with its verdict.
@@ -18,16 +19,32 @@ pub struct StageState {
     pub usual: bool,
     /// Optional for this kind of bow.
     pub optional: bool,
+    /// Something of it was shot, or it was left out.
+    pub begun: bool,
+}
+
+impl StageState {
+    /// Whether the list names it: what this kind of bow is not asked for
+    /// stands there only once something of it is on record.
+    pub const fn is_listed(&self) -> bool {
+        self.usual || self.optional || self.begun
+    }
 }
 
 /// Every stage, in order.
 pub fn stages(timeline: &Timeline, analysis: &Analysis) -> Vec<StageState> {
     Stage::ALL
         .into_iter()
-        .map(|stage| StageState {
-            verdict: assess(timeline, analysis, stage),
-            usual: stage.usual(&timeline.card),
-            optional: stage.optional(&timeline.card),
+        .map(|stage| {
+            let verdict = assess(timeline, analysis, stage);
+            let mut groups = timeline.groups.iter();
+            let shot = groups.any(|g| g.proof.known() == Some(stage));
+            StageState {
+                begun: shot || verdict.status == State::Skipped,
+                usual: stage.usual(&timeline.card),
+                optional: stage.optional(&timeline.card),
+                verdict,
+            }
         })
         .collect()
 }
@@ -94,7 +111,7 @@ pub fn record_group(
     unit: FaceUnit,
 ) -> Result<Event, String> {
     let what = shot_at(stage, what, distance)?;
-    let impacts = read_impacts(impacts, unit).map_err(|e| format!("impact {}: {e}", e.number))?;
+    let impacts = read_impacts(impacts, unit).map_err(|e| format!("hit {}: {e}", e.number))?;
     Ok(group(stage, what, distance, impacts))
 }
 

@@ -20,7 +20,7 @@ use ratatui::layout::Rect;
 use crate::actions::{Action, Scope, Situation};
 use crate::advice;
 use crate::look::Role;
-use crate::proof::Stage;
+use crate::proof::{Stage, StageState};
 use crate::step::State;
 use crate::tui::draw::list;
 use crate::tui::draw::paint::{Paint, row, under, wrap};
@@ -35,7 +35,7 @@ use crate::words::proof as said;
 
 /// The screen.
 pub(crate) struct ProofScreen {
-    at: usize,
+    stage: Stage,
     scroll: u16,
     /// A stage was answered or left out last: the cursor goes on to the next.
     goes_on: bool,
@@ -45,20 +45,24 @@ impl ProofScreen {
     /// With the cursor on the stage that comes next.
     pub fn of(model: &Model) -> Self {
         Self {
-            at: next(model).unwrap_or(0),
+            stage: next_stage(model).unwrap_or(Stage::Levels),
             scroll: 0,
             goes_on: false,
         }
     }
-
-    fn stage(&self) -> Stage {
-        Stage::ALL[self.at.min(Stage::ALL.len() - 1)]
-    }
 }
 
-fn next(model: &Model) -> Option<usize> {
-    let stage = next_stage(model)?;
-    Stage::ALL.iter().position(|s| *s == stage)
+/// The stages of this kind of bow, and what else is on record.
+fn listed(model: &Model) -> Vec<StageState> {
+    let mut list = stages(model);
+    list.retain(StageState::is_listed);
+    list
+}
+
+/// Where a stage stands in the list.
+fn place(list: &[StageState], stage: Stage) -> usize {
+    let at = list.iter().position(|s| s.verdict.stage == stage);
+    at.unwrap_or(0)
 }
 
 impl Screen for ProofScreen {
@@ -72,14 +76,15 @@ impl Screen for ProofScreen {
         crate::words::screens::PROOF
     }
     fn adjust(&self, now: &mut Situation) {
-        now.by_word = self.stage() == Stage::Levels;
+        now.by_word = self.stage == Stage::Levels;
     }
     fn act(&mut self, action: Action, model: &Model) -> Vec<Effect> {
-        let stage = self.stage();
+        let (stage, list) = (self.stage, listed(model));
+        let at = place(&list, stage);
         match action {
             Action::Choose => return vec![Effect::Open(Name::Stage(stage))],
             // What was proved is not struck from the record by a slip.
-            Action::LeaveOut if stages(model)[self.at].verdict.status == State::Ok => {
+            Action::LeaveOut if list[at].verdict.status == State::Ok => {
                 return say(format!(
                     "{} is ok already: nothing to leave out",
                     said::title(stage)
@@ -99,7 +104,7 @@ impl Screen for ProofScreen {
             Action::Left => self.scroll = self.scroll.saturating_sub(1),
             Action::Right => self.scroll = (self.scroll + 1).min(100),
             _ => {
-                self.at = chosen(self.at, Stage::ALL.len(), action);
+                self.stage = list[chosen(at, list.len(), action)].verdict.stage;
                 self.scroll = 0;
             }
         }
@@ -107,12 +112,13 @@ impl Screen for ProofScreen {
     }
     fn recorded(&mut self, _entry: u32, model: &Model) -> Vec<Effect> {
         if self.goes_on {
-            self.at = next(model).unwrap_or(self.at);
+            self.stage = next_stage(model).unwrap_or(self.stage);
         }
         Vec::new()
     }
     fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect) {
-        let list = stages(model);
+        let list = listed(model);
+        let at = place(&list, self.stage);
         let mut used = 0;
         if let Some(text) = first(model) {
             used = paint.rows(area, &wrap(&text, Role::Warn, area.width, 0)) + 1;
@@ -123,7 +129,7 @@ impl Screen for ProofScreen {
             ..Listed::new(s.verdict.status, said::listed(s))
         });
         let rows = steps::lines(rows, area.width);
-        let stage = &list[self.at.min(list.len() - 1)];
+        let stage = &list[at];
         let mut text = vec![row(
             said::title(stage.verdict.stage).to_uppercase(),
             Role::Title,
@@ -147,11 +153,11 @@ impl Screen for ProofScreen {
         }
         let keys = match stage.verdict.stage {
             Stage::Levels => "y level, x not level, s leaves it out",
-            _ => "Enter: how to shoot it safely, and its impacts",
+            _ => "Enter: how to shoot it safely, and its hits",
         };
         text.extend(wrap(keys, Role::Faint, area.width, 0));
         // All stages stay in sight, whatever is said about one; the text scrolls instead.
         let least = rows.len() as u16;
-        list::keeping(least, paint, rest, &rows, self.at, &text, self.scroll);
+        list::keeping(least, paint, rest, &rows, at, &text, self.scroll);
     }
 }

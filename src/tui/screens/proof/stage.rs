@@ -383,7 +383,10 @@ impl StageScreen {
             "recorded: {}. {}: {}",
             self.named(what),
             said::title(self.stage),
-            words::step::state(verdict.status)
+            match verdict.status {
+                State::ShootMore => "more to shoot",
+                other => words::step::state(other),
+            }
         );
         self.scroll = 0;
         if let Some(stop) = advice::stopped(model.timeline()) {
