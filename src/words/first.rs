@@ -1,9 +1,12 @@
 //! Why a test move goes its way, and what each test asks for.
 
 use super::{count, percent, powder};
-use crate::advice::{Against, Ask, ByGuides, ByHeight, FirstMove, Ground, GuideWay, Pad};
+use crate::advice::{
+    Against, Ask, ByGuides, ByHeight, FirstMove, Ground, GuideWay, Pad, ProbeKind,
+};
 use crate::belief::Powder;
 use crate::gear::AdjusterKind;
+use crate::question::Answer;
 use crate::units::{System, clean};
 
 /// Why a test move of an adjuster goes the way it goes.
@@ -126,35 +129,104 @@ pub(super) const fn pad(pad: Pad) -> &'static str {
     }
 }
 
-/// The powder test of any bow, with what each answer means.
-fn powder_test() -> String {
+/// The powder test of any bow.
+fn powder_test(system: System) -> String {
     format!(
-        "{} Shoot once, and look for wiped paths. none: only the rest's own track, go on. rest, cable or other: a wiped path there. Turn the nock a little or cure the contact, then test again. Common practice, not measured.",
-        powder("the rest, the riser and the cables")
+        "{} Shoot once, and look for wiped paths. Common practice, not measured.",
+        powder("the rest, the riser and the cables", system)
     )
 }
 
-/// What a test asks for, and what each outcome means.
-pub fn ask(ask: &Ask, system: System) -> String {
+/// What a test asks to be done, without what its answers mean.
+pub fn to_do(ask: &Ask, system: System) -> String {
     match ask {
-        Ask::Powder => powder_test(),
-        Ask::PowderBeforeBoth => format!("{} not-looked: one axis at a time.", powder_test()),
-        Ask::PowderFirst(what) => {
-            let pad = pad(*what);
+        Ask::Powder | Ask::PowderBeforeBoth => powder_test(system),
+        Ask::PowderFirst(what) => format!(
+            "{} Shoot twice; both shots must show the same.",
+            powder(&format!("the {} and the rest", pad(*what)), system)
+        ),
+        Ask::ClearSlap => {
+            let outside = match system {
+                System::Mm => "1.6 to 3.2 mm",
+                System::Inch => "1/16 to 1/8 in",
+            };
             format!(
-                "{} Shoot twice; both shots must show the same. none: no mark there. button: the rear of the shaft wiped the {pad}. rest or other: vanes or shaft wiped that; cure it first. not-looked: nobody looked.",
-                powder(&format!("the {pad} and the rest"))
+                "Try in this order: turn the nock a little; bend or lower the rest arm; put centre shot to its starting figure, {outside} outside the string (set-up, no tuning move); then a stiffer arrow if there is one. Powder again, two shots alike."
             )
         }
-        Ask::ClearSlap => "Try in this order: turn the nock a little; bend or lower the rest arm; put centre shot to its starting figure, 1.6 to 3.2 mm outside the string (set-up, no tuning move); then a stiffer arrow if there is one. Powder again, two shots alike. none: cleared, the likely tear is forgotten. button or not-looked: it may stay, and tuning goes on with a test move.".into(),
-        Ask::Hand => "Were the shots that stand shot with an open, relaxed hand, face and loop free? relaxed: go on, no shot is needed. not: two shots so will tell. not-looked: nobody watched.".into(),
+        Ask::Hand => {
+            "Was the bow hand open and relaxed in these shots, face and string loop free?".into()
+        }
         Ask::OpenHand => "Hand open and relaxed, nothing gripped, face off the string, loop untwisted. Shoot at this setting and enter the tears. If the tear changes, it is not the rest.".into(),
-        Ask::OtherArrows(mark, limit, in_ten) => {
-            let mark = clean(mark);
-            format!(
-                "Shoot two other arrows of the set here, once each. Enter them with their numbers (... #2). same: both within about {} of arrow {mark}. It is not the arrow: leave the rest alone. odd: they agree with each other and not with it. Arrow {mark} is set aside, and the others start over. Tells the two apart about {in_ten} times in 10 on virtual bows.",
-                system.tear(*limit)
-            )
+        Ask::OtherArrows(_, _, in_ten) => format!(
+            "Shoot two other arrows of the set here, once each. Enter them with their numbers (... #2). Tells the two apart about {in_ten} times in 10 on virtual bows."
+        ),
+    }
+}
+
+/// What an answer to a test means, in a few words.
+pub(crate) fn answer_means(ask: &Ask, answer: Answer, system: System) -> String {
+    let words = match (ask, answer) {
+        (Ask::Powder | Ask::PowderBeforeBoth, Answer::None) => "only the rest's own track, go on",
+        (Ask::PowderBeforeBoth, Answer::NotLooked) => "one axis at a time",
+        (Ask::Powder | Ask::PowderBeforeBoth, _) => {
+            "a wiped path there: turn the nock a little or clear the contact, then test again"
         }
+        (Ask::PowderFirst(_), Answer::None) => "no mark there",
+        (Ask::PowderFirst(what), Answer::Button) => {
+            return format!("the rear of the shaft wiped the {}", pad(*what));
+        }
+        (Ask::PowderFirst(_), Answer::NotLooked) => "nobody looked",
+        (Ask::ClearSlap, Answer::None) => "cleared, the likely tear is forgotten",
+        (Ask::ClearSlap, Answer::Button | Answer::NotLooked) => {
+            "it may stay: tuning goes on with a test move"
+        }
+        (Ask::PowderFirst(_) | Ask::ClearSlap, _) => "vanes or shaft wiped that: clear it first",
+        (Ask::Hand, Answer::Relaxed) => "go on, no shot is needed",
+        (Ask::Hand, Answer::Not) => "shoot two with a relaxed hand",
+        (Ask::Hand, _) => "nobody watched",
+        (Ask::OtherArrows(mark, limit, _), Answer::Same) => {
+            return format!(
+                "both within about {} of arrow {}: it is not the arrow, leave the rest alone",
+                system.tear(*limit),
+                clean(mark)
+            );
+        }
+        (Ask::OtherArrows(mark, ..), _) => {
+            return format!(
+                "they agree with each other and not with it: arrow {} is set aside, and the others start over",
+                clean(mark)
+            );
+        }
+        (Ask::OpenHand, _) => "",
+    };
+    words.to_owned()
+}
+
+/// What a test asks for, and what each outcome means, as one text.
+pub fn ask(ask: &Ask, answers: &[Answer], system: System) -> String {
+    let mut text = to_do(ask, system);
+    let mut told: Vec<(Vec<&str>, String)> = Vec::new();
+    for answer in answers {
+        let means = answer_means(ask, *answer, system);
+        match told.last_mut().filter(|(_, last)| *last == means) {
+            Some((ids, _)) => ids.push(answer.id()),
+            None => told.push((vec![answer.id()], means)),
+        }
+    }
+    for (ids, means) in told.iter().filter(|(_, means)| !means.is_empty()) {
+        text.push_str(&format!(" {}: {means}.", ids.join(" or ")));
+    }
+    text
+}
+
+/// What a test is called.
+pub(crate) const fn test_title(kind: ProbeKind) -> &'static str {
+    match kind {
+        ProbeKind::Contact => "Powder test",
+        ProbeKind::Hand => "The bow hand",
+        ProbeKind::Arrow => "Other arrows",
+        ProbeKind::Distance => "Another distance",
+        ProbeKind::BareShaft => "Bare shaft",
     }
 }

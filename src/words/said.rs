@@ -238,7 +238,7 @@ fn probe(probe: &Probe, system: System) -> SaidProbe {
         distance_m: probe.distance_m,
         shots: probe.shots,
         answers: probe.answers.clone(),
-        text: ask(&probe.ask, system),
+        text: ask(&probe.ask, &probe.answers, system),
     }
 }
 

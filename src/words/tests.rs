@@ -11,7 +11,10 @@ use crate::checks::next_steps::NextSteps;
 use crate::checks::response::{Instead, Known, Obstacle, Response, Reversal, Weak};
 use crate::checks::safety::{ArrowPart, Danger, Safety, Waiting, Weighing, Whose, Worst};
 use crate::gear::{AdjusterKind, Axis, BowKind, Unconfirmed};
-use crate::question::{Answer, Contact, InspectPart, RangeItem, Refusal, Test};
+use crate::question::{
+    ARROW_ANSWERS, Answer, BEFORE_BOTH_ANSWERS, BUTTON_ANSWERS, Contact, HAND_ANSWERS, InspectPart,
+    RAGGED_ANSWERS, RangeItem, Refusal, Test,
+};
 use crate::range::Due;
 use crate::session::Shooter;
 use crate::tear::Tear;
@@ -361,15 +364,16 @@ fn page(system: System) -> Vec<String> {
         },
     ];
     lines.extend(safeties.map(|s| format!("safety: {}", safety(&s))));
-    let asks = [
-        Ask::Powder,
-        Ask::PowderFirst(Pad::Plunger),
-        Ask::ClearSlap,
-        Ask::Hand,
-        Ask::OpenHand,
-        Ask::OtherArrows("1".into(), 8.0, 9),
+    let asks: [(Ask, &[Answer]); 7] = [
+        (Ask::Powder, &RAGGED_ANSWERS),
+        (Ask::PowderBeforeBoth, &BEFORE_BOTH_ANSWERS),
+        (Ask::PowderFirst(Pad::Plunger), &BUTTON_ANSWERS),
+        (Ask::ClearSlap, &BUTTON_ANSWERS),
+        (Ask::Hand, &HAND_ANSWERS),
+        (Ask::OpenHand, &[]),
+        (Ask::OtherArrows("1".into(), 8.0, 9), &ARROW_ANSWERS),
     ];
-    lines.extend(asks.map(|a| format!("asked: {}", ask(&a, system))));
+    lines.extend(asks.map(|(a, answers)| format!("asked: {}", ask(&a, answers, system))));
     let reckonings = [
         Reckoned::LikelyTear(Tear::new(-9.0, 2.0), 2.0),
         Reckoned::Chance {

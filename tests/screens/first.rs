@@ -46,7 +46,7 @@ fn powder_is_asked_of_fingers_and_a_slap_offers_one_round_of_clearing() {
     }
     let asked = text(&app, 80, 24);
     assert!(
-        asked.contains("Test: contact") && asked.contains("not-looked"),
+        asked.contains("Powder test") && asked.contains("not-looked: nobody looked"),
         "{asked}"
     );
     app.press(Key::Down);

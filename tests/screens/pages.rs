@@ -258,3 +258,46 @@ fn block_letters_show_the_side() {
     let left = rows.iter().any(|r| r.contains("█     █████ █████ █████"));
     assert!(left, "{shown}");
 }
+
+#[test]
+fn a_test_answered_in_words_says_what_each_answer_means_and_takes_its_digit() {
+    let card = include_str!("../scenarios/cards/compound.toml");
+    let session = tearbench::session::Session::from_text(card).unwrap();
+    let mut app = App::new(session, false, tearbench::advice::analyse_after, look());
+    for tear in ["12 left 1 high", "11 left"] {
+        type_text(&mut app, tear);
+        app.press(Key::Enter);
+    }
+    press(&mut app, "answer");
+    assert_eq!(app.screen_title(), "The bow hand");
+    let seen = text(&app, 80, 24);
+    for line in [
+        "> 1 relaxed: go on, no shot is needed",
+        "  2 not: shoot two with a relaxed hand",
+        "  3 not-looked: nobody watched",
+    ] {
+        assert!(seen.contains(line), "{line}: {seen}");
+    }
+    app.press(Key::Char('7'));
+    assert_eq!(app.screen_title(), "The bow hand");
+    app.press(Key::Char('2'));
+    assert_eq!(app.screen_title(), "panes");
+    let entry = &app.session().entries().last().unwrap().event;
+    let tearbench::session::Event::Answer { test, result, .. } = entry else {
+        panic!("{entry:?}")
+    };
+    assert_eq!(
+        (test.to_string().as_str(), result.to_string().as_str()),
+        ("hand", "not")
+    );
+    assert!(text(&app, 80, 24).contains("recorded: the bow hand: not"));
+}
+
+#[test]
+fn shots_that_no_longer_count_are_not_said_never_to_have_been() {
+    let mut app = sample("left-handed-recurve", look());
+    app.act(tearbench::actions::Action::Restart);
+    let seen = text(&app, 120, 40);
+    assert!(!seen.contains("Nothing is shot"), "{seen}");
+    assert!(!seen.contains("The first shots at this setting"), "{seen}");
+}

@@ -1,11 +1,11 @@
 //! A test answered in words: the possible answers, the harmless one first.
 //!
 //! ```text
-//! +- Test: contact --------------------------+
-//! | what to do, and what each answer means   |
+//! +- Powder test ----------------------------+
+//! | what to do                               |
 //! |                                          |
-//! | > none                                   |
-//! |   rest                                   |
+//! | > 1 none: no mark there                  |
+//! |   2 rest: vanes or shaft wiped that      |
 //! +------------------------------------------+
 //! ```
 
@@ -17,11 +17,12 @@ use crate::look::Role;
 use crate::question::Question;
 use crate::session::Event;
 use crate::tui::draw::list;
-use crate::tui::draw::paint::{Paint, row, under, wrap};
-use crate::tui::effects::Effect;
+use crate::tui::draw::paint::{Paint, under, wrap};
+use crate::tui::effects::{Effect, say};
 use crate::tui::model::Model;
 use crate::tui::screen::Screen;
 use crate::tui::travel::chosen;
+use crate::words;
 
 /// The screen.
 pub(crate) struct AnswersScreen {
@@ -34,6 +35,23 @@ impl AnswersScreen {
     pub const fn new(probe: Probe) -> Self {
         Self { probe, at: 0 }
     }
+
+    /// Records the answer the cursor is on.
+    fn choose(&self) -> Vec<Effect> {
+        let (Some(test), Some(result)) = (self.probe.kind.test(), self.probe.answers.get(self.at))
+        else {
+            return vec![Effect::Close];
+        };
+        let event = Event::answer(Question::Test(test), *result);
+        vec![
+            Effect::Record(vec![event]),
+            Effect::Say(format!(
+                "recorded: {}: {result}",
+                words::test_title(self.probe.kind).to_lowercase()
+            )),
+            Effect::Close,
+        ]
+    }
 }
 
 impl Screen for AnswersScreen {
@@ -41,7 +59,7 @@ impl Screen for AnswersScreen {
         Scope::Choice
     }
     fn title(&self, _model: &Model) -> String {
-        format!("Test: {}", self.probe.kind.id())
+        words::test_title(self.probe.kind).into()
     }
     fn about(&self) -> &'static str {
         crate::words::screens::ANSWERS
@@ -51,20 +69,19 @@ impl Screen for AnswersScreen {
             self.at = chosen(self.at, self.probe.answers.len(), action);
             return Vec::new();
         }
-        let (Some(test), Some(result)) = (self.probe.kind.test(), self.probe.answers.get(self.at))
-        else {
-            return vec![Effect::Close];
-        };
-        let event = Event::answer(Question::Test(test), *result);
-        vec![
-            Effect::Record(vec![event]),
-            Effect::Say(format!("recorded: {test} {result}")),
-            Effect::Close,
-        ]
+        self.choose()
+    }
+    fn digit(&mut self, digit: char, _model: &Model) -> Vec<Effect> {
+        let at = digit.to_digit(10).unwrap_or(0) as usize;
+        if !(1..=self.probe.answers.len()).contains(&at) {
+            return say(format!("there is no answer {digit} here"));
+        }
+        self.at = at - 1;
+        self.choose()
     }
     fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect) {
         let text = wrap(
-            &crate::words::ask(&self.probe.ask, model.system),
+            &words::to_do(&self.probe.ask, model.system),
             Role::Text,
             area.width,
             0,
@@ -76,7 +93,11 @@ impl Screen for AnswersScreen {
             .answers
             .iter()
             .enumerate()
-            .map(|(i, a)| (row(a.id(), Role::Text), Some(i)))
+            .flat_map(|(i, answer)| {
+                let means = words::answer_means(&self.probe.ask, *answer, model.system);
+                let text = format!("{} {answer}: {means}", i + 1);
+                list::wrapped(&text, Role::Text, i, area.width, 4)
+            })
             .collect();
         list::draw(paint, rest, &rows, self.at);
     }

@@ -152,8 +152,7 @@ fn about_item(s: &ItemState, card: &Card, width: u16) -> Vec<Row> {
     }
     let told = said::told(s.item.id, card);
     add("How: ", &told.how, Role::Text);
-    let wanted = format!("{} ({})", told.start, said::standing(s.item.standing));
-    add("Wanted: ", &wanted, Role::Text);
+    add("Wanted: ", &told.start, Role::Text);
     if let Some(computed) = &told.computed {
         add("Worked out: ", computed, Role::Text);
     }
@@ -161,6 +160,9 @@ fn about_item(s: &ItemState, card: &Card, width: u16) -> Vec<Row> {
     if s.note.as_ref().is_none_or(|found| found.ok) {
         add("If off: ", told.if_off, Role::Text);
     }
+    // What a figure rests on is not read at the bench: it stands last.
+    let standing = said::standing(s.item.standing);
+    add("Standing: ", &standing, Role::Faint);
     rows
 }
 
@@ -229,7 +231,8 @@ impl Screen for SetupScreen {
         };
         self.pressed = false;
         let event = setup::record(model.timeline(), found.item.id, text);
-        Ok(record(event.map_err(|e| e.to_string())?))
+        // The line that is typed on has the item's name.
+        Ok(record(event.map_err(|e| e.problem)?))
     }
     fn recorded(&mut self, _entry: u32, model: &Model) -> Vec<Effect> {
         if self.pressed {
@@ -247,7 +250,7 @@ impl Screen for SetupScreen {
             0,
         );
         if let Some(open) = said::safety_open(&setup::safety_open(&list)) {
-            let text = &format!("SAFETY FIRST: {open}. No shot before that.");
+            let text = &format!("Before the first shot: {open}.");
             head = flow(
                 &[
                     (

@@ -95,7 +95,7 @@ fn clearance(card: &Card) -> Told {
     Told::default()
         .how(format!(
             "{} Shoot, and look for wiped paths. A second person watches for marks made while drawing.",
-            powder(&format!("the {parts}"))
+            powder(&format!("the {parts}"), card.paper.system)
         ))
         .start(own)
         .if_off(if card.bow.kind == BowKind::Compound {

@@ -95,12 +95,11 @@ pub fn standing(standing: Standing) -> String {
 
 /// Which safety items are not answered ok; `None` when all are.
 pub fn safety_open(open: &[SetupItem]) -> Option<String> {
-    let (first, others) = open.split_first()?;
-    let more = match others.len() {
-        0 => String::new(),
-        n => format!(", and {n} more"),
-    };
-    Some(format!("{}{more}", title(*first)))
+    if open.is_empty() {
+        return None;
+    }
+    let names: Vec<&str> = open.iter().map(|item| title(*item)).collect();
+    Some(names.join("; "))
 }
 
 /// The list in one line: `12 of 34 items done, 1 off, 2 skipped`.
