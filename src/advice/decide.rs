@@ -198,7 +198,8 @@ fn shoot(reading: &Reading<'_>) -> Outcome {
     let here = reading.track.shots_here;
     let wanted = shots_wanted(reading);
     let headline = match (reading.track.shots, here, reading.track.fresh) {
-        (0, ..) => Headline::FirstShots,
+        (0, ..) if reading.timeline.shots.is_empty() => Headline::FirstShots,
+        (0, ..) => Headline::NoneCounts,
         (_, 0, _) => Headline::NewSetting,
         (.., 0) => Headline::SinceTheMove,
         _ => super::tells::shoot_again(reading, wanted),

@@ -460,6 +460,8 @@ pub enum Headline {
     Done,
     /// Nothing was shot at all.
     FirstShots,
+    /// Shots were made, and none of them counts any more.
+    NoneCounts,
     /// Nothing was shot at this setting.
     NewSetting,
     /// Nothing was shot since the last move.

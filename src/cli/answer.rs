@@ -40,7 +40,7 @@ pub(crate) struct NoteArgs {
 pub(crate) struct RestartArgs {
     /// Session file
     pub(crate) file: PathBuf,
-    /// Setting whose positions hold again; the present one where absent
+    /// Setting whose positions hold again; the current one where absent
     pub setting: Option<u32>,
     /// Why
     #[arg(long)]

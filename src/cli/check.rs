@@ -50,7 +50,7 @@ const REPAIR: &str =
     "nothing was changed. To save what is whole: tearbench check FILE --repair NEW";
 
 fn entries(n: usize) -> String {
-    words::count(n, "entry").replace("entrys", "entries")
+    words::counted(n, "entry", "entries")
 }
 
 /// Says how the file stands; the exit code.

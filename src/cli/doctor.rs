@@ -17,7 +17,7 @@ use crate::tui::recent::Recent;
 /// Arguments of `doctor`.
 #[derive(Debug, Args)]
 pub(crate) struct DoctorArgs {
-    /// A session or a folder to try; the present folder where absent
+    /// A session or a folder to try; the current folder where absent
     pub place: Option<PathBuf>,
 }
 

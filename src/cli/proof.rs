@@ -88,7 +88,7 @@ fn event(args: &ProofArgs, stage: Stage, what: &str, unit: FaceUnit) -> Result<E
     let distance = args.distance.as_deref().unwrap_or_default();
     if (distance.is_empty() || args.impacts.is_empty()) && stage != Stage::Levels {
         return Err(format!(
-            "the distance and the impacts are wanted: proof FILE {} {} \"18 m\" \"3 left 2 high; spot\"",
+            "give the distance and the hits: proof FILE {} {} \"18 m\" \"3 left 2 high; spot\"",
             stage.id(),
             stage.whats().first().map_or("fletched", |w| w.id())
         ));

@@ -45,7 +45,7 @@ pub(crate) struct SheetArgs {
 /// Arguments of `list`.
 #[derive(Debug, Args)]
 pub(crate) struct ListArgs {
-    /// Folder; the present one where absent
+    /// Folder; the current one where absent
     pub folder: Option<PathBuf>,
     /// Print it as JSON
     #[arg(long, conflicts_with = "format")]

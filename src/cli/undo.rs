@@ -12,7 +12,7 @@ use super::outcome::{FileOnly, Outcome, say};
 pub(crate) struct UndoArgs {
     /// Session file
     pub(crate) file: PathBuf,
-    /// Entry to take back; the latest where absent
+    /// Entry to undo; the latest where absent
     pub entry: Option<u32>,
 }
 

@@ -232,7 +232,7 @@ pub(crate) const FIELDS: &[Field] = &[
         "rest.backlash",
         Offset(0.0, 1.0),
         "0.2 mm",
-        "play when the screw is reversed",
+        "lost motion when the screw is reversed",
     ),
     may(
         "rest.clockwise",

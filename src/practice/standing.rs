@@ -8,7 +8,7 @@ use serde::{Deserialize, Serialize};
 
 use super::LEVELS;
 use crate::session::files;
-use crate::words::count;
+use crate::words::{count, counted};
 
 /// The file's name in the state folder.
 pub(crate) const FILE: &str = "practice.toml";
@@ -97,7 +97,7 @@ impl Level {
             words.push_str(&format!(
                 "; {} of {} right",
                 self.guesses_right,
-                count(self.guesses as usize, "guess").replace("guesss", "guesses")
+                counted(self.guesses as usize, "guess", "guesses")
             ));
         }
         words

@@ -75,7 +75,10 @@ impl Model {
         }
         let now = self.situation();
         let usable = |action: Action| action.spec().when.holds(&now);
-        let words = |action: Action, text: &str| text.replace("{}", &self.by_name(action));
+        let words = |action: Action, text: &str| {
+            text.replace("{}", &self.by_name(action))
+                .replace("{tear}", words::tear_example(self.system))
+        };
         if let Some(step) = self.first_step() {
             return Some(step);
         }

@@ -17,16 +17,13 @@ const LARGEST: u64 = 16 * 1024;
 
 /// Single hints, most useful first.
 const HINTS: &[(Action, &str)] = &[
-    (
-        Action::Shot,
-        "a digit starts a tear: 12 left 4 high, then Enter",
-    ),
+    (Action::Shot, "a digit starts a tear: {tear}, then Enter"),
     (Action::TakeMove, "{} takes the move to the bench"),
     (Action::AsShown, "{} once the move is made as shown"),
     (Action::Answer, "{} answers what is asked"),
     (Action::Help, "{} explains what is on the screen now"),
     (Action::Why, "{} says how the verdict was reached"),
-    (Action::Undo, "{} takes back the latest entry"),
+    (Action::Undo, "{} undoes the latest entry"),
     (Action::CallBad, "{} before looking calls the next shot bad"),
     (
         Action::Checks,

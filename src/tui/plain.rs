@@ -57,7 +57,15 @@ fn parts(app: &App) -> Vec<Part> {
     let mut status_part = Vec::new();
     let area = Rect::new(0, 0, STATUS, 1);
     let page = paged(app, area, |paint| status::draw(&app.model, paint, area));
-    status_part.extend(page.into_iter().map(|l| format!("Status: {l}")));
+    // Its pieces stand apart on a screen; read aloud a stroke parts them.
+    let pieces = |l: &String| -> Vec<String> {
+        let pieces = l.split("  ").map(str::trim).filter(|p| !p.is_empty());
+        pieces.map(str::to_owned).collect()
+    };
+    status_part.extend(
+        page.iter()
+            .map(|l| format!("Status: {}", pieces(l).join(" | "))),
+    );
     let mut out = vec![status_part];
     if let Some(screen) = app.stack.last() {
         let area = Rect::new(0, 0, PAGE.0, PAGE.1);

@@ -12,6 +12,7 @@ use crate::tui::model::Model;
 use crate::tui::prompt::Echo;
 use crate::tui::wording;
 use crate::units::System;
+use crate::words;
 
 /// The reading that a bare length stands for at the bench, mm; `None` where it
 /// is rather the size of the move.
@@ -81,9 +82,13 @@ impl Model {
     /// What a tear reads as so far.
     pub(super) fn tear_echo(&self, text: &str) -> Echo {
         if text.trim().is_empty() {
-            return Echo::Hint(
-                "12 left 4 high, l12 h4, clean; arrows write left, right, high, low".into(),
-            );
+            let (example, short) = match self.system {
+                System::Mm => (words::tear_example(self.system), "l12 h4"),
+                System::Inch => (words::tear_example(self.system), "l1/2"),
+            };
+            return Echo::Hint(format!(
+                "{example}, {short}, clean; arrows write left, right, high, low"
+            ));
         }
         match read_holes(text, self.system) {
             Ok(holes) => {

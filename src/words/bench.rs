@@ -27,7 +27,7 @@ pub const fn after(after: After) -> &'static str {
 /// finish from the side the last move came from.
 fn reversal(kind: AdjusterKind, beyond: f64, system: System) -> String {
     format!(
-        "Reversal: go {} beyond, then come back, so the play is taken up from the same side",
+        "Reversal: go {} beyond, then come back, so the backlash is taken up from the same side",
         amount(kind, beyond, system)
     )
 }

@@ -2,7 +2,7 @@
 
 use super::{amount, card_label, card_value, learned, proof, step_headline, tear_with_unit};
 use crate::gear::{AdjusterKind, Card, Step};
-use crate::question::clears_in_one_word;
+use crate::question::{Answer, Question, Said, Test, clears_in_one_word};
 use crate::session::{Event, HandStage, RangeSaid, Shooter, Shot, Timeline};
 use crate::units::System;
 
@@ -156,7 +156,7 @@ pub fn entry(event: &Event, card: &Card, system: System) -> String {
             format!("card{taken}: {}", parts.join(", "))
         }
         Event::Undo { target } => format!("undo of entry {target}"),
-        Event::Redo { target } => format!("entry {target} back again"),
+        Event::Redo { target } => format!("redo of entry {target}"),
         Event::Answer { test, result, .. } if clears_in_one_word(test, result) => {
             format!("{test}: {result} (cleared in one word: holds only where shots follow)")
         }
@@ -164,10 +164,11 @@ pub fn entry(event: &Event, card: &Card, system: System) -> String {
             test,
             result,
             detail,
-        } => match detail {
-            Some(detail) => format!("{}: {result} ({detail})", test.word().replace('-', " ")),
-            None => format!("{}: {result}", test.word().replace('-', " ")),
-        },
+        } => {
+            let (what, result) = answered(test, result, card);
+            let detail = detail.as_ref().map_or(String::new(), |d| format!(" ({d})"));
+            format!("{what}: {result}{detail}")
+        }
         Event::Incident { what } => format!("INCIDENT: {what}"),
         Event::Restart {
             setting: Some(n), ..
@@ -197,6 +198,29 @@ pub fn entry(event: &Event, card: &Card, system: System) -> String {
         }
         Event::Close { how } => format!("closed: {how}"),
     }
+}
+
+/// What was answered, and the answer, in the words of the page that asked.
+pub(crate) fn answered(
+    test: &Said<Question>,
+    result: &Said<Answer>,
+    card: &Card,
+) -> (String, String) {
+    let what = match test.known() {
+        Some(Question::Part(part)) => {
+            let part = super::trouble::part(part, card.bow.kind);
+            let found = match result.known() {
+                Some(Answer::Sound) => "undamaged".to_owned(),
+                _ => result.to_string(),
+            };
+            return (format!("inspected, {part}"), found);
+        }
+        Some(Question::Test(Test::Contact)) => "powder test".to_owned(),
+        Some(Question::Test(Test::Hand)) => "bow hand".to_owned(),
+        Some(Question::Test(Test::Arrow)) => "other arrows".to_owned(),
+        _ => test.word().replace('-', " "),
+    };
+    (what, result.to_string())
 }
 
 /// An item of the checklist: `Brace height: ok (7 in)`.

@@ -41,9 +41,9 @@ pub(crate) use bench::{place, stands, target};
 pub(crate) use card::{card_label, card_value};
 pub(crate) use cautions::caution;
 pub use entries::steps;
-pub(crate) use entries::{entry, shot, standing, standing_short};
+pub(crate) use entries::{answered, entry, shot, standing, standing_short};
 pub(crate) use findings::say;
-pub(crate) use first::ask;
+pub(crate) use first::{answer_means, ask, test_title, to_do};
 pub(crate) use forecast::{gain, next_shot};
 pub(crate) use learned::{earlier_bows, learned, slope, slope_of};
 pub use moves::step_command;
@@ -54,8 +54,8 @@ pub(crate) use placed::{entries, placed};
 use powder::powder;
 pub use range::range_item;
 pub(crate) use range::{
-    BEFORE_EVERY_SHOT, RANGE_TITLE, range_due, range_due_short, range_look, range_off, range_said,
-    range_stood,
+    BEFORE_EVERY_SHOT, RANGE_TITLE, range_due, range_due_now, range_due_short, range_look,
+    range_off, range_said, range_stood,
 };
 pub use reckoning::reckoned;
 pub(crate) use response::{known_sentence, obstacle, response};
@@ -69,10 +69,8 @@ pub use said::{
 pub(crate) use scatter::scatter;
 pub(crate) use spine::{STOP_LOAD_IS, spine};
 pub(crate) use steps::{brief, cure, in_order};
-pub(crate) use tears::{TWO_OF_THREE, expected, tear, tear_with_unit};
-pub(crate) use verdict::{
-    check, check_word, figure_and_limit, stop_line, stop_lines, verdict_title,
-};
+pub(crate) use tears::{TWO_OF_THREE, expected, tear, tear_example, tear_with_unit};
+pub(crate) use verdict::{check, check_word, stop_line, stop_lines, verdict_title};
 pub use verdict::{check_name, headline, status, title};
 pub use warning::warning;
 pub(crate) use warning::warnings;
@@ -90,6 +88,11 @@ pub(crate) fn percent(p: f64) -> String {
 /// A count with its noun: `1 shot`, `3 shots`.
 pub fn count(n: usize, noun: &str) -> String {
     format!("{n} {noun}{}", if n == 1 { "" } else { "s" })
+}
+
+/// A count with a noun whose plural takes more than an s: `1 entry`, `2 entries`.
+pub fn counted(n: usize, one: &str, more: &str) -> String {
+    format!("{n} {}", if n == 1 { one } else { more })
 }
 
 /// With its first letter a capital.

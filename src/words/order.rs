@@ -56,6 +56,14 @@ impl Order {
         }
     }
 
+    /// The unit where it stands alone, so that inches are not read as a way.
+    pub(crate) fn unit_alone(&self) -> &str {
+        match self.unit.as_str() {
+            "in" => "inches",
+            unit => unit,
+        }
+    }
+
     /// In one line: `Rest OUT 2.25 mm`.
     pub fn line(&self) -> String {
         format!("{} {} {} {}", self.noun, self.way, self.size, self.unit)
@@ -172,23 +180,34 @@ pub fn tear(tear: Tear, system: System) -> String {
     }
 }
 
-/// The figure of a check against its limit, in as few words as tell it.
-pub fn figure(found: &Figure, system: System) -> String {
+/// The figure of a check against its limit, in as few words as tell it;
+/// without what is said elsewhere where it is longer than the room.
+pub fn figure(found: &Figure, system: System, room: usize) -> String {
     let (value, limit) = (found.value, found.limit);
-    match found.unit {
-        Unit::Mm => against(value, limit, system, usize::MAX),
+    let (short, more) = match found.unit {
+        Unit::Mm => return against(value, limit, system, room),
         Unit::Times if value >= 1.0 => {
-            format!("load {:.0} % over matched", (value - 1.0) * 100.0)
+            let short = format!("load {:.0} % over", (value - 1.0) * 100.0);
+            (short, " matched".to_owned())
         }
-        Unit::Times => format!("load {:.0} % under matched", (1.0 - value) * 100.0),
-        Unit::Travel => format!("{:.0} % of its travel", value * 100.0),
-        Unit::Chance => format!("chance {}", percent(value)),
-        unit => format!(
-            "{} {} (limit {})",
-            trim_number(value, 1),
-            unit.id(),
-            trim_number(limit, 1)
+        Unit::Times => {
+            let short = format!("load {:.0} % under", (1.0 - value) * 100.0);
+            (short, " matched".to_owned())
+        }
+        Unit::Travel => (
+            format!("{:.0} % of its travel", value * 100.0),
+            String::new(),
         ),
+        Unit::Chance => (format!("chance {}", percent(value)), String::new()),
+        unit => {
+            let short = format!("{} {}", trim_number(value, 1), unit.id());
+            (short, format!(" (limit {})", trim_number(limit, 1)))
+        }
+    };
+    if short.chars().count() + more.chars().count() <= room {
+        short + &more
+    } else {
+        short
     }
 }
 

@@ -32,7 +32,15 @@ pub fn range_due(due: Due) -> String {
     }
 }
 
-/// The reason alone, for a pane that has the heading already.
+/// The reason alone, for a pane of this day that has the heading already.
+pub(crate) fn range_due_now(due: Due) -> String {
+    match due {
+        Due::Day => "not gone through today".into(),
+        other => range_due_short(other),
+    }
+}
+
+/// The reason alone, of any day.
 pub(crate) fn range_due_short(due: Due) -> String {
     match due {
         Due::Day => "not gone through on this day".into(),

@@ -135,8 +135,8 @@ pub(super) fn reversal(kind: AdjusterKind, step: Reversal) -> String {
     format!("{seen} on this bow. Guides agree on the opposite. {then}")
 }
 
-/// What an adjuster does to the tail, without a full stop: `1 mm of rest
-/// sideways moves the tail about 3 mm the same way`. The words hold for either
+/// What an adjuster does to the tear, without a full stop: `1 mm of rest
+/// sideways moves the tear about 3 mm the same way`. The words hold for either
 /// hand: only a plunger, which has no side of its own, names left or right.
 pub(crate) fn known_sentence(known: &Known, system: System) -> String {
     let kind = known.kind;
@@ -148,7 +148,7 @@ pub(crate) fn known_sentence(known: &Known, system: System) -> String {
     };
     let what = format!("{unit} {}", name(kind));
     if known.is_unsure() {
-        return format!("What {what} does to the tail is not known yet");
+        return format!("The response to {what} is not known yet");
     }
     let mean = known.gain.mean * factor;
     let size = match mean.abs() {
@@ -157,13 +157,13 @@ pub(crate) fn known_sentence(known: &Known, system: System) -> String {
         size => format!("about {}", system.tear(size)),
     };
     let guess = match known.gain.sd * factor > mean.abs() / 2.0 {
-        true => ", still a guess",
+        true => " (a guess)",
         false => "",
     };
-    format!("{what} moves the tail {size} {}{guess}", way(known))
+    format!("{what} moves the tear {size} {}{guess}", way(known))
 }
 
-/// Which way the tail goes with an adjuster's positive way.
+/// Which way the tear goes with an adjuster's positive way.
 fn way(known: &Known) -> &'static str {
     match (known.kind, known.gain.mean < 0.0) {
         (AdjusterKind::PlungerTension, false) => "to the right",
@@ -173,11 +173,11 @@ fn way(known: &Known) -> &'static str {
     }
 }
 
-/// The chance of the likelier way: `chance of the same way: 70 %`.
+/// The chance of the likelier way: `chance that it goes the same way: 70 %`.
 pub(super) fn likelier_way(known: &Known) -> String {
     let negative = known.gain.probability_negative;
     format!(
-        "chance of {}: {}",
+        "chance that it goes {}: {}",
         way(known),
         percent(negative.max(1.0 - negative))
     )
@@ -202,23 +202,23 @@ mod tests {
         use AdjusterKind::{PlungerTension, RestSideways};
         assert_eq!(
             said(RestSideways, -3.1, 0.99),
-            "1 mm of rest sideways moves the tail about 3 mm the other way"
+            "1 mm of rest sideways moves the tear about 3 mm the other way"
         );
         assert_eq!(
             said(RestSideways, 3.1, 0.01),
-            "1 mm of rest sideways moves the tail about 3 mm the same way"
+            "1 mm of rest sideways moves the tear about 3 mm the same way"
         );
         assert_eq!(
             said(RestSideways, 0.5, 0.43),
-            "What 1 mm of rest sideways does to the tail is not known yet"
+            "The response to 1 mm of rest sideways is not known yet"
         );
         assert_eq!(
             said(PlungerTension, 4.0, 0.02),
-            "1 turn firmer of plunger moves the tail about 4 mm to the right"
+            "1 turn firmer of plunger moves the tear about 4 mm to the right"
         );
         assert_eq!(
             said(PlungerTension, -4.0, 0.98),
-            "1 turn firmer of plunger moves the tail about 4 mm to the left"
+            "1 turn firmer of plunger moves the tear about 4 mm to the left"
         );
     }
 }

@@ -9,7 +9,7 @@ use crate::units::System;
 /// The consistency check.
 pub fn scatter(found: &Repeats, system: System) -> String {
     match found {
-        Repeats::None(0) => "Nothing is shot yet.".into(),
+        Repeats::None(0) => "No shot counts yet.".into(),
         Repeats::None(1) => "1 shot, not repeated yet. Shoot again at this setting.".into(),
         Repeats::None(_) => "No setting was shot twice yet. Shoot again at this setting.".into(),
         Repeats::NotConfirmed(open) => not_confirmed(open),

@@ -19,6 +19,14 @@ pub fn tear(tear: Tear, system: System) -> String {
     }
 }
 
+/// A tear as it is typed, in the unit a bare number has.
+pub(crate) const fn tear_example(system: System) -> &'static str {
+    match system {
+        System::Mm => "12 left 4 high",
+        System::Inch => "1/2 left 1/4 high",
+    }
+}
+
 /// A tear with its unit, for sentences: `12 mm left, 4 mm high`.
 pub(crate) fn tear_with_unit(tear: Tear, system: System) -> String {
     let part = |value: f64, minus: &str, plus: &str| {
@@ -53,4 +61,21 @@ pub(crate) fn expected(tear: Tear, sd: f64, system: System) -> String {
         tear_with_unit(tear, system),
         system.tear((sd * TWO_OF_THREE).max(1.0))
     )
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_tear_is_exampled_in_the_unit_a_bare_number_has() {
+        let read = |text: &str, system| {
+            let hole = crate::tear::read_hole(text, system).unwrap();
+            (hole.tear.right, hole.tear.up)
+        };
+        assert_eq!(read(tear_example(System::Mm), System::Mm), (-12.0, 4.0));
+        for text in [tear_example(System::Inch), "l1/2 h1/4"] {
+            assert_eq!(read(text, System::Inch), (-12.7, 6.35), "{text}");
+        }
+    }
 }

@@ -4,7 +4,7 @@ use super::moves::bench_headline;
 use super::{capital, count};
 use crate::advice::{Advice, Behind, Headline, MovePurpose, Stop, Verdict, Weighed};
 use crate::checks::response::Obstacle;
-use crate::checks::{CheckKind, Checks, Figure, Status};
+use crate::checks::{CheckKind, Checks, Status};
 use crate::question::Refusal;
 use crate::units::{System, clean};
 
@@ -13,7 +13,7 @@ use crate::units::{System, clean};
 pub fn title(advice: &Advice) -> &'static str {
     match (&advice.movement, advice.verdict) {
         (Some(m), _) if m.purpose == MovePurpose::Test => "TEST MOVE",
-        (_, Verdict::Shoot) if advice.shots_here == 0 => "SHOOT",
+        (_, Verdict::Shoot) if advice.shots_here > 0 => "SHOOT AGAIN",
         _ => verdict_title(advice.verdict),
     }
 }
@@ -21,7 +21,7 @@ pub fn title(advice: &Advice) -> &'static str {
 /// A verdict alone, without what is advised beside it.
 pub(crate) const fn verdict_title(verdict: Verdict) -> &'static str {
     match verdict {
-        Verdict::Shoot => "SHOOT AGAIN",
+        Verdict::Shoot => "SHOOT",
         Verdict::Move => "MOVE",
         Verdict::Probe => "TEST",
         Verdict::Refuse => "LEAVE THE REST ALONE",
@@ -116,9 +116,10 @@ fn line(headline: &Headline, system: System) -> String {
         Headline::CardDamaged => {
             "Within tolerance. Give the card what is missing on it first".into()
         }
-        Headline::Done => "Bare shaft, walk-back and broadheads come next".into(),
+        Headline::Done => "Bare shaft and walk-back come next".into(),
         Headline::FirstShots => "The first shots at this setting".into(),
-        Headline::NewSetting => "This setting was not shot yet".into(),
+        Headline::NoneCounts => "The shots so far no longer count".into(),
+        Headline::NewSetting => "No shot at this setting yet".into(),
         Headline::SinceTheMove => "Nothing was shot since the last move".into(),
         Headline::BentOrScatter => "Two more here: a bent response, or shots that scatter?".into(),
         Headline::ContactFirst(behind) => contact_headline(*behind).into(),
@@ -194,24 +195,4 @@ pub(crate) fn stop_lines(stop: &Stop, system: System) -> Vec<String> {
     let why = stop.findings.iter();
     let why = why.map(|found| format!("- {}", capital(&super::say(found, system))));
     std::iter::once(stop_line(stop)).chain(why).collect()
-}
-
-/// A figure with its unit, as it is read aloud.
-pub fn figure(value: f64, unit: crate::checks::Unit) -> String {
-    use crate::checks::Unit;
-    let number = |places| crate::units::trim_number(value, places);
-    match unit {
-        Unit::Times => format!("{} times the usual bend", number(2)),
-        Unit::Chance | Unit::Travel => format!("{:.0} %", value * 100.0),
-        _ => format!("{} {}", number(2), unit.id()),
-    }
-}
-
-/// A figure with its limit: `figure 9.1 mm, limit 6 mm`.
-pub(crate) fn figure_and_limit(found: &Figure) -> String {
-    format!(
-        "figure {}, limit {}",
-        figure(found.value, found.unit),
-        figure(found.limit, found.unit)
-    )
 }

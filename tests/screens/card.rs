@@ -177,3 +177,32 @@ fn next_shots_set_to_bare_shafts_stop_where_these_are_too_light() {
     press(&mut app, "back");
     assert!(!text(&app, 80, 24).contains("DO NOT SHOOT"));
 }
+
+#[test]
+fn once_every_section_is_confirmed_the_cursor_is_on_the_line_that_starts() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut app = demo(Look {
+        folder: folder.path().into(),
+        ..look()
+    });
+    press(&mut app, "new");
+    type_text(&mut app, "green");
+    app.press(Key::Enter);
+    for section in ["BOW", "REST", "ARROW"] {
+        press(&mut app, "confirm-section");
+        let shown = text(&app, 80, 24);
+        assert!(shown.contains(&format!("{section}: ")), "{shown}");
+        assert!(!shown.contains("Enter starts the session"), "{shown}");
+    }
+    press(&mut app, "confirm-section");
+    let shown = text(&app, 80, 24);
+    assert!(shown.contains("> start the session"), "{shown}");
+    assert!(
+        shown.contains("PAPER: 2 lines confirmed. Enter starts the session"),
+        "{shown}"
+    );
+    app.press(Key::Enter);
+    assert_eq!(app.screen_title(), "panes");
+    assert!(folder.path().join("green.toml").is_file());
+    assert_eq!(safety(&app).0, Status::Pass);
+}

@@ -1,10 +1,10 @@
 //! The main screen, pinned.
 
-use crate::support::{look, look_with, pinned, press, sample, snapshot, styled, type_text};
+use crate::support::{lines, look, look_with, pinned, press, sample, snapshot, styled, type_text};
 use tearbench::look::GlyphChoice;
 use tearbench::look::Scheme;
 use tearbench::look::Theme;
-use tearbench::tui::Look;
+use tearbench::tui::{App, Look};
 use tearbench::units::System;
 
 #[test]
@@ -140,4 +140,32 @@ fn every_verdict_in_inches_has_all_of_its_figures() {
         }
         assert!(pane.contains("within"), "{session}:\n{pane}");
     }
+}
+
+#[test]
+fn long_names_of_owner_and_bow_both_keep_a_part_on_the_status_line() {
+    let mut card = include_str!("../scenarios/cards/compound.toml").replace(
+        "[bow]",
+        "[bow]\nname = \"The long hunting bow of grandfather X\"",
+    );
+    card.push_str("\n[job]\nowner = \"Wilhelmina-Alexandra von Oberndorf-Stein\"\n");
+    let session = tearbench::session::Session::from_text(&card).unwrap();
+    let app = App::new(session, false, tearbench::advice::analyse_after, look());
+    let first = |width: u16| lines(&app, width, 24)[0].clone();
+    let narrow = first(80);
+    assert!(
+        narrow.contains("Wilhelmina-Al") && narrow.contains(": The long"),
+        "{narrow}"
+    );
+    assert!(
+        narrow.contains("right-handed") && narrow.contains("start position"),
+        "{narrow}"
+    );
+    let wide = first(160);
+    assert!(
+        wide.contains(
+            "Wilhelmina-Alexandra von Oberndorf-Stein: The long hunting bow of grandfather X"
+        ),
+        "{wide}"
+    );
 }

@@ -23,6 +23,11 @@ fn the_panes_are_told_in_reading_order_and_then_only_what_changed() {
     let [status, next, tear, convergence] =
         ["Status: ", "Next step: ", "Tear: ", "Convergence: "].map(|p| first.find(p).unwrap());
     assert!(status < next && next < tear && tear < convergence);
+    let line = first.lines().next().unwrap();
+    assert!(
+        line.contains(" | setting 3 | ") && !line.contains("  "),
+        "{line}"
+    );
     assert_eq!(said(&mut plain, "zzz").lines().count(), 1);
     // An empty line reads everything again.
     assert_eq!(said(&mut plain, ""), first);
@@ -37,7 +42,7 @@ fn tears_moves_notes_and_undo_are_lines() {
         ("l9 h3; clean", "recorded: 9 mm left"),
         ("right 9", "recorded: 9 mm right"),
         ("undo", "undone: entry"),
-        ("r", "back again"),
+        ("r", "redone: entry"),
         ("note 3 strings changed", "note kept"),
         ("own-move rest left 1 mm", "move recorded"),
         ("12 lift", "Problem: "),

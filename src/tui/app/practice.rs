@@ -166,6 +166,8 @@ impl App {
                 }
                 let key = self.model.look.keymap.first(Action::Practice);
                 let more = match self.model.analysis.advice.verdict {
+                    // The first steps say so themselves.
+                    Verdict::Done if self.model.first_step().is_some() => String::new(),
                     Verdict::Done => format!(". If you think it is tuned, {key} takes your answer"),
                     Verdict::Refuse => {
                         let next = self.model.look.keymap.first(Action::Answer);

@@ -18,6 +18,23 @@ pub fn draw(paint: &mut Paint<'_>, area: Rect, rows: &[(Row, Option<usize>)], ch
     paint.place(area, from, area.height.into(), rows.len());
 }
 
+/// Draws rows in so many columns at the left; what is left beside them.
+pub(crate) fn draw_left(
+    paint: &mut Paint<'_>,
+    area: Rect,
+    columns: u16,
+    rows: &[(Row, Option<usize>)],
+    chosen: usize,
+) -> Rect {
+    let width = area.width.min(columns);
+    draw(paint, Rect { width, ..area }, rows, chosen);
+    Rect {
+        x: area.x + width,
+        width: area.width - width,
+        ..area
+    }
+}
+
 /// The same without the mark of how far down one is; the first row in sight.
 pub(crate) fn lines(
     paint: &mut Paint<'_>,

@@ -23,6 +23,7 @@ use ratatui::layout::Rect;
 use crate::actions::Action;
 use crate::advice::{Advice, Finding, Verdict};
 use crate::checks::Status;
+use crate::checks::consistency::Repeats;
 use crate::gear::Step;
 use crate::look::Role;
 use crate::tear::Tear;
@@ -42,6 +43,10 @@ const BLOCKS: u16 = 22;
 const NAME: usize = 12;
 /// Columns of a check in a row of two.
 const CHECK: usize = 12;
+/// Columns of a check before its figure where they stand close.
+const CHECK_NEAR: usize = 9;
+/// From this wide on they need not.
+const SPARE: u16 = 36;
 
 /// The role of a check's word.
 pub(crate) const fn status_role(status: Status) -> Role {
@@ -152,7 +157,7 @@ fn order_rows(model: &Model, paint: &mut Paint<'_>, area: Rect, large: bool) -> 
             blocks::draw(paint, (rest.x, rest.y), &figure, Role::Strong);
             rest = under(rest, blocks::high(paint.glyphs));
             let noun = order.noun.to_lowercase();
-            let unit = &order.unit;
+            let unit = order.unit_alone();
             let said = match &order.turned {
                 Some(turned) => format!("{unit}, {noun}: {turned}"),
                 None => format!("{unit}, {noun}"),
@@ -180,7 +185,7 @@ fn told(model: &Model, width: u16) -> Vec<Row> {
     let mut rows = Vec::new();
     let due = model.analysis.list_first();
     if let Some(due) = due {
-        let why = format!("{}.", words::capital(&crate::words::range_due_short(due)));
+        let why = format!("{}.", words::capital(&words::range_due_now(due)));
         rows.extend(wrap(&why, Role::Text, width, 0));
         rows.push(Row::new());
     }
@@ -213,7 +218,11 @@ fn told(model: &Model, width: u16) -> Vec<Row> {
         rows.extend(wrap(crate::words::BEFORE_EVERY_SHOT, Role::Text, width, 0));
     }
     if let Some(probe) = &advice.probe {
-        let text = words::ask(&probe.ask, model.system);
+        // What each answer means stands on the page that takes it.
+        let text = match width {
+            u16::MAX => words::ask(&probe.ask, &probe.answers, model.system),
+            _ => words::to_do(&probe.ask, model.system),
+        };
         rows.extend(wrap(&text, Role::Text, width, 0));
     }
     rows
@@ -286,10 +295,11 @@ fn says_chance(advice: &Advice) -> bool {
 }
 
 /// What is said nowhere else on the pane: the range safety list stands above
-/// the verdict, and what 1 mm does to the tail beside the move.
+/// the verdict, and what 1 mm does to the tear beside the move.
 fn is_news(found: &Finding, advice: &Advice) -> bool {
     match found {
-        Finding::RangeListOpen(_) => false,
+        // The headline asks for the same shot.
+        Finding::RangeListOpen(_) | Finding::RepeatFirst(Repeats::None(_)) => false,
         Finding::Correct(_) => advice.movement.is_none(),
         _ => true,
     }
@@ -339,10 +349,12 @@ fn checks(model: &Model, width: u16, full: Full) -> Vec<Row> {
             let mark = order::mark(check.status);
             let gap = 3 - mark.len();
             let figure = checks.figure(kind);
-            let figure = figure.map_or(String::new(), |f| order::figure(&f, model.system));
+            let head = if width < SPARE { CHECK_NEAR } else { CHECK };
+            let room = usize::from(width).saturating_sub(3 + head);
+            let figure = figure.map_or(String::new(), |f| order::figure(&f, model.system, room));
             rows.push(vec![
                 (mark.into(), status_role(check.status)),
-                (format!("{:gap$}{word:<CHECK$}", ""), Role::Text),
+                (format!("{:gap$}{word:<head$}", ""), Role::Text),
                 (figure, Role::Faint),
             ]);
         }

@@ -6,7 +6,7 @@
 //! ```
 
 use ratatui::layout::Rect;
-use unicode_width::UnicodeWidthStr;
+use unicode_width::{UnicodeWidthChar, UnicodeWidthStr};
 
 use crate::look::Role;
 use crate::tui::draw::paint::{Paint, fit, safe};
@@ -80,7 +80,10 @@ fn kind(model: &Model, between: &str) -> [String; 2] {
         crate::gear::Release::Aid => "release aid",
         crate::gear::Release::Fingers => "fingers",
     };
-    [[bow.kind.id(), &hand, release].join(between), hand]
+    // Without a name the kind stands for it already.
+    let kind = bow.name.as_ref().map(|_| bow.kind.id());
+    let all: Vec<&str> = kind.into_iter().chain([hand.as_str(), release]).collect();
+    [all.join(between), hand]
 }
 
 /// Whose bow; by its file where neither owner nor bow has a name.
@@ -92,6 +95,47 @@ fn whose(model: &Model) -> String {
         Some(stem) => format!("{}: {}", stem.to_string_lossy(), card.title()),
         None => card.title(),
     }
+}
+
+/// As much of a name as fits: letter by letter where its first word alone is
+/// longer than the room.
+fn cut(name: &str, room: usize) -> String {
+    if name.width() <= room || first_word(name) + 3 <= room {
+        return fit(name, room);
+    }
+    let mut out = String::new();
+    for c in name.chars() {
+        if out.width() + c.width().unwrap_or(0) + 3 > room {
+            break;
+        }
+        out.push(c);
+    }
+    format!("{}...", out.trim_end())
+}
+
+/// Columns of the first word of a name.
+fn first_word(name: &str) -> usize {
+    name.split(' ').next().map_or(0, UnicodeWidthStr::width)
+}
+
+/// The title in its room: where it is too long, owner and bow each keep a part.
+fn both(model: &Model, title: &str, room: usize) -> String {
+    let card = &model.timeline().card;
+    let parts = (card.job.owner.as_deref(), card.bow.name.as_deref());
+    let (Some(owner), Some(bow)) = parts else {
+        return cut(title, room);
+    };
+    let (owner, bow) = (safe(owner), safe(bow));
+    // Each keeps its first word at least, or the whole line is cut as one.
+    let least = |name: &str| name.width().min(first_word(name) + 3);
+    let shared = room.saturating_sub(2);
+    if title.width() <= room || least(&owner) + least(&bow) > shared {
+        return cut(title, room);
+    }
+    let owned = (shared / 2).max(shared.saturating_sub(bow.width()));
+    let owner = cut(&owner, owned.clamp(least(&owner), shared - least(&bow)));
+    let bow = cut(&bow, shared - owner.width());
+    format!("{owner}: {bow}")
 }
 
 /// Draws the line.
@@ -127,7 +171,10 @@ pub fn draw(model: &Model, paint: &mut Paint<'_>, area: Rect) {
         all.remove(lowest);
     }
     let room = width.saturating_sub(needed(&all));
-    let title = fit(&title, room.clamp(least, NAME.1.max(least)));
+    // A long name takes what the hand leaves.
+    let hand = GAP + kind(model, paint.glyphs.between)[1].width();
+    let most = NAME.1.max(room.saturating_sub(hand)).max(least);
+    let title = both(model, &title, room.clamp(least, most));
     let x = paint.put(area.x, area.y, &title, Role::Strong, area.width);
     let left = room.saturating_sub(title.width() + GAP);
     let fits = |text: &&String| text.width() <= left;

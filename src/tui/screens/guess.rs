@@ -109,18 +109,8 @@ impl Screen for GuessScreen {
     }
     fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect) {
         let rows = self.rows(model);
-        let beside = area.width.saturating_sub(LIST);
-        list::draw(
-            paint,
-            Rect {
-                width: area.width.min(LIST),
-                ..area
-            },
-            &rows,
-            self.at,
-        );
-        if let Some(pair) = Pair::latest(model).filter(|_| beside > 0) {
-            let right = Rect::new(area.x + LIST, area.y, beside, area.height);
+        let right = list::draw_left(paint, area, LIST, &rows, self.at);
+        if let Some(pair) = Pair::latest(model) {
             pair.draw(model, paint, right);
         }
     }

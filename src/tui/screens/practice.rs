@@ -176,19 +176,8 @@ impl Screen for PracticeScreen {
                 rows.extend(wrapped.into_iter().map(|r| (r, None)));
             }
         }
-        let beside = area.width.saturating_sub(LIST);
-        list::draw(
-            paint,
-            Rect {
-                width: area.width.min(LIST),
-                ..area
-            },
-            &rows,
-            self.at,
-        );
-        let pair = Pair::latest(model).filter(|_| beside > 0 && self.level.is_some());
-        if let Some(pair) = pair {
-            let right = Rect::new(area.x + LIST, area.y, beside, area.height);
+        let right = list::draw_left(paint, area, LIST, &rows, self.at);
+        if let Some(pair) = Pair::latest(model).filter(|_| self.level.is_some()) {
             pair.draw(model, paint, right);
         }
     }

@@ -62,11 +62,8 @@ impl RangeScreen {
         let mut effects = record(said.event());
         match said {
             RangeSaid::AllInOrder(_) => {
-                effects.push(Effect::Say(format!(
-                    "{}. {}",
-                    crate::words::range_said(said),
-                    crate::words::BEFORE_EVERY_SHOT
-                )));
+                // What comes before every shot stands beside the verdict.
+                effects.push(Effect::Say(crate::words::range_said(said)));
                 effects.push(Effect::Close);
             }
             RangeSaid::Off(_) => effects.push(Effect::Complain(format!(

@@ -81,9 +81,9 @@ pub(crate) fn instructions(stage: Stage, card: &Card) -> Instructions {
         ),
         Stage::BareShaft => of(
             if fingers {
-                "3 fletched and 2 or 3 bare shafts, same aim, sight untouched; first from 5 m, then 15 to 20 yd. Within about 10 cm at 18 m is good"
+                "3 fletched and 2 or 3 bare shafts, same aim, sight untouched; first from 5 m, then from 14 to 18 m. Within about 10 cm at 18 m is good"
             } else {
-                "3 fletched and 2 or 3 bare shafts, same aim, sight untouched; first from 5 m, then 15 to 20 yd. Within about 5 cm at 18 m is good"
+                "3 fletched and 2 or 3 bare shafts, same aim, sight untouched; first from 5 m, then from 14 to 18 m. Within about 5 cm at 18 m is good"
             },
             "Bare shafts can plane and miss the butt: start close, step back only while they land inside. The bare shaft must stay over the safety floor in weight.",
             "contact: a shaft that strikes the riser kicks and fakes a stiffness (powder test first)",

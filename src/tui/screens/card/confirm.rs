@@ -8,7 +8,7 @@ use crate::session::{Resets, resets};
 use crate::tui::effects::{Effect, complain, say};
 use crate::tui::model::Model;
 use crate::tui::screens::card::CardScreen;
-use crate::tui::screens::card::keys::{FOLD, Follows, heading};
+use crate::tui::screens::card::keys::{FOLD, Follows, START, heading};
 
 impl CardScreen {
     /// Whether a line holds a usual value that nobody entered or confirmed.
@@ -47,10 +47,17 @@ impl CardScreen {
             }
             Follows::Section { name, lines } => {
                 self.starting = false;
-                let next = self.keys().iter().position(|k| self.unchecked(k));
-                self.at = next.unwrap_or(self.at);
+                let keys = self.keys();
+                let next = keys.iter().position(|k| self.unchecked(k));
                 let lines = crate::words::count(lines, "line");
-                say(format!("{}: {lines} confirmed", heading(&name)))
+                let said = format!("{}: {lines} confirmed", heading(&name));
+                // Once all is confirmed on a new card, its last line comes next.
+                let start = keys.iter().position(|k| k == START);
+                self.at = next.or(start).unwrap_or(self.at);
+                match (next, start) {
+                    (None, Some(_)) => say(format!("{said}. Enter starts the session")),
+                    _ => say(said),
+                }
             }
             Follows::Earlier(used) => {
                 self.earlier = used;

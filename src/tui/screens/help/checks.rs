@@ -14,7 +14,7 @@ use crate::tui::panes::next_step::status_role;
 use crate::tui::wording;
 use crate::words;
 
-/// Each check: what it asks, its figure against its limit, what it says.
+/// Each check: what it asks, and what it says with its figure and limit.
 pub(crate) fn rows(model: &Model, width: u16) -> Vec<Row> {
     let advice = &model.analysis.advice;
     let mut rows: Vec<Row> = Vec::new();
@@ -27,10 +27,6 @@ pub(crate) fn rows(model: &Model, width: u16) -> Vec<Row> {
             (words::status(status).into(), status_role(status)),
         ]);
         rows.extend(wrap(asks, Role::Faint, width, 0));
-        if let Some(figure) = advice.checks.figure(kind) {
-            let text = words::figure_and_limit(&figure);
-            rows.extend(wrap(&text, Role::Strong, width, 0));
-        }
         let text = words::check(&advice.checks, kind, model.system);
         rows.extend(wrap(&text, Role::Text, width, 0));
         rows.push(Row::new());

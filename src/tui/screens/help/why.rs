@@ -25,10 +25,6 @@ pub(crate) fn rows(model: &Model, width: u16) -> Vec<Row> {
         rows.push(Row::new());
         let text = words::say(found, model.system);
         rows.extend(wrap(&text, Role::Text, width, 0));
-        if let Some(figure) = found.figure() {
-            let text = format!("  {}", words::figure_and_limit(&figure));
-            rows.extend(wrap(&text, Role::Strong, width, 2));
-        }
     }
     let made;
     let reckoning = if model.analysis.reckoning.is_empty() {
