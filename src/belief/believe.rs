@@ -29,6 +29,14 @@ pub struct Gain {
     pub probability_negative: f64,
 }
 
+impl Gain {
+    /// Chance that it goes the other way than it most likely does.
+    pub(crate) fn doubt(&self) -> f64 {
+        self.probability_negative
+            .min(1.0 - self.probability_negative)
+    }
+}
+
 /// Shot-to-shot scatter of the judged shooter on one axis, mm.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Scatter {

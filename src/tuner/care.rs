@@ -49,9 +49,7 @@ impl Care {
         let moved = track.reached[k] != (0.0, 0.0);
         let near = 2.0 * a.step;
         let gain = belief.gain(k, a.axis, &track.here, near);
-        let doubt = gain
-            .probability_negative
-            .min(1.0 - gain.probability_negative);
+        let doubt = gain.doubt();
         let beyond = beyond(belief, task, track, k, caution.answer);
         let mut care = Care {
             moved,

@@ -2,7 +2,7 @@
 
 use std::cmp::Ordering;
 
-use super::care::Care;
+use super::care::{self, Care};
 use super::search::{self, Found, Goal};
 use super::task::{Task, Track};
 use super::untried;
@@ -83,6 +83,11 @@ const LIMIT_CHANCE: f64 = 0.2;
 /// Fewest shots and moves before giving up.
 const LIMIT_SHOTS: usize = 10;
 const LIMIT_MOVES: usize = 2;
+/// After so many shots at a setting that has nothing better within reach, it
+/// is given up where it is not as likely inside as not: the tear stands at the
+/// tolerance, and shots alone do not settle that.
+const LONG_HERE: usize = 12;
+const LONG_CHANCE: f64 = 0.5;
 
 /// Chooses from the belief; the belief's judged shooter is the one it is for.
 pub fn choose(belief: &Belief, task: &Task, track: &Track) -> Decision {
@@ -108,7 +113,9 @@ pub fn choose(belief: &Belief, task: &Task, track: &Track) -> Decision {
         return out;
     }
     let given_up = track.shots >= LIMIT_SHOTS && track.moves >= LIMIT_MOVES;
-    if given_up && best.chance.max(here) < LIMIT_CHANCE {
+    let long = track.shots_here >= LONG_HERE;
+    let least = if long { LONG_CHANCE } else { LIMIT_CHANCE };
+    if given_up && best.chance.max(here) < least {
         out.choice = Choice::Limit;
         return out;
     }
@@ -290,8 +297,7 @@ impl Scene<'_> {
         }
         let a = &self.task.adjusters[k];
         let g = self.belief.gain(k, a.axis, &self.track.here, 2.0 * a.step);
-        let doubt = g.probability_negative.min(1.0 - g.probability_negative);
-        self.moved(k) && g.mean.abs() > 2.0 * g.sd && doubt < 0.025
+        self.moved(k) && g.mean.abs() > 2.0 * g.sd && g.doubt() < 0.025
     }
 
     fn moved(&self, k: usize) -> bool {
@@ -322,6 +328,16 @@ impl Scene<'_> {
         (off(&to) - off(&self.track.here)).abs() >= SAME_TEAR
     }
 
+    /// Whether a step to there would tell something: it is not known yet which
+    /// way the tear goes from here to there.
+    fn tells(&self, k: usize, n: i32) -> bool {
+        let a = &self.task.adjusters[k];
+        let half = 0.5 * f64::from(n) * a.step;
+        let middle = self.track.here.moved(k, half);
+        let gain = self.belief.gain(k, a.axis, &middle, half.abs());
+        n != 0 && gain.doubt() > care::SIDE_KNOWN
+    }
+
     /// Of an adjuster that has not told its side: as far as care allows, to
     /// the end where the places shot then reach furthest from end to end. A
     /// small step between them would show less than is known already.
@@ -334,20 +350,20 @@ impl Scene<'_> {
             (high.max(to) - low.min(to), (to - here).abs())
         };
         let (down, up) = care.bounds;
-        let (less, more) = (reach(down), reach(up));
         // Nothing to choose between the ends: the way that is looked first.
-        let n = match less.partial_cmp(&more) {
-            Some(Ordering::Greater) => down,
-            Some(Ordering::Less) => up,
-            _ if search::usual_way(self.belief, self.task, self.track, k) < 0 => down,
-            _ => up,
+        let first = match reach(down).partial_cmp(&reach(up)) {
+            Some(Ordering::Greater) => true,
+            Some(Ordering::Less) => false,
+            _ => search::usual_way(self.belief, self.task, self.track, k) < 0,
         };
-        (n != 0).then(|| (vec![(k, n)], Purpose::Learn))
+        let ends = if first { [down, up] } else { [up, down] };
+        let n = ends.into_iter().find(|n| self.tells(k, *n))?;
+        Some((vec![(k, n)], Purpose::Learn))
     }
 
     /// After every third shot without a better idea, and at once where the
     /// adjuster was never moved: a small step that shows the slope near here,
-    /// to the side that is more likely inside.
+    /// to the side that is more likely inside, unless it is known already.
     fn learn(&self, k: usize) -> Picked {
         let a = &self.task.adjusters[k];
         let i = a.axis.index();
@@ -364,9 +380,10 @@ impl Scene<'_> {
             return self.widest(k, &care);
         }
         let n = ((size / a.step).round() as i32).min(most).max(1);
+        let open = |n: i32| n >= room.0 && n <= room.1 && (!self.moved(k) || self.tells(k, n));
         let chance = |n: i32| {
             let to = self.track.here.moved(k, f64::from(n) * a.step);
-            (n >= room.0 && n <= room.1).then(|| component(self.belief, self.task, a.axis, &to))
+            open(n).then(|| component(self.belief, self.task, a.axis, &to))
         };
         let steps = match (chance(-n), chance(n)) {
             // Nothing to choose between the sides: the way that is looked first.

@@ -1,6 +1,6 @@
 //! Where a learning move goes: unit tests of `choose`.
 
-use super::super::cases::{range, rest_at, shot, weighed};
+use super::super::cases::{pairs, range, rest_at, shot, task, weighed};
 use super::*;
 use crate::belief::{AdjusterPrior, OWNER, Obs, Place, Powder, Prior, SlopePrior};
 
@@ -114,4 +114,61 @@ fn a_vertical_that_cannot_be_moved_waits_for_a_second_shot() {
         panic!("no move of the sideways adjuster");
     };
     assert_eq!((steps.len(), steps[0].0), (1, 0));
+}
+
+/// What is chosen after so many more shots, 1 mm apart, where the last two
+/// were shot.
+fn chosen_after(seen: &[(f64, f64)], more: usize) -> Choice {
+    let mut shots = pairs(seen);
+    let last = shots.len() - 2;
+    for n in 0..more {
+        shots.push(shots[last + n % 2].clone());
+    }
+    let (belief, track) = weighed(&shots);
+    choose(&belief, &task(8.0), &track).choice
+}
+
+/// A step that would show what is known already teaches nothing: none back
+/// from the end of the travel, where 2 mm a mm have been seen all the way, and
+/// none to the far side of a bend that was shot and stands 38 mm out.
+#[test]
+fn no_learning_move_goes_where_the_way_is_known() {
+    for side in [1.0, -1.0] {
+        let of = |seen: &[(f64, f64)]| -> Vec<(f64, f64)> {
+            seen.iter().map(|(x, t)| (x * side, t * side)).collect()
+        };
+        let end = of(&[(0.0, 22.0), (4.0, 14.0), (8.0, 6.0)]);
+        let bend = of(&[(-1.75, 38.0), (0.0, 24.0), (8.0, 11.0), (3.25, 5.0)]);
+        for more in 1..8 {
+            let choice = chosen_after(&end, more);
+            assert!(
+                matches!(choice, Choice::Shoot | Choice::Done),
+                "{more}: {choice:?}"
+            );
+            // Near the bottom of the bend a click or two may still be tried.
+            let small = match chosen_after(&bend, more) {
+                Choice::Move(steps) => steps.iter().all(|(_, n)| n.abs() <= 2),
+                other => other != Choice::Limit,
+            };
+            assert!(small, "{more}");
+        }
+    }
+}
+
+/// At the end of the travel with the tear at the tolerance: twelve shots, and
+/// then it is given up where it is less likely inside than not.
+#[test]
+fn a_tear_at_the_tolerance_that_cannot_be_bettered_is_given_up_after_twelve_shots() {
+    for side in [1.0, -1.0] {
+        let seen = |end: f64| {
+            [
+                (0.0, 22.0 * side),
+                (4.0 * side, 14.0 * side),
+                (8.0 * side, end * side),
+            ]
+        };
+        assert_eq!(chosen_after(&seen(6.2), 9), Choice::Shoot);
+        assert_eq!(chosen_after(&seen(6.2), 10), Choice::Limit);
+        assert_eq!(chosen_after(&seen(5.6), 10), Choice::Shoot);
+    }
 }
