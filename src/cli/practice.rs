@@ -5,6 +5,8 @@ use clap::Args;
 use super::outcome::{Failure, Outcome, say};
 use crate::practice::{Practice, Standing, play};
 use crate::tui::Source;
+use crate::units::System;
+use crate::words::practice as words;
 
 /// Arguments of `practice`.
 #[derive(Debug, Args)]
@@ -47,11 +49,14 @@ fn so_far() -> Outcome {
     let recent = crate::tui::recent::Recent::of_user();
     let (standing, damaged) = Standing::read(recent.folder());
     if damaged {
-        super::outcome::warn("the counts of earlier practice cannot be read and begin again");
+        super::outcome::warn(words::COUNTS_LOST);
     }
-    let lines = standing.lines();
+    let lines: Vec<String> = standing
+        .practised()
+        .map(|(level, counts)| words::level_counts(level, counts))
+        .collect();
     if lines.is_empty() {
-        say("no practice bow was answered yet");
+        say(words::NOTHING_COUNTED);
     }
     lines.iter().for_each(|line| say(line));
     Ok(0)
@@ -67,18 +72,18 @@ fn tell(seed: u64, level: u8) -> Outcome {
         card.title()
     ));
     let played = play(&mut practice, &mut session);
-    played.story.iter().for_each(|line| say(line));
-    let faults = practice.fault_words(session.timeline());
-    for (fault, kind) in faults.iter().zip(practice.faults()) {
-        say(&format!("what was wrong: {fault}"));
+    let system = System::Mm;
+    let story = played.story.iter();
+    story.for_each(|event| say(&words::told(event, system)));
+    for found in practice.was_wrong(session.timeline()) {
         say(&format!(
-            "its tell-tale: {}",
-            crate::words::practice::tell_tale(*kind)
+            "what was wrong: {}",
+            words::was_wrong(&found, system)
         ));
+        say(words::tell_tale(found.fault()));
     }
     let [right, up] = practice.mean_tear(session.timeline());
     let tear = crate::tear::Tear::new(right, up);
-    let system = crate::units::System::Mm;
     say(&format!(
         "true tear at the end: {}; {}, {}",
         crate::words::tear_with_unit(tear, system),

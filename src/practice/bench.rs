@@ -1,10 +1,9 @@
 //! Tests and cures on a practice bow, answered by what is true of it.
 
-use super::Practice;
+use super::{Practice, Struck};
 use crate::question::{Answer, InspectPart, Question, Test};
 use crate::session::{Event, Timeline};
 use crate::trouble::offers;
-use crate::units::trim_number;
 
 /// Something a technician can do beside shooting and moving.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -19,22 +18,43 @@ pub enum Job {
     RightArrows,
 }
 
-/// What came of it: entries to record, in order, and words.
+/// What came of it: entries to record, in order, and what was seen.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Found {
     /// Entries for the session.
     pub events: Vec<Event>,
     /// What was seen or done.
-    pub(crate) words: String,
+    pub seen: Seen,
 }
 
-impl Found {
-    fn only(events: Vec<Event>, words: impl Into<String>) -> Self {
-        Self {
-            events,
-            words: words.into(),
-        }
-    }
+/// What was seen or done at the bench.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Seen {
+    /// The scale agrees with the card, lb.
+    ScaleAgrees(f64),
+    /// The scale shows so much and the card said another, lb.
+    ScaleShows {
+        /// What the scale shows.
+        shows: f64,
+        /// What the card said.
+        said: f64,
+    },
+    /// The vanes wipe this.
+    Wiped(Struck),
+    /// The rear of the shaft slaps the plunger.
+    Slap,
+    /// Nothing but the rest's own track.
+    Clean,
+    /// What touched is clear, and the powder is clean again.
+    Cleared,
+    /// The nock was turned and the rest arm looked at; the slap stays.
+    SlapStays,
+    /// Nothing touched, so nothing was changed.
+    NothingTouched,
+    /// Other shafts of this static spine are on the card.
+    Shafts(String),
+    /// The card's arrows suit the bow.
+    NoBetterShafts,
 }
 
 impl Job {
@@ -46,16 +66,6 @@ impl Job {
     /// Whether it changes the bow or its arrows.
     pub(crate) const fn changes(self) -> bool {
         matches!(self, Self::Clear | Self::RightArrows)
-    }
-
-    /// What it is, in one line.
-    pub const fn title(self) -> &'static str {
-        match self {
-            Self::Weigh => "weigh the bow on a scale",
-            Self::Powder => "powder test: does anything touch the arrow?",
-            Self::Clear => "turn the nocks and clear what touches",
-            Self::RightArrows => "take other shafts, as the spine check sizes them",
-        }
     }
 }
 
@@ -115,20 +125,16 @@ impl Practice {
         let shows = self.hidden.weighed_lb(&timeline.card);
         let weighed = ("bow.weighed".to_owned(), "true".to_owned());
         if (shows - said).abs() < 0.1 {
-            let set = [weighed].into();
-            let words = format!(
-                "the scale agrees with the card: {} lb",
-                trim_number(said, 1)
-            );
-            return Found::only(vec![Event::card(set)], words);
+            return Found {
+                events: vec![Event::card([weighed].into())],
+                seen: Seen::ScaleAgrees(said),
+            };
         }
         let weight = ("bow.peak_weight".to_owned(), format!("{shows:.1} lb"));
-        let words = format!(
-            "the scale shows {shows:.1} lb, the card said {}: put right on the card",
-            trim_number(said, 1)
-        );
-        let set = [weighed, weight].into();
-        Found::only(vec![Event::card(set)], words)
+        Found {
+            events: vec![Event::card([weighed, weight].into())],
+            seen: Seen::ScaleShows { shows, said },
+        }
     }
 
     /// What the powder truly shows.
@@ -141,31 +147,35 @@ impl Practice {
     }
 
     fn powder(&self, timeline: &Timeline) -> Found {
-        let words = match self.touches() {
-            None if self.slaps(timeline) => "powder test: the rear of the shaft slaps the plunger",
-            None => "powder test: nothing but the rest's own track",
-            Some(super::Struck::Rest) => "powder test: the vanes wipe the rest",
-            Some(super::Struck::Cable) => "powder test: the vanes wipe a cable",
-            Some(super::Struck::Other) => "powder test: the vanes wipe the riser",
+        let seen = match self.touches() {
+            None if self.slaps(timeline) => Seen::Slap,
+            None => Seen::Clean,
+            Some(struck) => Seen::Wiped(struck),
         };
-        Found::only(vec![contact(self.powder_shows(timeline))], words)
+        Found {
+            events: vec![contact(self.powder_shows(timeline))],
+            seen,
+        }
     }
 
     fn clear(&mut self, timeline: &Timeline) -> Found {
+        let only = |answer, seen| Found {
+            events: vec![contact(answer)],
+            seen,
+        };
         let Some(struck) = self.touches() else {
-            if self.slaps(timeline) {
-                let words = "nock turned, rest arm looked at: the mark of the plunger stays";
-                return Found::only(vec![contact(Answer::Button)], words);
-            }
-            let words = "nothing touched, so nothing was changed; powder test: clean";
-            return Found::only(vec![contact(Answer::None)], words);
+            return match self.slaps(timeline) {
+                true => only(Answer::Button, Seen::SlapStays),
+                false => only(Answer::None, Seen::NothingTouched),
+            };
         };
         self.cleared = true;
         let why = Some(format!("contact cleared ({})", struck.answer()));
         let restart = Event::Restart { setting: None, why };
-        let words =
-            "nocks turned, clearance made; powder test again: clean. The likely tear is forgotten";
-        Found::only(vec![contact(Answer::None), restart], words)
+        Found {
+            events: vec![contact(Answer::None), restart],
+            seen: Seen::Cleared,
+        }
     }
 }
 
@@ -182,16 +192,14 @@ fn right_arrows(timeline: &Timeline) -> Found {
         .filter(|_| !matched)
         .find(|offer| offer.id == Answer::Shafts);
     match shafts.and_then(|offer| offer.card) {
-        Some((key, value)) => {
-            let words =
-                format!("six shafts of static spine {value}, same length and point: on the card");
-            let set = [(key.to_owned(), value)].into();
-            Found::only(vec![Event::card(set)], words)
-        }
-        None => Found::only(
-            Vec::new(),
-            "by the card these arrows suit the bow: the shelf has none better",
-        ),
+        Some((key, value)) => Found {
+            events: vec![Event::card([(key.to_owned(), value.clone())].into())],
+            seen: Seen::Shafts(value),
+        },
+        None => Found {
+            events: Vec::new(),
+            seen: Seen::NoBetterShafts,
+        },
     }
 }
 
@@ -208,12 +216,12 @@ mod tests {
         (practice, session)
     }
 
-    fn work(practice: &mut Practice, session: &mut Session, job: Job) -> String {
+    fn work(practice: &mut Practice, session: &mut Session, job: Job) -> Seen {
         let found = practice.work(job, session.timeline());
         for event in found.events {
             session.record(event).unwrap();
         }
-        found.words
+        found.seen
     }
 
     #[test]
@@ -227,20 +235,31 @@ mod tests {
             practice.answer(Test::WeighBow, session.timeline()),
             Some(Answer::Different)
         );
-        assert!(work(&mut practice, &mut session, Job::Weigh).contains("the card said"));
-        assert!(!fails(&session));
-        assert!(work(&mut practice, &mut session, Job::Weigh).contains("agrees"));
+        let label = session.timeline().card.bow.peak_weight.pounds();
+        let Seen::ScaleShows { shows, said } = work(&mut practice, &mut session, Job::Weigh) else {
+            panic!("the label is out")
+        };
+        assert_eq!(said, label);
+        assert_eq!(shows, session.timeline().card.bow.peak_weight.pounds());
+        assert!(shows < said && !fails(&session));
+        assert_eq!(
+            work(&mut practice, &mut session, Job::Weigh),
+            Seen::ScaleAgrees(shows)
+        );
     }
 
     #[test]
     fn contact_is_found_by_powder_and_gone_once_cleared() {
         let (mut practice, mut session) = bow_with(Fault::Contact);
-        assert!(work(&mut practice, &mut session, Job::Powder).contains("wipe"));
+        let struck = practice.touches().unwrap();
+        let seen = work(&mut practice, &mut session, Job::Powder);
+        assert_eq!(seen, Seen::Wiped(struck));
         assert_ne!(
             session.timeline().answer(Test::Contact).unwrap().result,
             Answer::None
         );
-        assert!(work(&mut practice, &mut session, Job::Clear).contains("clean"));
+        let seen = work(&mut practice, &mut session, Job::Clear);
+        assert_eq!(seen, Seen::Cleared);
         assert_eq!(
             session.timeline().answer(Test::Contact).unwrap().result,
             Answer::None
@@ -257,11 +276,13 @@ mod tests {
             practice.answer(Test::Arrow, session.timeline()),
             Some(Answer::Different)
         );
-        assert!(work(&mut practice, &mut session, Job::RightArrows).contains("on the card"));
+        let seen = work(&mut practice, &mut session, Job::RightArrows);
+        assert!(matches!(seen, Seen::Shafts(_)), "{seen:?}");
         assert_eq!(
             practice.answer(Test::Arrow, session.timeline()),
             Some(Answer::Same)
         );
-        assert!(work(&mut practice, &mut session, Job::RightArrows).contains("none better"));
+        let seen = work(&mut practice, &mut session, Job::RightArrows);
+        assert_eq!(seen, Seen::NoBetterShafts);
     }
 }

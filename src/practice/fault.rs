@@ -46,17 +46,6 @@ impl Fault {
 /// The levels there are.
 pub const LEVELS: std::ops::RangeInclusive<u8> = 1..=5;
 
-/// What a level holds, in one line.
-pub(crate) const fn level_words(level: u8) -> &'static str {
-    match level {
-        0 | 1 => "one thing to move, a steady archer",
-        2 => "either way or both, and bows whose response is reversed",
-        3 => "fingers too, contact, and archers who do not repeat",
-        4 => "it may not be the rest at all: weak and stiff arrows",
-        _ => "two troubles at once",
-    }
-}
-
 /// What a level drew for one bow.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Plan {

@@ -49,19 +49,6 @@ impl Guess {
         all
     }
 
-    /// The guess in words: `rest left`, `something touches the arrow`.
-    #[must_use]
-    pub(crate) fn words(self) -> String {
-        match self {
-            Self::Move(kind, plus) => {
-                let (minus, other) = kind.directions();
-                let way = if plus { other } else { minus };
-                format!("{} {way}", kind.noun())
-            }
-            Self::Cause(cause) => cause.words().to_owned(),
-        }
-    }
-
     /// Whether there is something to guess about this advice.
     #[must_use]
     pub(crate) const fn is_asked_of(advice: &Advice) -> bool {

@@ -23,7 +23,7 @@ const MEAN_SHOTS: usize = 200;
 
 /// What the vanes strike.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub(crate) enum Struck {
+pub enum Struck {
     /// The rest.
     Rest,
     /// A cable or its guard.

@@ -5,14 +5,15 @@
 //! always give the same bow and the same shots. The player works on an
 //! ordinary session in memory with the ordinary advice. What is hidden stays
 //! in [`Practice`]: it shoots, answers the tests of the bench truthfully, and
-//! at the end says what was wrong.
+//! at the end tells what was wrong. All of it is facts; what they say stands in
+//! [`crate::words::practice`].
 //!
 //! - [`fault`]: what can be wrong, and what each level draws.
 //! - `cards`: invented customers; `hidden`: the bow behind the card.
 //! - [`mod@bench`]: tests and cures, answered by the truth.
 //! - [`play`](mod@play): the program's own advice on the same bow.
 //! - [`guess`]: what the player would do, before the advice is shown.
-//! - [`tell`]: one line of why, and the tell-tales of each fault.
+//! - [`tell`]: why the advice is what it is.
 //! - [`reveal`]: what was wrong, and whether the player found it.
 //! - [`standing`]: how practice goes, kept as counts.
 
@@ -26,13 +27,12 @@ pub(crate) mod reveal;
 pub(crate) mod standing;
 pub mod tell;
 
-pub use bench::Job;
-pub(crate) use fault::level_words;
+pub use bench::{Job, Seen};
 pub use fault::{Fault, LEVELS};
 pub use guess::{Guess, Guessed};
-pub(crate) use hidden::Struck;
-pub use play::{Played, play};
-pub use reveal::{Conclusion, Reveal};
+pub use hidden::Struck;
+pub use play::{Asked, Played, Told, play};
+pub use reveal::{Conclusion, Judged, Reveal, WasWrong};
 pub use standing::Standing;
 
 use crate::advice;

@@ -1,12 +1,11 @@
 //! The program's own advice, followed to the letter on a practice bow.
 
-use super::{Conclusion, Job, Practice};
+use super::{Conclusion, Job, Practice, Seen};
 use crate::advice::{Advice, MoveAdvice, ProbeKind, Verdict, advise};
-use crate::question::{Question, Test};
+use crate::question::{Answer, Question, Test};
 use crate::range::Today;
 use crate::session::{Event, Session, Shot};
-use crate::units::{System, trim_number};
-use crate::words;
+use crate::units::trim_number;
 
 /// Shots after which it is given up, as on the judging bench.
 pub(crate) const MOST_SHOTS: u32 = 40;
@@ -24,8 +23,34 @@ pub struct Played {
     pub shots: u32,
     /// Moves made on the way.
     pub moves: usize,
-    /// The story, a line an event.
-    pub story: Vec<String>,
+    /// The story, event by event.
+    pub story: Vec<Told>,
+}
+
+/// One event of the story.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Told {
+    /// A shot, with its number on this bow.
+    Shot(u32, Shot),
+    /// Advice, and what was done with it.
+    Advised(Asked, Box<Advice>),
+    /// A test answered in a word.
+    Answered(Test, Answer),
+    /// What was seen or done at the bench.
+    Bench(Seen),
+    /// How it ended.
+    Ends(Conclusion),
+}
+
+/// What was done with a piece of advice.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Asked {
+    /// Its move was made.
+    Move,
+    /// Its test was done.
+    Test,
+    /// It ends the tuning, or leaves the rest alone.
+    Verdict,
 }
 
 /// Follows the advice until it says done or leaves the rest alone for good.
@@ -46,7 +71,7 @@ pub fn play(practice: &mut Practice, session: &mut Session) -> Played {
             break;
         }
     }
-    story.push(format!("ends: {}", end_words(end)));
+    story.push(Told::Ends(end));
     Played {
         end,
         right: practice.is_right(end, session.timeline()),
@@ -56,28 +81,19 @@ pub fn play(practice: &mut Practice, session: &mut Session) -> Played {
     }
 }
 
-/// The end in words that fit the program as well as the player.
-#[must_use]
-pub(crate) const fn end_words(end: Conclusion) -> &'static str {
-    match end {
-        Conclusion::GaveUp => "with no answer",
-        other => other.words(),
-    }
-}
-
 /// Does what one advice says; the conclusion, if it is one.
 fn step(
     practice: &mut Practice,
     session: &mut Session,
     advice: &Advice,
-    story: &mut Vec<String>,
+    story: &mut Vec<Told>,
 ) -> Option<Conclusion> {
     match advice.verdict {
         Verdict::Shoot => shoot(practice, session, Shot::default(), story),
         Verdict::Move => make_move(session, advice, story),
         Verdict::Probe => probe(practice, session, advice, story),
         Verdict::Done => {
-            story.push(format!("advice: {}", words::headline(advice, System::Mm)));
+            story.push(advised(Asked::Verdict, advice));
             return Some(Conclusion::Tuned);
         }
         Verdict::Refuse | Verdict::Stop => return refused(practice, session, advice, story),
@@ -85,33 +101,23 @@ fn step(
     None
 }
 
+fn advised(asked: Asked, advice: &Advice) -> Told {
+    Told::Advised(asked, Box::new(advice.clone()))
+}
+
 fn record(session: &mut Session, event: Event) {
     // A session in memory refuses only entries that cannot apply; these do.
     session.record(event).expect("an entry that applies");
 }
 
-fn shoot(practice: &mut Practice, session: &mut Session, asked: Shot, story: &mut Vec<String>) {
+fn shoot(practice: &mut Practice, session: &mut Session, asked: Shot, story: &mut Vec<Told>) {
     let shot = practice.shoot_as(session.timeline(), asked);
-    let mut line = format!(
-        "shot {}: {}",
-        practice.fired(),
-        words::tear_with_unit(shot.tear(), System::Mm)
-    );
-    for (flag, word) in [
-        (shot.bare, ", bare"),
-        (shot.ragged, ", ragged"),
-        (shot.slit_extra, ", extra slit"),
-    ] {
-        if flag {
-            line.push_str(word);
-        }
-    }
-    story.push(line);
+    story.push(Told::Shot(practice.fired(), shot.clone()));
     record(session, Event::Shot(shot));
 }
 
-fn make_move(session: &mut Session, advice: &Advice, story: &mut Vec<String>) {
-    story.push(format!("move: {}", words::headline(advice, System::Mm)));
+fn make_move(session: &mut Session, advice: &Advice, story: &mut Vec<Told>) {
+    story.push(advised(Asked::Move, advice));
     let steps = advice.movement.iter().flat_map(MoveAdvice::moves).collect();
     let event = Event::Move {
         steps,
@@ -121,9 +127,9 @@ fn make_move(session: &mut Session, advice: &Advice, story: &mut Vec<String>) {
     record(session, event);
 }
 
-fn probe(practice: &mut Practice, session: &mut Session, advice: &Advice, story: &mut Vec<String>) {
+fn probe(practice: &mut Practice, session: &mut Session, advice: &Advice, story: &mut Vec<Told>) {
     let Some(probe) = &advice.probe else { return };
-    story.push(format!("test: {}", words::headline(advice, System::Mm)));
+    story.push(advised(Asked::Test, advice));
     match probe.kind {
         ProbeKind::Contact => work(practice, session, Job::Powder, story),
         ProbeKind::Hand | ProbeKind::Arrow if !probe.answers.is_empty() => {
@@ -133,7 +139,7 @@ fn probe(practice: &mut Practice, session: &mut Session, advice: &Advice, story:
             let result = practice
                 .answer(test, session.timeline())
                 .unwrap_or(probe.answers[0]);
-            story.push(format!("{test}: {result}"));
+            story.push(Told::Answered(test, result));
             let event = Event::answer(Question::Test(test), result);
             record(session, event);
         }
@@ -150,9 +156,9 @@ fn probe(practice: &mut Practice, session: &mut Session, advice: &Advice, story:
     }
 }
 
-fn work(practice: &mut Practice, session: &mut Session, job: Job, story: &mut Vec<String>) {
+fn work(practice: &mut Practice, session: &mut Session, job: Job, story: &mut Vec<Told>) {
     let found = practice.work(job, session.timeline());
-    story.push(found.words);
+    story.push(Told::Bench(found.seen));
     for event in found.events {
         record(session, event);
     }
@@ -163,9 +169,9 @@ fn refused(
     practice: &mut Practice,
     session: &mut Session,
     advice: &Advice,
-    story: &mut Vec<String>,
+    story: &mut Vec<Told>,
 ) -> Option<Conclusion> {
-    story.push(format!("advice: {}", words::headline(advice, System::Mm)));
+    story.push(advised(Asked::Verdict, advice));
     let end = advice
         .refusal
         .and_then(Conclusion::of_refusal)

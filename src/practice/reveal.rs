@@ -2,6 +2,7 @@
 
 use super::play::{Played, play};
 use super::{Fault, Practice, Struck};
+use crate::gear::{AdjusterKind, Card};
 use crate::question::Refusal;
 use crate::session::Timeline;
 
@@ -30,17 +31,6 @@ impl Conclusion {
         Self::GaveUp,
     ];
 
-    /// As a technician would say it.
-    pub(crate) const fn words(self) -> &'static str {
-        match self {
-            Self::Tuned => "it is tuned: hand it over",
-            Self::Arrow => "the arrow does not suit this bow",
-            Self::Archer => "the shots do not repeat: the archer first",
-            Self::Contact => "something touches the arrow",
-            Self::GaveUp => "I give up: show me",
-        }
-    }
-
     /// The conclusion a refusal's reason stands for, if it stands for one.
     #[must_use]
     pub(crate) fn of_refusal(refusal: Refusal) -> Option<Self> {
@@ -53,6 +43,63 @@ impl Conclusion {
     }
 }
 
+/// What the player's conclusion is worth.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Judged {
+    /// It is right.
+    Right(Conclusion),
+    /// Given up on a bow that is tuned.
+    WasTuned,
+    /// Given up on a bow that moves would have tuned.
+    MovesWouldHave,
+    /// Given up: it was this.
+    WasThis(Conclusion),
+    /// Called tuned, and the true tear is still out of tolerance.
+    NotYet,
+    /// Something else was blamed, and the bow can be tuned as it is.
+    CanBeTuned,
+    /// Something else was said, and it was this.
+    WasOther(Conclusion),
+}
+
+/// Something that was wrong with the bow, with its figure.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum WasWrong {
+    /// How far the rest had to go sideways, mm, right positive.
+    OffCentre(f64),
+    /// The vertical adjuster, and how far it had to go, mm, up positive.
+    Height(AdjusterKind, f64),
+    /// The tail goes the same way as the rest.
+    Backwards,
+    /// The arrow was too weak.
+    Weak,
+    /// The arrow was too stiff.
+    Stiff,
+    /// The archer's scatter was too wide.
+    PoorArcher,
+    /// What the vanes struck.
+    Contact(Struck),
+    /// How much too high the label was, lb.
+    Label(f64),
+}
+
+impl WasWrong {
+    /// The fault that it is.
+    #[must_use]
+    pub const fn fault(&self) -> Fault {
+        match self {
+            Self::OffCentre(_) => Fault::OffCentre,
+            Self::Height(..) => Fault::Height,
+            Self::Backwards => Fault::Backwards,
+            Self::Weak => Fault::Weak,
+            Self::Stiff => Fault::Stiff,
+            Self::PoorArcher => Fault::PoorArcher,
+            Self::Contact(_) => Fault::Contact,
+            Self::Label(_) => Fault::Label,
+        }
+    }
+}
+
 /// The end of a practice bow.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Reveal {
@@ -60,12 +107,10 @@ pub struct Reveal {
     pub said: Conclusion,
     /// Whether that was right.
     pub right: bool,
-    /// Why, in one line.
-    pub verdict: String,
-    /// What was wrong with the bow, one line a fault.
-    pub faults: Vec<String>,
-    /// How each of them shows itself, in the same order.
-    pub tell_tales: Vec<&'static str>,
+    /// What it is worth.
+    pub judged: Judged,
+    /// What was wrong with the bow.
+    pub faults: Vec<WasWrong>,
     /// Guesses made before the advice was shown, and those that were true.
     pub guesses: (usize, usize),
     /// The true mean tear where the bow stands now, mm right and up.
@@ -102,45 +147,32 @@ impl Practice {
         right && (said != Conclusion::Tuned || self.is_inside(timeline))
     }
 
-    /// What was wrong, in plain words.
+    /// What was wrong, with its figures.
     #[must_use]
-    pub(crate) fn fault_words(&self, timeline: &Timeline) -> Vec<String> {
+    pub(crate) fn was_wrong(&self, timeline: &Timeline) -> Vec<WasWrong> {
         let [side, up] = self.hidden.way_mm;
-        let way = |mm: f64, minus, plus| if mm < 0.0 { minus } else { plus };
-        let vertical = timeline.card.vertical().map_or("rest", |a| a.kind.noun());
-        let words = |fault: &Fault| match fault {
-            Fault::OffCentre => format!(
-                "the rest stood {:.1} mm too far {}",
-                side.abs(),
-                way(side, "right", "left")
-            ),
-            Fault::Height => format!(
-                "the {vertical} stood {:.1} mm too {}",
-                up.abs(),
-                way(up, "high", "low")
-            ),
-            Fault::Backwards => {
-                "the tail follows the rest on this bow, against what most guides say".into()
+        let vertical = timeline.card.vertical();
+        let vertical = vertical.map_or(AdjusterKind::RestHeight, |a| a.kind);
+        let of = |fault: &Fault| match fault {
+            Fault::OffCentre => WasWrong::OffCentre(side),
+            Fault::Height => WasWrong::Height(vertical, up),
+            Fault::Backwards => WasWrong::Backwards,
+            Fault::Weak => WasWrong::Weak,
+            Fault::Stiff => WasWrong::Stiff,
+            Fault::PoorArcher => WasWrong::PoorArcher,
+            Fault::Contact => {
+                let struck = self.hidden.touch.map(|touch| touch.what);
+                WasWrong::Contact(struck.unwrap_or(Struck::Rest))
             }
-            Fault::Weak => "the arrows were too weak for this bow".into(),
-            Fault::Stiff => "the arrows were too stiff for this bow and a finger release".into(),
-            Fault::PoorArcher => {
-                "the archer's shots spread too widely for any tear to mean much".into()
-            }
-            Fault::Contact => format!(
-                "the vanes struck {} on most shots",
-                match self.hidden.touch.map(|t| t.what) {
-                    Some(Struck::Cable) => "a cable",
-                    Some(Struck::Other) => "the riser",
-                    _ => "the rest",
-                }
-            ),
-            Fault::Label => {
-                "the weight on the label was about 7 lb too high; the arrow was right all along"
-                    .into()
-            }
+            Fault::Label => WasWrong::Label(self.label_over_lb()),
         };
-        self.faults().iter().map(words).collect()
+        self.faults().iter().map(of).collect()
+    }
+
+    /// How much the card that was handed over said too much, lb.
+    fn label_over_lb(&self) -> f64 {
+        let label = Card::read(&self.card).map_or(0.0, |(card, _)| card.bow.peak_weight.pounds());
+        label * (1.0 - self.hidden.weight_share)
     }
 
     /// Ends it: what was wrong, whether that was found, and what the program
@@ -154,13 +186,8 @@ impl Practice {
         Reveal {
             said,
             right,
-            verdict: self.verdict(said, right, timeline),
-            faults: self.fault_words(timeline),
-            tell_tales: self
-                .faults()
-                .iter()
-                .map(|f| crate::words::practice::tell_tale(*f))
-                .collect(),
+            judged: self.judged(said, right, timeline),
+            faults: self.was_wrong(timeline),
             guesses: (
                 self.guesses().len(),
                 self.guesses().iter().filter(|g| g.right).count(),
@@ -173,22 +200,62 @@ impl Practice {
         }
     }
 
-    fn verdict(&self, said: Conclusion, right: bool, timeline: &Timeline) -> String {
+    fn judged(&self, said: Conclusion, right: bool, timeline: &Timeline) -> Judged {
         let truth = self.right_conclusion(timeline);
         match (said, truth) {
-            (Conclusion::GaveUp, Conclusion::Tuned) if self.is_inside(timeline) => {
-                "it is tuned: you could have handed it over".into()
+            (Conclusion::GaveUp, Conclusion::Tuned) if self.is_inside(timeline) => Judged::WasTuned,
+            (Conclusion::GaveUp, Conclusion::Tuned) => Judged::MovesWouldHave,
+            (Conclusion::GaveUp, truth) => Judged::WasThis(truth),
+            _ if right => Judged::Right(said),
+            (Conclusion::Tuned, Conclusion::Tuned) => Judged::NotYet,
+            (_, Conclusion::Tuned) => Judged::CanBeTuned,
+            (_, truth) => Judged::WasOther(truth),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::practice::bow_with;
+
+    /// The label of a bow is out by seven parts of sixty-seven (seven pounds
+    /// in sixty of the true weight), whatever the scale has put on the card.
+    #[test]
+    fn a_label_is_out_by_what_it_said_too_much() {
+        let mut practice = bow_with(Fault::Label, 5);
+        let mut session = practice.session();
+        let label = session.timeline().card.bow.peak_weight.pounds();
+        let over = |p: &Practice, s: &crate::session::Session| {
+            p.was_wrong(s.timeline())
+                .into_iter()
+                .find_map(|w| match w {
+                    WasWrong::Label(pounds) => Some(pounds),
+                    _ => None,
+                })
+                .expect("its label is out")
+        };
+        assert!((over(&practice, &session) - label * 7.0 / 67.0).abs() < 1e-9);
+        for event in practice
+            .work(crate::practice::Job::Weigh, session.timeline())
+            .events
+        {
+            session.record(event).unwrap();
+        }
+        assert!(session.timeline().card.bow.weighed);
+        assert!((over(&practice, &session) - label * 7.0 / 67.0).abs() < 1e-9);
+    }
+
+    #[test]
+    fn each_fault_is_told_as_itself_and_in_order() {
+        for level in crate::practice::LEVELS {
+            for seed in 0..12 {
+                let practice = Practice::new(seed, level);
+                let session = practice.session();
+                let told = practice.was_wrong(session.timeline());
+                let faults: Vec<Fault> = told.iter().map(WasWrong::fault).collect();
+                assert_eq!(faults, practice.faults());
             }
-            (Conclusion::GaveUp, Conclusion::Tuned) => {
-                "moves would have brought it within tolerance".into()
-            }
-            (Conclusion::GaveUp, truth) => format!("the answer was: {}", truth.words()),
-            _ if right => format!("right: {}", said.words()),
-            (Conclusion::Tuned, Conclusion::Tuned) => {
-                "not yet: the true tear is still out of tolerance".into()
-            }
-            (_, Conclusion::Tuned) => "no: this bow can be tuned as it is".into(),
-            (_, truth) => format!("no, the answer was: {}", truth.words()),
         }
     }
 }

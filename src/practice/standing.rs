@@ -8,7 +8,6 @@ use serde::{Deserialize, Serialize};
 
 use super::LEVELS;
 use crate::session::files;
-use crate::words::{count, counted};
 
 /// The file's name in the state folder.
 pub(crate) const FILE: &str = "practice.toml";
@@ -82,26 +81,6 @@ impl Level {
         self.guesses = sum(self.guesses, round.guesses);
         self.guesses_right = sum(self.guesses_right, round.guesses_right).min(self.guesses);
     }
-
-    /// The counts in one line.
-    #[must_use]
-    pub(crate) fn words(&self) -> String {
-        let mut words = format!(
-            "{}, {} right; {} against par {}",
-            count(self.rounds as usize, "round"),
-            self.right,
-            count(self.shots as usize, "shot"),
-            self.par
-        );
-        if self.guesses > 0 {
-            words.push_str(&format!(
-                "; {} of {} right",
-                self.guesses_right,
-                counted(self.guesses as usize, "guess", "guesses")
-            ));
-        }
-        words
-    }
 }
 
 impl Standing {
@@ -159,12 +138,11 @@ impl Standing {
         own.add(round);
     }
 
-    /// One line a level that was practised.
-    #[must_use]
-    pub(crate) fn lines(&self) -> Vec<String> {
-        let done = LEVELS.filter(|l| self.level(*l).rounds > 0);
-        done.map(|l| format!("level {l}: {}", self.level(l).words()))
-            .collect()
+    /// The levels that were practised, with their counts.
+    pub(crate) fn practised(&self) -> impl Iterator<Item = (u8, &Level)> {
+        LEVELS
+            .map(|level| (level, self.level(level)))
+            .filter(|(_, counts)| counts.rounds > 0)
     }
 }
 
@@ -194,10 +172,15 @@ mod tests {
         let (again, damaged) = Standing::read(Some(&state));
         assert!(!damaged);
         assert_eq!(again, standing);
-        assert_eq!(
-            again.lines(),
-            ["level 2: 2 rounds, 1 right; 14 shots against par 10; 4 of 6 guesses right"]
-        );
+        let counts = Level {
+            rounds: 2,
+            right: 1,
+            shots: 14,
+            par: 10,
+            guesses: 6,
+            guesses_right: 4,
+        };
+        assert_eq!(again.practised().collect::<Vec<_>>(), [(2, &counts)]);
         assert_eq!(again.level(1), &Level::default());
         // Counts and a switch, and no word of anybody.
         let text = std::fs::read_to_string(state.join(FILE)).unwrap();

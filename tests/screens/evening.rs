@@ -76,7 +76,7 @@ fn the_first_steps_end_within_tolerance_and_say_what_was_wrong() {
     );
     let screen = text(&app, 80, 24);
     assert!(
-        screen.contains("the rest stood 3.1 mm too low; you found it"),
+        screen.contains("The rest stood 3.1 mm too low. You found it."),
         "{screen}"
     );
     snapshot("first-steps-end-80x24", &styled(&app, 80, 24));

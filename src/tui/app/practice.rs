@@ -11,6 +11,7 @@ use crate::tui::app::App;
 use crate::tui::model::Look;
 use crate::tui::names::Name;
 use crate::tui::wording;
+use crate::words::practice as says;
 
 /// A console on the practice bow of a seed and a level.
 pub fn begin(seed: u64, level: u8, look: Look) -> App {
@@ -63,15 +64,15 @@ impl App {
         let mut practice = practice;
         practice.ask_guesses(standing.guess_first);
         self.model.practice = Some(practice);
-        let lost = if damaged {
-            " How you did before could not be read, so the counts begin again."
-        } else {
-            ""
-        };
-        self.say(format!(
-            "PRACTICE, level {level}: {owner} brings a {bow} ({reason}). Something is wrong with it. \
-             {shoot} shoots it through paper; follow the verdict or do as you think; \
-             {practise} has tests, cures, and takes your answer.{lost}"
+        self.say(says::welcome(
+            level,
+            says::Customer {
+                owner: &owner,
+                bow: &bow,
+                reason: &reason,
+            },
+            [&shoot, &practise],
+            damaged,
         ));
     }
 
@@ -84,11 +85,7 @@ impl App {
             practice.ask_guesses(on);
         }
         let key = self.model.by_name(Action::Practice);
-        self.say(if on {
-            "your guess is asked before the advice is shown".to_owned()
-        } else {
-            format!("no guess is asked any more; {key} asks again")
-        });
+        self.say(says::guesses_asked(on, &key));
     }
 
     /// Asks for the player's guess where the advice is new: a move, or a
@@ -121,23 +118,15 @@ impl App {
             return;
         };
         let guessed = practice.guess(guess, timeline, advice);
-        let why = tell::why(advice, timeline).map_or_else(String::new, |found| {
-            format!(" {}", crate::words::practice::why(&found))
-        });
-        let advised = if guessed.as_advised {
-            "the advice says the same".to_owned()
-        } else {
-            format!("the advice: {}", self.model.said().headline)
-        };
-        self.say(format!("You: {}; {advised}.{why}", guess.words()));
+        let why = tell::why(advice, timeline).map(|found| says::why(&found));
+        let other = (!guessed.as_advised).then(|| self.model.said().headline);
+        self.say(says::guessed(guess, other.as_deref(), why.as_deref()));
     }
 
     /// What the console says to a tear typed in practice.
     pub(in crate::tui) fn practice_reads(&mut self) {
         let shoot = self.model.look.keymap.first(Action::Shot);
-        self.say(format!(
-            "in practice the paper is read for you: {shoot} shoots"
-        ));
+        self.say(says::paper_is_read(&shoot));
     }
 
     /// Shoots the virtual bow once and records what the paper shows.
@@ -161,21 +150,18 @@ impl App {
         match self.record(Event::Shot(shot)) {
             Ok(_) => {
                 self.model.next.called_bad = false;
-                if self.ask_guess(before) {
-                    return self.say(format!("through the paper: {words}"));
-                }
                 let key = self.model.look.keymap.first(Action::Practice);
-                let more = match self.model.analysis.advice.verdict {
+                let next = self.model.look.keymap.first(Action::Answer);
+                let asks = self.ask_guess(before);
+                let then = match self.model.analysis.advice.verdict {
+                    _ if asks => says::Then::Verdict,
                     // The first steps say so themselves.
-                    Verdict::Done if self.model.first_step().is_some() => String::new(),
-                    Verdict::Done => format!(". If you think it is tuned, {key} takes your answer"),
-                    Verdict::Refuse => {
-                        let next = self.model.look.keymap.first(Action::Answer);
-                        format!(". {next}: troubleshooting; {key}: tests, cures, your answer")
-                    }
-                    _ => String::new(),
+                    Verdict::Done if self.model.first_step().is_some() => says::Then::Verdict,
+                    Verdict::Done => says::Then::Answer(&key),
+                    Verdict::Refuse => says::Then::Troubleshooting(&next, &key),
+                    _ => says::Then::Verdict,
                 };
-                self.say(format!("through the paper: {words}{more}"));
+                self.say(says::through(&words, then));
             }
             Err(problem) => self.complain(problem),
         }
@@ -192,7 +178,7 @@ impl App {
             .test()
             .and_then(|test| Some((test, practice?.answer(test, timeline)?)));
         let Some((test, result)) = found else {
-            return self.complain("this bow has no answer to that test");
+            return self.complain(says::NO_ANSWER);
         };
         let words = format!("{test}: {result}");
         match self.record(Event::answer(Question::Test(test), result)) {
@@ -216,7 +202,7 @@ impl App {
             return self.complain(error.to_string());
         }
         self.refresh();
-        self.say(found.words);
+        self.say(says::seen(&found.seen));
     }
 
     /// On the demo: what was wrong with its bow, once it is tuned; before

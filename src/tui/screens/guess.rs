@@ -69,7 +69,9 @@ impl GuessScreen {
                 rows.push((row(head, Role::Title), None));
             }
             let text = match line {
-                Line::Guess(guess) => format!("{} {}", i + 1, guess.words()),
+                Line::Guess(guess) => {
+                    format!("{} {}", i + 1, crate::words::practice::guess(*guess))
+                }
                 Line::NeverAsk => format!("do not ask me first ({key} can ask again)"),
             };
             let role = match line {

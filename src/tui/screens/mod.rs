@@ -65,7 +65,10 @@ pub(crate) fn make(name: Name, model: &Model) -> Option<Box<dyn Screen>> {
             let done = counted.then(|| model.practice_standing().0);
             let done = done.map(|all| *all.level(bow.level()));
             let done = done.filter(|level| level.rounds > 0);
-            Box::new(reveal::RevealScreen::new(reveal, done.map(|d| d.words())))
+            Box::new(reveal::RevealScreen::new(
+                reveal,
+                done.map(|d| crate::words::practice::counts(&d)),
+            ))
         }
         Name::Bench => Box::new(bench::BenchScreen::default()),
         Name::Trouble(reason) => Box::new(remedy::RemedyScreen::new(reason)),

@@ -20,7 +20,7 @@ use ratatui::layout::Rect;
 use crate::actions::{Action, Scope};
 use crate::advice::Verdict;
 use crate::look::Role;
-use crate::practice::{Conclusion, Job, LEVELS, Standing, level_words};
+use crate::practice::{Conclusion, Job, LEVELS, Standing};
 use crate::tui::draw::list;
 use crate::tui::draw::paint::{Paint, row, wrap};
 use crate::tui::effects::{Effect, ask};
@@ -29,6 +29,7 @@ use crate::tui::prompt::{Echo, Prompt, Purpose};
 use crate::tui::screen::Screen;
 use crate::tui::screens::pair::Pair;
 use crate::tui::travel::chosen;
+use crate::words::practice as words;
 
 /// Columns of the list; beside it stand the two latest holes.
 const LIST: u16 = 84;
@@ -95,15 +96,15 @@ impl PracticeScreen {
 
     fn words(&self, line: Line) -> String {
         match line {
-            Line::Work(job) if job.changes() => format!("+ {}", job.title()),
-            Line::Work(job) => format!("? {}", job.title()),
-            Line::Answer(said) => format!("\"{}\"", said.words()),
+            Line::Work(job) if job.changes() => format!("+ {}", words::job(job)),
+            Line::Work(job) => format!("? {}", words::job(job)),
+            Line::Answer(said) => format!("\"{}\"", words::conclusion(said)),
             Line::Save => "save this session as a file".to_owned(),
             Line::GuessFirst if self.standing.guess_first => {
                 "your guess is asked before the advice: Enter leaves that off".to_owned()
             }
             Line::GuessFirst => "no guess is asked before the advice: Enter asks one".to_owned(),
-            Line::Level(level) => format!("another bow, level {level}: {}", level_words(level)),
+            Line::Level(level) => format!("another bow, level {level}: {}", words::level(level)),
         }
     }
 }
@@ -168,7 +169,10 @@ impl Screen for PracticeScreen {
             let text = self.words(*line);
             rows.extend(list::wrapped(&text, role(*line), n, area.width, 2));
         }
-        let done = self.standing.lines();
+        let done = self.standing.practised();
+        let done: Vec<String> = done
+            .map(|(l, counts)| words::level_counts(l, counts))
+            .collect();
         if !done.is_empty() {
             rows.push((row("HOW YOU DO", Role::Title), None));
             for line in done {

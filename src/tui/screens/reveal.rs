@@ -17,9 +17,7 @@ use ratatui::layout::Rect;
 
 use crate::actions::{Action, Scope};
 use crate::look::Role;
-use crate::practice::play::end_words;
 use crate::practice::{LEVELS, Practice, Reveal};
-use crate::tear::Tear;
 use crate::tui::draw::list;
 use crate::tui::draw::paint::{Paint, Row, row, under, wrap};
 use crate::tui::effects::Effect;
@@ -28,7 +26,7 @@ use crate::tui::prompt::{Prompt, Purpose};
 use crate::tui::screen::Screen;
 use crate::tui::screens::pair::Pair;
 use crate::tui::travel::chosen;
-use crate::words;
+use crate::words::practice as words;
 
 /// What can be done next.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -83,17 +81,19 @@ impl RevealScreen {
     fn rows(&self, model: &Model, width: u16) -> Vec<Row> {
         let found = &self.reveal;
         let role = if found.right { Role::Good } else { Role::Warn };
-        let mut verdict = found.verdict.clone();
-        if let Some(first) = verdict.get_mut(..1) {
-            first.make_ascii_uppercase();
-        }
-        let mut rows = wrap(&verdict, role, width, 0);
+        let mut rows = wrap(&words::judged(found.judged), role, width, 0);
         rows.push(row("WHAT WAS WRONG", Role::Title));
-        for (fault, tell_tale) in found.faults.iter().zip(&found.tell_tales) {
-            let found_it = if found.right { "; you found it" } else { "" };
-            rows.extend(wrap(&format!("- {fault}{found_it}"), Role::Text, width, 2));
-            let tell_tale = format!("tell-tale: {tell_tale}");
-            rows.extend(wrap(&tell_tale, Role::Faint, width, 2));
+        for fault in &found.faults {
+            let found_it = if found.right { " You found it." } else { "" };
+            let fault_text = words::was_wrong(fault, model.system);
+            rows.extend(wrap(
+                &format!("- {fault_text}{found_it}"),
+                Role::Text,
+                width,
+                2,
+            ));
+            let tell_tale = words::tell_tale(fault.fault());
+            rows.extend(wrap(&format!("  {tell_tale}"), Role::Faint, width, 2));
         }
         rows.push(row("HOW IT WENT", Role::Title));
         for line in how(found, model) {
@@ -109,43 +109,10 @@ impl RevealScreen {
 }
 
 fn how(found: &Reveal, model: &Model) -> Vec<String> {
-    let [right, up] = found.tear_mm;
-    let tear = words::tear_with_unit(Tear::new(right, up), model.system);
-    let inside = if found.inside { "within" } else { "outside" };
-    let tolerance = model.system.tear(model.timeline().card.paper.tolerance);
-    let program = &found.program;
-    let how = match (program.right, program.end) {
-        (true, end) => format!("rightly: {}", end_words(end)),
-        (false, end) => format!("wrongly: {}", end_words(end)),
-    };
-    let mut lines = vec![
-        format!(
-            "The true tear where the bow stands now: {tear}, {inside} the tolerance of {tolerance}."
-        ),
-        format!(
-            "You: {}, {}.",
-            words::count(found.shots as usize, "shot"),
-            words::count(found.moves, "move")
-        ),
-        format!(
-            "Par, the program's own advice followed to the letter on this bow: {}, {}; it ended {how}.",
-            words::count(program.shots as usize, "shot"),
-            words::count(program.moves, "move"),
-        ),
-    ];
-    let (guesses, right) = found.guesses;
-    if guesses > 0 {
-        lines.push(format!(
-            "Your guesses before the advice: {right} of {guesses} true of this bow."
-        ));
-    }
-    if let Some(practice) = &model.practice {
-        lines.push(format!(
-            "The same bow again: tearbench practice --level {} --seed {}",
-            practice.level(),
-            practice.seed()
-        ));
-    }
+    let tolerance = model.timeline().card.paper.tolerance;
+    let mut lines = words::how_it_went(found, tolerance, model.system);
+    let bow = model.practice.as_ref();
+    lines.extend(bow.map(|bow| words::the_same_again(bow.level(), bow.seed())));
     lines
 }
 
