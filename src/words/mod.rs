@@ -16,6 +16,7 @@ pub(crate) mod help;
 mod learned;
 mod moves;
 pub(crate) mod order;
+pub(crate) mod pages;
 mod placed;
 mod powder;
 pub mod practice;

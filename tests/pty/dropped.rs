@@ -76,7 +76,7 @@ fn what_was_left_properly_or_declined_or_is_held_is_not_offered() {
     let mut again = Console::start(folder.path(), &[], (80, 24));
     again.wait_text("Go on where it stopped?");
     again.send("\u{1b}");
-    again.wait_text("nothing is lost");
+    again.wait_text("Nothing is lost");
     again.send("\u{1b}[A");
     again.press("quit");
     assert!(again.end().success());

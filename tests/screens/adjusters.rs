@@ -116,7 +116,7 @@ fn one_is_taken_off_and_with_the_last_the_implied_ones_hold_again() {
         to_the_end(&mut app);
         app.press(Key::Up);
         let shown = text(&app, 80, 24);
-        assert!(shown.contains("the bow has not got it"), "{shown}");
+        assert!(shown.contains("the bow does not have it"), "{shown}");
         app.press(Key::Enter);
         let after = app.timeline().card_text.adjusters.len();
         assert_eq!(after + 1, before, "{}", text(&app, 80, 24));

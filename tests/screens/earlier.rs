@@ -102,7 +102,7 @@ fn the_book_shows_what_the_folder_has_taught_a_line_a_bow() {
     press(&mut app, "files");
     app.press(Key::End);
     app.press(Key::Enter);
-    assert!(text(&app, 80, 24).contains("Nothing yet: a bow teaches"));
+    assert!(text(&app, 80, 24).contains("Nothing yet. A bow teaches"));
 }
 
 #[test]

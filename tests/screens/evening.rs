@@ -143,7 +143,7 @@ fn a_tear_typed_on_the_demo_is_read_for_you_and_a_digit_shoots_nothing() {
     app.press(Key::Enter);
     let screen = text(&app, 80, 24);
     assert!(
-        screen.contains("the paper is read for you: s shoots"),
+        screen.contains("the paper is read for you. Press s to shoot"),
         "{screen}"
     );
     assert_eq!(head(&app), "First steps, 1 of 6:", "nothing was shot");

@@ -64,7 +64,7 @@ fn an_incident_and_its_inspection() {
     }
     app.press(Key::Up);
     app.press(Key::Enter);
-    assert!(text(&app, 80, 24).contains("first every part"));
+    assert!(text(&app, 80, 24).contains("Look at every part before the slow draw"));
     let parts = tearbench::trouble::inspected(app.timeline());
     assert_eq!(parts.len(), 8);
     for _ in 1..parts.len() {

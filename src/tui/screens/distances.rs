@@ -3,9 +3,9 @@
 //!
 //! ```text
 //! +- The same arrow at other distances ---------+
-//! | here, at 2 m: 12 mm left, 3 mm high         |
+//! | Likely tear here, at 2 m: 12 mm left        |
 //! |                                             |
-//! | paper at   tear likely      give or take    |
+//! | paper at   likely tear      2 of 3 within   |
 //! | 1.5 m      9 left 2 high    7 mm            |
 //! | 2.5 m      ...              9 mm  half a flex on |
 //! | 4 m        ...                              |
@@ -26,8 +26,8 @@ use crate::tui::effects::Effect;
 use crate::tui::model::Model;
 use crate::tui::screen::Screen;
 use crate::tui::travel::scrolled;
-use crate::units::{Length, System};
 use crate::words;
+use crate::words::pages::distances;
 
 /// Columns of the table before the last.
 const COLUMNS: [usize; 2] = [10, 22];
@@ -50,22 +50,20 @@ impl DistancesScreen {
 
     fn table(&self, tear: &TearEstimate, model: &Model) -> Vec<Row> {
         let [first, second] = COLUMNS;
-        let head = format!(
-            "{:<first$}{:<second$}{}",
-            "paper at", "tear likely there", "two bows of 3 within"
-        );
+        let [paper_at, likely_there, within] = distances::COLUMNS;
+        let head = format!("{paper_at:<first$}{likely_there:<second$}{within}");
         let mut rows = vec![row(head, Role::Title)];
         for at in &self.at.others {
             let (likely, spread) = there(at, tear);
             let is_second = (at.distance_m - self.at.second_m).abs() < 1e-9;
             let (role, note) = if is_second {
-                (Role::Strong, "   half a flex on")
+                (Role::Strong, format!("   {}", distances::SECOND))
             } else {
-                (Role::Text, "")
+                (Role::Text, String::new())
             };
             let line = format!(
                 "{:<first$}{:<second$}{}{note}",
-                paper(at.distance_m, model.system),
+                distances::paper(at.distance_m, model.system),
                 words::tear(likely, model.system),
                 model.system.tear(spread)
             );
@@ -73,11 +71,6 @@ impl DistancesScreen {
         }
         rows
     }
-}
-
-fn paper(m: f64, system: System) -> String {
-    // To the nearest 5 cm: nobody sets a frame finer than that.
-    system.distance(Length::from_m((m * 20.0).round() / 20.0))
 }
 
 /// The likely tear at another distance, and the radius that holds two of three.
@@ -105,37 +98,23 @@ impl Screen for DistancesScreen {
         let mut say = |text: &str, role| {
             rows.extend(wrap(text, role, area.width, 0));
         };
-        let here = paper(self.at.here_m, model.system);
+        let (here, system) = (self.at.here_m, model.system);
         if self.at.others.is_empty() {
-            say(
-                "The card describes no launch that can be worked out: look at draw length, brace height and arrow.",
-                Role::Warn,
-            );
+            say(distances::NO_LAUNCH, Role::Warn);
         } else if let Some(tear) = &model.analysis.advice.estimate.tear_mm {
-            let mean = words::tear_with_unit(Tear::new(tear.right, tear.up), model.system);
-            say(&format!("Here, at {here}: about {mean}."), Role::Strong);
+            let likely = Tear::new(tear.right, tear.up);
+            say(&distances::here(here, likely, system), Role::Strong);
             rows.push(Row::new());
             rows.extend(self.table(tear, model));
         } else {
-            say(
-                &format!("Nothing is known of the tear at {here} yet: shoot first."),
-                Role::Strong,
-            );
+            say(&distances::nothing_known(here, system), Role::Strong);
         }
         if !self.at.others.is_empty() {
             rows.push(Row::new());
-            let second = paper(self.at.second_m, model.system);
-            let wave = paper(self.at.wave_m, model.system);
-            let text = format!(
-                "This arrow flexes once in about {wave} of flight. The second sheet that tells most hangs half of that further on, at {second}: there what the flex adds to the tear is turned over, and what the swing of the tail adds is not. Tears that agree are swing; tears that differ are flex, and then it is the arrow to look at."
-            );
-            rows.extend(wrap(&text, Role::Text, area.width, 0));
-            let far = format!(
-                "The swing itself is largest at about {} to {}.",
-                model.system.distance(Length::from_m(4.0)),
-                model.system.distance(Length::from_m(5.0))
-            );
-            rows.extend(wrap(&far, Role::Text, area.width, 0));
+            let second = distances::second_sheet(self.at.wave_m, self.at.second_m, system);
+            rows.extend(wrap(&second, Role::Text, area.width, 0));
+            let widest = distances::widest_swing(system);
+            rows.extend(wrap(&widest, Role::Text, area.width, 0));
         }
         paint.scrolled(area, &rows, self.scroll);
     }

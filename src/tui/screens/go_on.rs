@@ -10,7 +10,7 @@
 //! +------------------------------------------------------+
 //! ```
 
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::time::{Duration, SystemTime};
 
 use ratatui::layout::Rect;
@@ -26,7 +26,7 @@ use crate::tui::screen::Screen;
 use crate::tui::travel::chosen;
 use crate::tui::wording;
 use crate::units::{System, clean};
-use crate::words;
+use crate::words::pages::go_on;
 
 /// Sessions offered at once.
 const MOST: usize = 3;
@@ -55,15 +55,7 @@ fn read(path: PathBuf, dropped: bool, system: System) -> Option<Offer> {
         return None;
     }
     let mut about = vec![clean(&path.display().to_string())];
-    let mut stand = words::count(timeline.shots.len(), "shot");
-    if let Some(ago) = std::fs::metadata(&path)
-        .and_then(|m| m.modified())
-        .ok()
-        .and_then(|t| ago(t, SystemTime::now()))
-    {
-        stand.push_str(&format!(", last written {ago}"));
-    }
-    about.push(stand);
+    about.push(go_on::stands(timeline.shots.len(), past(&path)));
     if let Some(pending) = &timeline.pending {
         let steps = wording::steps(&pending.steps, &timeline.card, system);
         about.push(format!("pending move: {steps}"));
@@ -87,16 +79,11 @@ fn read(path: PathBuf, dropped: bool, system: System) -> Option<Offer> {
     })
 }
 
-/// How long ago in words; nothing where the clock says it is still to come.
-fn ago(then: SystemTime, now: SystemTime) -> Option<String> {
-    const DAY: u64 = 24 * 3600;
-    let past: Duration = now.duration_since(then).ok()?;
-    Some(match past.as_secs() {
-        0..60 => "less than a minute ago".to_owned(),
-        s @ 60..3600 => format!("{} ago", words::count((s / 60) as usize, "minute")),
-        s @ 3600..DAY => format!("{} ago", words::count((s / 3600) as usize, "hour")),
-        s => format!("{} ago", words::count((s / DAY) as usize, "day")),
-    })
+/// How long ago a file was written; nothing where the clock says it is still
+/// to come.
+fn past(path: &Path) -> Option<Duration> {
+    let written = std::fs::metadata(path).and_then(|m| m.modified()).ok()?;
+    SystemTime::now().duration_since(written).ok()
 }
 
 impl GoOnScreen {
@@ -114,13 +101,7 @@ impl GoOnScreen {
     }
 
     fn head(&self) -> &'static str {
-        if !self.offers.iter().any(|o| o.dropped) {
-            "This was left with a move pending."
-        } else if self.offers.len() == 1 {
-            "The console ended and this session was not left: the line dropped, or the machine stopped. Every entry that was shown as recorded is on disk."
-        } else {
-            "The console ended and these sessions were not left: the line dropped, or the machine stopped. Every entry that was shown as recorded is on disk."
-        }
+        go_on::head(self.offers.iter().filter(|o| o.dropped).count())
     }
 
     /// Leaves them: they are not offered as dropped again.
@@ -129,7 +110,7 @@ impl GoOnScreen {
         let files = model.key(Action::Files);
         vec![
             Effect::LeaveBehind(paths),
-            Effect::Say(format!("nothing is lost: {files} lists recent sessions")),
+            Effect::Say(go_on::left(&files)),
             Effect::Close,
         ]
     }
@@ -170,10 +151,7 @@ impl Screen for GoOnScreen {
             let line = format!("{}  {}", offer.name, offer.whose);
             rows.extend(list::wrapped(&line, Role::Strong, i, area.width, 2));
         }
-        let none = match self.offers.len() {
-            1 => "leave it: the demo",
-            _ => "leave them: the demo",
-        };
+        let none = go_on::leave(self.offers.len());
         rows.push((row(none, Role::Text), Some(self.offers.len())));
         let about = self.offers.get(self.at).map_or(&[][..], |o| &o.about);
         let lines = about.iter();
@@ -191,13 +169,14 @@ mod tests {
 
     #[test]
     fn a_time_still_to_come_is_not_spoken_of() {
-        let then = SystemTime::UNIX_EPOCH + Duration::from_secs(1_000_000);
-        let said = |s: u64| ago(then, then + Duration::from_secs(s)).unwrap();
-        assert_eq!(said(30), "less than a minute ago");
-        assert_eq!(said(60), "1 minute ago");
-        assert_eq!(said(12 * 60 + 5), "12 minutes ago");
-        assert_eq!(said(3 * 3600), "3 hours ago");
-        assert_eq!(said(50 * 3600), "2 days ago");
-        assert_eq!(ago(then, then - Duration::from_secs(1)), None);
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("bow.toml");
+        let file = std::fs::File::create(&path).unwrap();
+        let hour = Duration::from_secs(3600);
+        file.set_modified(SystemTime::now() - hour).unwrap();
+        assert!(past(&path).unwrap() >= hour);
+        file.set_modified(SystemTime::now() + hour).unwrap();
+        assert_eq!(past(&path), None);
+        assert_eq!(past(&folder.path().join("none.toml")), None);
     }
 }

@@ -11,7 +11,6 @@
 use ratatui::layout::Rect;
 
 use crate::actions::{Action, Scope};
-use crate::gear::BowKind;
 use crate::look::Role;
 use crate::session::Event;
 use crate::tui::draw::list;
@@ -21,25 +20,12 @@ use crate::tui::model::Model;
 use crate::tui::prompt::{Echo, Prompt, Purpose};
 use crate::tui::screen::Screen;
 use crate::tui::travel::chosen;
+use crate::words::pages::incident;
 
-/// What may have happened to a bow of this kind.
-fn happened(model: &Model) -> [&'static str; 7] {
-    let mut all = WHAT;
-    if model.timeline().card.bow.kind != BowKind::Compound {
-        all[1] = "string off a limb";
-    }
-    all
+/// What may have happened to the bow on screen.
+fn happened(model: &Model) -> [&'static str; 6] {
+    incident::happened(model.timeline().card.bow.kind)
 }
-
-const WHAT: [&str; 7] = [
-    "dry fire",
-    "string or cable off its track",
-    "arrow struck something on the bow",
-    "arrow broken or cracked",
-    "lost nock",
-    "arrow missed the backstop",
-    "something else: type it",
-];
 
 /// The screen.
 #[derive(Debug, Default)]
@@ -51,9 +37,7 @@ fn record(model: &Model, what: &str) -> Vec<Effect> {
     let key = model.key(Action::Answer);
     vec![
         Effect::Record(vec![Event::Incident { what: what.into() }]),
-        Effect::Complain(format!(
-            "DO NOT SHOOT. {key} goes through every part, one at a time"
-        )),
+        Effect::Complain(incident::recorded(&key)),
         Effect::Close,
     ]
 }
@@ -70,16 +54,16 @@ impl Screen for IncidentScreen {
     }
     fn act(&mut self, action: Action, model: &Model) -> Vec<Effect> {
         if action != Action::Choose {
-            self.at = chosen(self.at, WHAT.len(), action);
+            self.at = chosen(self.at, happened(model).len() + 1, action);
             return Vec::new();
         }
-        if self.at + 1 == WHAT.len() {
-            return ask(Prompt::new(Purpose::Screen, "What happened"));
+        match happened(model).get(self.at) {
+            Some(what) => record(model, what),
+            None => ask(Prompt::new(Purpose::Screen, "What happened")),
         }
-        record(model, happened(model)[self.at])
     }
     fn echo(&self, _text: &str, _model: &Model) -> Echo {
-        Echo::Hint("it stops the shooting until every part was looked at".into())
+        Echo::Hint(incident::STOPS_SHORT.into())
     }
     fn answer(&mut self, text: &str, model: &Model) -> Result<Vec<Effect>, String> {
         Ok(match text.trim() {
@@ -88,11 +72,12 @@ impl Screen for IncidentScreen {
         })
     }
     fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect) {
-        let text = "Shooting stops until every part of the bow was looked at. This is not undone.";
-        let used = paint.rows(area, &wrap(text, Role::Warn, area.width, 0)) + 1;
+        let text = wrap(incident::STOPS, Role::Warn, area.width, 0);
+        let used = paint.rows(area, &text) + 1;
         let rest = under(area, used);
         let rows: Vec<_> = happened(model)
             .into_iter()
+            .chain([incident::SOMETHING_ELSE])
             .enumerate()
             .map(|(i, w)| (row(w, Role::Text), Some(i)))
             .collect();

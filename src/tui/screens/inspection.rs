@@ -27,6 +27,7 @@ use crate::tui::model::Model;
 use crate::tui::prompt::{Prompt, Purpose};
 use crate::tui::screen::Screen;
 use crate::tui::travel::chosen;
+use crate::words::pages::incident;
 use crate::{trouble, words};
 
 /// The screen.
@@ -58,7 +59,7 @@ impl InspectionScreen {
         if part == InspectPart::Draw && open < self.at {
             // Nothing is drawn before every part was looked at.
             self.at = open;
-            return complain("first every part: this one was not looked at yet");
+            return complain(incident::PARTS_FIRST);
         }
         match state {
             State::Ok => self.go_on(model),
@@ -72,12 +73,7 @@ impl InspectionScreen {
     fn go_on(&mut self, model: &Model) -> Vec<Effect> {
         if model.timeline().open_incident().is_none() {
             let then = model.before_shooting();
-            return vec![
-                Effect::Say(format!(
-                    "every part was looked at. {then}. First shots close in"
-                )),
-                Effect::Close,
-            ];
+            return vec![Effect::Say(incident::cleared(&then)), Effect::Close];
         }
         self.at = next(model.timeline()).unwrap_or(self.at);
         Vec::new()
@@ -113,10 +109,7 @@ impl Screen for InspectionScreen {
         };
         Ok(vec![
             Effect::Record(vec![damage]),
-            Effect::Complain(
-                "DO NOT SHOOT: damage found. Put it right; then every part is looked at again"
-                    .into(),
-            ),
+            Effect::Complain(incident::DAMAGED.into()),
             Effect::Close,
         ])
     }
@@ -126,12 +119,7 @@ impl Screen for InspectionScreen {
     fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect) {
         let timeline = model.timeline();
         let what = timeline.open_incident();
-        let what = what.map_or(String::new(), |i| {
-            format!("{} (entry {}). ", i.what, i.entry)
-        });
-        let text = format!(
-            "{what}Look at each part, then Enter: it is undamaged. A slow draw comes last."
-        );
+        let text = incident::inspect(what.map(|i| (i.what.as_str(), i.entry)));
         let used = paint.rows(area, &wrap(&text, Role::Warn, area.width, 0)) + 1;
         let rest = under(area, used);
         let (all, kind) = (trouble::inspected(timeline), timeline.card.bow.kind);
@@ -140,12 +128,12 @@ impl Screen for InspectionScreen {
         };
         let mut rows = steps::lines(all.iter().map(listed), area.width);
         rows.push((
-            row("something is damaged: type what", Role::Text),
+            row(incident::SOMETHING_DAMAGED, Role::Text),
             Some(all.len()),
         ));
         let text = match all.get(self.at) {
             Some((_, State::Off)) => {
-                format!("{} Enter once it is.", words::trouble::part_damaged())
+                format!("{} Press Enter once it is.", words::trouble::part_damaged())
             }
             Some((part, _)) => words::trouble::part_in_full(*part, kind),
             None => String::new(),

@@ -9,7 +9,7 @@
 //! |          ........................            |
 //! |  60 lb (===---------------^------------->    |  nock, vanes, balance, point
 //! | weights, still places, swing                 |
-//! | SPINE MATCH: ok                              |
+//! | ARROW SPINE: ok                              |
 //! | in words, and what that rests on             |
 //! | WHAT WOULD CHANGE IT                         |
 //! +----------------------------------------------+
@@ -19,12 +19,10 @@ use ratatui::layout::Rect;
 
 use crate::actions::{Action, Scope};
 use crate::checks::spine::{arrow_spec, assess, bow_spec, stops};
-use crate::gear::{Card, Release};
 use crate::look::{Glyphs, Role};
+use crate::physics::SpineGrade;
 use crate::physics::bending::Bending;
 use crate::physics::column::ArrowSpec;
-use crate::physics::references::REFERENCE_INSERT_GR;
-use crate::physics::{SpineGrade, SpineMatch};
 use crate::session::Timeline;
 use crate::trouble::{cut_wants_a_mark, offers_now};
 use crate::tui::draw::paint::{Paint, Row, row, wrap};
@@ -33,14 +31,13 @@ use crate::tui::model::Model;
 use crate::tui::panes::next_step::status_role;
 use crate::tui::screen::Screen;
 use crate::tui::travel::scrolled;
-use crate::units::{Length, Mass, System, trim_number};
 use crate::words;
+use crate::words::pages::column;
 
 /// Rows for the bent shape, the middle one being the straight arrow.
 const BEND_ROWS: i32 = 5;
 /// Columns in front of the nock, for what pushes.
 const PUSH: usize = 9;
-const FT_S: f64 = 0.3048;
 
 /// The screen.
 #[derive(Debug, Default)]
@@ -49,7 +46,7 @@ pub(crate) struct SpineScreen {
 }
 
 /// Where along a drawn arrow of so many columns a place is.
-fn column(x_m: f64, arrow: &ArrowSpec, columns: usize) -> usize {
+fn along(x_m: f64, arrow: &ArrowSpec, columns: usize) -> usize {
     let share = (x_m / arrow.shaft_length_m).clamp(0.0, 1.0);
     (share * (columns - 1) as f64).round() as usize
 }
@@ -62,7 +59,7 @@ fn bend(arrow: &ArrowSpec, bending: &Bending, glyphs: &Glyphs, columns: usize) -
     let nodes: Vec<usize> = bending
         .nodes_m
         .iter()
-        .map(|x| column(*x, arrow, columns))
+        .map(|x| along(*x, arrow, columns))
         .collect();
     (0..BEND_ROWS)
         .map(|row| {
@@ -86,12 +83,12 @@ fn bend(arrow: &ArrowSpec, bending: &Bending, glyphs: &Glyphs, columns: usize) -
 /// The arrow itself: what pushes, nock, vanes, balance point, point.
 fn drawn(arrow: &ArrowSpec, pounds: f64, glyphs: &Glyphs, columns: usize) -> Row {
     let mut line = vec![glyphs.frame[0]; columns];
-    let vanes = column(arrow.vane_position_m, arrow, columns);
-    let half = column(0.02, arrow, columns).max(1);
+    let vanes = along(arrow.vane_position_m, arrow, columns);
+    let half = along(0.02, arrow, columns).max(1);
     for cell in &mut line[vanes.saturating_sub(half)..=(vanes + half).min(columns - 1)] {
         *cell = '=';
     }
-    line[column(arrow.balance_m(), arrow, columns)] = glyphs.under;
+    line[along(arrow.balance_m(), arrow, columns)] = glyphs.under;
     line[0] = '(';
     line[columns - 1] = '>';
     let push = format!("{:.0} lb {}", pounds, glyphs.here);
@@ -101,61 +98,10 @@ fn drawn(arrow: &ArrowSpec, pounds: f64, glyphs: &Glyphs, columns: usize) -> Row
     ]
 }
 
-fn grains(kg: f64) -> String {
-    trim_number(Mass::from_kg(kg).grains(), 0)
-}
-
-/// Weights, still places, swing, in words.
-fn figures(card: &Card, arrow: &ArrowSpec, bending: &Bending, system: System) -> Vec<String> {
-    let long = |m: f64| system.long(Length::from_m(m));
-    let shaft = arrow.shaft_mass_per_m * arrow.shaft_length_m;
-    let weights = format!(
-        "Weights: nock {} gr, vanes {} gr, shaft {} gr, point {} gr: {} gr in all, {:.1} gr/lb; front of centre {:.1} %.",
-        grains(arrow.nock_mass_kg),
-        grains(arrow.vanes_kg()),
-        grains(shaft),
-        grains(arrow.front_kg()),
-        grains(arrow.mass_kg()),
-        arrow.grains_per_pound(card.bow.peak_weight.newtons()),
-        arrow.foc_percent()
-    );
-    let nodes: Vec<String> = bending.nodes_m.iter().map(|x| long(*x)).collect();
-    let swing = format!(
-        "Free of the string it swings about the ringed places, {} from the nock, {:.0} times a second: once in {} of flight at about {:.0} ft/s. It balances {} from the nock.",
-        nodes.join(" and "),
-        bending.swings_hz,
-        system.distance(Length::from_m((bending.wave_m() * 20.0).round() / 20.0)),
-        bending.speed_m_s / FT_S,
-        long(arrow.balance_m())
-    );
-    vec![weights, swing]
-}
-
-/// What the load is and where its bands lie, in words.
-fn band(card: &Card, found: &SpineMatch) -> String {
-    let bands = &found.reference.bands;
-    let fingers = match card.bow.release {
-        Release::Fingers => ", shot with fingers,",
-        Release::Aid => "",
-    };
-    let stiff = match card.bow.release {
-        Release::Fingers => format!("{:.2} to {:.2}", bands.borderline.0, bands.borderline.1),
-        Release::Aid => format!("up to {:.2}", bands.borderline.1),
-    };
-    format!(
-        "The string pushes it like a column. Its load{fingers} is {:.2} times that of an arrow that suits this bow. Suits: {:.2} to {:.2}. Borderline: {stiff}. Not shot at all: over {:.2} (rule of thumb, no source). That is a margin: {}.",
-        found.load_ratio,
-        bands.matched.0,
-        bands.matched.1,
-        bands.stop,
-        crate::words::STOP_LOAD_IS
-    )
-}
-
 fn changes(timeline: &Timeline, grade: SpineGrade, width: u16) -> Vec<Row> {
     let mut rows = vec![row("WHAT WOULD CHANGE IT", Role::Title)];
     if grade == SpineGrade::Matched {
-        rows.extend(wrap("Nothing need change.", Role::Text, width, 0));
+        rows.extend(wrap(column::NOTHING_TO_CHANGE, Role::Text, width, 0));
         return rows;
     }
     for offer in offers_now(timeline) {
@@ -173,24 +119,10 @@ fn changes(timeline: &Timeline, grade: SpineGrade, width: u16) -> Vec<Row> {
         ));
     }
     if cut_wants_a_mark(&timeline.card) {
-        rows.extend(wrap(
-            "Cutting is left out: the card holds no full draw mark, read off a shaft at this archer's full draw.",
-            Role::Text,
-            width,
-            0,
-        ));
+        rows.extend(wrap(column::NOT_CUT, Role::Text, width, 0));
     }
-    let then = if stops(&timeline.card) {
-        "None of it is tried by a shot: the card decides."
-    } else {
-        "Do one at a time, then shoot again."
-    };
-    rows.extend(wrap(
-        &format!("Sizes come from the same equations; none goes under the safety floor. {then}"),
-        Role::Faint,
-        width,
-        0,
-    ));
+    let sizes = column::sizes(stops(&timeline.card));
+    rows.extend(wrap(&sizes, Role::Faint, width, 0));
     rows
 }
 
@@ -208,7 +140,10 @@ fn rows(model: &Model, glyphs: &Glyphs, width: u16) -> Vec<Row> {
         columns,
     ));
     rows.push(Row::new());
-    for text in figures(card, &arrow, &bending, model.system) {
+    for text in [
+        column::weights(&arrow, card.bow.peak_weight.newtons()),
+        column::swing(&arrow, &bending, model.system),
+    ] {
         rows.extend(wrap(&text, Role::Text, width, 0));
     }
     let report = assess(timeline);
@@ -225,12 +160,10 @@ fn rows(model: &Model, glyphs: &Glyphs, width: u16) -> Vec<Row> {
     rows.push(Row::new());
     rows.extend(changes(timeline, found.grade, width));
     rows.push(Row::new());
-    rows.extend(wrap(&band(card, found), Role::Text, width, 0));
+    let band = column::band(found, card.bow.release);
+    rows.extend(wrap(&band, Role::Text, width, 0));
     rows.push(Row::new());
-    let standing = format!(
-        "What suits rests on little ({}: {}). It is meant for one arrow, whatever is shot: 28 in, 8 gr/in, 100 gr point and {:.0} gr insert, 10 gr nock, 18 gr of vanes.",
-        found.reference.name, found.reference.standing, REFERENCE_INSERT_GR
-    );
+    let standing = column::standing(&found.reference);
     rows.extend(wrap(&standing, Role::Faint, width, 0));
     rows
 }

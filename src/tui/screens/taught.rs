@@ -24,6 +24,7 @@ use crate::tui::screen::Screen;
 use crate::tui::travel::scrolled;
 use crate::units::System;
 use crate::words;
+use crate::words::pages::taught;
 
 /// Columns for a bow's number, and for its figures.
 const NAME: usize = 8;
@@ -64,12 +65,7 @@ impl TaughtScreen {
     fn lines(&self, width: u16, glyphs: &Glyphs, system: System) -> Vec<Row> {
         let mut rows = Vec::new();
         if self.classes.is_empty() {
-            rows.extend(wrap(
-                "Nothing yet: a bow teaches once it was shot, moved and shot again. Practice, samples and bows with contact teach nothing.",
-                Role::Text,
-                width,
-                0,
-            ));
+            rows.extend(wrap(taught::NOTHING, Role::Text, width, 0));
         }
         for class in &self.classes {
             rows.push(row(class.class.join(", ").to_uppercase(), Role::Title));
@@ -78,13 +74,9 @@ impl TaughtScreen {
                 rows.push(Row::new());
             }
         }
-        let (read, of) = self.read;
         if !self.classes.is_empty() {
-            let mut text = "Newest bow first, as a right-handed bow answers. Mark: what its shots say; line: give or take.".to_owned();
-            if read < of {
-                text.push_str(&format!(" The newest {read} of {of} files were read."));
-            }
-            rows.extend(wrap(&text, Role::Faint, width, 0));
+            let legend = taught::legend(self.read);
+            rows.extend(wrap(&legend, Role::Faint, width, 0));
         }
         let skipped = self.skipped.iter();
         rows.extend(skipped.flat_map(|s| wrap(s, Role::Warn, width, 2)));

@@ -24,6 +24,7 @@ use crate::tui::draw::paint::{Paint, Row, fit, row, under, wrap};
 use crate::tui::prompt::Echo;
 use crate::tui::travel::chosen;
 use crate::units::System;
+use crate::words::pages::adjusters as words;
 
 /// The line that adds one.
 pub(crate) const ADD: &str = "adjuster.add one";
@@ -48,33 +49,23 @@ fn standing(text: &CardText) -> Vec<Adjuster> {
     Card::read(text).map_or_else(|_| Vec::new(), |(card, _)| card.adjusters)
 }
 
-fn ids(adjusters: &[Adjuster]) -> String {
-    let names: Vec<String> = adjusters.iter().map(|a| a.kind.spoken()).collect();
-    names.join(", ")
+/// Their kinds alone.
+fn kinds(adjusters: &[Adjuster]) -> Vec<AdjusterKind> {
+    adjusters.iter().map(|a| a.kind).collect()
 }
 
 /// Lists an adjuster of this kind, with those that were implied where it is
 /// the first.
 pub(crate) fn add(text: &CardText, kind: AdjusterKind) -> Change {
     let implied = if text.adjusters.is_empty() {
-        standing(text)
+        kinds(&standing(text))
     } else {
         Vec::new()
     };
-    let kinds = implied.iter().map(|a| a.kind).chain([kind]);
+    let words = words::added(kind, &implied);
     let key = |k: AdjusterKind| (format!("adjuster.{}.name", k.id()), k.id().to_owned());
-    let mut words = format!(
-        "{} is listed: its step and range are the usual ones",
-        kind.spoken()
-    );
-    if !implied.is_empty() {
-        words.push_str(&format!(
-            ". A list is all the bow has, so {} are listed with it",
-            ids(&implied)
-        ));
-    }
     Change {
-        set: kinds.map(key).collect(),
+        set: implied.into_iter().chain([kind]).map(key).collect(),
         words,
         cursor: format!("adjuster.{}.", kind.id()),
     }
@@ -82,18 +73,13 @@ pub(crate) fn add(text: &CardText, kind: AdjusterKind) -> Change {
 
 /// Takes an adjuster off.
 pub(crate) fn take_off(text: &CardText, name: &str) -> Change {
-    let mut words = format!("{} is off the card", spoken(name));
     let mut left = text.clone();
     let key = format!("adjuster.{name}.name");
-    if left.set(&key, "").is_ok() && left.adjusters.is_empty() {
-        words.push_str(&format!(
-            ". It was the last one listed: the rest implies {}",
-            ids(&standing(&left))
-        ));
-    }
+    let last = left.set(&key, "").is_ok() && left.adjusters.is_empty();
+    let implied = last.then(|| kinds(&standing(&left)));
     Change {
         set: BTreeMap::from([(key, String::new())]),
-        words,
+        words: words::taken_off(&spoken(name), implied.as_deref()),
         cursor: ADD.to_owned(),
     }
 }
@@ -113,8 +99,8 @@ pub(crate) fn taken_off(key: &str) -> Option<&str> {
 /// What Enter does on a line that holds no value.
 pub(crate) fn does(key: &str) -> Option<&'static str> {
     match key {
-        ADD => Some("Enter: choose which"),
-        _ => taken_off(key).map(|_| "Enter: the bow has not got it"),
+        ADD => Some(words::CHOOSE),
+        _ => taken_off(key).map(|_| words::TAKE_OFF),
     }
 }
 
@@ -139,49 +125,15 @@ pub(crate) fn explain(key: &str, text: &CardText) -> Option<String> {
         .strip_prefix("adjuster.")
         .and_then(|k| k.rsplit_once('.'))
         && let Some(kind) = AdjusterKind::from_id(name)
+        && let Some(means) = words::explained(kind, item)
     {
-        let unit = kind.unit().id();
-        let (minus, plus) = kind.directions();
-        let (step, range) = kind.defaults();
-        match item {
-            "step" => {
-                return Some(format!(
-                    "One step of it: a click, a turn, a twist; such as {step} {unit}"
-                ));
-            }
-            "range" => {
-                return Some(format!(
-                    "How far it goes each way from the start; such as {range} {unit}"
-                ));
-            }
-            "backlash" => return Some(format!("Play taken up on a reversal; such as 0.1 {unit}")),
-            "clockwise" => {
-                return Some(format!(
-                    "Where a clockwise turn of its screw moves it: {minus} or {plus}"
-                ));
-            }
-            "reading" => return Some("What calipers read at the start; such as 20.6 mm".into()),
-            "clicks" => return Some("Whether its steps are felt as clicks: true or false".into()),
-            _ => {}
-        }
-    }
-    if key == ADD && text.adjusters.is_empty() {
-        return Some(format!(
-            "None is listed, so the rest's kind implies them. Where any is listed these are all: the first one takes {} with it",
-            ids(&standing(text))
-        ));
+        return Some(means);
     }
     if key == ADD {
-        return Some("The adjusters listed above are all the bow has; this lists one more".into());
+        let implied = text.adjusters.is_empty().then(|| kinds(&standing(text)));
+        return Some(words::adding(implied.as_deref()));
     }
-    taken_off(key).map(|name| {
-        let name = spoken(name);
-        if text.adjusters.len() == 1 {
-            format!("{name} is the only one listed: without it the rest's kind implies them again")
-        } else {
-            format!("Takes {name} off the card; no move with it is advised any more. What was moved stays moved")
-        }
-    })
+    taken_off(key).map(|name| words::taking_off(&spoken(name), text.adjusters.len() == 1))
 }
 
 /// What a value of an adjuster reads as.
@@ -277,11 +229,7 @@ impl Adding {
 
     /// Draws the list.
     pub fn draw(&self, system: System, paint: &mut Paint<'_>, area: Rect) {
-        let head = if self.kinds.is_empty() {
-            "This bow has every adjuster there is."
-        } else {
-            "Which adjuster has this bow besides? Its step and range can be changed afterwards."
-        };
+        let head = words::which(self.kinds.is_empty());
         let used = paint.rows(area, &wrap(head, Role::Text, area.width, 0)) + 1;
         let body = under(area, used);
         let mut rows: Vec<(Row, Option<usize>)> = Vec::new();
