@@ -1,4 +1,5 @@
-//! The rooms that reckon take nothing from the room that says it.
+//! The rooms that reckon take nothing from the room that says it, and hold no
+//! text for people themselves.
 
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -65,4 +66,145 @@ fn no_room_above_words_takes_a_sentence_from_it() {
 fn a_room_that_makes_a_sentence_is_found() {
     let text = "//! Said in [`crate::words`].\nuse crate::words;\n#[cfg(test)]\nmod tests {\n use crate::words;\n}";
     assert_eq!(says_itself(text), ["use crate::words;"]);
+}
+
+/// The rooms that find facts for people to read; what they find is said in
+/// `words/`. Reading what people typed is another matter: `units/`, `gear/`,
+/// `tear.rs` and `session/` say in their errors what would be right.
+const FIND: [&str; 9] = [
+    "question",
+    "belief",
+    "tuner",
+    "checks",
+    "cautions.rs",
+    "advice",
+    "bench_plan.rs",
+    "job",
+    "practice",
+];
+
+/// How many texts of three words and more may stand in which file of those
+/// rooms, and why. None may come to it, and none that goes may stay here.
+const MAY_STAND: [(&str, usize); 15] = [
+    // What was typed wrongly, and what would be right.
+    ("job/proof/impacts.rs", 7),
+    ("job/proof/state.rs", 5),
+    ("job/restore.rs", 2),
+    ("job/setup/judge.rs", 4),
+    ("job/setup/read.rs", 13),
+    ("job/trouble/incident.rs", 5),
+    // The same, and the words that a put-back is recorded under in the file.
+    ("job/trouble/mod.rs", 2),
+    // What is typed for an item, as an example.
+    ("job/setup/item.rs", 6),
+    // The names of the sources that a figure rests on.
+    ("job/setup/items_arrow.rs", 6),
+    ("job/setup/items_bow.rs", 11),
+    ("job/setup/items_range.rs", 2),
+    ("job/setup/items_string.rs", 5),
+    // The words that a start over is recorded under in the file.
+    ("practice/bench.rs", 1),
+    // What the invented customers wrote on their cards.
+    ("practice/cards.rs", 12),
+    // The first line of the file of counts.
+    ("practice/standing.rs", 1),
+];
+
+/// The string literals of a file, without comments and tests, each with its
+/// line. Backslashes that continue a line are taken out.
+fn literals(text: &str) -> Vec<(usize, String)> {
+    let code = text.split("#[cfg(test)]\nmod tests").next().unwrap_or(text);
+    let mut found = Vec::new();
+    let mut chars = code.char_indices().peekable();
+    let mut line = 1;
+    while let Some((i, c)) = chars.next() {
+        let rest = &code[i..];
+        if c == '\n' {
+            line += 1;
+        } else if rest.starts_with("//") {
+            while chars.peek().is_some_and(|(_, c)| *c != '\n') {
+                chars.next();
+            }
+        } else if c == '\'' && (rest.starts_with("'\"'") || rest.starts_with("'\\\"'")) {
+            while chars.next().is_some_and(|(_, c)| c != '"') {}
+        } else if c == '"' {
+            let (start, mut text) = (line, String::new());
+            while let Some((_, c)) = chars.next() {
+                match c {
+                    '"' => break,
+                    '\\' => match chars.next() {
+                        Some((_, '\n')) => line += 1,
+                        Some((_, escaped)) => text.push(escaped),
+                        None => break,
+                    },
+                    c => {
+                        line += usize::from(c == '\n');
+                        text.push(c);
+                    }
+                }
+            }
+            // What a mistake of the program itself would say is for nobody.
+            if !code[..i].trim_end().ends_with("expect(") {
+                found.push((start, text));
+            }
+        }
+    }
+    found
+}
+
+/// Whether a text reads as one for people: three words or more, two of them
+/// plain lower-case ones.
+fn is_for_people(text: &str) -> bool {
+    let words: Vec<&str> = text.split_whitespace().collect();
+    let plain = |w: &&&str| {
+        let word = w.trim_end_matches(['.', ',', ';', ':', '?']);
+        word.len() > 1 && word.chars().all(|c| c.is_ascii_lowercase())
+    };
+    words.len() >= 3 && words.iter().filter(plain).count() >= 2
+}
+
+/// The texts for people that stand in a file: line and text.
+fn texts(text: &str) -> Vec<(usize, String)> {
+    let all = literals(text).into_iter();
+    all.filter(|(_, text)| is_for_people(text)).collect()
+}
+
+#[test]
+fn no_room_that_finds_facts_holds_a_text_for_people() {
+    let source = Path::new(env!("CARGO_MANIFEST_DIR")).join("src");
+    let mut wrong = Vec::new();
+    let mut looked_at = 0;
+    for file in FIND.iter().flat_map(|room| files(&source.join(room))) {
+        let name = file.strip_prefix(&source).unwrap().display().to_string();
+        if name.contains("/tests/") {
+            continue;
+        }
+        looked_at += 1;
+        let found = texts(&fs::read_to_string(&file).unwrap());
+        let may = MAY_STAND.iter().find(|(of, _)| name == *of);
+        let may = may.map_or(0, |(_, most)| *most);
+        if found.len() != may {
+            wrong.push(format!("{name}: {} and not {may}: {found:#?}", found.len()));
+        }
+    }
+    assert!(wrong.is_empty(), "said in words/?\n{}", wrong.join("\n"));
+    assert!(looked_at > 80, "{looked_at} files looked at");
+}
+
+#[test]
+fn a_text_for_people_is_found_wherever_it_is_written() {
+    let code = "fn f(c: char) {\n// \"not a text for people\"\nlet a = c == '\"';\nsay(\"Put it back \\\n    and look elsewhere.\");\nlet id = \"rest-left\";\n}\n#[cfg(test)]\nmod tests {\n say(\"only said in a test\");\n}";
+    let found = texts(code);
+    assert_eq!(found.len(), 1, "{found:?}");
+    assert_eq!(found[0].0, 4);
+    assert!(found[0].1.starts_with("Put it back"));
+    for (text, is) in [
+        ("the tear goes left", true),
+        ("no arrow is marked yet", true),
+        ("dry fire", false),
+        ("a {} b", false),
+        ("format = 1", false),
+    ] {
+        assert_eq!(is_for_people(text), is, "{text}");
+    }
 }
