@@ -56,7 +56,7 @@ impl App {
             && let Err(problem) = self.try_reload()
         {
             self.prompt = Some(Prompt {
-                refused: Some(format!("{problem}. Mend it, and Enter tries again")),
+                refused: Some(format!("{problem}. Correct it, then press Enter again")),
                 ..prompt
             });
             return;
