@@ -456,6 +456,8 @@ pub enum Headline {
     NotCertain,
     /// Within tolerance, and a part of the card cannot be read.
     CardDamaged,
+    /// Within tolerance, and an entry that may have stopped it is lost.
+    FileHasHoles,
     /// Within tolerance.
     Done,
     /// Nothing was shot at all.

@@ -8,21 +8,28 @@ use crate::checks::safety::Safety;
 use crate::session::Holes;
 
 /// Says what of the file the advice does not rest on. While a line of the card
-/// cannot be read, a limit may have stood on it: safety waits, and nothing is done.
+/// cannot be read, a limit may have stood on it, and an entry that is lost may
+/// have been an incident: safety waits, and nothing is done.
 pub(super) fn tell(holes: Holes, advice: &mut Advice) {
-    if holes.card > 0 {
+    let waits = match (holes.card, holes.grave) {
+        (0, 0) => None,
+        (0, _) => Some((Safety::FileHasHoles, Headline::FileHasHoles)),
+        _ => Some((Safety::CardDamaged, Headline::CardDamaged)),
+    };
+    if let Some((waits, headline)) = waits {
         let safety = &mut advice.checks.safety;
         if matches!(safety.status(), Status::Pass | Status::Borderline) {
-            *safety = Safety::CardDamaged;
+            *safety = waits;
         }
         if advice.verdict == Verdict::Done {
             advice.verdict = Verdict::Shoot;
-            advice.headline = Headline::CardDamaged;
+            advice.headline = headline;
         }
     }
+    let lost = holes.lost + holes.torn;
     let found = [
         (holes.card > 0).then_some(Finding::CardDamaged(holes.card)),
-        (holes.lost > 0).then_some(Finding::FileHasHoles(holes.lost)),
+        (lost > 0).then_some(Finding::FileHasHoles(lost)),
         (holes.changed > 0).then_some(Finding::FileChanged(holes.changed)),
     ];
     advice.findings.extend(found.into_iter().flatten());

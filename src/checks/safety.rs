@@ -39,7 +39,7 @@ pub fn dangers(timeline: &Timeline) -> Vec<Danger> {
     found
 }
 
-/// A stop of the card that a change of the card lifted.
+/// A stop that a change of the card lifted.
 #[derive(Debug, Clone, PartialEq)]
 pub(crate) struct Lifted {
     /// The entry of the change.
@@ -48,20 +48,34 @@ pub(crate) struct Lifted {
     pub(crate) was: Danger,
 }
 
-/// Every stop that a change of the card lifted, in order.
+/// Every stop that a change of the card lifted, in order: of the arrow and the
+/// bow, of the limb bolts and their weighing, and of a bow kind that has fewer
+/// parts to look at.
 pub(crate) fn lifted_by_card(timeline: &Timeline) -> Vec<Lifted> {
-    let changes = timeline.card_changes.iter();
-    changes
-        .flat_map(|change| {
-            let after = card_dangers(&change.after);
-            let gone = move |d: &Danger| after.iter().all(|a| a.refusal() != d.refusal());
-            let was = card_dangers(&change.before).into_iter().filter(gone);
-            was.map(|was| Lifted {
-                entry: change.entry,
-                was,
-            })
+    let pairs = timeline.stands().windows(2);
+    pairs
+        .filter_map(|pair| Some((&pair[0], &pair[1], pair[1].by_card?)))
+        .flat_map(|(before, after, entry)| {
+            let was = gone(&dangers(&before.timeline), &after.timeline);
+            was.into_iter().map(move |was| Lifted { entry, was })
         })
         .collect()
+}
+
+/// Whether the card or the limb bolts forbade the shot that was recorded with
+/// this number. What an incident forbade is marked on the shot itself.
+pub(crate) fn stood_at(timeline: &Timeline, entry: u32) -> bool {
+    let stood = timeline.stood_at(entry).map(dangers).unwrap_or_default();
+    stood.iter().any(|d| !matches!(d, Danger::Incident { .. }))
+}
+
+/// What forbade the shot before something was undone or done again, and
+/// forbids it no more.
+pub(crate) fn gone(before: &[Danger], timeline: &Timeline) -> Vec<Danger> {
+    let after = dangers(timeline);
+    let stands = |d: &Danger| after.iter().any(|a| a.is_like(d));
+    let gone = before.iter().filter(|d| !stands(d));
+    gone.cloned().collect()
 }
 
 /// What the card alone forbids, the arrow shot with its fletching.

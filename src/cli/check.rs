@@ -66,6 +66,9 @@ fn report(file: &Path, session: &Session) -> u8 {
     for problem in session.lost_card_lines() {
         say(&format!("lost: {problem}"));
     }
+    for problem in timeline.unread.values() {
+        say(&format!("a change of the card does not count: {problem}"));
+    }
     for problem in session.missing_on_card() {
         say(&format!("the card cannot be used without {problem}"));
     }
@@ -78,6 +81,7 @@ fn report(file: &Path, session: &Session) -> u8 {
     let newer = |r: &Remark| matches!(r, Remark::Newer { .. });
     let sound = session.damage().is_empty()
         && session.lost_card_lines().is_empty()
+        && timeline.unread.is_empty()
         && session.missing_on_card().is_empty()
         && session.remarks().iter().all(newer);
     if sound {

@@ -3,7 +3,6 @@
 
 use super::document::{Block, Section};
 use crate::checks::safety;
-use crate::gear::Card;
 use crate::range;
 use crate::session::{Clearance, Timeline};
 use crate::units::visible;
@@ -53,17 +52,10 @@ fn incidents(timeline: &Timeline) -> Vec<String> {
     timeline.incidents.iter().map(one).collect()
 }
 
-/// The card as it stood when an entry was made.
-fn card_then(timeline: &Timeline, entry: u32) -> &Card {
-    let later = timeline.card_changes.iter().find(|c| c.entry > entry);
-    later.map_or(&timeline.card, |c| &c.before)
-}
-
-/// Shots recorded while an incident or the card stopped shooting.
+/// Shots recorded while an incident, the card or the limb bolts stopped shooting.
 fn under_stop(timeline: &Timeline) -> Option<String> {
-    let by_card = |entry| !safety::card_dangers(card_then(timeline, entry)).is_empty();
     let shots = timeline.shots.iter();
-    let under = shots.filter(|s| s.shot.under_stop || by_card(s.entry));
+    let under = shots.filter(|s| s.shot.under_stop || safety::stood_at(timeline, s.entry));
     let entries: Vec<String> = under.map(|s| s.entry.to_string()).collect();
     (!entries.is_empty()).then(|| {
         format!(

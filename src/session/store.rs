@@ -178,18 +178,27 @@ impl Session {
 
     /// What of the file is not in the timeline.
     fn holes(&self) -> Holes {
+        let lost = self.damage.iter().filter(|d| !d.torn_tail);
+        let grave = self.damage.iter().filter(|d| d.grave);
         let mut holes = Holes {
-            lost: self.damage.iter().filter(|d| !d.torn_tail).count(),
-            card: self.card.lost.len(),
+            lost: lost.count(),
+            torn: grave.clone().filter(|d| d.torn_tail).count(),
+            grave: grave.count(),
+            card: self.card.lost.len() + self.timeline.unread.len(),
             ..Holes::default()
         };
         for remark in &self.remarks {
-            match remark {
-                Remark::Changed { .. } => holes.changed += 1,
-                Remark::Missing { from, to } => holes.lost += (to - from + 1) as usize,
-                Remark::Newer { .. } => holes.lost += 1,
-                Remark::Renumbered { .. } => {}
-            }
+            let lost = match remark {
+                Remark::Changed { .. } => {
+                    holes.changed += 1;
+                    0
+                }
+                Remark::Missing { from, to } => (to - from + 1) as usize,
+                Remark::Newer { .. } => 1,
+                Remark::Renumbered { .. } => 0,
+            };
+            holes.lost += lost;
+            holes.grave += lost;
         }
         holes
     }

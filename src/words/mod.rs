@@ -61,7 +61,7 @@ pub(crate) use range::{
 pub use reckoning::reckoned;
 pub(crate) use response::{known_sentence, obstacle, response};
 pub use safety::{broadhead, safety, waiting};
-pub(crate) use safety::{danger, overdraw, safety_that_stood, unconfirmed};
+pub(crate) use safety::{danger, lifted_by_undo, overdraw, safety_that_stood, unconfirmed};
 pub(crate) use said::SCHEMA;
 pub use said::{
     Reason, Said, SaidCheck, SaidChecks, SaidEstimate, SaidMove, SaidPrior, SaidProbe, SaidStep,

@@ -1,6 +1,7 @@
 //! Safety: what forbids the next shot, what it waits for, what is in order.
 
 use super::{capital, trouble, turns_of};
+use crate::checks::Unit;
 use crate::checks::safety::{
     ArrowPart, Carried, Danger, LEAST_GPP, LEAST_REACH_IN, MOST_LB_A_TURN, Safety, TRADITIONAL_GPP,
     Waiting, Weighing, Whose, Worst,
@@ -30,6 +31,10 @@ pub fn safety(found: &Safety) -> String {
         Safety::CardDamaged => {
             "Not known: a limit may have stood on the line of the card that cannot be read.".into()
         }
+        Safety::FileHasHoles => {
+            "Not known: an entry is lost, and it may have been an incident or a change of the card."
+                .into()
+        }
         Safety::RangeListFirst(due, then) => format!("{} {}", super::range_due(*due), safety(then)),
         Safety::Overdraw(behind) => overdraw(*behind),
         Safety::Light(bow, gpp) => format!(
@@ -47,6 +52,14 @@ pub fn safety(found: &Safety) -> String {
             )
         }
     }
+}
+
+/// That undo or redo lifted a stop.
+pub(crate) fn lifted_by_undo(was: &Danger) -> String {
+    format!(
+        "This lifts DO NOT SHOOT. What is undone counts as never done: was it, bring it back. Before it: {}",
+        danger(was)
+    )
 }
 
 /// What forbids the next shot, with what to do.
@@ -126,6 +139,10 @@ fn too_light(danger: &Danger) -> String {
     )
 }
 
+fn with_unit(value: f64, unit: Unit) -> String {
+    format!("{} {}", trim_number(value, 1), unit.id())
+}
+
 fn worst_case(worst: &Worst) -> String {
     match worst {
         Worst::Draws(pounds, then) => format!(
@@ -136,6 +153,12 @@ fn worst_case(worst: &Worst) -> String {
         Worst::NoFigure(bow, gpp) => format!(
             "No figure of pounds a turn is known for a {}, and {gpp:.1} gr/lb was light already (limit {TRADITIONAL_GPP} gr/lb).",
             bow.id()
+        ),
+        Worst::MakersLimit(bow, now) => format!(
+            "No figure of pounds a turn is known for a {}. Its maker's limit may be passed: {} before the turns (limit {}).",
+            bow.id(),
+            with_unit(now.value, now.unit),
+            with_unit(now.limit, now.unit)
         ),
     }
 }

@@ -10,6 +10,7 @@ use crate::checks::consistency::{Basis, Repeats, Taken};
 use crate::checks::next_steps::NextSteps;
 use crate::checks::response::{Instead, Known, Obstacle, Response, Reversal, Weak};
 use crate::checks::safety::{ArrowPart, Danger, Safety, Waiting, Weighing, Whose, Worst};
+use crate::checks::{Figure, Unit};
 use crate::gear::{AdjusterKind, Axis, BowKind, Unconfirmed};
 use crate::question::{
     ARROW_ANSWERS, Answer, BEFORE_BOTH_ANSWERS, BUTTON_ANSWERS, Contact, HAND_ANSWERS, InspectPart,
@@ -69,6 +70,10 @@ fn dangers() -> Vec<Danger> {
         Danger::WeighFirst {
             turns: 0.5,
             worst: Worst::NoFigure(BowKind::Recurve, 7.5),
+        },
+        Danger::WeighFirst {
+            turns: 0.5,
+            worst: Worst::MakersLimit(BowKind::Recurve, Figure::new(38.0, 44.0, Unit::Lb)),
         },
     ]
 }
@@ -356,6 +361,7 @@ fn page(system: System) -> Vec<String> {
     lines.extend(responses.map(|r| format!("response: {}", response(&r, system))));
     let safeties = [
         Safety::CardDamaged,
+        Safety::FileHasHoles,
         Safety::Light(BowKind::Longbow, 7.2),
         Safety::Ok {
             gpp: 6.9,

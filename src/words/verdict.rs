@@ -116,6 +116,7 @@ fn line(headline: &Headline, system: System) -> String {
         Headline::CardDamaged => {
             "Within tolerance. Give the card what is missing on it first".into()
         }
+        Headline::FileHasHoles => "Within tolerance. Look at what of the file is lost first".into(),
         Headline::Done => "Bare shaft and walk-back come next".into(),
         Headline::FirstShots => "The first shots at this setting".into(),
         Headline::NoneCounts => "The shots so far no longer count".into(),

@@ -81,6 +81,9 @@ pub enum Worst {
     /// No figure of pounds a turn is known for this kind of bow, and the
     /// arrow was light already, gr/lb.
     NoFigure(BowKind, f64),
+    /// No figure of pounds a turn is known for this kind of bow, and its maker's
+    /// own limit is near: how it stood before the turns.
+    MakersLimit(BowKind, Figure),
 }
 
 impl Danger {
@@ -96,6 +99,11 @@ impl Danger {
         }
     }
 
+    /// Whether both forbid the shot for the same reason, whatever their figures.
+    pub(crate) fn is_like(&self, other: &Self) -> bool {
+        std::mem::discriminant(self) == std::mem::discriminant(other)
+    }
+
     /// Its figure, where it has one.
     pub fn figure(&self) -> Option<Figure> {
         Some(match self {
@@ -108,6 +116,7 @@ impl Danger {
             Self::WeighFirst { worst, .. } => match worst {
                 Worst::Draws(_, danger) => return danger.figure(),
                 Worst::NoFigure(_, gpp) => Figure::new(*gpp, TRADITIONAL_GPP, Unit::GrPerLb),
+                Worst::MakersLimit(_, now) => *now,
             },
         })
     }
@@ -122,6 +131,9 @@ pub enum Safety {
     Waits(Vec<Waiting>),
     /// A line of the card cannot be read, and a limit may have stood on it.
     CardDamaged,
+    /// An entry of the file is lost, and it may have been an incident or a
+    /// change of the card.
+    FileHasHoles,
     /// The range safety list comes before the shot; what else there is to say
     /// of it follows.
     RangeListFirst(Due, Box<Safety>),
@@ -146,7 +158,9 @@ impl Safety {
     pub const fn status(&self) -> Status {
         match self {
             Self::Danger(_) => Status::Fail,
-            Self::Waits(_) | Self::CardDamaged | Self::RangeListFirst(..) => Status::Pending,
+            Self::Waits(_) | Self::CardDamaged | Self::FileHasHoles | Self::RangeListFirst(..) => {
+                Status::Pending
+            }
             Self::Overdraw(_) | Self::Light(..) => Status::Borderline,
             Self::Ok { .. } => Status::Pass,
         }
@@ -156,7 +170,7 @@ impl Safety {
     pub fn figure(&self) -> Option<Figure> {
         match self {
             Self::Danger(danger) => danger.figure(),
-            Self::Waits(_) | Self::CardDamaged => None,
+            Self::Waits(_) | Self::CardDamaged | Self::FileHasHoles => None,
             Self::RangeListFirst(_, then) => then.figure(),
             Self::Overdraw(behind) => Some(Figure::new(-behind, 0.0, Unit::Inch)),
             Self::Light(_, gpp) => Some(Figure::new(*gpp, TRADITIONAL_GPP, Unit::GrPerLb)),

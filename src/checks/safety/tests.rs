@@ -14,7 +14,7 @@ fn text(changes: &[(&str, &str)]) -> CardText {
     text
 }
 
-fn timeline_of(changes: &[(&str, &str)], events: Vec<Event>) -> Timeline {
+pub(super) fn timeline_of(changes: &[(&str, &str)], events: Vec<Event>) -> Timeline {
     let entries: Vec<Entry> = (1..).zip(events).map(|(n, e)| Entry::now(n, e)).collect();
     Timeline::new(&text(changes), &entries).unwrap()
 }
@@ -28,7 +28,7 @@ fn codes(changes: &[(&str, &str)]) -> Vec<&'static str> {
     found.iter().map(|d| d.refusal().code()).collect()
 }
 
-fn bolts(turns: f64) -> Event {
+pub(super) fn bolts(turns: f64) -> Event {
     Event::Move {
         steps: vec![Step {
             adjuster: AdjusterKind::LimbBolts,

@@ -4,6 +4,7 @@
 //! that says the same for people.
 
 pub(crate) mod grammar;
+mod grave;
 mod numbers;
 
 use std::collections::{BTreeMap, BTreeSet};
@@ -11,6 +12,7 @@ use std::fmt;
 
 use super::entry::{Entry, Event, Together, Unread};
 use grammar::{Close, Piece};
+use grave::grave;
 
 /// The largest session file that is read, bytes. Ten thousand shots take
 /// about two megabytes.
@@ -66,6 +68,9 @@ pub struct Damage {
     /// Whether it is the torn end of the file, as a power cut leaves it: the
     /// next append sets it aside.
     pub torn_tail: bool,
+    /// Whether an incident, a change of the card or another thing that safety
+    /// rests on may have stood there.
+    pub(crate) grave: bool,
 }
 
 /// Something to know about what was read; nothing is lost by it.
@@ -353,6 +358,7 @@ impl Journal {
                     }
                     let damage = Damage {
                         line,
+                        grave: grave(piece.bytes, &problem),
                         problem,
                         torn_tail,
                     };

@@ -49,16 +49,17 @@ impl Timeline {
     }
 
     /// Turns of the limb bolts out from fully seated as they stand now: from
-    /// the last count of the list before paper, else of the card, and the moves
+    /// the last count, of the list before paper or of the card, and the moves
     /// since. Where nobody counted, the turns out from the start of the session,
     /// which is the least it can be; the flag says whether they were counted.
     pub fn turns_out(&self) -> (f64, bool) {
         let now = self.now.get(AdjusterKind::LimbBolts);
         let counted = self.setup.iter().rev().find_map(|s| {
+            let later = self.turns_said.is_none_or(|said| said < s.entry);
             let text = s
                 .value
                 .as_deref()
-                .filter(|_| s.item == SetupItem::LimbBolts)?;
+                .filter(|_| later && s.item == SetupItem::LimbBolts)?;
             Some(crate::gear::turns_counted(text)? + s.positions.get(AdjusterKind::LimbBolts))
         });
         let sure = counted.is_some() || !self.card_text.is_unconfirmed("bow.turns_out");
@@ -68,11 +69,12 @@ impl Timeline {
         }
     }
 
-    /// Takes note of a move of the limb bolts, before the adjusters are moved.
-    pub(super) fn note_bolts(&mut self, steps: &[Step]) {
+    /// Takes note of a move of the limb bolts, before the adjusters are moved;
+    /// whether there was one.
+    pub(super) fn note_bolts(&mut self, steps: &[Step]) -> bool {
         let moves = |s: &&Step| s.adjuster == AdjusterKind::LimbBolts && s.amount != 0.0;
         if steps.iter().find(moves).is_none() {
-            return;
+            return false;
         }
         let (at_known, known) = match self.bolts {
             Some(bolts) => (bolts.at_known, bolts.known),
@@ -89,6 +91,7 @@ impl Timeline {
         });
         self.card.bow.weighed = false;
         self.card_text.fields.remove("bow.weighed");
+        true
     }
 
     /// Takes note of a change of the card: a weight entered, and said to be off
@@ -112,8 +115,13 @@ impl Timeline {
     /// many pounds a turn in, and whatever the card derives from it, such as a
     /// maker's least arrow in grains per pound.
     pub(crate) fn card_at_worst(&self, pounds_a_turn: f64) -> Card {
-        let worst =
-            self.weight_before_turns().pounds() + pounds_a_turn * self.turns_in_since_weighed();
+        self.card_drawing(
+            self.weight_before_turns().pounds() + pounds_a_turn * self.turns_in_since_weighed(),
+        )
+    }
+
+    /// The card with this draw weight, and whatever the card derives from it.
+    pub(crate) fn card_drawing(&self, worst: f64) -> Card {
         let mut text: CardText = self.card_text.clone();
         let set = text.set("bow.peak_weight", &format!("{worst:.4} lb"));
         match set.ok().and_then(|()| Card::read(&text).ok()) {
@@ -254,6 +262,21 @@ mod tests {
         };
         assert_eq!(card(vec![bolts(-1.0)]), (3.5, true));
         assert_eq!(card(vec![count("1 / 1")]), (1.0, true));
+        // The later word counts, whichever place it was said in; the card's is
+        // of the start of the session.
+        let said = |turns: &str| set(&[("bow.turns_out", turns)]);
+        let later = |events: Vec<Event>| of(events).turns_out();
+        assert_eq!(later(vec![count("2 / 2"), said("7 turns")]), (7.0, true));
+        assert_eq!(
+            later(vec![count("2 / 2"), bolts(-1.0), said("7 turns")]),
+            (8.0, true)
+        );
+        assert_eq!(
+            later(vec![count("2 / 2"), said("7 turns"), count("3 / 3")]),
+            (3.0, true)
+        );
+        let off = set(&[("bow.turns_out", "")]);
+        assert_eq!(later(vec![count("2 / 2"), off]), (2.0, true));
     }
 
     #[test]

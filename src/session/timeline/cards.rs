@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use super::{CardChange, ShotAt, Timeline};
+use super::{ShotAt, Timeline};
 use crate::gear::{Card, CardProblem};
 use crate::question::Taken;
 
@@ -46,6 +46,8 @@ pub(crate) fn resets(before: &Card, after: &Card) -> Option<Resets> {
     (bow(before) != bow(after)).then_some(Resets::Bow)
 }
 
+const TURNS_OUT: &str = "bow.turns_out";
+
 /// Distances to the paper within this factor are one distance to learn from.
 const DISTANCES: f64 = 1.25;
 
@@ -64,34 +66,55 @@ pub(crate) fn near(a: f64, b: f64) -> bool {
 }
 
 impl Timeline {
-    /// Takes a change of the card; one that cannot be applied is a warning.
+    /// Takes a change of the card. Of one that cannot be read as a whole, what
+    /// can be read is taken; the rest is a warning, and a limit may have stood
+    /// on it.
     pub(super) fn take_card(
         &mut self,
         number: u32,
         set: &BTreeMap<String, String>,
         taken: Option<Taken>,
     ) {
-        let mut text = self.card_text.clone();
-        let applied: Result<(), CardProblem> =
-            set.iter().try_for_each(|(key, value)| text.set(key, value));
-        let read = applied
-            .map_err(|p| vec![p])
-            .and_then(|()| Card::read(&text));
-        match read {
-            Ok((mut card, warnings)) => {
-                self.note_changes(&card, set, taken);
-                self.note_weighing(set, &mut card);
-                self.card_changes.push(CardChange {
-                    entry: number,
-                    before: Box::new(self.card.clone()),
-                    after: Box::new(card.clone()),
-                });
-                self.card = card;
-                self.card_text = text;
-                self.warnings = warnings;
-            }
-            Err(problems) => self.warnings.extend(problems),
+        if self.take_all(number, set, taken).is_ok() {
+            return;
         }
+        let mut unread = Vec::new();
+        for (key, value) in set {
+            let one = BTreeMap::from([(key.clone(), value.clone())]);
+            if let Err(problems) = self.take_all(number, &one, taken) {
+                unread.extend(problems.into_iter().map(|p| (key.clone(), p)));
+            }
+        }
+        self.warnings.extend(unread.iter().map(|(_, p)| p.clone()));
+        self.unread.extend(unread);
+    }
+
+    fn take_all(
+        &mut self,
+        number: u32,
+        set: &BTreeMap<String, String>,
+        taken: Option<Taken>,
+    ) -> Result<(), Vec<CardProblem>> {
+        let mut text = self.card_text.clone();
+        set.iter()
+            .try_for_each(|(key, value)| text.set(key, value))
+            .map_err(|problem| vec![problem])?;
+        let (mut card, warnings) = Card::read(&text)?;
+        self.note_changes(&card, set, taken);
+        self.note_weighing(set, &mut card);
+        if set.contains_key(TURNS_OUT) && text.get(TURNS_OUT).is_some() {
+            self.turns_said = Some(number);
+        }
+        self.unread.retain(|key, _| !set.contains_key(key));
+        // What an incident stands at changes without a stand of its own.
+        if !self.incidents.is_empty() {
+            self.note_stand(number, None);
+        }
+        self.card = card;
+        self.card_text = text;
+        self.warnings = warnings;
+        self.note_stand(number, Some(number));
+        Ok(())
     }
 
     /// A changed arrow restarts the mean and the arrow type; a changed bow the

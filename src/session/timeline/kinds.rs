@@ -2,7 +2,7 @@
 
 use chrono::{DateTime, FixedOffset, NaiveDate};
 
-use crate::gear::{Card, Positions, Step};
+use crate::gear::{Positions, Step};
 use crate::question::{Answer, GroupKind, Question, Said, SetupItem, Stage};
 use crate::session::entry::{Impact, RangeSaid, Shot};
 use crate::units::Length;
@@ -143,25 +143,19 @@ pub struct IncidentAt {
     pub(crate) what: String,
 }
 
-/// A change of the card that counts: the card before it and after it.
-#[derive(Debug, Clone)]
-pub(crate) struct CardChange {
-    /// Its entry number.
-    pub entry: u32,
-    /// The card before.
-    pub(crate) before: Box<Card>,
-    /// The card after.
-    pub after: Box<Card>,
-}
-
 /// What of a file is not in the timeline, or not as it was recorded.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub(crate) struct Holes {
     /// Entries that cannot be read or are not there.
     pub(crate) lost: usize,
+    /// Pieces at the torn end of the file that may have said that the bow must
+    /// not be shot; the next entry sets them aside.
+    pub(crate) torn: usize,
+    /// Of both, those that may have said that the bow must not be shot.
+    pub(crate) grave: usize,
     /// Entries that were changed since they were recorded.
     pub(crate) changed: usize,
-    /// Lines of the card that cannot be read.
+    /// Lines of the card, or of a change of it, that cannot be read.
     pub card: usize,
 }
 

@@ -7,12 +7,13 @@ mod history;
 mod inspection;
 mod kinds;
 mod placed;
+mod stands;
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 use super::entry::{Entry, Event, LearnedRecord, PriorRecord, RangeSaid, Shot};
 use crate::gear::{AdjusterKind, Card, CardProblem, CardText, Positions, Step};
-use crate::question::{Question, Said};
+use crate::question::{Question, Said, SetupItem};
 use crate::units::Length;
 use bolts::Bolts;
 pub(crate) use cards::{Resets, near, resets};
@@ -20,7 +21,8 @@ use history::History;
 pub(in crate::session) use history::company;
 pub(crate) use inspection::Clearance;
 pub use kinds::{AnswerAt, IncidentAt, MoveAt, Pending, Setting, SetupAt, ShotAt};
-pub(crate) use kinds::{CardChange, GroupAt, Holes, RangeAt};
+pub(crate) use kinds::{GroupAt, Holes, RangeAt};
+pub(crate) use stands::Stand;
 
 /// Everything the entries add up to.
 #[derive(Debug, Clone)]
@@ -51,8 +53,6 @@ pub struct Timeline {
     pub(crate) range: Vec<RangeAt>,
     /// Groups after paper that count, in order.
     pub(crate) groups: Vec<GroupAt>,
-    /// Changes of the card that count, in order.
-    pub(crate) card_changes: Vec<CardChange>,
     /// Incidents, in order.
     pub(crate) incidents: Vec<IncidentAt>,
     /// The latest response prior for the card as it stands.
@@ -62,6 +62,12 @@ pub struct Timeline {
     pub learned: Option<LearnedRecord>,
     /// The limb bolts, where they were moved since the bow was last weighed.
     bolts: Option<Bolts>,
+    /// The last change of the card that said how far out the limb bolts stood.
+    turns_said: Option<u32>,
+    /// What safety rests on, from entry to entry; the first as the session began.
+    stands: Vec<Stand>,
+    /// Fields of the card that a change named and that could not be read.
+    pub(crate) unread: BTreeMap<String, CardProblem>,
     /// Whether the console has the next shots set to bare shafts. Not an
     /// entry: the entries cannot say it.
     pub(crate) next_bare: bool,
@@ -111,39 +117,14 @@ impl Timeline {
         let (card, warnings) = Card::read(card_text)?;
         let history = History::of(entries);
         let mut timeline = Self {
-            card,
-            card_text: card_text.clone(),
             warnings,
-            settings: vec![Setting {
-                number: 1,
-                positions: Positions::default(),
-                by_move: None,
-                epoch: 0,
-            }],
-            shots: Vec::new(),
-            moves: Vec::new(),
-            now: Positions::default(),
-            last_way: [0.0; AdjusterKind::ALL.len()],
-            pending: None,
-            answers: Vec::new(),
-            setup: Vec::new(),
-            range: Vec::new(),
-            groups: Vec::new(),
-            card_changes: Vec::new(),
-            incidents: Vec::new(),
-            prior: None,
-            learned: None,
-            bolts: None,
-            next_bare: false,
-            epoch: 0,
-            arrow_epoch: 0,
-            closed: None,
             undone: history.undone,
             can_undo: history.can_undo,
             can_redo: history.can_redo,
             entries: entries.len(),
-            holes: Holes::default(),
+            ..Self::of_card(card, card_text.clone())
         };
+        timeline.note_stand(0, None);
         timeline.fold(entries, until);
         Ok(timeline)
     }
@@ -225,14 +206,19 @@ impl Timeline {
                 item,
                 value,
                 result,
-            } => self.setup.push(SetupAt {
-                entry: entry.number,
-                item: item.clone(),
-                value: value.clone(),
-                result: result.clone(),
-                positions: self.now,
-                arrow_epoch: self.arrow_epoch,
-            }),
+            } => {
+                self.setup.push(SetupAt {
+                    entry: entry.number,
+                    item: item.clone(),
+                    value: value.clone(),
+                    result: result.clone(),
+                    positions: self.now,
+                    arrow_epoch: self.arrow_epoch,
+                });
+                if *item == SetupItem::LimbBolts {
+                    self.note_stand(entry.number, None);
+                }
+            }
             Event::Group {
                 proof,
                 what,
@@ -274,8 +260,11 @@ impl Timeline {
     fn take_move(&mut self, (number, place): (u32, u32), steps: &[Step], confirms: Option<u32>) {
         self.closed = None;
         self.pending = None;
-        self.note_bolts(steps);
+        let turned = self.note_bolts(steps);
         self.now = self.now.after(steps);
+        if turned {
+            self.note_stand(place, None);
+        }
         for step in steps {
             self.last_way[step.adjuster.index()] = step.amount.signum();
         }
@@ -316,8 +305,11 @@ impl Timeline {
         self.pending = None;
         if let Some(found) = setting.and_then(|n| self.setting_as_of(entry, n)) {
             let there = found.positions;
-            self.note_bolts(&self.now.steps_to(&there));
+            let turned = self.note_bolts(&self.now.steps_to(&there));
             self.now = there;
+            if turned {
+                self.note_stand(entry, None);
+            }
         }
         self.epoch += 1;
         self.add_setting(None);
