@@ -1,7 +1,7 @@
 //! A new session from an old card: the same bow, a new visit.
 
-use crate::checks::safety::MOST_LB_A_TURN;
-use crate::gear::{AdjusterKind, BowKind, CardText};
+use crate::checks::safety::{self, Danger, MOST_LB_A_TURN};
+use crate::gear::{AdjusterKind, BowKind, Card, CardText};
 use crate::session::Timeline;
 use crate::units::trim_number;
 
@@ -40,17 +40,65 @@ pub(crate) fn no_incident(timeline: &Timeline) -> Result<(), String> {
     }
 }
 
+/// Whether the weight of a bow whose bolts were turned in is bounded, so that a
+/// card can say what it draws at most.
+fn weighed_where_nothing_bounds_it(timeline: &Timeline) -> Result<(), String> {
+    let bounded = timeline.card.bow.kind == BowKind::Compound;
+    let stopped = safety::dangers(timeline)
+        .iter()
+        .any(|d| matches!(d, Danger::WeighFirst { .. }));
+    if bounded || !stopped {
+        return Ok(());
+    }
+    Err("DO NOT SHOOT: the limb bolts were turned in and the bow was not weighed since, and a new session does not clear it. Weigh it in that session first".into())
+}
+
+/// Whether the card at the head of a session still says of bow and arrow what
+/// its entries came to, so that it may begin another session as it stands.
+///
+/// # Errors
+/// In words, where a new session would leave behind what changed since.
+pub(crate) fn head_still_holds(head: &CardText, timeline: &Timeline) -> Result<(), String> {
+    let now = fresh_card(timeline)?.card;
+    let mut head = head.clone();
+    for key in OF_THE_VISIT {
+        head.fields.remove(*key);
+    }
+    let same = match (Card::read(&head), Card::read(&now)) {
+        (Ok((head, _)), Ok((now, _))) => same_build(&head, &now),
+        _ => false,
+    };
+    if same && !timeline.weight_unknown() {
+        return Ok(());
+    }
+    Err("is a session whose card or limb bolts changed since it began. Begin from how they stand now: tearbench new FILE --from SESSION".into())
+}
+
+/// Whether two cards say the same of everything that safety rests on.
+fn same_build(a: &Card, b: &Card) -> bool {
+    let named = |card: &Card| {
+        let (mut bow, mut arrow) = (card.bow.clone(), card.arrow.clone());
+        (bow.name, arrow.name, arrow.count) = (None, None, None);
+        let rest = &card.rest;
+        let contact = (rest.contact_ahead, rest.full_draw_mark, rest.riser_front);
+        (bow, arrow, rest.kind, contact)
+    };
+    named(a) == named(b)
+}
+
 /// Makes the card of a new session for the bow of an old one: as it stood at
 /// the end, the visit's own fields taken off, calipers readings moved to
 /// where the rest was left, which is the new start.
 ///
 /// # Errors
-/// In words, while an incident stops the bow: a new session would leave it
-/// behind.
+/// In words, while something stops the bow that a card cannot say: a new
+/// session would leave it behind.
 pub(crate) fn fresh_card(timeline: &Timeline) -> Result<FreshCard, String> {
     no_incident(timeline)?;
+    weighed_where_nothing_bounds_it(timeline)?;
     let mut card = timeline.card_text.clone();
     let mut notes: Vec<String> = unweighed(timeline, &mut card).into_iter().collect();
+    notes.extend(lost(timeline, &mut card));
     let taken: Vec<&str> = OF_THE_VISIT
         .iter()
         .copied()
@@ -109,6 +157,18 @@ fn unweighed(timeline: &Timeline, card: &mut CardText) -> Option<String> {
     ))
 }
 
+/// Of a file that lost what a stop may have rested on, the draw weight stands
+/// unconfirmed in the new session.
+fn lost(timeline: &Timeline, card: &mut CardText) -> Option<String> {
+    let holes = timeline.holes;
+    if holes.grave == 0 && holes.card == 0 {
+        return None;
+    }
+    let weight = card.get("bow.peak_weight")?.to_owned();
+    card.fill("bow.peak_weight", &weight).ok()?;
+    Some("something in that file is lost, and it may have stopped this bow: look the bow over, then confirm its draw weight on the card".into())
+}
+
 /// Puts a reading where the card keeps it: on the adjuster's own table, or on
 /// the rest.
 fn put_reading(card: &mut CardText, kind: AdjusterKind, text: &str) -> bool {
@@ -128,7 +188,7 @@ fn put_reading(card: &mut CardText, kind: AdjusterKind, text: &str) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::gear::{Card, Step};
+    use crate::gear::Step;
     use crate::session::Event;
     use crate::setup::tests::{COMPOUND, timeline};
 

@@ -14,7 +14,7 @@ mod stand;
 mod taught;
 
 pub use compare::{Change, Comparison, compare};
-pub(crate) use fresh::{fresh_card, no_incident};
+pub(crate) use fresh::{fresh_card, head_still_holds};
 pub use lesson::Response;
 pub use list::Row;
 pub(crate) use list::{ONLY_A_CARD, list_page, scan};

@@ -101,13 +101,15 @@ fn read_card(path: &Path) -> Result<CardText, Failure> {
             problems,
         })
     };
-    // A whole session may serve as a card: what comes before its entries.
-    if let Ok(whole) = Session::from_text(&source) {
-        book::no_incident(whole.timeline()).map_err(Failure::Input)?;
-    }
     let header = journal::Journal::from_text(&source).header;
     let card = CardText::from_toml(&header).map_err(problems)?;
     let (_, warnings) = Card::read(&card).map_err(problems)?;
+    // A whole session may serve as a card: what comes before its entries, as
+    // long as no stop and no weight is left behind with them.
+    if let Ok(whole) = Session::from_text(&source) {
+        let named = |why| Failure::Input(format!("{}: {why}", path.display()));
+        book::head_still_holds(&card, whole.timeline()).map_err(named)?;
+    }
     for warning in warnings {
         super::outcome::warn(&format!("{}: warning: {warning}", path.display()));
     }
