@@ -91,14 +91,17 @@ pub(super) fn reckoning(reading: &Reading<'_>, outcome: &Outcome) -> Vec<Reckone
         let tear = reading.belief.tear(&reading.track.here);
         let sd = rms(tear.sd[0], tear.sd[1]);
         lines.push(Reckoned::LikelyTear(reading.mean(), sd));
-        lines.push(Reckoned::Chance {
-            tolerance: task.tolerance,
-            here: decision.here,
-            best: decision.best.chance.max(decision.here),
-        });
-        lines.extend(last_shot(reading).map(Reckoned::BeforeLastShot));
-        let once_more = forecast::odds_of_done(&reading.belief, task, &reading.track);
-        lines.push(Reckoned::OneMoreShot(once_more));
+        // Beside a refusal or a stop no chance of success stands.
+        if !matches!(outcome.verdict, Verdict::Refuse | Verdict::Stop) {
+            lines.push(Reckoned::Chance {
+                tolerance: task.tolerance,
+                here: decision.here,
+                best: decision.best.chance.max(decision.here),
+            });
+            lines.extend(last_shot(reading).map(Reckoned::BeforeLastShot));
+            let once_more = forecast::odds_of_done(&reading.belief, task, &reading.track);
+            lines.push(Reckoned::OneMoreShot(once_more));
+        }
     }
     lines.extend(reading.gains.iter().map(|(kind, gain, used)| {
         let known = Known {
@@ -142,6 +145,39 @@ mod tests {
     use crate::advice::{analyse, analyse_after};
     use crate::range::Today;
     use crate::session::{Event, Session, Shot};
+
+    #[test]
+    fn a_stop_has_no_chance_of_success_on_its_page() {
+        let chances = |events: &[Event]| {
+            let card = crate::gear::CardText::from_toml(crate::fixtures::PLAIN_COMPOUND).unwrap();
+            let mut session = Session::from_text(&card.to_toml()).unwrap();
+            for event in events {
+                session.record(event.clone()).unwrap();
+            }
+            let lines = analyse(session.timeline(), Today::now()).reckoning;
+            let chance = |r: &&Reckoned| {
+                matches!(
+                    r,
+                    Reckoned::Chance { .. }
+                        | Reckoned::BeforeLastShot(_)
+                        | Reckoned::OneMoreShot(_)
+                        | Reckoned::WhySize(_)
+                )
+            };
+            lines.iter().filter(chance).count()
+        };
+        let shots = [-9.0, -8.0].map(|right| {
+            Event::Shot(Shot {
+                right,
+                ..Shot::default()
+            })
+        });
+        let incident = Event::Incident {
+            what: "dry fire".into(),
+        };
+        assert_eq!(chances(&shots), 3);
+        assert_eq!(chances(&[&shots[..], &[incident]].concat()), 0);
+    }
 
     #[test]
     fn what_is_kept_in_the_memo_is_what_is_worked_out_afresh() {

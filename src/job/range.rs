@@ -8,7 +8,7 @@
 use chrono::NaiveDate;
 
 use crate::gear::Card;
-use crate::question::RangeItem;
+use crate::question::{Question, RangeItem};
 use crate::session::{RangeAt, RangeSaid, Shooter, Timeline};
 
 /// Room wanted behind the sheet beyond the arrow's length, mm: half a metre
@@ -103,7 +103,9 @@ fn due_before(timeline: &Timeline, today: Today, entry: u32) -> Option<Due> {
         return Some(if never_here { Due::Place } else { Due::Day });
     };
     let mut incidents = timeline.incidents.iter().filter(|i| i.entry < entry);
-    let incident = incidents.next_back().map_or(0, |i| i.entry);
+    let incident = incidents
+        .next_back()
+        .map_or(0, |i| over(timeline, i.entry, entry));
     let holds = read_today.iter().filter(|(at, _)| *at > incident);
     let with: Vec<Shooter> = holds.map(|(_, by)| *by).collect();
     if with.is_empty() {
@@ -114,6 +116,17 @@ fn due_before(timeline: &Timeline, today: Today, entry: u32) -> Option<Due> {
     let shot = since.next_back().map(|s| s.shot.by);
     let by = today.by.or(shot).unwrap_or(last.1);
     (!with.contains(&by)).then_some(Due::Shooter(by))
+}
+
+/// Where an incident was over, as far as it was by this entry: at the last part
+/// that was looked at. A list read before that says nothing of the bow.
+fn over(timeline: &Timeline, incident: u32, entry: u32) -> u32 {
+    let answers = timeline.answers.iter();
+    let of_parts = answers.filter(|a| matches!(a.test.known(), Some(Question::Part(_))));
+    let mut since = of_parts
+        .map(|a| a.entry)
+        .filter(|n| (incident..entry).contains(n));
+    since.next_back().unwrap_or(incident)
 }
 
 /// The first item whose last word is that it is off.
@@ -196,6 +209,7 @@ pub fn record(timeline: &Timeline) -> Vec<Stood> {
 mod tests {
     use super::*;
     use crate::gear::CardText;
+    use crate::question::{Answer, InspectPart};
     use crate::session::{Entry, Event, Shot};
     use crate::setup::tests::COMPOUND;
     use crate::words::{range_item, range_look, range_off, range_stood};
@@ -293,7 +307,15 @@ mod tests {
         };
         let t = of(&[listed.clone(), (MONDAY, incident.clone())]);
         assert_eq!(due(&t, day(MONDAY)), Some(Due::Incident));
-        let t = of(&[listed.clone(), (MONDAY, incident), listed]);
+        let t = of(&[listed.clone(), (MONDAY, incident.clone()), listed.clone()]);
+        assert_eq!(due(&t, day(MONDAY)), None);
+        // Read while the bow was still to be looked at: it comes again after.
+        let looked = crate::trouble::found(InspectPart::Limbs, Answer::Sound);
+        let looked = (MONDAY, looked);
+        let incident = (MONDAY, incident);
+        let t = of(&[incident.clone(), listed.clone(), looked.clone()]);
+        assert_eq!(due(&t, day(MONDAY)), Some(Due::Incident));
+        let t = of(&[incident, listed.clone(), looked, listed]);
         assert_eq!(due(&t, day(MONDAY)), None);
     }
 

@@ -2,6 +2,7 @@
 //! setting, and what was measured.
 
 use super::document::{Block, Cell, Document};
+use super::first;
 use crate::restore::{self, PutBack};
 use crate::session::Timeline;
 use crate::setup::{self, Measure};
@@ -41,6 +42,7 @@ pub fn put_back_sheet(timeline: &Timeline, system: System) -> Document {
         "Put-back sheet: {}",
         visible(&timeline.card.title())
     ))
+    .after(first::stop(timeline))
     .with(
         "Where things stand, seen by the shooter",
         vec![standing(timeline, system)],

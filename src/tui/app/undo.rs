@@ -1,9 +1,11 @@
 //! Undo and redo, and starting over at a setting.
 
 use crate::actions::Action;
+use crate::checks::safety;
 use crate::session::{Event, SessionError};
 use crate::tui::app::App;
 use crate::tui::wording;
+use crate::words;
 
 impl App {
     /// Undoes the latest entry.
@@ -17,6 +19,7 @@ impl App {
     }
 
     fn undo_or_redo(&mut self, undo: bool) {
+        let stopped = safety::dangers(self.timeline());
         let done = self.step_back(undo);
         self.refresh();
         match done {
@@ -36,7 +39,11 @@ impl App {
                 } else {
                     format!("entries {first} to {last}")
                 };
-                self.say(format!("{verb}: {which}, {what}"));
+                let gone = safety::gone(&stopped, self.timeline());
+                let lifts = gone.first().map_or(String::new(), |was| {
+                    format!(". {}", words::lifted_by_undo(was))
+                });
+                self.say(format!("{verb}: {which}, {what}{lifts}"));
             }
             Err(error) => self.complain(error.to_string()),
         }
