@@ -18,6 +18,7 @@ mod schema;
 mod scripts;
 mod settings;
 mod stops;
+mod stops_hidden;
 
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output};
