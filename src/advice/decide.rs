@@ -37,9 +37,11 @@ pub(super) fn decide(reading: &Reading<'_>) -> Outcome {
     {
         outcome.findings.push(Finding::NextSteps(next));
     }
-    if outcome.verdict != Verdict::Stop {
-        super::warnings::warn(reading, &mut outcome);
+    // Under a stop no shot comes next that could be expected to land anywhere.
+    if outcome.verdict == Verdict::Stop {
+        return outcome;
     }
+    super::warnings::warn(reading, &mut outcome);
     if outcome.next_shot.is_none() && reading.known() {
         outcome.next_shot = Some(next_shot(reading, &standing(reading)));
     }

@@ -244,10 +244,16 @@ impl Model {
         crate::words::said(&self.analysis.advice, self.system)
     }
 
+    /// What forbids the next shot, in one line; `None` where nothing does.
+    pub(super) fn stop_line(&self) -> Option<String> {
+        let stop = crate::advice::stopped(self.timeline())?;
+        Some(crate::words::stop_line(&stop))
+    }
+
     /// What comes before the next shot, said after a move was made.
     pub(super) fn before_shooting(&self) -> String {
-        if let Some(stop) = crate::advice::stopped(self.timeline()) {
-            return crate::words::stop_line(&stop);
+        if let Some(stop) = self.stop_line() {
+            return stop;
         }
         if self.analysis.range_due.is_some() {
             let key = self.key(Action::Answer);

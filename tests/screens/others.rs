@@ -182,7 +182,7 @@ fn every_screen_that_says_what_is_next_says_do_not_shoot_first() {
     let mut app = fresh();
     press(&mut app, "incident");
     app.press(Key::Enter);
-    for action in ["proof", "before", "letters"] {
+    for action in ["proof", "before", "range", "put-back", "letters"] {
         press(&mut app, action);
         let screen = text(&app, 80, 24);
         let stop = if action == "letters" {
@@ -221,4 +221,26 @@ fn practice_has_the_range_list_on_one_key_and_says_that_it_is_virtual() {
     assert!(text(&app, 80, 24).contains("This bow is virtual"));
     app.press(Key::Enter);
     assert!(!text(&app, 80, 24).contains("RANGE SAFETY LIST FIRST"));
+}
+
+/// A move that waits at the bench stays pending under a stop; nothing beside it
+/// says what the next shot will be, and the first key is the one that lifts it.
+#[test]
+fn a_move_at_the_bench_stands_under_the_stop_and_expects_no_shot() {
+    let mut app = pinned(look());
+    press(&mut app, "take-move");
+    let bench = text(&app, 80, 24);
+    assert!(bench.contains("Next shot to expect"), "{bench}");
+    assert!(!bench.contains("DO NOT SHOOT"), "{bench}");
+    app.press(Key::Esc);
+    press(&mut app, "incident");
+    app.press(Key::Enter);
+    let panes = text(&app, 80, 24);
+    let keys = panes.trim_end().lines().last().unwrap_or_default();
+    assert!(keys.starts_with("a "), "{panes}");
+    press(&mut app, "take-move");
+    let bench = text(&app, 80, 24);
+    assert!(bench.contains("DO NOT SHOOT"), "{bench}");
+    assert!(bench.contains("made as shown"), "{bench}");
+    assert!(!bench.contains("Next shot to expect"), "{bench}");
 }

@@ -166,7 +166,8 @@ fn refuses(model: &Model) -> bool {
 /// The part of the job that comes next, before the keys of every day.
 fn what_next(model: &Model) -> &'static [Action] {
     let timeline = model.timeline();
-    if timeline.pending.is_some() {
+    let stopped = model.analysis.advice.verdict == Verdict::Stop;
+    if timeline.pending.is_some() && !stopped {
         &[]
     } else if refuses(model) {
         &[Action::Answer, Action::Shot]

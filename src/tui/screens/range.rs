@@ -118,7 +118,10 @@ impl Screen for RangeScreen {
     }
     fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect) {
         let (text, role) = head(model);
-        let used = paint.rows(area, &wrap(&text, role, area.width, 0));
+        let stop = model.stop_line().unwrap_or_default();
+        let mut top = wrap(&stop, Role::Bad, area.width, 0);
+        top.extend(wrap(&text, role, area.width, 0));
+        let used = paint.rows(area, &top);
         let rest = under(area, used);
         let card = &model.timeline().card;
         let mut rows: Vec<(Row, Option<usize>)> = Vec::new();

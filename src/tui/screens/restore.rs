@@ -17,7 +17,7 @@ use crate::look::Role;
 use crate::restore::{self, Target};
 use crate::session::Timeline;
 use crate::tui::draw::list;
-use crate::tui::draw::paint::{Paint, Row, row, wrap};
+use crate::tui::draw::paint::{Paint, Row, row, under, wrap};
 use crate::tui::effects::{Effect, complain};
 use crate::tui::model::Model;
 use crate::tui::screen::Screen;
@@ -91,6 +91,9 @@ impl Screen for PutBackScreen {
     }
     fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect) {
         let timeline = model.timeline();
+        let stop = model.stop_line().unwrap_or_default();
+        let used = paint.rows(area, &wrap(&stop, Role::Bad, area.width, 0));
+        let area = under(area, used);
         let list = targets(timeline);
         let mut rows = Vec::new();
         for (i, target) in list.iter().enumerate() {

@@ -264,11 +264,8 @@ impl Screen for SetupScreen {
             );
         }
         // What forbids a shot, or the range safety list, stands above all.
-        if let Some(stop) = crate::advice::stopped(model.timeline()) {
-            head.splice(
-                0..0,
-                wrap(&crate::words::stop_line(&stop), Role::Bad, area.width, 0),
-            );
+        if let Some(stop) = model.stop_line() {
+            head.splice(0..0, wrap(&stop, Role::Bad, area.width, 0));
         } else if let Some(text) = model.range_first() {
             head.splice(0..0, wrap(&text, Role::Warn, area.width, 0));
         }
