@@ -55,8 +55,9 @@ impl Screen for BenchScreen {
             return;
         };
         let head = "WITH THE BOW ON THE BENCH, NO ARROW ON THE STRING";
-        let stop = model.stop_line().unwrap_or_default();
-        let mut rows: Vec<Row> = wrap(&stop, Role::Bad, width, 0);
+        let stop = model.stop_line();
+        let stop = stop.map_or_else(Vec::new, |stop| wrap(&stop, Role::Bad, width, 0));
+        let mut rows: Vec<Row> = stop;
         rows.extend(wrap(head, Role::Strong, width, 0));
         rows.push(Row::new());
         let plan = BenchPlan::of(&pending.steps, model.timeline(), &model.analysis);

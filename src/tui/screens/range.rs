@@ -118,8 +118,9 @@ impl Screen for RangeScreen {
     }
     fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect) {
         let (text, role) = head(model);
-        let stop = model.stop_line().unwrap_or_default();
-        let mut top = wrap(&stop, Role::Bad, area.width, 0);
+        let stop = model.stop_line();
+        let stop = stop.map_or_else(Vec::new, |stop| wrap(&stop, Role::Bad, area.width, 0));
+        let mut top = stop;
         top.extend(wrap(&text, role, area.width, 0));
         let used = paint.rows(area, &top);
         let rest = under(area, used);

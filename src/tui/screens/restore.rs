@@ -91,8 +91,9 @@ impl Screen for PutBackScreen {
     }
     fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect) {
         let timeline = model.timeline();
-        let stop = model.stop_line().unwrap_or_default();
-        let used = paint.rows(area, &wrap(&stop, Role::Bad, area.width, 0));
+        let stop = model.stop_line();
+        let stop = stop.map_or_else(Vec::new, |stop| wrap(&stop, Role::Bad, area.width, 0));
+        let used = paint.rows(area, &stop);
         let area = under(area, used);
         let list = targets(timeline);
         let mut rows = Vec::new();
