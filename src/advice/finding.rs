@@ -427,8 +427,7 @@ pub enum Headline {
     ContactFirst(Behind),
     /// Two more shots tell a bent response from scatter.
     BentOrScatter,
-    /// Still within this tolerance, mm, after the move made in proof? So many
-    /// shots through paper tell.
+    /// Still within this tolerance, mm, after the move made in proof? In so many shots.
     StillWithin(f64, u32),
     /// So many more shots show better where the tear is.
     MoreWhere(u32),
