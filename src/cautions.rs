@@ -74,13 +74,14 @@ mod tests {
             }
         }
         assert!(seen >= 8, "{seen}");
-        let creep = words::proof::instructions(Stage::Creep, &timeline(COMPOUND, vec![]).card);
+        let creep = words::proof::how(Stage::Creep, &timeline(COMPOUND, vec![]).card);
+        // Safety stands first.
         for words in [
             "finger off the trigger",
             "let down slowly",
             "arrow on the string",
         ] {
-            assert!(creep.safety.contains(words), "{words}");
+            assert!(creep[0].text.contains(words), "{words}");
         }
     }
 

@@ -9,6 +9,7 @@ use crate::session::Timeline;
 use crate::setup::{self, ItemState};
 use crate::step::State;
 use crate::units::visible;
+use crate::words::step::{Fact, fact, since};
 use crate::words::{self, setup as said};
 
 /// The whole list, part by part, and what comes next.
@@ -57,7 +58,7 @@ pub(crate) fn before_next(timeline: &Timeline, all: &[ItemState], today: Today) 
 fn row(s: &ItemState, card: &Card) -> Vec<Cell> {
     let value = s.value.as_deref().map(visible);
     let again = match s.state {
-        State::Again(why) => Some(format!("due again: {}", words::step::since(why))),
+        State::Again(why) => Some(since(why).to_owned()),
         _ => None,
     };
     let note = s.note.as_ref().filter(|_| s.state == State::Off);
@@ -73,25 +74,13 @@ fn row(s: &ItemState, card: &Card) -> Vec<Cell> {
 
 /// One item: how it is measured, what is wanted, what was found.
 pub(crate) fn item_page(s: &ItemState, card: &Card) -> Document {
-    let told = said::told(s.item.id, card);
-    let found = s.note.as_ref().map(|note| said::judged(note, card));
-    let careful = s.item.caution.map(|c| words::caution(c).to_owned());
-    let wanted = format!("{} ({})", told.start, said::standing(s.item.standing));
-    let facts = [
-        ("measured", s.value.as_deref().map(visible)),
-        ("found", found),
-        ("careful", careful),
-        ("how", Some(told.how)),
-        ("wanted", Some(wanted)),
-        ("worked out", told.computed),
-        ("if off", Some(told.if_off.into())),
-        ("answer", Some(s.item.measure.example().into())),
-    ];
-    let facts = facts.into_iter();
-    let facts = facts.filter_map(|(name, value)| Some((name.to_owned(), value?)));
+    let mut facts: Vec<Fact> = Vec::new();
+    facts.extend(s.value.as_deref().map(|v| fact("Measured", visible(v))));
+    facts.extend(said::stands(s, card));
+    facts.extend(said::how(s, card));
+    facts.push(fact("Answer", s.item.measure.example()));
     let (title, state) = (said::title(s.item.id), words::step::state(s.state));
-    Document::new(format!("{title} ({}): {state}", s.item.id))
-        .with("", vec![Block::Facts(facts.collect())])
+    Document::new(format!("{title} ({}): {state}", s.item.id)).with("", vec![Block::facts(facts)])
 }
 
 /// The eight items of the range safety list, and how it stands.

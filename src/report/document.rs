@@ -3,7 +3,7 @@
 use super::holes::HolesFigure;
 use super::plot::PlotFigure;
 use crate::step::State;
-use crate::words;
+use crate::words::step::{self, Fact};
 
 /// A whole sheet.
 #[derive(Debug, Clone, PartialEq)]
@@ -80,7 +80,7 @@ impl Cell {
 impl Cell {
     /// How a step stands.
     pub(super) fn of(state: State) -> Self {
-        Self::state(words::step::state(state), state.is_alarm())
+        Self::state(step::state(state), state.is_alarm())
     }
 }
 
@@ -97,6 +97,11 @@ impl From<&str> for Cell {
 }
 
 impl Block {
+    /// What is told of a step.
+    pub(super) fn facts(told: impl IntoIterator<Item = Fact>) -> Self {
+        Self::Facts(told.into_iter().map(|f| (f.label, f.text)).collect())
+    }
+
     /// A table; each row as long as the headings.
     pub(crate) fn table(head: &[&str], rows: Vec<Vec<Cell>>) -> Self {
         Self::Table {

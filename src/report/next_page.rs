@@ -33,7 +33,7 @@ pub(crate) fn next_page(timeline: &Timeline, today: Today) -> Document {
         _ => first::before_a_shot(timeline, today),
     };
     page.after(alarm)
-        .with("", vec![place(&step)])
+        .with("", vec![Block::Text(words::trouble::place(&step))])
         .with("", what_to_do(&step, timeline))
 }
 
@@ -53,16 +53,6 @@ fn not_refused(timeline: &Timeline, today: Today) -> Document {
         .with("", vec![text])
 }
 
-/// How far down the path it is.
-fn place(step: &PathStep) -> Block {
-    let shots = match step.shots {
-        0 => String::new(),
-        n => format!(", {}", words::count(n as usize, "shot")),
-    };
-    let (at, of) = step.place;
-    Block::Text(format!("step {at} of {of}{shots}"))
-}
-
 fn what_to_do(step: &PathStep, timeline: &Timeline) -> Vec<Block> {
     let card = &timeline.card;
     let mut blocks = vec![Block::Text(words::trouble::text(step, card))];
@@ -76,11 +66,10 @@ fn what_to_do(step: &PathStep, timeline: &Timeline) -> Vec<Block> {
     let answers = step.answers.iter();
     let answers = answers.map(|a| (a.id().to_owned(), words::trouble::means(step, *a)));
     blocks.push(Block::Facts(answers.collect()));
-    let offers = step.offers.iter();
-    let offers = offers.map(|o| (words::trouble::offer_title(o), words::trouble::offer(o)));
-    let offers: Vec<(String, String)> = offers.collect();
-    if !offers.is_empty() {
-        blocks.push(Block::Facts(offers));
+    if !step.offers.is_empty() {
+        blocks.push(Block::facts(
+            step.offers.iter().map(words::trouble::offered),
+        ));
     }
     blocks
 }

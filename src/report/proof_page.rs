@@ -7,8 +7,9 @@ use crate::proof::{self, Found, Stage, StageState, StageVerdict};
 use crate::range::Today;
 use crate::session::Timeline;
 use crate::step::State;
-use crate::units::{System, visible};
-use crate::words::{self, proof as said};
+use crate::units::visible;
+use crate::words::proof as said;
+use crate::words::step::{Fact, in_a_cell};
 
 /// Every stage as it stands, and how the next one is shot.
 pub(crate) fn proof_page(timeline: &Timeline, analysis: &Analysis, today: Today) -> Document {
@@ -61,11 +62,9 @@ pub(crate) fn stage_page(timeline: &Timeline, stage: Stage, today: Today) -> Doc
 
 /// What a stage found, as it is said after a group of it was recorded.
 pub(crate) fn stage_lines(timeline: &Timeline, verdict: &StageVerdict) -> Vec<String> {
-    let system = timeline.card.paper.system;
-    let found = said::found(verdict, &timeline.card, system);
-    let mut lines = vec![format!("{}: {found}", words::step::state(verdict.status))];
-    lines.extend(suggested(verdict));
-    lines
+    let found = said::found(verdict, &timeline.card, timeline.card.paper.system);
+    let facts = said::stands(verdict, &found, said::typed);
+    facts.iter().map(Fact::line).collect()
 }
 
 fn name(stage: Stage) -> String {
@@ -75,16 +74,12 @@ fn name(stage: Stage) -> String {
 fn row(s: &StageState, timeline: &Timeline, stopped: bool) -> Vec<Cell> {
     let v = &s.verdict;
     // Before it is shot its text is how it is shot.
-    let mut text = match v.status {
+    let found = || visible(&said::found(v, &timeline.card, timeline.card.paper.system));
+    let text = match v.status {
         State::Open | State::LevelsFirst => said::listed(s),
-        _ => found(v, timeline, timeline.card.paper.system),
+        _ if stopped => found(),
+        _ => in_a_cell(&said::stands(v, &found(), said::typed)),
     };
-    if !stopped {
-        for more in suggested(v) {
-            text.push(' ');
-            text.push_str(&more);
-        }
-    }
     vec![
         Cell::state(said::state(s), v.status.is_alarm()),
         v.stage.id().into(),
@@ -92,39 +87,11 @@ fn row(s: &StageState, timeline: &Timeline, stopped: bool) -> Vec<Cell> {
     ]
 }
 
-fn found(v: &StageVerdict, timeline: &Timeline, system: System) -> String {
-    visible(&said::found(v, &timeline.card, system))
-}
-
-/// What more is wanted, and the moves that are suggested.
-fn suggested(v: &StageVerdict) -> Vec<String> {
-    let more = v.more_wanted().map(said::more);
-    let step = v.suggestion().map(|found| {
-        let command = words::step_command(&found.step());
-        format!("suggested: {command}. {}", said::why(found))
-    });
-    let back = v.put_back.as_ref().filter(|b| !b.is_there());
-    let back = back.map(|b| format!("suggested: {}", words::put_back_command(b)));
-    [more, step, back].into_iter().flatten().collect()
-}
-
 fn how(timeline: &Timeline, verdict: &StageVerdict) -> Vec<Block> {
-    let how = said::instructions(verdict.stage, &timeline.card);
     let mut blocks = Vec::new();
     if verdict.found != Found::NotShot {
         blocks.extend(stage_lines(timeline, verdict).into_iter().map(Block::Text));
     }
-    let shot = verdict.stage != Stage::Levels;
-    let each = shot.then(|| words::BEFORE_EVERY_SHOT.to_owned());
-    let facts = [
-        ("safety", Some(how.safety)),
-        ("before each shot", each),
-        ("how", Some(how.how)),
-        ("exclude first", Some(how.confound.into())),
-        ("standing", Some(how.standing.into())),
-    ];
-    let facts = facts.into_iter();
-    let facts = facts.filter_map(|(name, value)| Some((name.to_owned(), value?)));
-    blocks.push(Block::Facts(facts.collect()));
+    blocks.push(Block::facts(said::how(verdict.stage, &timeline.card)));
     blocks
 }

@@ -78,11 +78,8 @@ fn measured(timeline: &Timeline) -> Vec<Block> {
         .map(|s| {
             let value = match s.state {
                 State::Again(why) => {
-                    format!(
-                        "{} (measure again: {})",
-                        s.value.as_deref().unwrap_or(""),
-                        words::step::since(why)
-                    )
+                    let value = s.value.as_deref().unwrap_or("");
+                    format!("{value} ({})", words::step::since(why))
                 }
                 // Looked at: its state says all.
                 _ if s.item.measure == Measure::Look => String::new(),

@@ -188,7 +188,7 @@ fn checklist(timeline: &Timeline) -> Section {
 fn checked(s: &ItemState, card: &Card) -> Vec<Cell> {
     let value = visible(s.value.as_deref().unwrap_or(""));
     let note = match s.state {
-        State::Again(why) => format!("measure again: {}", words::step::since(why)),
+        State::Again(why) => words::step::since(why).into(),
         _ => s
             .note
             .as_ref()
@@ -211,23 +211,12 @@ fn checked(s: &ItemState, card: &Card) -> Vec<Cell> {
 /// A stage as a row, with the move it suggests.
 fn proved(state: &proof::StageState, card: &Card, system: System) -> Vec<Cell> {
     let v = &state.verdict;
-    let mut text = visible(&words::proof::found(v, card, system));
-    if let Some(more) = v.more_wanted() {
-        text.push_str(&format!(" {}", words::proof::more(more)));
-    }
-    if let Some(found) = v.suggestion() {
-        text.push_str(&format!(
-            " Suggested: {}",
-            words::proof::suggestion(found, system)
-        ));
-    }
-    if let Some(back) = v.put_back.as_ref().filter(|b| !b.is_there()) {
-        text.push_str(&format!(" Suggested: {}.", words::put_back_command(back)));
-    }
+    let why = visible(&words::proof::found(v, card, system));
+    let facts = words::proof::stands(v, &why, |m| words::proof::suggestion(m, system));
     vec![
         words::proof::title(v.stage).into(),
         Cell::of(v.status),
-        text.into(),
+        words::step::in_a_cell(&facts).into(),
     ]
 }
 

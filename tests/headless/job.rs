@@ -34,7 +34,7 @@ fn the_checklist_is_printed_answered_and_judged() {
         "{list}"
     );
     let how = shop.good(&["before", "bow.toml", "brace-height"]);
-    assert!(how.contains("\nhow ") && how.contains("\nif off "), "{how}");
+    assert!(how.contains("\nHow ") && how.contains("\nIf off "), "{how}");
 }
 
 #[test]
@@ -93,7 +93,7 @@ fn after_a_refusal_next_asks_one_thing_at_a_time_until_the_bow_is_shot_again() {
     shop.good(&["incident", "bow.toml", "dry fire"]);
     let asked = shop.good(&["next", "bow.toml"]);
     assert!(
-        asked.contains("step 1 of") && asked.contains("\nsound "),
+        asked.contains("Step 1 of") && asked.contains("\nsound "),
         "{asked}"
     );
     bad(&shop, &["next", "bow.toml", "perhaps"], "sound");
@@ -134,7 +134,7 @@ fn proof_is_recorded_stage_by_stage_and_says_what_comes_next() {
         "14 l 1 d",
     ]);
     assert!(
-        off.contains("OFF") && off.contains("suggested: rest "),
+        off.contains("OFF") && off.contains("Suggested: rest "),
         "{off}"
     );
     shop.good(&["proof", "bow.toml", "walk-back", "skip"]);
@@ -190,7 +190,7 @@ fn a_job_is_closed_as_its_verdict_allows_and_no_other_way() {
 fn creep_is_shot_as_two_groups_its_work_recorded_and_press_work_asks_again() {
     let shop = Shop::with_session();
     let how = shop.good(&["proof", "bow.toml", "creep"]);
-    assert!(how.contains("\nsafety ") && how.contains("hybrid"), "{how}");
+    assert!(how.contains("\nSafety ") && how.contains("hybrid"), "{how}");
     let list = shop.flat(&["proof", "bow.toml"]);
     assert!(list.contains("optional creep") && list.contains("optional torque"));
     shop.good(&["before", "bow.toml", "brace-height", "7 in"]);

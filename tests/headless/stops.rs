@@ -74,7 +74,7 @@ fn next_walks_the_parts_and_a_damaged_one_waits_for_its_repair() {
     let shop = after_a_dry_fire();
     let first = shop.good(&["next", "bow.toml"]);
     assert!(first.starts_with(STOP), "{first}");
-    assert!(first.contains("step 1 of 8"), "{first}");
+    assert!(first.contains("Step 1 of 8"), "{first}");
     shop.good(&["next", "bow.toml", "sound"]);
     shop.good(&["next", "bow.toml", "damaged"]);
     let fix = shop.good(&["next", "bow.toml"]);
@@ -82,7 +82,7 @@ fn next_walks_the_parts_and_a_damaged_one_waits_for_its_repair() {
     shop.good(&["next", "bow.toml", "done"]);
     let again = shop.good(&["next", "bow.toml"]);
     assert!(
-        again.contains("step 2 of 8") && again.contains("Limbs"),
+        again.contains("Step 2 of 8") && again.contains("Limbs"),
         "{again}"
     );
     for _ in 2..=8 {

@@ -1,4 +1,5 @@
-//! A list of steps: how each stands, what it is called, what was measured.
+//! A list of steps: how each stands, what it is called, what was measured; and
+//! what is told of one of them.
 //!
 //! ```text
 //! |   RANGE, MEASURED                            |
@@ -8,9 +9,10 @@
 
 use crate::look::Role;
 use crate::step::State;
-use crate::tui::draw::paint::{Row, fit, row};
+use crate::tui::draw::paint::{Row, fit, flow, row};
 use crate::units::clean;
 use crate::words;
+use crate::words::step::{Fact, Weight};
 
 /// Columns of the word for how a step stands.
 const STATE: usize = 10;
@@ -76,4 +78,19 @@ pub(crate) fn lines(
         rows.push((line, Some(i)));
     }
     rows
+}
+
+/// What is told of a step, label by label.
+pub(crate) fn told<'a>(facts: impl IntoIterator<Item = &'a Fact>, width: u16) -> Vec<Row> {
+    let one = |fact: &Fact| {
+        let (label, text) = match fact.weight {
+            Weight::Stands(state) => (role(state), Role::Strong),
+            Weight::Careful => (Role::Strong, Role::Warn),
+            Weight::Plain => (Role::Strong, Role::Text),
+            Weight::Quiet => (Role::Strong, Role::Faint),
+        };
+        let name = format!("{}: ", fact.label);
+        flow(&[(&name, label), (&fact.text, text)], width, 2)
+    };
+    facts.into_iter().flat_map(one).collect()
 }

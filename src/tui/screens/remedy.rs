@@ -22,7 +22,8 @@ use crate::question::{Answer, Question, Refusal};
 use crate::session::Event;
 use crate::trouble::{self, Ask, Offer, PathStep};
 use crate::tui::draw::list;
-use crate::tui::draw::paint::{Paint, Row, flow, under, wrap};
+use crate::tui::draw::paint::{Paint, Row, under, wrap};
+use crate::tui::draw::steps;
 use crate::tui::effects::{Effect, ask, complain, say};
 use crate::tui::model::Model;
 use crate::tui::names::Name;
@@ -158,16 +159,7 @@ fn chosen_remedy(model: &Model, step: &PathStep) -> Option<Offer> {
 }
 
 fn head(step: &PathStep, card: &Card, system: System, width: u16) -> Vec<Row> {
-    let mut title = format!(
-        "Step {} of {}, {}",
-        step.place.0,
-        step.place.1,
-        said::asks_for(step.ask)
-    );
-    if step.shots > 0 {
-        title.push_str(&format!(", {}", words::count(step.shots as usize, "shot")));
-    }
-    let mut rows = wrap(&title, Role::Faint, width, 0);
+    let mut rows = wrap(&said::place(step), Role::Faint, width, 0);
     rows.push(Row::new());
     rows.extend(wrap(&said::text(step, card), Role::Strong, width, 0));
     for line in step
@@ -178,24 +170,6 @@ fn head(step: &PathStep, card: &Card, system: System, width: u16) -> Vec<Row> {
         rows.extend(wrap(&line, Role::Text, width, 2));
     }
     rows
-}
-
-/// What a remedy amounts to.
-fn about_offer(offer: &Offer, width: u16) -> Vec<Row> {
-    let back = if offer.reversible() {
-        " Can be undone."
-    } else {
-        ""
-    };
-    let text = format!("{}{back}", said::offer(offer));
-    flow(
-        &[
-            (&format!("{}: ", said::offer_title(offer)), Role::Strong),
-            (&text, Role::Text),
-        ],
-        width,
-        2,
-    )
 }
 
 impl Screen for RemedyScreen {
@@ -290,7 +264,7 @@ impl Screen for RemedyScreen {
             .iter()
             .find(|o| Some(o.id) == word)
             .or(done.as_ref());
-        let text = offer.map_or_else(Vec::new, |o| about_offer(o, area.width));
+        let text = steps::told(&offer.map(said::offered), area.width);
         list::with_text(paint, rest, &rows, self.at, &text, 0);
     }
 }

@@ -121,21 +121,6 @@ fn clean_long(text: &str) -> String {
 
 /// Everything about one item.
 fn about_item(s: &ItemState, card: &Card, width: u16) -> Vec<Row> {
-    let mut rows = Vec::new();
-    let mut add = |name: &str, text: &str, role: Role| {
-        rows.extend(flow(&[(name, Role::Strong), (text, role)], width, 2));
-    };
-    if let State::Again(why) = s.state {
-        add("Due again: ", crate::words::step::since(why), Role::Warn);
-    }
-    if let Some(note) = &s.note {
-        let role = if s.state == State::Off {
-            Role::Warn
-        } else {
-            Role::Text
-        };
-        add("Found: ", &said::judged(note, card), role);
-    }
     let keys = match s.item.measure {
         Measure::Look if s.item.gate => "y ok, x off; Enter says what was found".to_owned(),
         Measure::Look => "y ok, x off, s skip; Enter says what was found".to_owned(),
@@ -146,23 +131,9 @@ fn about_item(s: &ItemState, card: &Card, width: u16) -> Vec<Row> {
             measure.example()
         ),
     };
-    add("", &keys, Role::Faint);
-    if let Some(caution) = s.item.caution {
-        add("Careful: ", crate::words::caution(caution), Role::Warn);
-    }
-    let told = said::told(s.item.id, card);
-    add("How: ", &told.how, Role::Text);
-    add("Wanted: ", &told.start, Role::Text);
-    if let Some(computed) = &told.computed {
-        add("Worked out: ", computed, Role::Text);
-    }
-    // What follows stands in what was found already.
-    if s.note.as_ref().is_none_or(|found| found.ok) {
-        add("If off: ", told.if_off, Role::Text);
-    }
-    // What a figure rests on is not read at the bench: it stands last.
-    let standing = said::standing(s.item.standing);
-    add("Standing: ", &standing, Role::Faint);
+    let mut rows = steps::told(&said::stands(s, card), width);
+    rows.extend(wrap(&keys, Role::Faint, width, 2));
+    rows.extend(steps::told(&said::how(s, card), width));
     rows
 }
 

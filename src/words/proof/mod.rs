@@ -7,14 +7,20 @@ mod stage;
 mod suggestion;
 
 pub(crate) use face::{impact, length};
+pub(crate) use found::NOT_SHOT;
 pub use found::found;
-pub(crate) use found::{NOT_SHOT, more};
+use found::more;
+use stage::instructions;
+pub(crate) use stage::kind;
 pub use stage::title;
-pub(crate) use stage::{instructions, kind};
 pub(crate) use suggestion::no_move;
+pub(crate) use suggestion::typed;
 pub use suggestion::{suggestion, why};
 
-use crate::proof::{StageState, Summary};
+use super::step::{Fact, Weight, fact};
+use super::{BEFORE_EVERY_SHOT, put_back_command, step, target};
+use crate::gear::Card;
+use crate::proof::{Stage, StageState, StageVerdict, Suggestion, Summary};
 use crate::step::State;
 
 /// What a move made in proof, or other work on the bow, asks of the paper.
@@ -29,7 +35,7 @@ pub const fn state(state: &StageState) -> &'static str {
     match state.verdict.status {
         State::Open if state.optional => "optional",
         State::Open if !state.usual => "-",
-        other => super::step::state(other),
+        other => step::state(other),
     }
 }
 
@@ -40,6 +46,39 @@ pub(crate) fn listed(state: &StageState) -> String {
         State::LevelsFirst => format!("{name}: levels first"),
         _ => name.into(),
     }
+}
+
+/// How a stage stands and why, and the moves it suggests, each said by `say`.
+pub(crate) fn stands(
+    v: &StageVerdict,
+    why: &str,
+    say: impl Fn(&Suggestion) -> String,
+) -> Vec<Fact> {
+    let more = v.more_wanted().map(more);
+    let why = more.map_or_else(|| why.to_owned(), |more| format!("{why} {more}"));
+    let mut all = vec![fact(step::state(v.status), why).weighs(Weight::Stands(v.status))];
+    all.extend(v.suggestion().map(|found| fact("Suggested", say(found))));
+    let back = v.put_back.as_ref().filter(|back| !back.is_there());
+    all.extend(back.map(|back| {
+        let (to, command) = (target(back.target), put_back_command(back));
+        fact("Suggested", format!("back to {to}: {command}"))
+    }));
+    all
+}
+
+/// How a stage is shot safely, and what it rests on.
+pub(crate) fn how(stage: Stage, card: &Card) -> Vec<Fact> {
+    let told = instructions(stage, card);
+    let mut all = vec![fact("Safety", told.safety).weighs(Weight::Careful)];
+    if stage != Stage::Levels {
+        all.push(fact("Before each shot", BEFORE_EVERY_SHOT));
+    }
+    all.extend([
+        fact("How", told.how),
+        fact("Exclude first", told.confound),
+        fact("Standing", told.standing).weighs(Weight::Quiet),
+    ]);
+    all
 }
 
 /// How far the proof went: `2 of 8 stages ok, 1 left out`.

@@ -1,12 +1,17 @@
 //! The move that a stage suggests, and what it rests on.
 
-use super::super::{bench_text, percent};
+use super::super::{bench_text, percent, step_command};
 use crate::proof::{By, NoMove, Rests, Rule, Suggestion};
 use crate::units::System;
 
 /// A suggested move for the bench, with what it rests on.
 pub fn suggestion(found: &Suggestion, system: System) -> String {
     format!("{}. {}", bench_text(&found.bench, system), why(found))
+}
+
+/// The same for the command line: the move as it is typed.
+pub(crate) fn typed(found: &Suggestion) -> String {
+    format!("{}. {}", step_command(&found.step()), why(found))
 }
 
 /// What a suggested move rests on: this bow's own moves, the rule of the

@@ -11,9 +11,11 @@ mod string;
 pub use item::Told;
 pub(crate) use judged::judged;
 
+use super::step::{Fact, Weight, fact, since};
 use crate::gear::Card;
 use crate::question::{RangeItem, SetupItem};
-use crate::setup::{Part, Standing, Summary};
+use crate::setup::{ItemState, Part, Standing, Summary};
+use crate::step::State;
 
 /// What is said of an item on this bow.
 pub fn told(item: SetupItem, card: &Card) -> Told {
@@ -81,6 +83,39 @@ pub const fn part(part: Part) -> &'static str {
         Part::Last => "Before the first shot",
         Part::FirstShot => "With the first shot",
     }
+}
+
+/// How an item stands: since when it is due again, what was found.
+pub(crate) fn stands(s: &ItemState, card: &Card) -> Vec<Fact> {
+    let again = match s.state {
+        State::Again(why) => Some(fact("Due again", since(why)).weighs(Weight::Careful)),
+        _ => None,
+    };
+    let weight = match s.state {
+        State::Off => Weight::Careful,
+        _ => Weight::Plain,
+    };
+    let found = s.note.as_ref().map(|note| judged(note, card));
+    let found = found.map(|text| fact("Found", text).weighs(weight));
+    again.into_iter().chain(found).collect()
+}
+
+/// How an item is done, its caution before it, and what is wanted.
+pub(crate) fn how(s: &ItemState, card: &Card) -> Vec<Fact> {
+    let told = told(s.item.id, card);
+    let careful = s.item.caution.map(|c| fact("Careful", super::caution(c)));
+    // What follows stands in what was found already.
+    let follows = s.note.as_ref().is_none_or(|found| found.ok);
+    let all = [
+        careful.map(|c| c.weighs(Weight::Careful)),
+        Some(fact("How", told.how)),
+        Some(fact("Wanted", told.start)),
+        told.computed.map(|text| fact("Worked out", text)),
+        follows.then(|| fact("If off", told.if_off)),
+        // What a figure rests on is not read at the bench: it stands last.
+        Some(fact("Standing", standing(s.item.standing)).weighs(Weight::Quiet)),
+    ];
+    all.into_iter().flatten().collect()
 }
 
 /// What a figure or a habit rests on, as it is printed beside it.

@@ -12,10 +12,11 @@ pub use means::means;
 pub use offers::{offer, offer_title};
 pub(crate) use parts::{part, part_in_full, part_title, still_open};
 
-use super::caution;
+use super::step::{Fact, fact};
+use super::{caution, count};
 use crate::gear::Card;
 use crate::question::Refusal;
-use crate::trouble::{Ask, Fix, PathStep, Resumed, Says};
+use crate::trouble::{Ask, Fix, Offer, PathStep, Resumed, Says};
 
 /// What the path after a refusal is called.
 pub const fn title(refusal: Refusal) -> &'static str {
@@ -39,7 +40,7 @@ pub const fn title(refusal: Refusal) -> &'static str {
 }
 
 /// What a step asks for, in a few words.
-pub(crate) const fn asks_for(ask: Ask) -> &'static str {
+const fn asks_for(ask: Ask) -> &'static str {
     match ask {
         Ask::Question => "a question",
         Ask::Test => "a test",
@@ -47,6 +48,26 @@ pub(crate) const fn asks_for(ask: Ask) -> &'static str {
         Ask::Resume => "the end of it",
         Ask::FixFirst => "fix this first",
     }
+}
+
+/// How far down its path a step is, and what it asks for.
+pub(crate) fn place(step: &PathStep) -> String {
+    let (at, of) = step.place;
+    let shots = match step.shots {
+        0 => String::new(),
+        n => format!(", {}", count(n as usize, "shot")),
+    };
+    format!("Step {at} of {of}, {}{shots}", asks_for(step.ask))
+}
+
+/// A remedy: what is done, and what it amounts to.
+pub(crate) fn offered(found: &Offer) -> Fact {
+    let back = if found.reversible() {
+        " Can be undone."
+    } else {
+        ""
+    };
+    fact(offer_title(found), format!("{}{back}", offer(found)))
 }
 
 /// What a path says once its end was answered and its shots are awaited.

@@ -3,11 +3,10 @@
 
 use crate::actions::Action;
 use crate::advice;
-use crate::look::Role;
 use crate::proof::{self, Stage, StageState, StageVerdict};
 use crate::question::{Answer, Question, Test};
 use crate::session::Event;
-use crate::tui::draw::paint::{Row, flow, wrap};
+use crate::tui::draw::paint::Row;
 use crate::tui::draw::steps;
 use crate::tui::model::Model;
 use crate::units::System;
@@ -60,41 +59,8 @@ pub fn first(model: &Model) -> Option<String> {
     (!all.is_empty()).then(|| all.join(" "))
 }
 
-/// The verdict with why, and the move it suggests.
+/// How a stage stands and why, and the moves it suggests.
 pub(crate) fn about_verdict(v: &StageVerdict, why: &str, system: System, width: u16) -> Vec<Row> {
-    let mut rows = flow(
-        &[
-            (
-                &format!("{}: ", words::step::state(v.status)),
-                steps::role(v.status),
-            ),
-            (why, Role::Strong),
-        ],
-        width,
-        2,
-    );
-    if let Some(more) = v.more_wanted() {
-        rows.extend(wrap(&said::more(more), Role::Strong, width, 2));
-    }
-    if let Some(found) = v.suggestion() {
-        let text = said::suggestion(found, system);
-        rows.extend(flow(
-            &[("Suggested: ", Role::Strong), (&text, Role::Text)],
-            width,
-            2,
-        ));
-    }
-    if let Some(back) = v.put_back.as_ref().filter(|b| !b.is_there()) {
-        let text = format!(
-            "back to {}: {}",
-            words::target(back.target),
-            words::put_back_command(back)
-        );
-        rows.extend(flow(
-            &[("Suggested: ", Role::Strong), (&text, Role::Text)],
-            width,
-            2,
-        ));
-    }
-    rows
+    let facts = said::stands(v, why, |found| said::suggestion(found, system));
+    steps::told(&facts, width)
 }

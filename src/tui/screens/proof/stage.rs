@@ -23,6 +23,7 @@ use crate::session::Event;
 use crate::step::State;
 use crate::tui::draw::list;
 use crate::tui::draw::paint::{Paint, Row, flow};
+use crate::tui::draw::steps;
 use crate::tui::effects::{Effect, ask, complain, record, say};
 use crate::tui::model::Model;
 use crate::tui::prompt::{Echo, Prompt, Purpose};
@@ -202,7 +203,6 @@ impl StageScreen {
 
     fn about_stage(&self, model: &Model, width: u16) -> Vec<Row> {
         let (card, system) = (&model.timeline().card, model.system);
-        let how = said::instructions(self.stage, card);
         let mut rows: Vec<Row> = Vec::new();
         if let Some(text) = first(model) {
             rows.extend(flow(&[(&text, Role::Warn)], width, 0));
@@ -218,19 +218,7 @@ impl StageScreen {
             _ => said::found(&verdict, card, system),
         };
         rows.extend(about_verdict(&verdict, &why, system, width));
-        let before = match self.stage {
-            Stage::Levels => "nothing is shot here",
-            _ => crate::words::BEFORE_EVERY_SHOT,
-        };
-        for (name, text, role) in [
-            ("Safety: ", how.safety.as_str(), Role::Warn),
-            ("Before each shot: ", before, Role::Text),
-            ("How: ", how.how.as_str(), Role::Text),
-            ("Exclude first: ", how.confound, Role::Text),
-            ("Standing: ", how.standing, Role::Faint),
-        ] {
-            rows.extend(flow(&[(name, Role::Strong), (text, role)], width, 2));
-        }
+        rows.extend(steps::told(&said::how(self.stage, card), width));
         rows
     }
 }
