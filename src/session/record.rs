@@ -136,8 +136,11 @@ impl Session {
                 let entry = self.entries.iter().find(|e| e.number == *target);
                 match entry {
                     None => refuse(format!("there is no entry {target}; the log lists them")),
+                    Some(e) if matches!(e.event, Event::Incident { .. }) => refuse(format!(
+                        "entry {target} is an incident and is not undone; it ends when every part was looked at"
+                    )),
                     Some(e) if !e.event.can_be_undone() => refuse(format!(
-                        "entry {target} is an {} and is not undone; an incident ends when every part was looked at",
+                        "entry {target} ({}) is no entry to undo; undo or redo what it was about",
                         e.event.kind()
                     )),
                     Some(_) if self.timeline.undone.contains(target) => {

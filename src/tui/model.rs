@@ -259,7 +259,11 @@ impl Model {
             let key = self.key(Action::Answer);
             return format!("First the range safety list: press {key}");
         }
-        "Shoot, and enter the tear".into()
+        match self.is_virtual() {
+            // The paper of a virtual bow is read for you.
+            true => "Shoot".into(),
+            false => "Shoot, and enter the tear".into(),
+        }
     }
 
     /// What the next shots are recorded with.

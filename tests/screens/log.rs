@@ -211,3 +211,15 @@ fn the_log_names_its_two_keys() {
     let shown = text(&app, 120, 24);
     assert!(shown.contains("a move was made here"), "{shown}");
 }
+
+#[test]
+fn an_undo_is_not_undone_itself_and_no_incident_is_spoken_of() {
+    let mut app = three_shots();
+    press(&mut app, "undo");
+    press(&mut app, "log");
+    app.press(Key::End);
+    press(&mut app, "undo-entry");
+    let shown = text(&app, 120, 40);
+    assert!(shown.contains("is no entry to undo"), "{shown}");
+    assert!(!shown.contains("incident"), "{shown}");
+}

@@ -301,3 +301,20 @@ fn shots_that_no_longer_count_are_not_said_never_to_have_been() {
     assert!(!seen.contains("Nothing is shot"), "{seen}");
     assert!(!seen.contains("The first shots at this setting"), "{seen}");
 }
+
+#[test]
+fn the_key_that_reads_the_range_list_is_called_so_in_the_key_line() {
+    let card = include_str!("../scenarios/cards/compound.toml");
+    let session = tearbench::session::Session::from_text(card).unwrap();
+    let mut app = App::new(session, false, tearbench::advice::analyse_after, look());
+    let keys = |app: &App| lines(app, 160, 30)[29].clone();
+    assert!(keys(&app).contains("a range list"), "{}", keys(&app));
+    press(&mut app, "answer");
+    assert_eq!(app.screen_title(), "Range safety list");
+    app.press(Key::Enter);
+    assert!(!keys(&app).contains("a range list"), "{}", keys(&app));
+    // After an incident the same key looks the bow over.
+    press(&mut app, "incident");
+    app.press(Key::Enter);
+    assert!(keys(&app).contains("a look it over"), "{}", keys(&app));
+}

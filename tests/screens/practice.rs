@@ -474,3 +474,31 @@ fn a_guess_is_asked_too_where_an_answer_brought_the_move() {
     press(&mut app, "units");
     assert_eq!(app.screen_title(), "panes");
 }
+
+#[test]
+fn nobody_is_asked_to_enter_the_tear_of_a_virtual_bow() {
+    let mut app = practise(MOVED.0, MOVED.1, look());
+    let mut moved = None;
+    for _ in 0..40 {
+        if app.screen_title() == GUESS {
+            press(&mut app, "back");
+        }
+        let screen = text(&app, 200, 60);
+        if screen.contains("RANGE SAFETY LIST FIRST") {
+            press(&mut app, "answer");
+            app.press(Key::Enter);
+        } else if screen.contains(" MOVE ") {
+            press(&mut app, "take-move");
+            press(&mut app, "as-shown");
+            moved = Some(text(&app, 200, 60));
+            break;
+        } else if screen.contains(" TEST") {
+            press(&mut app, "answer");
+        } else {
+            press(&mut app, "shot");
+        }
+    }
+    let said = moved.expect("a move is advised");
+    assert!(said.contains("move recorded: "), "{said}");
+    assert!(!said.contains("enter the tear"), "{said}");
+}

@@ -224,7 +224,7 @@ impl App {
         }
         if self.message.is_none() {
             self.say(format!(
-                "{} is started.{taught} Next: {}, the list before paper; then shoot, and type the tear",
+                "{} is started.{taught} Next: {}, the list before paper",
                 path.display(),
                 self.model.key(Action::Before)
             ));

@@ -91,6 +91,7 @@ fn keys(model: &Model, width: u16) -> Vec<Span> {
         Action::Practice if model.practice.is_some() && !model.demo => "tests, answer",
         Action::Answer if model.timeline().open_incident().is_some() => "look it over",
         Action::Answer if refuses(model) => "troubleshooting",
+        Action::Answer if model.analysis.range_due.is_some() => "range list",
         _ => action.spec().label,
     };
     let piece =
