@@ -3,6 +3,7 @@
 use super::document::{Block, Cell, Document};
 use super::holes::{HolesFigure, notes};
 use super::markup::escape;
+use crate::units::{MM_PER_INCH, System};
 
 const STYLE: &str = include_str!("style.css");
 
@@ -145,9 +146,15 @@ fn holes(figure: &HolesFigure, out: &mut String) {
         }
         out.push_str("</div>\n");
     }
+    // The bar is a length of paper in the unit of the sheet.
+    let bar = match figure.system {
+        System::Mm => 10.0,
+        System::Inch => MM_PER_INCH / 2.0,
+    };
+    let long = figure.system.tear(bar);
     out.push_str(&format!(
-        "<p class=\"note\">{} <svg class=\"bar\" width=\"{}mm\" height=\"2mm\" viewBox=\"0 0 10 2\" preserveAspectRatio=\"none\" role=\"img\" aria-label=\"10 mm of paper\"><path d=\"M0 0V2M0 1H10M10 0V2\"/></svg> 10 mm of paper. Numbers: the shots.</p>\n",
+        "<p class=\"note\">{} <svg class=\"bar\" width=\"{}mm\" height=\"2mm\" viewBox=\"0 0 10 2\" preserveAspectRatio=\"none\" role=\"img\" aria-label=\"{long} of paper\"><path d=\"M0 0V2M0 1H10M10 0V2\"/></svg> {long} of paper. Numbers: the shots.</p>\n",
         escape(&figure.caption()),
-        crate::units::trim_number(10.0 / f64::from(figure.scale), 2),
+        crate::units::trim_number(bar / f64::from(figure.scale), 2),
     ));
 }

@@ -97,7 +97,8 @@ fn convergence(timeline: &Timeline, analysis: &Analysis, options: &Options) -> S
         tolerance: timeline.card.paper.tolerance,
         system: options.system,
     };
-    Section::new("Tear size shot by shot", vec![Block::Plot(figure)])
+    let title = format!("Tear size shot by shot ({})", options.system.unit());
+    Section::new(&title, vec![Block::Plot(figure)])
 }
 
 fn changes(timeline: &Timeline, options: &Options) -> Section {

@@ -86,6 +86,15 @@ fn a_hole_is_drawn_to_the_scale_it_states() {
     );
     // And the bar beside it is 10 mm of paper.
     assert!((attribute(&html, "<svg class=\"bar\"", "width") - 10.0 / scale).abs() < 0.01);
+    assert!(html.contains("</svg> 10 mm of paper."));
+    // On a sheet in inches half an inch.
+    let options = Options {
+        system: System::Inch,
+        ..Options::default()
+    };
+    let html = sheet(COMPOUND, vec![shot(-12.0, 4.0)], Format::Html, options);
+    assert!(html.contains("</svg> 1/2 in of paper."));
+    assert!((attribute(&html, "<svg class=\"bar\"", "width") - 12.7 / scale).abs() < 0.01);
 }
 
 fn figure(tears: &[(u32, f64, f64)]) -> HolesFigure {
