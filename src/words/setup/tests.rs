@@ -89,3 +89,32 @@ fn each_item_says_how_what_is_wanted_and_what_follows() {
         }
     }
 }
+
+#[test]
+fn what_follows_where_an_item_is_off_is_said_once_and_its_caution_first() {
+    let labels = |events: Vec<crate::session::Event>, item: SetupItem| {
+        let t = timeline(COMPOUND, events);
+        let list = crate::setup::checklist(&t);
+        let found = list.iter().find(|s| s.item.id == item).unwrap();
+        let told = [stands(found, &t.card), how(found, &t.card)].concat();
+        told.into_iter().map(|f| f.label).collect::<Vec<_>>()
+    };
+    let brace = SetupItem::BraceHeight;
+    assert_eq!(
+        labels(vec![], brace),
+        ["How", "Wanted", "If off", "Standing"]
+    );
+    let record = |value| crate::setup::record(&timeline(COMPOUND, vec![]), brace, value).unwrap();
+    let (ok, off) = (record("7 in"), record("185 mm"));
+    let press = crate::setup::work_done(crate::question::Work::PressWork);
+    assert_eq!(
+        labels(vec![off], brace),
+        ["Found", "How", "Wanted", "Standing"]
+    );
+    let again = [vec![ok], press].concat();
+    assert_eq!(
+        labels(again, brace),
+        ["Due again", "Found", "How", "Wanted", "If off", "Standing"]
+    );
+    assert_eq!(labels(vec![], SetupItem::DrawLength)[0], "Careful");
+}
