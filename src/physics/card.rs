@@ -114,7 +114,7 @@ mod tests {
             ("arrow.point_mass", "3000 gr"),
             ("paper.distance", "0.4 m"),
             ("rest.kind", "capture"),
-            ("rest.contact_ahead", "-8 in"),
+            ("rest.contact_ahead", "-6 in"),
         ] {
             if let Some(prior) = response_prior(&card(&[change]), 1) {
                 let finite = prior

@@ -302,6 +302,14 @@ impl Reader<'_> {
                 "must be longer than the brace height plus 1 3/4 in".into(),
             );
         }
+        // However far behind the pivot, the arrow lies on it with its nock on
+        // the string.
+        if rest.contact_ahead.mm() <= -bow.brace_height.mm() {
+            self.error(
+                "rest.contact_ahead",
+                "would lie behind the string of the undrawn bow: measure from the grip pivot to the rest contact, plus where it is ahead, for example 0 in or -1 in".into(),
+            );
+        }
         let peak = bow.peak_weight.newtons();
         if bow
             .maker_min_weight
@@ -380,6 +388,20 @@ tolerance = "6 mm"
                 "{wrong}"
             );
         }
+    }
+
+    /// With 7 in of brace height the string stands 7 in behind the pivot.
+    #[test]
+    fn a_rest_contact_behind_the_string_is_refused() {
+        let ahead = |inches: &str| {
+            read(&SMALLEST.replace("[arrow]", &format!("contact_ahead = \"{inches}\"\n[arrow]")))
+        };
+        for wrong in ["-7 in", "-29 in"] {
+            let errors = ahead(wrong).unwrap_err();
+            assert_eq!(errors.len(), 1, "{wrong}");
+            assert_eq!(errors[0].field.as_str(), "rest.contact_ahead", "{wrong}");
+        }
+        assert!(ahead("-6.9 in").is_ok());
     }
 
     #[test]
