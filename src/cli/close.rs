@@ -9,6 +9,7 @@ use super::outcome::{Failure, Outcome, say};
 use crate::advice;
 use crate::range::Today;
 use crate::report::{Closing, closings};
+use crate::{proof, words};
 
 /// Arguments of `close`.
 #[derive(Debug, Args)]
@@ -34,7 +35,7 @@ pub(crate) fn run(args: &CloseArgs) -> Outcome {
         let open: Vec<&str> = ways.iter().map(|w| w.id()).collect();
         return Err(Failure::Input(format!(
             "the verdict is {}: this job is not closed as {}; write {}",
-            crate::words::title(&analysis.advice),
+            words::title(&analysis.advice),
             how.id(),
             open.join(" or ")
         )));
@@ -44,11 +45,14 @@ pub(crate) fn run(args: &CloseArgs) -> Outcome {
         return Ok(0);
     }
     let pending = session.timeline().pending.is_some();
+    let stages = proof::stages(session.timeline(), &analysis);
+    let proved = words::proof::summary(&proof::summary(&stages));
     let entry = open::record(&mut session, how.event())?;
     say(&format!(
         "closed ({}), entry {entry}; shooting or moving on opens it again",
         how.words()
     ));
+    say(&format!("After paper: {proved}."));
     if pending {
         say("A move is pending: it stands so on the sheet.");
     }

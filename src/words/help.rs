@@ -43,7 +43,7 @@ pub(crate) const PANES: &str = "Tear: where the nock went through, seen from the
 /// On the grid.
 pub(crate) const GRID: &str = "Put the cursor on the point hole and mark it, then on the nock hole and mark that. Arrows go one step; digits before an arrow make it go that far.";
 /// On the panes, in practice.
-pub(crate) const PRACTICE: &str = "Practice: a virtual bow with something wrong with it. The key for a shot shoots it and the paper is read for you; the moves are made by taking them to the bench, or by typing your own. Sometimes it is not the rest. The key for practice has tests and cures, and takes your answer; then it shows what it was.";
+pub(crate) const PRACTICE: &str = "Practice: a virtual bow with something wrong with it. The key for a shot shoots it and the paper is read for you; the moves are made by taking them to the bench, or by typing your own. Sometimes it is not the rest. The key for practice has tests and fixes, and takes your answer; then it shows what it was.";
 
 /// The latest tear, and how the arrow flew.
 pub(crate) fn latest(tear: Tear, system: System) -> String {

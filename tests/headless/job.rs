@@ -176,7 +176,15 @@ fn a_job_is_closed_as_its_verdict_allows_and_no_other_way() {
         "done.toml",
         include_str!("../../sample-sessions/converges-cleanly.toml"),
     );
-    assert!(shop.good(&["close", "done.toml"]).contains("closed (done)"));
+    // A stage after paper that is OFF is said where the job is closed.
+    let group = ["proof", "done.toml", "levels", "off"];
+    shop.good(&group);
+    let said = shop.good(&["close", "done.toml"]);
+    assert!(said.contains("closed (done)"), "{said}");
+    assert!(
+        said.contains("After paper: 0 of 8 stages ok, 1 OFF."),
+        "{said}"
+    );
     let text = shop.read("done.toml");
     assert!(
         shop.good(&["close", "done.toml"])

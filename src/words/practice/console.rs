@@ -24,7 +24,7 @@ pub(crate) fn welcome(
         false => "",
     };
     format!(
-        "PRACTICE, level {level}: {owner} brings a {bow} ({reason}). Something is wrong with it. Press {shoot} to shoot it through paper. Follow the verdict or do as you think. Press {practise} for tests, cures and your answer.{lost}"
+        "PRACTICE, level {level}: {owner} brings a {bow} ({reason}). Something is wrong with it. Press {shoot} to shoot it through paper. Follow the verdict or do as you think. Press {practise} for tests, fixes and your answer.{lost}"
     )
 }
 
@@ -58,7 +58,7 @@ pub(crate) fn through(tear: &str, then: Then<'_>) -> String {
         Then::Verdict => String::new(),
         Then::Answer(key) => format!(" If you think it is tuned, press {key} and say so."),
         Then::Troubleshooting(next, key) => {
-            format!(" Press {next} for troubleshooting, {key} for tests, cures and your answer.")
+            format!(" Press {next} for troubleshooting, {key} for tests, fixes and your answer.")
         }
     };
     format!("Through the paper: {tear}.{more}")
