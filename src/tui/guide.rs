@@ -82,10 +82,16 @@ impl Model {
         if let Some(step) = self.first_step() {
             return Some(step);
         }
-        // In practice the bow is shot by a key and the paper read for you.
-        let typed = |a: Action| !self.is_virtual() || a != Action::Shot;
-        let (action, text) = hints.next(|a| typed(a) && usable(a))?;
-        let refused = self.analysis.advice.verdict == Verdict::Refuse;
+        // In practice the bow is shot by a key and the paper read for you; under
+        // a stop nobody is led to the next shot.
+        let verdict = self.analysis.advice.verdict;
+        let fits = |a: Action| match a {
+            Action::Shot => !self.is_virtual() && verdict != Verdict::Stop,
+            Action::CallBad | Action::Answer => verdict != Verdict::Stop,
+            _ => true,
+        };
+        let (action, text) = hints.next(|a| fits(a) && usable(a))?;
+        let refused = verdict == Verdict::Refuse;
         let text = match action {
             Action::Answer if refused => guide::TROUBLE,
             _ => text,

@@ -167,6 +167,22 @@ fn a_hint_goes_away_once_it_was_used_twice() {
 }
 
 #[test]
+fn under_a_stop_no_hint_leads_to_the_next_shot() {
+    let folder = tempfile::tempdir().unwrap();
+    let look = with_hints(&folder.path().join("hints"));
+    let text_of = include_str!("../../sample-sessions/half-way.toml");
+    let mut session = Session::from_text(text_of).unwrap();
+    let what = "dry fire".into();
+    session.record(Event::Incident { what }).unwrap();
+    let app = App::new(session, false, tearbench::advice::analyse_after, look);
+    let (_, words) = app.hint().unwrap();
+    assert!(
+        words.ends_with("explains what is on the screen now"),
+        "{words}"
+    );
+}
+
+#[test]
 fn a_damaged_list_of_hints_is_no_obstacle() {
     let folder = tempfile::tempdir().unwrap();
     let file = folder.path().join("hints");
