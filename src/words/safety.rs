@@ -57,7 +57,7 @@ pub fn safety(found: &Safety) -> String {
 /// That undo or redo lifted a stop.
 pub(crate) fn lifted_by_undo(was: &Danger) -> String {
     format!(
-        "This lifts DO NOT SHOOT. What is undone counts as never done: was it, bring it back. Before it: {}",
+        "This lifts DO NOT SHOOT. What is undone counts as never done. If it was done, redo it. Before: {}",
         danger(was)
     )
 }

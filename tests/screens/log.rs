@@ -223,3 +223,26 @@ fn an_undo_is_not_undone_itself_and_no_incident_is_spoken_of() {
     assert!(shown.contains("is no entry to undo"), "{shown}");
     assert!(!shown.contains("incident"), "{shown}");
 }
+
+#[test]
+fn an_entry_whose_undoing_lifts_a_stop_says_so_in_the_log() {
+    let mut session = Session::from_text(COMPOUND).unwrap();
+    let turns = |amount| Event::Move {
+        steps: vec![tearbench::gear::Step {
+            adjuster: tearbench::gear::AdjusterKind::LimbBolts,
+            amount,
+        }],
+        said: None,
+        confirms: None,
+    };
+    // In by eight turns of 4 lb: the arrow may be under 5 gr/lb.
+    session.record(turns(8.0)).unwrap();
+    let mut app = App::new(session, false, tearbench::advice::analyse_after, look());
+    assert!(text(&app, 80, 24).contains("DO NOT SHOOT"));
+    press(&mut app, "log");
+    for lifts in [true, false, true] {
+        press(&mut app, "undo-entry");
+        let shown = text(&app, 160, 40);
+        assert_eq!(shown.contains("This lifts DO NOT SHOOT"), lifts, "{shown}");
+    }
+}

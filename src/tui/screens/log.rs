@@ -14,6 +14,7 @@ use ratatui::layout::Rect;
 
 use crate::actions::{Action, Scope};
 use crate::advice::advise;
+use crate::checks::safety::{self, Danger};
 use crate::gear::parse_moves;
 use crate::look::Role;
 use crate::session::hand_over::HandedOver;
@@ -49,6 +50,9 @@ pub(crate) struct LogScreen {
     told: Option<String>,
     /// The move that is being placed, in words.
     placed: Option<String>,
+    /// What is said of an entry that is being undone or redone, and what
+    /// forbade the next shot before.
+    toggled: Option<(String, Vec<Danger>)>,
     /// That the bow was put back is being recorded.
     put_back: bool,
 }
@@ -61,6 +65,7 @@ impl LogScreen {
             typing: None,
             told: None,
             placed: None,
+            toggled: None,
             put_back: false,
         }
     }
@@ -192,7 +197,7 @@ impl LogScreen {
         }])
     }
 
-    fn toggle(&self, model: &Model) -> Vec<Effect> {
+    fn toggle(&mut self, model: &Model) -> Vec<Effect> {
         let Some(number) = self.number(model) else {
             return complain("there is no entry here");
         };
@@ -203,7 +208,8 @@ impl LogScreen {
             let said = format!("entry {number} no longer counts; it stays in the log");
             (Event::Undo { target: number }, said)
         };
-        vec![Effect::Record(vec![event]), Effect::Say(said)]
+        self.toggled = Some((said, safety::dangers(model.timeline())));
+        record(event)
     }
 
     /// The setting an entry led to or was shot at.
@@ -267,6 +273,7 @@ impl Screen for LogScreen {
     }
     fn act(&mut self, action: Action, model: &Model) -> Vec<Effect> {
         self.placed = None;
+        self.toggled = None;
         self.put_back = false;
         match action {
             Action::UndoEntry => self.toggle(model),
@@ -296,6 +303,14 @@ impl Screen for LogScreen {
             return say(format!(
                 "recorded: the bow is back at setting {}; the likely tear is forgotten. {undo} undoes it",
                 model.timeline().setting().number
+            ));
+        }
+        if let Some((said, stopped)) = self.toggled.take() {
+            let gone = safety::gone(&stopped, model.timeline());
+            let lifts = gone.first().map(words::lifted_by_undo);
+            return say(format!(
+                "{said}{}",
+                lifts.map_or(String::new(), |l| format!(". {l}"))
             ));
         }
         let Some(placed) = self.placed.take() else {
