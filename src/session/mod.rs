@@ -20,6 +20,8 @@ mod record;
 pub mod repair;
 mod store;
 pub(crate) mod timeline;
+#[cfg(test)]
+pub(crate) mod told;
 mod warning;
 
 pub use append::NotWritten;

@@ -11,46 +11,15 @@ use crate::fixtures::{COMPOUND, RECURVE};
 use crate::gear::{AdjusterKind, CardText, Step};
 use crate::question::Refusal;
 use crate::range::Today;
+use crate::session::told::Bow;
 use crate::session::{Event, Session, Shot};
 
-struct Bow(Session);
-
 impl Bow {
-    fn new(card: &str, hand: &str, tears: &[(f64, f64)]) -> Self {
-        let mut text = CardText::from_toml(card).unwrap();
-        text.set("bow.hand", hand).unwrap();
-        let mut bow = Self(Session::from_text(&text.to_toml()).unwrap());
+    /// With these tears shot.
+    fn shot(card: &str, hand: &str, tears: &[(f64, f64)]) -> Self {
+        let mut bow = Self::new(card, hand, &[]);
         bow.shoot(tears);
         bow
-    }
-
-    fn shoot(&mut self, tears: &[(f64, f64)]) {
-        for (right, up) in tears {
-            let shot = Shot {
-                right: *right,
-                up: *up,
-                ..Shot::default()
-            };
-            self.0.record(Event::Shot(shot)).unwrap();
-        }
-    }
-
-    fn answer(&mut self, test: &str, result: &str) {
-        let event = Event::Answer {
-            test: test.into(),
-            result: result.into(),
-            detail: None,
-        };
-        self.0.record(event).unwrap();
-    }
-
-    fn moved(&mut self, adjuster: AdjusterKind, amount: f64) {
-        let event = Event::Move {
-            steps: vec![Step { adjuster, amount }],
-            said: None,
-            confirms: None,
-        };
-        self.0.record(event).unwrap();
     }
 
     fn advice(&self) -> Advice {
@@ -85,7 +54,7 @@ const HANDS: [(&str, f64); 2] = [("right", -1.0), ("left", 1.0)];
 
 /// A tail 26 mm out from the riser, shot twice, with fingers.
 fn tail_out(hand: &str, out: f64) -> Bow {
-    Bow::new(RECURVE, hand, &[(26.0 * out, 1.0), (25.0 * out, 2.0)])
+    Bow::shot(RECURVE, hand, &[(26.0 * out, 1.0), (25.0 * out, 2.0)])
 }
 
 #[test]
@@ -116,7 +85,7 @@ fn clean_powder_sends_the_rest_the_guides_way_for_either_hand() {
             assert_eq!(why.tail_left, out < 0.0);
         }
         // A tail to the riser's side: the same, mirrored.
-        let mut bow = Bow::new(RECURVE, hand, &[(-26.0 * out, 1.0), (-25.0 * out, 2.0)]);
+        let mut bow = Bow::shot(RECURVE, hand, &[(-26.0 * out, 1.0), (-25.0 * out, 2.0)]);
         bow.answer("contact", "none");
         let (_, sign, why) = bow.first_move();
         assert_eq!(sign, -out);
@@ -173,7 +142,7 @@ fn vanes_that_touch_are_cured_before_anything_is_moved() {
 #[test]
 fn with_an_aid_the_hand_is_asked_about_once_and_relaxed_costs_no_shot() {
     for (hand, out) in HANDS {
-        let mut bow = Bow::new(COMPOUND, hand, &[(15.0 * out, 1.0), (14.0 * out, 0.0)]);
+        let mut bow = Bow::shot(COMPOUND, hand, &[(15.0 * out, 1.0), (14.0 * out, 0.0)]);
         let advice = bow.advice();
         let probe = advice.probe.expect("a question");
         assert_eq!(probe.kind, ProbeKind::Hand);
@@ -189,7 +158,7 @@ fn with_an_aid_the_hand_is_asked_about_once_and_relaxed_costs_no_shot() {
 #[test]
 fn a_hand_that_was_not_relaxed_asks_for_two_shots_and_what_changed_was_not_the_rest() {
     let asked = || {
-        let mut bow = Bow::new(COMPOUND, "right", &[(-15.0, 1.0), (-14.0, 0.0)]);
+        let mut bow = Bow::shot(COMPOUND, "right", &[(-15.0, 1.0), (-14.0, 0.0)]);
         bow.answer("hand", "not");
         bow
     };
@@ -215,7 +184,7 @@ fn a_hand_that_was_not_relaxed_asks_for_two_shots_and_what_changed_was_not_the_r
 
 /// The recurve with centre shot measured so far outside, tail out.
 fn measured(hand: &str, out: f64, value: &str) -> Bow {
-    let mut bow = Bow::new(RECURVE, hand, &[]);
+    let mut bow = Bow::shot(RECURVE, hand, &[]);
     let event = Event::Setup {
         item: "centre-shot".into(),
         value: Some(value.into()),
@@ -302,7 +271,7 @@ fn the_point_is_followed_outside_the_string_for_either_hand() {
 fn an_opened_hand_counts_from_two_errors_of_the_change_either_way() {
     let changed = |before: &[f64], after: &[f64]| {
         let tears = |all: &[f64]| all.iter().map(|r| (*r, 0.0)).collect::<Vec<_>>();
-        let mut bow = Bow::new(COMPOUND, "right", &tears(before));
+        let mut bow = Bow::shot(COMPOUND, "right", &tears(before));
         bow.answer("hand", "not");
         bow.shoot(&tears(after));
         super::hand_changed(bow.0.timeline()).map(|c| (c.shots_before, c.from, c.to))
@@ -331,7 +300,7 @@ fn an_opened_hand_counts_from_two_errors_of_the_change_either_way() {
 #[test]
 fn only_the_shooters_own_fletched_shots_of_that_setting_speak_of_the_hand() {
     let changed = |spoil: fn(&mut Shot), setting: f64| {
-        let mut bow = Bow::new(COMPOUND, "right", &[(-15.0, 0.0), (-15.0, 0.0)]);
+        let mut bow = Bow::shot(COMPOUND, "right", &[(-15.0, 0.0), (-15.0, 0.0)]);
         if setting != 0.0 {
             bow.moved(AdjusterKind::RestHeight, setting);
             bow.shoot(&[(-15.0, 0.0)]);
@@ -353,13 +322,13 @@ fn only_the_shooters_own_fletched_shots_of_that_setting_speak_of_the_hand() {
     );
     // Shots of another setting are not compared with these.
     assert_eq!(changed(|_| {}, 0.5), Some((3, -15.0, 0.0)));
-    let mut other = Bow::new(COMPOUND, "right", &[(-15.0, 0.0), (-15.0, 0.0)]);
+    let mut other = Bow::shot(COMPOUND, "right", &[(-15.0, 0.0), (-15.0, 0.0)]);
     other.answer("hand", "not");
     other.moved(AdjusterKind::RestHeight, 0.5);
     other.shoot(&[(0.0, 0.0), (0.0, 0.0)]);
     assert!(super::hand_changed(other.0.timeline()).is_none());
     // Other words than "not" ask for nothing.
-    let mut relaxed = Bow::new(COMPOUND, "right", &[(-15.0, 0.0), (-15.0, 0.0)]);
+    let mut relaxed = Bow::shot(COMPOUND, "right", &[(-15.0, 0.0), (-15.0, 0.0)]);
     relaxed.answer("hand", "relaxed");
     relaxed.shoot(&[(0.0, 0.0), (0.0, 0.0)]);
     assert!(super::hand_changed(relaxed.0.timeline()).is_none());
@@ -403,7 +372,7 @@ fn at_its_figure_the_spring_has_two_moves_before_the_rest() {
         bow.moved(PlungerTension, 0.125);
         assert_eq!(now(&bow), Some(RestSideways));
         let rest = "[[adjuster]]\nname = \"rest-sideways\"\nstep = \"0.25 mm\"\nrange = \"8 mm\"\n";
-        let bow = Bow::new(&format!("{RECURVE}{rest}"), hand, &[]);
+        let bow = Bow::shot(&format!("{RECURVE}{rest}"), hand, &[]);
         let mut bow = Bow(bow.0);
         let event = Event::Setup {
             item: "centre-shot".into(),
@@ -422,7 +391,7 @@ fn an_opened_hand_changes_nothing_at_exactly_two_errors() {
     let two_errors = 2.0 * (2.0 * 2.8 * 2.8 / 3.0 * 1.5_f64).sqrt();
     for (to, counts) in [(two_errors, false), (two_errors + 1e-9, true)] {
         for way in [1.0, -1.0] {
-            let mut bow = Bow::new(COMPOUND, "right", &[(0.0, 0.0)]);
+            let mut bow = Bow::shot(COMPOUND, "right", &[(0.0, 0.0)]);
             bow.answer("hand", "not");
             bow.shoot(&[(way * to, 0.0), (way * to, 0.0)]);
             let found = super::hand_changed(bow.0.timeline());

@@ -3,52 +3,12 @@
 use super::*;
 use crate::advice::advise;
 use crate::fixtures::{COMPOUND, RECURVE};
-use crate::gear::CardText;
 use crate::range::Today;
-use crate::session::{Event, LearnedGain, LearnedRecord, PriorRecord, Session, Shot};
+use crate::session::told::Bow;
+use crate::session::{Event, LearnedGain, LearnedRecord, PriorRecord};
 use crate::words;
 
-struct Bow(Session);
-
 impl Bow {
-    fn new(card: &str, hand: &str, set: &[(&str, &str)]) -> Self {
-        let mut text = CardText::from_toml(card).unwrap();
-        text.set("bow.hand", hand).unwrap();
-        for (key, value) in set {
-            text.set(key, value).unwrap();
-        }
-        Self(Session::from_text(&text.to_toml()).unwrap())
-    }
-
-    fn shoot(&mut self, tears: &[(f64, f64)]) {
-        for (right, up) in tears {
-            let shot = Shot {
-                right: *right,
-                up: *up,
-                ..Shot::default()
-            };
-            self.0.record(Event::Shot(shot)).unwrap();
-        }
-    }
-
-    fn answer(&mut self, test: &str, result: &str) {
-        let event = Event::Answer {
-            test: test.into(),
-            result: result.into(),
-            detail: None,
-        };
-        self.0.record(event).unwrap();
-    }
-
-    fn moved(&mut self, adjuster: AdjusterKind, amount: f64) {
-        let event = Event::Move {
-            steps: vec![Step { adjuster, amount }],
-            said: None,
-            confirms: None,
-        };
-        self.0.record(event).unwrap();
-    }
-
     fn why(&self) -> Why {
         let advice = advise(self.0.timeline(), Today::now());
         why(&advice, self.0.timeline()).unwrap_or_else(|| panic!("{:?}", advice.headline))

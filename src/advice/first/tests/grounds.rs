@@ -23,7 +23,7 @@ fn a_second_test_the_other_way_is_what_this_bow_has_shown() {
     for (hand, out) in HANDS {
         for (tail, way) in [(out, GuideWay::RestOut), (-out, GuideWay::RestIn)] {
             for powder in ["none", "not-looked"] {
-                let mut bow = Bow::new(RECURVE, hand, &[(24.0 * tail, 1.0), (23.0 * tail, 2.0)]);
+                let mut bow = Bow::shot(RECURVE, hand, &[(24.0 * tail, 1.0), (23.0 * tail, 2.0)]);
                 bow.answer("contact", powder);
                 bow.moved(AdjusterKind::RestSideways, 1.0 * tail);
                 bow.shoot(&[(27.0 * tail, 1.0)]);
@@ -57,7 +57,7 @@ fn where_the_guides_way_leads_inside_the_string_it_has_no_room() {
 fn up_and_down_the_first_move_goes_the_guides_way() {
     for hand in ["right", "left"] {
         for (up, low) in [(-20.0, true), (20.0, false)] {
-            let bow = Bow::new(COMPOUND, hand, &[(0.0, up), (1.0, up)]);
+            let bow = Bow::shot(COMPOUND, hand, &[(0.0, up), (1.0, up)]);
             let (sign, tried, ground) = ground_of(&bow);
             let against = None;
             let found = ByHeight {
@@ -74,7 +74,7 @@ fn up_and_down_the_first_move_goes_the_guides_way() {
 /// then rests on is its own.
 #[test]
 fn the_arrows_load_has_no_word_once_the_rest_was_moved() {
-    let mut bow = Bow::new(COMPOUND, "right", &[]);
+    let mut bow = Bow::shot(COMPOUND, "right", &[]);
     crate::advice::prior::refresh(&mut bow.0).unwrap();
     bow.shoot(&[(-15.0, 1.0), (-14.0, 0.0)]);
     bow.answer("hand", "relaxed");
