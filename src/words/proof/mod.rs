@@ -20,7 +20,7 @@ pub use suggestion::{suggestion, why};
 use super::step::{Fact, Weight, fact};
 use super::{BEFORE_EVERY_SHOT, put_back_command, step, target};
 use crate::gear::Card;
-use crate::proof::{Stage, StageState, StageVerdict, Suggestion, Summary};
+use crate::proof::{Found, Stage, StageState, StageVerdict, Suggestion, Summary};
 use crate::step::State;
 
 /// What a move made in proof, or other work on the bow, asks of the paper.
@@ -42,8 +42,9 @@ pub const fn state(state: &StageState) -> &'static str {
 /// A stage as the list names it: what it waits for stands with it.
 pub(crate) fn listed(state: &StageState) -> String {
     let name = title(state.verdict.stage);
-    match state.verdict.status {
-        State::LevelsFirst => format!("{name}: levels first"),
+    match (state.verdict.status, &state.verdict.found) {
+        (State::LevelsFirst, _) => format!("{name}: levels first"),
+        (_, Found::RiserFrontUnknown) => format!("{name}: riser front first"),
         _ => name.into(),
     }
 }

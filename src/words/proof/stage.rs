@@ -63,7 +63,7 @@ pub(crate) fn instructions(stage: Stage, card: &Card) -> Instructions {
         Stage::Levels => of(
             "Bow upright by the string, arrow level, sight bar square, second axis, then third axis by tilting the bow up and down. Answer levels ok.",
             "No arrow on the string.",
-            "nothing: every later stage rests on it",
+            "nothing; every later stage rests on it",
             "two magazine articles on sight axes",
         ),
         Stage::RoughSight => of(
