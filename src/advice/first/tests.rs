@@ -220,6 +220,27 @@ fn with_centre_shot_at_its_figure_the_plunger_is_first_and_firmer_for_a_tail_out
     }
 }
 
+/// After a slap a firmer plunger sends the tail out, so a tail that is out asks
+/// for softer turns, against the guides, and for the same turns of either hand.
+#[test]
+fn after_a_slap_the_plunger_goes_softer_for_a_tail_out_and_says_why() {
+    for (hand, out) in HANDS {
+        for (side, sign, way) in [
+            (out, -1.0, GuideWay::PlungerFirmer),
+            (-out, 1.0, GuideWay::PlungerSofter),
+        ] {
+            let mut bow = measured(hand, side, "2.4 mm out");
+            bow.answer("contact", "button");
+            bow.answer("contact", "button");
+            let (adjuster, went, why) = bow.first_move();
+            assert_eq!(adjuster, AdjusterKind::PlungerTension);
+            assert_eq!(went, sign, "{hand} {side}");
+            let why = guides(why);
+            assert_eq!((why.way, why.against), (way, Some(Against::Slap)));
+        }
+    }
+}
+
 #[test]
 fn at_its_figure_the_rest_moves_only_inside_it() {
     let travel = |hand: &str, value: &str| {
