@@ -48,7 +48,7 @@ pub(crate) fn run(args: &NewArgs) -> Outcome {
     };
     Session::create(&args.file, &card)?;
     // Opened quietly: the card's warnings were said above.
-    let mut session = Session::open_for_writing(&args.file, open::HOLDER, lock::PATIENCE)?;
+    let mut session = Session::open_for_writing(&args.file, lock::COMMAND, lock::PATIENCE)?;
     let taught = learned.as_ref().map(words::learned);
     advice::prior::begin(&mut session, learned)?;
     say(&format!("made {}", args.file.display()));

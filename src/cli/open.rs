@@ -12,9 +12,6 @@ use crate::session::{Event, Session, SessionError};
 use crate::units::System;
 use crate::words::stop_lines;
 
-/// Who a headless write says it is.
-pub(crate) const HOLDER: &str = "tearbench (a command)";
-
 /// Opens a session for reading; `-` is one on standard input.
 pub(crate) fn reading(path: &Path) -> Result<Session, Failure> {
     let session = if is_stdin(path) {
@@ -69,7 +66,7 @@ pub(crate) fn writing(path: &Path) -> Result<Session, Failure> {
         ));
     }
     let session = patiently(path, |patience| {
-        Session::open_for_writing(path, HOLDER, patience)
+        Session::open_for_writing(path, lock::COMMAND, patience)
     })?;
     warn(path, &session);
     Ok(session)
@@ -101,7 +98,7 @@ pub(crate) fn mending(path: &Path, write: bool) -> Result<Session, Failure> {
     let session = if write {
         Session::open_to_mend(path)?;
         patiently(path, |patience| {
-            Session::lock_to_mend(path, HOLDER, patience)
+            Session::lock_to_mend(path, lock::COMMAND, patience)
         })?
     } else {
         Session::open_to_mend(path)?

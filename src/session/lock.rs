@@ -47,6 +47,10 @@ pub(crate) const PATIENCE: Duration = Duration::from_secs(2);
 /// it is held may take.
 pub(crate) const GLANCE: Duration = Duration::from_millis(120);
 
+/// How the console names itself in a note.
+pub(crate) const CONSOLE: &str = "the tearbench console";
+/// How a command names itself in a note.
+pub(crate) const COMMAND: &str = "tearbench (a command)";
 /// Notes are shorter than this, bytes.
 const LONGEST_NOTE: u64 = 400;
 /// What stands in every note before the number of the process.
@@ -277,8 +281,10 @@ impl Note {
         if let Ok(mut made) = MADE.lock() {
             made.push(path.to_owned());
         }
-        // For information only: no room for it is no reason not to go on.
-        let _ = writeln!(file, "{holder}{PROCESS}{}", std::process::id());
+        // For information only: no room for it is no reason not to go on. In
+        // one write, so that a kill hardly ever leaves a part of it.
+        let line = format!("{holder}{PROCESS}{}\n", std::process::id());
+        let _ = file.write_all(line.as_bytes());
         Ok(Taken::Ours(Self {
             file,
             path: path.to_owned(),
@@ -299,12 +305,16 @@ impl Drop for Note {
     }
 }
 
-/// Whether a file is a note: empty (there was no room), or a line that names
-/// a process.
+/// Whether a file is a note: a line that names a process, or what a kill, a
+/// full disk or a power cut leaves of one (nothing, zeros, its beginning).
 fn is_note(file: &mut File) -> bool {
     let text = first_line(file);
+    let text = text.trim_end_matches('\0');
     let process = text.rsplit_once(PROCESS).map(|(_, p)| p.trim());
-    text.is_empty() || process.is_some_and(|p| p.parse::<u32>().is_ok())
+    process.is_some_and(|p| p.parse::<u32>().is_ok())
+        || [CONSOLE, COMMAND]
+            .iter()
+            .any(|holder| format!("{holder}{PROCESS}").starts_with(text))
 }
 
 fn first_line(file: &mut File) -> String {

@@ -3,7 +3,10 @@
 
 use std::os::unix::fs::symlink;
 
+use tearbench::session::lock::Lock;
+
 use super::Shop;
+use super::writers::PATIENCE;
 
 const PRECIOUS: &str = "written by somebody else\n";
 
@@ -64,10 +67,29 @@ fn a_lock_that_is_a_link_or_not_ours_is_named_and_left_alone() {
 #[test]
 fn a_note_left_behind_by_a_killed_program_is_no_obstacle_and_goes() {
     let shop = Shop::with_shots(1);
-    for note in ["the tearbench console, process 4711\n", ""] {
-        shop.write(".bow.toml.lock", note);
+    for whole in [
+        "the tearbench console, process 4711\n",
+        "tearbench (a command), process 4711\n",
+    ] {
+        // Killed while it wrote the note, or the power went.
+        for kept in 0..=whole.len() {
+            for lost in ["", "\0\0\0"] {
+                let note = format!("{}{lost}", &whole[..kept]);
+                shop.write(".bow.toml.lock", &note);
+                let held = Lock::take(&shop.path("bow.toml"), "a test", PATIENCE);
+                held.unwrap_or_else(|e| panic!("{note:?}: {e}"));
+                assert!(!shop.path(".bow.toml.lock").exists(), "{note:?}");
+            }
+        }
+        shop.write(".bow.toml.lock", whole);
         shop.good(&["shot", "bow.toml", "clean"]);
         assert!(!shop.path(".bow.toml.lock").exists());
+    }
+    for other in ["tearbench notes", "the tearbench console is open", "t\n\nx"] {
+        shop.write(".bow.toml.lock", other);
+        let refused = Lock::take(&shop.path("bow.toml"), "a test", PATIENCE);
+        assert!(refused.unwrap_err().to_string().contains("remove it"));
+        assert_eq!(shop.read(".bow.toml.lock"), other);
     }
 }
 

@@ -10,7 +10,7 @@ use tearbench::session::{Event, Session, Shot};
 
 /// A program that another test starts may hold a copy of the lock until it is
 /// another program: between fork and exec.
-const PATIENCE: Duration = Duration::from_secs(5);
+pub(super) const PATIENCE: Duration = Duration::from_secs(5);
 
 fn shot(right: f64) -> Event {
     Event::Shot(Shot {

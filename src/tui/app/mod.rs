@@ -17,7 +17,7 @@ use std::path::{Path, PathBuf};
 use crate::actions::{Action, Scope};
 use crate::advice::{Memo, Verdict};
 use crate::range::Today;
-use crate::session::lock::GLANCE;
+use crate::session::lock::{CONSOLE, GLANCE};
 use crate::session::{Event, Session, SessionError, Shot, Timeline};
 use crate::tear::Hole;
 use crate::tui::app::stack::Stack;
@@ -95,7 +95,7 @@ impl App {
             let why = format!("reading only: {name} is marked read-only on disk");
             return Ok((session, Some(why)));
         }
-        match Session::open_for_writing(path, "the tearbench console", GLANCE) {
+        match Session::open_for_writing(path, CONSOLE, GLANCE) {
             Ok(session) => Ok((session, None)),
             Err(error @ SessionError::Locked { .. }) => {
                 let session = Session::open(path)?;

@@ -9,7 +9,7 @@ use crate::advice::prior;
 use crate::gear::{CardText, Step};
 use crate::question::Work;
 use crate::session::hand_over::HandedOver;
-use crate::session::lock::GLANCE;
+use crate::session::lock::{CONSOLE, GLANCE};
 use crate::session::{Event, LearnedRecord, Session};
 use crate::setup;
 use crate::step::State;
@@ -273,8 +273,7 @@ impl App {
     fn hand_over(&mut self, shots: &[u32], path: &Path) -> Result<(), String> {
         // This one is held already: the other is tried once and never waited
         // for, so that two consoles cannot stand and wait for one another.
-        let mut to = Session::open_for_writing(path, "the tearbench console", GLANCE)
-            .map_err(|e| e.to_string())?;
+        let mut to = Session::open_for_writing(path, CONSOLE, GLANCE).map_err(|e| e.to_string())?;
         let handed = HandedOver::of(self.session(), shots).map_err(|e| e.to_string())?;
         let done = handed.hand(&mut self.model.session, &mut to);
         self.refresh();

@@ -18,7 +18,7 @@ use crate::checks::safety::{self, Danger};
 use crate::gear::parse_moves;
 use crate::look::Role;
 use crate::session::hand_over::HandedOver;
-use crate::session::lock::GLANCE;
+use crate::session::lock::{CONSOLE, GLANCE};
 use crate::session::{Event, Session};
 use crate::tui::draw::list;
 use crate::tui::draw::paint::{Paint, Row, row, wrap};
@@ -178,8 +178,7 @@ impl LogScreen {
             return Err("that is this session; type the name of the other bow's".into());
         }
         // What it is told of the other must be what it is done to.
-        let to = Session::open_for_writing(&path, "the tearbench console", GLANCE)
-            .map_err(|e| e.to_string())?;
+        let to = Session::open_for_writing(&path, CONSOLE, GLANCE).map_err(|e| e.to_string())?;
         let handed = HandedOver::of(model.session(), shots).map_err(|e| e.to_string())?;
         let what = format!(
             "{} (entries {}) go to {}: {}, at its setting {}, {}. Here they no longer count. Enter hands them over, Esc does not",
