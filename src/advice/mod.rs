@@ -63,23 +63,33 @@ pub fn advise(timeline: &Timeline, today: Today) -> Advice {
     to_advice(&reading, outcome, today).0
 }
 
-/// The advice with all that a screen or a report shows beside it.
+/// The advice with what a page or a sheet shows beside it. What was believed
+/// after each shot is [`running_record`]: only a chart of it needs that, and it
+/// takes longer than all the rest.
 pub fn analyse(timeline: &Timeline, today: Today) -> Analysis {
     let reading = Reading::of(timeline);
     let outcome = decide(&reading);
     let lines = track::reckoning(&reading, &outcome);
-    let mut analysis = to_analysis(&reading, outcome, &mut Memo::default(), today);
+    let mut analysis = to_analysis(&reading, outcome, today);
     analysis.reckoning = lines;
     analysis
 }
 
 /// The same for one who asks again after every entry and cannot wait: what the
-/// entries before added up to is taken out of the memo where it still holds,
-/// and the reckoning, which few look at, is left to [`reckoning`].
+/// running record of the entries before is kept in the memo where it still
+/// holds, and the reckoning, which few look at, is left to [`reckoning`].
 pub fn analyse_after(timeline: &Timeline, today: Today, memo: &mut Memo) -> Analysis {
     let reading = Reading::of(timeline);
     let outcome = decide(&reading);
-    to_analysis(&reading, outcome, memo, today)
+    track::renew(&reading, memo);
+    to_analysis(&reading, outcome, today)
+}
+
+/// What was believed after each shot of a timeline, as [`Memo::points`] has it.
+pub fn running_record(timeline: &Timeline) -> Vec<Option<TrackPoint>> {
+    let mut memo = Memo::default();
+    track::renew(&Reading::of(timeline), &mut memo);
+    memo.points().to_vec()
 }
 
 /// How the verdict on a timeline is reached, line by line.
@@ -88,7 +98,7 @@ pub fn reckoning(timeline: &Timeline) -> Vec<Reckoned> {
     track::reckoning(&reading, &decide(&reading))
 }
 
-fn to_analysis(reading: &Reading<'_>, outcome: Outcome, memo: &mut Memo, today: Today) -> Analysis {
+fn to_analysis(reading: &Reading<'_>, outcome: Outcome, today: Today) -> Analysis {
     let next_shot = outcome.next_shot;
     let scatter = (reading.track.repeats >= 1).then(|| {
         let [right, up] = Axis::BOTH.map(|axis| reading.belief.scatter(axis).mean);
@@ -98,12 +108,10 @@ fn to_analysis(reading: &Reading<'_>, outcome: Outcome, memo: &mut Memo, today: 
         .map(|i| reading.belief.shot_bad(i).unwrap_or(0.0))
         .collect();
     let judged_by_technician = !reading.owner_is_judged();
-    let track = track::points(reading, memo);
     let (advice, range_due) = to_advice(reading, outcome, today);
     Analysis {
         advice,
         reckoning: Vec::new(),
-        track,
         bad,
         scatter,
         next_shot,

@@ -22,6 +22,13 @@ pub struct Memo {
 }
 
 impl Memo {
+    /// One point for each shot of the timeline that was worked out last, in
+    /// order; `None` for a shot that says nothing of the mean (called bad),
+    /// and for those farther back than any screen shows.
+    pub fn points(&self) -> &[Option<TrackPoint>] {
+        &self.points
+    }
+
     /// How many of the first points still hold.
     fn holds(&self, reading: &Reading<'_>) -> usize {
         let view = &reading.view;
@@ -37,8 +44,9 @@ impl Memo {
     }
 }
 
-/// One point for each shot of the timeline, those that still hold out of the memo.
-pub(super) fn points(reading: &Reading<'_>, memo: &mut Memo) -> Vec<Option<TrackPoint>> {
+/// Brings the memo up to the timeline: one point for each shot, those that
+/// still hold as they are.
+pub(super) fn renew(reading: &Reading<'_>, memo: &mut Memo) {
     let view = &reading.view;
     let shots = &view.shots;
     let first = shots.len().saturating_sub(POINTS);
@@ -53,8 +61,7 @@ pub(super) fn points(reading: &Reading<'_>, memo: &mut Memo) -> Vec<Option<Track
     memo.basis = Some((view.prior.clone(), view.task.clone(), view.here.distance_m));
     memo.shots.truncate(holds);
     memo.shots.extend_from_slice(&shots[holds..]);
-    memo.points.clone_from(&points);
-    points
+    memo.points = points;
 }
 
 fn point(reading: &Reading<'_>, shots: &[Obs]) -> TrackPoint {
@@ -142,7 +149,7 @@ fn bad_shots(reading: &Reading<'_>) -> Vec<Reckoned> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::advice::{analyse, analyse_after};
+    use crate::advice::{analyse, analyse_after, running_record};
     use crate::range::Today;
     use crate::session::{Event, Session, Shot};
 
@@ -211,7 +218,7 @@ mod tests {
             };
             let fresh = analyse(session.timeline(), Today::now());
             let kept = analyse_after(session.timeline(), Today::now(), &mut memo);
-            assert_eq!(kept.track, fresh.track);
+            assert_eq!(memo.points(), running_record(session.timeline()));
             assert_eq!(kept.advice, fresh.advice);
         }
     }

@@ -302,9 +302,6 @@ pub struct Analysis {
     /// How the verdict was reached, for the reckoning screen; empty where it
     /// is worked out only when asked for.
     pub reckoning: Vec<Reckoned>,
-    /// One point for each shot of the timeline, in order; `None` for a shot
-    /// that says nothing of the mean (called bad).
-    pub track: Vec<Option<TrackPoint>>,
     /// For each shot of the timeline, the probability that it was a bad one.
     pub bad: Vec<f64>,
     /// Shot-to-shot scatter per axis (right, up), mm, where known.

@@ -7,7 +7,7 @@ use super::holes::{HoleMark, HolesFigure};
 use super::options::Options;
 use super::plot::{PlotFigure, PlotPoint};
 use super::put_back;
-use crate::advice::Analysis;
+use crate::advice::{Analysis, running_record};
 use crate::gear::Card;
 use crate::proof;
 use crate::question::Question;
@@ -27,7 +27,7 @@ pub(super) fn sections(
 ) -> Vec<Section> {
     vec![
         holes(timeline, options),
-        convergence(timeline, analysis, options),
+        convergence(timeline, options),
         changes(timeline, options),
         restoring(timeline, options),
         checklist(timeline),
@@ -75,7 +75,11 @@ fn places(timeline: &Timeline, options: &Options) -> Vec<(u32, String)> {
     timeline.settings.iter().map(place).collect()
 }
 
-fn convergence(timeline: &Timeline, analysis: &Analysis, options: &Options) -> Section {
+fn convergence(timeline: &Timeline, options: &Options) -> Section {
+    if timeline.shots.len() < 2 {
+        return Section::new("Convergence", Vec::new());
+    }
+    let record = running_record(timeline);
     let aim = timeline.card.paper.aim;
     let points: Vec<PlotPoint> = timeline
         .shots
@@ -86,12 +90,9 @@ fn convergence(timeline: &Timeline, analysis: &Analysis, options: &Options) -> S
             size: Tear::new(s.shot.right - aim.0, s.shot.up - aim.1).length(),
             setting: timeline.settings[s.setting].number,
             bad: s.shot.called_bad,
-            band: analysis.track.get(i).copied().flatten().map(|t| t.band),
+            band: record.get(i).copied().flatten().map(|t| t.band),
         })
         .collect();
-    if points.len() < 2 {
-        return Section::new("Convergence", Vec::new());
-    }
     let figure = PlotFigure {
         points,
         tolerance: timeline.card.paper.tolerance,

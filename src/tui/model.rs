@@ -142,6 +142,8 @@ pub struct Model {
     pub(super) session: Session,
     pub(super) analysis: Analysis,
     pub(super) analyser: Analyser,
+    /// The running record, for the chart.
+    pub(super) memo: Memo,
     pub(super) look: Look,
     pub(super) system: System,
     pub(super) front: Front,

@@ -30,7 +30,6 @@ use crate::tui::prompt::{Burst, Prompt};
 /// line being typed. It alone changes state.
 pub struct App {
     pub(in crate::tui) model: Model,
-    memo: Memo,
     pub(in crate::tui) stack: Stack,
     pub(in crate::tui) prompt: Option<Prompt>,
     /// A letter that acted and may still turn out to begin a tear.
@@ -54,6 +53,7 @@ impl App {
                 session,
                 analysis,
                 analyser,
+                memo,
                 look,
                 system,
                 front: Front::default(),
@@ -66,7 +66,6 @@ impl App {
                 series: Series::default(),
                 scroll: 0,
             },
-            memo,
             stack: Stack::default(),
             prompt: None,
             burst: None,
@@ -258,7 +257,7 @@ impl App {
         let today = self.model.today();
         let before = self.model.analysis.advice.verdict;
         self.model.analysis =
-            (self.model.analyser)(self.model.session.timeline(), today, &mut self.memo);
+            (self.model.analyser)(self.model.session.timeline(), today, &mut self.model.memo);
         let done = self.model.analysis.advice.verdict == Verdict::Done;
         self.ring |= self.model.look.bell && done && before != Verdict::Done;
         self.model.scroll = 0;

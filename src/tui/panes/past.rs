@@ -64,7 +64,7 @@ struct Did {
 
 /// The likely tear with the last shot of those before a place in the list.
 fn likely_before(model: &Model, shots: usize) -> Option<Tear> {
-    let track = model.analysis.track.get(..shots)?;
+    let track = model.memo.points().get(..shots)?;
     let last = track.iter().rev().find_map(|t| *t)?;
     Some(Tear::new(last.right, last.up))
 }

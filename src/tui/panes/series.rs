@@ -44,6 +44,7 @@ impl Column {
 pub(crate) fn columns(model: &Model) -> Vec<Column> {
     let timeline = model.timeline();
     let aim = timeline.card.paper.aim;
+    let points = model.memo.points();
     let shots = timeline.shots.iter().enumerate();
     shots
         .map(|(i, s)| {
@@ -54,7 +55,7 @@ pub(crate) fn columns(model: &Model) -> Vec<Column> {
                 up,
                 size: right.hypot(up),
                 bad: s.shot.called_bad || model.analysis.is_flier(i),
-                track: model.analysis.track.get(i).copied().flatten(),
+                track: points.get(i).copied().flatten(),
                 moved: i > 0 && timeline.shots[i - 1].setting != s.setting,
             }
         })

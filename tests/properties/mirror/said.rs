@@ -1,7 +1,7 @@
 //! Everything the program says of a session, piece by piece.
 
 use serde_json::{Value, json};
-use tearbench::advice::{self, Analysis};
+use tearbench::advice::{self, Analysis, running_record};
 use tearbench::bench_plan::BenchPlan;
 use tearbench::gear::Card;
 use tearbench::practice::tell;
@@ -43,7 +43,7 @@ pub fn everything(session: &Session) -> Value {
         "advice": serde_json::to_value(words::said(&analysis.advice, System::Mm)).unwrap(),
         "bench": bench(timeline, &analysis),
         "reckoning": analysis.reckoning.iter().map(|line| words::reckoned(line, System::Mm)).collect::<Vec<_>>(),
-        "figures": figures(&analysis),
+        "figures": figures(timeline, &analysis),
         "steps": steps(session, &analysis),
         "proof": proof::stages(timeline, &analysis)
             .iter()
@@ -63,9 +63,8 @@ fn put_back(timeline: &Timeline) -> Vec<String> {
     sheet.into_iter().map(words).collect()
 }
 
-fn figures(analysis: &Analysis) -> Value {
-    let track: Vec<Value> = analysis
-        .track
+fn figures(timeline: &Timeline, analysis: &Analysis) -> Value {
+    let track: Vec<Value> = running_record(timeline)
         .iter()
         .map(|p| {
             json!(p.map(|p| json!({
