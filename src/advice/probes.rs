@@ -14,7 +14,7 @@ use crate::tuner::probe::OTHER_ARROWS;
 /// Before the response is given up on shots from one arrow alone: two others
 /// of the set, where that tells well enough.
 pub(super) fn other_arrows(reading: &Reading<'_>) -> Option<Outcome> {
-    use Obstacle::{Jumps, NoResponse, Silent, Travel, Weak};
+    use Obstacle::{Jumps, NoResponse, Short, Silent, Travel, Weak};
     let (mark, obstacle) = match &reading.view.another {
         Standing::Alone(mark) => (mark, reading.obstacle.clone()),
         // Half answered: the question is what the first arrow's shots asked.
@@ -27,7 +27,7 @@ pub(super) fn other_arrows(reading: &Reading<'_>) -> Option<Outcome> {
     let obstacle = obstacle.filter(|o| {
         matches!(
             o,
-            NoResponse(..) | Silent(..) | Jumps(_) | Travel(_) | Weak(..)
+            NoResponse(..) | Silent(..) | Jumps(_) | Travel(_) | Weak(_) | Short(_)
         )
     })?;
     if checks::resumed(reading.timeline, obstacle.refusal()) {

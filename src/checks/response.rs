@@ -5,6 +5,7 @@ use crate::belief::Gain;
 use crate::gear::{AdjusterKind, Axis, Card, Unconfirmed};
 use crate::question::{Answer, Refusal, Said};
 use crate::tuner::gates::Unfit;
+use crate::tuner::reach::Reach;
 
 /// A mean tear longer than this, mm, is worth a look at arrow and basics
 /// before the rest is moved (published advice: over about 2 in, recheck
@@ -17,9 +18,11 @@ pub enum Obstacle {
     /// The mean tear, and the longest that a likely response of this bow
     /// brings inside within travel, mm; nothing was moved that way yet.
     HugeTear(f64, f64),
-    /// This adjuster was moved and hardly moves the tear: how far out it is
-    /// there, and the longest tear it can still bring inside, mm.
-    Weak(Weak),
+    /// This adjuster was moved and hardly moves the tear.
+    Weak(OutOfReach),
+    /// This adjuster moves the tear, and no likely place within its travel
+    /// brings it inside.
+    Short(OutOfReach),
     /// This adjuster does nothing.
     NoResponse(AdjusterKind, f64),
     /// So many moves of this adjuster would have shown a usual response, with
@@ -44,12 +47,8 @@ impl Obstacle {
             Unfit::Jumps(p) => Self::Jumps(p),
             Unfit::Clipped(p) => Self::Travel(p),
             Unfit::Huge(reach) => Self::HugeTear(reach.off, reach.longest),
-            Unfit::Weak(k, reach) => Self::Weak(Weak {
-                kind: kinds[k],
-                off: reach.off,
-                longest: reach.longest,
-                instead: Instead::of(kinds[k].axis(), card),
-            }),
+            Unfit::Weak(k, reach) => Self::Weak(OutOfReach::of(kinds[k], reach, card)),
+            Unfit::Short(k, reach) => Self::Short(OutOfReach::of(kinds[k], reach, card)),
         }
     }
 
@@ -59,7 +58,7 @@ impl Obstacle {
             Self::HugeTear(..) => Refusal::HugeTear,
             Self::NoResponse(..) | Self::Silent(..) => Refusal::NoResponse,
             Self::Jumps(_) => Refusal::Jumps,
-            Self::Travel(_) | Self::Weak(_) => Refusal::TravelLimit,
+            Self::Travel(_) | Self::Weak(_) | Self::Short(_) => Refusal::TravelLimit,
             Self::NoAdjuster(_) => Refusal::NoAdjuster,
             Self::Contact(_) => Refusal::Contact,
         }
@@ -69,7 +68,7 @@ impl Obstacle {
     pub const fn figure(&self) -> Option<Figure> {
         Some(match self {
             Self::HugeTear(off, longest) => Figure::new(*off, *longest, Unit::Mm),
-            Self::Weak(weak) => Figure::new(weak.off, weak.longest, Unit::Mm),
+            Self::Weak(tear) | Self::Short(tear) => Figure::new(tear.off, tear.longest, Unit::Mm),
             Self::NoResponse(_, p) | Self::Jumps(p) => Figure::new(*p, 0.9, Unit::Chance),
             Self::Silent(_, _, power) => Figure::new(*power, 0.8, Unit::Chance),
             Self::Travel(p) => Figure::new(*p, 0.5, Unit::Chance),
@@ -78,9 +77,9 @@ impl Obstacle {
     }
 }
 
-/// An adjuster that was moved and hardly moves the tear.
+/// A tear that the adjuster which was moved does not bring inside.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Weak {
+pub struct OutOfReach {
     /// Which adjuster.
     pub kind: AdjusterKind,
     /// How far out the tear is that way, mm.
@@ -89,6 +88,17 @@ pub struct Weak {
     pub(crate) longest: f64,
     /// What this bow has instead.
     pub(crate) instead: Instead,
+}
+
+impl OutOfReach {
+    fn of(kind: AdjusterKind, reach: Reach, card: &Card) -> Self {
+        Self {
+            kind,
+            off: reach.off,
+            longest: reach.longest,
+            instead: Instead::of(kind.axis(), card),
+        }
+    }
 }
 
 /// What a bow without a screw that way has instead.

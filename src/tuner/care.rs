@@ -97,7 +97,7 @@ impl Care {
 
 /// Chance that a unit of the adjuster changes the tear by `least` or more:
 /// near here, or over all the places shot, whichever shows it better.
-fn beyond(belief: &Belief, task: &Task, track: &Track, k: usize, least: f64) -> f64 {
+pub(super) fn beyond(belief: &Belief, task: &Task, track: &Track, k: usize, least: f64) -> f64 {
     let a = &task.adjusters[k];
     let near = belief.gain_beyond(k, a.axis, &track.here, 2.0 * a.step, least);
     let (low, high) = track.reached[k];

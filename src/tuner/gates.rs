@@ -143,6 +143,9 @@ pub enum Unfit {
     /// This adjuster was moved and hardly moves the tear: no likely response
     /// is left that brings it inside.
     Weak(usize, Reach),
+    /// This adjuster moves the tear, and no likely place within its travel
+    /// brings it inside.
+    Short(usize, Reach),
 }
 
 /// Chance at which an adjuster is called dead.
@@ -191,6 +194,9 @@ pub fn response(
 
 /// A weak answer, in least answers: 0.6 mm a mm of rest.
 const WEAK: f64 = 2.0;
+/// Chance of more than a weak answer above which an adjuster is not said to
+/// hardly move the tear.
+const MOVES_IT: f64 = 0.5;
 
 /// Whether a tear stands too far out for a weak answer of the adjuster to
 /// bring it inside within travel.
@@ -245,8 +251,15 @@ fn beyond_reach(belief: &Belief, task: &Task, track: &Track) -> Option<Unfit> {
     if !Care::of(belief, task, track, k).moved {
         return Some(Unfit::Huge(worst));
     }
-    let left_out = untried::steps(belief, task, track, k).is_some();
-    (!left_out).then_some(Unfit::Weak(k, worst))
+    if untried::steps(belief, task, track, k).is_some() {
+        return None;
+    }
+    let moves = care::beyond(belief, task, track, k, WEAK * task.caution[k].answer);
+    Some(if moves > MOVES_IT {
+        Unfit::Short(k, worst)
+    } else {
+        Unfit::Weak(k, worst)
+    })
 }
 
 /// The other stories; those of a move only once something was moved.
@@ -377,6 +390,12 @@ mod tests {
             // 0.4 mm a mm, 14 mm out: its whole travel brings in 3.
             let both = unfit(&[at(0.0, 14.0), at(4.0, 15.6), at(-4.0, 12.4)]);
             assert!(matches!(both, Some(Unfit::Weak(0, _))), "{both:?}");
+            // A mm a mm over the whole travel, and still 14 mm out: it moves the
+            // tear, and not far enough. Half a mm a mm is hardly anything.
+            let short = unfit(&[at(0.0, 22.0), at(4.0, 26.0), at(-4.0, 18.0), at(-8.0, 14.0)]);
+            assert!(matches!(short, Some(Unfit::Short(0, _))), "{short:?}");
+            let weak = unfit(&[at(0.0, 22.0), at(4.0, 24.0), at(-4.0, 20.0), at(-8.0, 18.0)]);
+            assert!(matches!(weak, Some(Unfit::Weak(0, _))), "{weak:?}");
             // One side alone shows nothing of the other.
             assert_eq!(unfit(&[at(0.0, 14.0), at(4.0, 14.0)]), None);
             // The same slope and 7 mm out: two millimetres of rest do it.

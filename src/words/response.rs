@@ -56,6 +56,13 @@ pub(crate) fn obstacle(found: &Obstacle, system: System) -> String {
             system.tear(weak.longest),
             otherwise(&weak.instead).1
         ),
+        Obstacle::Short(tear) => format!(
+            "The {} moves the tear on this bow, and no place within its travel is likely to bring it inside: it is {} out that way, and the travel brings in about {} at most. Put it back to the start. Instead: {}.",
+            name(tear.kind),
+            system.tear(tear.off),
+            system.tear(tear.longest),
+            otherwise(&tear.instead).1
+        ),
         Obstacle::NoResponse(kind, _) => {
             format!("The tear does not respond to the {}. {BACK}", name(*kind))
         }

@@ -8,7 +8,7 @@ use crate::advice::{
 use crate::belief::{Axis as TearAxis, Gain, Powder};
 use crate::checks::consistency::{Basis, Repeats, Taken};
 use crate::checks::next_steps::NextSteps;
-use crate::checks::response::{Instead, Known, Obstacle, Response, Reversal, Weak};
+use crate::checks::response::{Instead, Known, Obstacle, OutOfReach, Response, Reversal};
 use crate::checks::safety::{ArrowPart, Danger, Safety, Waiting, Weighing, Whose, Worst};
 use crate::checks::{Figure, Unit};
 use crate::gear::{AdjusterKind, Axis, BowKind, Unconfirmed};
@@ -86,18 +86,20 @@ fn obstacles() -> Vec<Obstacle> {
             strings,
         })
     };
+    let out_of_reach = || OutOfReach {
+        kind: AdjusterKind::RestSideways,
+        off: 22.0,
+        longest: 9.0,
+        instead: Instead {
+            axis: Axis::Sideways,
+            has: Vec::new(),
+            strings: false,
+        },
+    };
     vec![
         Obstacle::HugeTear(62.0, 40.0),
-        Obstacle::Weak(Weak {
-            kind: AdjusterKind::RestSideways,
-            off: 22.0,
-            longest: 9.0,
-            instead: Instead {
-                axis: Axis::Sideways,
-                has: Vec::new(),
-                strings: false,
-            },
-        }),
+        Obstacle::Weak(out_of_reach()),
+        Obstacle::Short(out_of_reach()),
         Obstacle::NoResponse(AdjusterKind::RestSideways, 0.95),
         Obstacle::Silent(AdjusterKind::RestHeight, 2, 0.85),
         Obstacle::Jumps(0.93),

@@ -178,7 +178,7 @@ const fn obstacle_headline(found: &Obstacle) -> &'static str {
         Obstacle::Weak(_) => "The rest hardly moves the tear",
         Obstacle::NoResponse(..) | Obstacle::Silent(..) => "The tear does not respond",
         Obstacle::Jumps(_) => "The tear jumps between moves",
-        Obstacle::Travel(_) => "The rest's travel does not reach",
+        Obstacle::Travel(_) | Obstacle::Short(_) => "The rest's travel does not reach",
         Obstacle::NoAdjuster(_) => "Nothing on this bow moves the arrow that way",
         Obstacle::Contact(_) => "Something touches the arrow",
     }
