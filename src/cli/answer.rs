@@ -77,7 +77,8 @@ pub(crate) fn run(args: &AnswerArgs) -> Outcome {
     } else {
         Some(bounded(&args.detail, "detail")?)
     };
-    trouble::check_answer(session.timeline(), test, &result).map_err(Failure::Input)?;
+    trouble::check_answer(session.timeline(), test, &result)
+        .map_err(|refused| Failure::Input(refused.to_string()))?;
     say_recorded(&mut session, test, result, detail)?;
     open::repeat_stop(&session);
     Ok(0)

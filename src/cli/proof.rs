@@ -101,13 +101,14 @@ fn event(args: &ProofArgs, stage: Stage, what: &str, unit: FaceUnit) -> Result<E
         &args.impacts.join("; "),
         unit,
     )
+    .map_err(|e| e.to_string())
 }
 
 fn record(args: &ProofArgs, stage: Stage, what: &str) -> Outcome {
     let mut session = open::writing(&args.file)?;
     let unit = FaceUnit::of(open::system(&session));
     let events = if what == "done" {
-        proof::record_done(stage).map_err(input)?
+        proof::record_done(stage).map_err(|e| input(e.to_string()))?
     } else {
         vec![event(args, stage, what, unit).map_err(input)?]
     };
@@ -164,7 +165,7 @@ pub(crate) fn next(args: &NextArgs) -> Outcome {
     let detail = (!args.detail.is_empty()).then(|| args.detail.join(" "));
     let events = step
         .events(answer.trim().to_lowercase().as_str(), detail.as_deref())
-        .map_err(input)?;
+        .map_err(|e| input(e.to_string()))?;
     let card = events.iter().any(|e| matches!(e, Event::Card { .. }));
     let entry = open::record_all(&mut session, events)?;
     if card {

@@ -72,7 +72,7 @@ fn parse_format(text: &str) -> Result<Format, String> {
 }
 
 fn parse_target(text: &str) -> Result<Target, String> {
-    Target::parse(text)
+    Target::parse(text).map_err(|e| e.to_string())
 }
 
 /// Writes the sheet for the customer.

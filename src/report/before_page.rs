@@ -50,7 +50,7 @@ pub(crate) fn before_next(timeline: &Timeline, all: &[ItemState], today: Today) 
         }
         let told = said::told(s.item.id, &timeline.card);
         lines.push(format!("next: {}: {}", s.item.id, told.how));
-        lines.push(format!("answer: {}", s.item.measure.example()));
+        lines.push(format!("answer: {}", words::setup::example(s.item.measure)));
     }
     lines
 }
@@ -78,7 +78,7 @@ pub(crate) fn item_page(s: &ItemState, card: &Card) -> Document {
     facts.extend(s.value.as_deref().map(|v| fact("Measured", visible(v))));
     facts.extend(said::stands(s, card));
     facts.extend(said::how(s, card));
-    facts.push(fact("Answer", s.item.measure.example()));
+    facts.push(fact("Answer", words::setup::example(s.item.measure)));
     let (title, state) = (said::title(s.item.id), words::step::state(s.state));
     Document::new(format!("{title} ({}): {state}", s.item.id)).with("", vec![Block::facts(facts)])
 }

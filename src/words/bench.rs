@@ -1,12 +1,14 @@
 //! A move at the bench, line by line, and the sheet that puts a bow back.
 
+use std::fmt;
+
 use super::{amount, caution, count, expected, step_advised, step_command};
 use crate::bench_plan::{After, BenchPlan};
 use crate::gear::{AdjusterKind, Positions, Step};
-use crate::restore::{Difference, PutBack, Target};
+use crate::restore::{Difference, NoSetting, NoTarget, PutBack, Target};
 use crate::session::Timeline;
 use crate::tear::Tear;
-use crate::units::System;
+use crate::units::{System, clean};
 
 /// What is measured or looked at after a move.
 pub const fn after(after: After) -> &'static str {
@@ -54,6 +56,26 @@ pub fn bench_plan(plan: &BenchPlan, system: System) -> Vec<String> {
 pub(crate) fn target(target: Target) -> String {
     target.to_string()
 }
+
+impl fmt::Display for NoTarget {
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let text = clean(&self.0);
+        write!(out, "'{text}': write start, or a setting's number")
+    }
+}
+
+impl fmt::Display for NoSetting {
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let Self { number, most } = self;
+        write!(
+            out,
+            "there is no setting {number}; settings go from 1 to {most}"
+        )
+    }
+}
+
+impl std::error::Error for NoTarget {}
+impl std::error::Error for NoSetting {}
 
 /// A put-back line by line for the bench.
 pub fn put_back(back: &PutBack, system: System) -> Vec<String> {

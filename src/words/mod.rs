@@ -105,4 +105,6 @@ pub(crate) fn capital(word: &str) -> String {
 }
 
 #[cfg(test)]
+mod refused_tests;
+#[cfg(test)]
 mod tests;

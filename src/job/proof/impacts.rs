@@ -37,16 +37,34 @@ impl FaceUnit {
     }
 }
 
-/// Why impacts cannot be read.
-#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
-#[error("'{word}': {problem}; write for example 3 left 2 high; 1 right; spot")]
+/// Why impacts cannot be read; said in [`crate::words`].
+#[derive(Debug, Clone, PartialEq, Eq)]
 pub struct ImpactError {
     /// The word it stumbled on.
     pub word: String,
     /// Which impact of the line, from 1.
     pub number: usize,
     /// What is wrong.
-    pub problem: String,
+    pub wrong: WrongImpact,
+}
+
+/// What is wrong with the impacts of a line.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum WrongImpact {
+    /// There are none, or more than a group may have.
+    HowMany,
+    /// One way is said twice: a `;` is missing between two impacts.
+    Twice,
+    /// It is farther from the spot than any face is large.
+    TooFar,
+    /// A size without its side.
+    NoSide,
+    /// A word that is no side.
+    NotASide,
+    /// A side without its size.
+    NoSize,
+    /// A size with a minus.
+    Minus,
 }
 
 /// Farther from the spot than this, mm, is no impact on a face (2 m).
@@ -60,39 +78,41 @@ pub(crate) const MOST: usize = 36;
 /// # Errors
 /// Names the word and the impact it belongs to.
 pub fn read_impacts(text: &str, unit: FaceUnit) -> Result<Vec<Impact>, ImpactError> {
-    let parts: Vec<&str> = text.split(';').filter(|p| !p.trim().is_empty()).collect();
+    let lower = text.to_lowercase();
+    let parts: Vec<&str> = lower.split(';').filter(|p| !p.trim().is_empty()).collect();
     if parts.is_empty() || parts.len() > MOST {
         return Err(ImpactError {
             word: clean(text),
             number: 1,
-            problem: format!("between 1 and {MOST} impacts, separated by ;"),
+            wrong: WrongImpact::HowMany,
         });
     }
     parts
         .iter()
         .enumerate()
         .map(|(i, part)| {
-            one(part, unit).map_err(|(word, problem)| ImpactError {
-                word: clean(&word),
+            one(part, unit).map_err(|(word, wrong)| ImpactError {
+                word: clean(word),
                 number: i + 1,
-                problem,
+                wrong,
             })
         })
         .collect()
 }
 
-type Trouble = (String, String);
+/// The word it stumbled on, and what is wrong with it.
+type Trouble<'a> = (&'a str, WrongImpact);
 
-fn one(part: &str, unit: FaceUnit) -> Result<Impact, Trouble> {
-    let lower = part.trim().to_lowercase();
-    if matches!(lower.as_str(), "spot" | "centre" | "center" | "0" | "on") {
+fn one(part: &str, unit: FaceUnit) -> Result<Impact, Trouble<'_>> {
+    let part = part.trim();
+    if matches!(part, "spot" | "centre" | "center" | "0" | "on") {
         return Ok(Impact {
             right: 0.0,
             up: 0.0,
         });
     }
     let (mut right, mut up) = (None, None);
-    let mut rest = lower.as_str();
+    let mut rest = part;
     while !skip(rest).is_empty() {
         rest = skip(rest);
         let (mm, way, after) = piece(rest, unit)?;
@@ -103,10 +123,7 @@ fn one(part: &str, unit: FaceUnit) -> Result<Impact, Trouble> {
             _ => (&mut up, 1.0),
         };
         if slot.is_some() {
-            return Err((
-                part.trim().into(),
-                "said twice for one impact; put ; between impacts".into(),
-            ));
+            return Err((part, WrongImpact::Twice));
         }
         *slot = Some(sign * mm);
         rest = after;
@@ -116,7 +133,7 @@ fn one(part: &str, unit: FaceUnit) -> Result<Impact, Trouble> {
         up: up.unwrap_or(0.0) + 0.0,
     };
     if impact.right.hypot(impact.up) > FARTHEST {
-        return Err((part.trim().into(), "more than 2 m from the spot".into()));
+        return Err((part, WrongImpact::TooFar));
     }
     Ok(impact)
 }
@@ -126,38 +143,24 @@ fn skip(text: &str) -> &str {
 }
 
 /// A number, its unit and its side, in either order: `3 cm left`, `l3`.
-fn piece(text: &str, unit: FaceUnit) -> Result<(f64, char, &str), Trouble> {
+fn piece(text: &str, unit: FaceUnit) -> Result<(f64, char, &str), Trouble<'_>> {
+    let shown = |word| if word == "" { text } else { word };
     if let Some(scan) = scan_number(text) {
         let (mm, after) = with_unit(&scan, unit);
         let (word, rest) = word(after.trim_start());
-        let way = way(word).ok_or_else(|| {
-            let shown = if word.is_empty() { text } else { word };
-            (
-                shown.to_owned(),
-                "which side? left, right, high or low".to_owned(),
-            )
-        })?;
+        let way = way(word).ok_or((shown(word), WrongImpact::NoSide))?;
         return positive(mm, text).map(|mm| (mm, way, rest));
     }
     let (side, after) = word(text);
-    let way = way(side).ok_or_else(|| {
-        let shown = if side.is_empty() { text } else { side };
-        (
-            shown.to_owned(),
-            "not a side; left, right, high or low".to_owned(),
-        )
-    })?;
-    let scan = scan_number(after).ok_or_else(|| (side.to_owned(), "how far?".to_owned()))?;
+    let way = way(side).ok_or((shown(side), WrongImpact::NotASide))?;
+    let scan = scan_number(after).ok_or((side, WrongImpact::NoSize))?;
     let (mm, rest) = with_unit(&scan, unit);
     positive(mm, text).map(|mm| (mm, way, rest))
 }
 
-fn positive(mm: f64, text: &str) -> Result<f64, Trouble> {
+fn positive(mm: f64, text: &str) -> Result<f64, Trouble<'_>> {
     if mm < 0.0 || !mm.is_finite() {
-        return Err((
-            text.into(),
-            "give the side in words and the size without a minus".into(),
-        ));
+        return Err((text, WrongImpact::Minus));
     }
     Ok(mm)
 }
@@ -237,16 +240,18 @@ mod tests {
     fn what_cannot_be_read_is_named_with_its_place() {
         let error = read_impacts("3 left; 2 sideways", FaceUnit::Cm).unwrap_err();
         assert_eq!((error.number, error.word.as_str()), (2, "sideways"));
-        for wrong in [
-            "",
-            "3",
-            "-3 left",
-            "3 left 2 left",
-            "300 left",
-            "left",
-            "nan left",
+        for (text, wrong) in [
+            ("", WrongImpact::HowMany),
+            ("3", WrongImpact::NoSide),
+            ("3 sideways", WrongImpact::NoSide),
+            ("-3 left", WrongImpact::Minus),
+            ("3 left 2 left", WrongImpact::Twice),
+            ("300 left", WrongImpact::TooFar),
+            ("left", WrongImpact::NoSize),
+            ("nan left", WrongImpact::NotASide),
         ] {
-            assert!(read_impacts(wrong, FaceUnit::Cm).is_err(), "{wrong}");
+            let found = read_impacts(text, FaceUnit::Cm).map_err(|e| e.wrong);
+            assert_eq!(found, Err(wrong), "{text}");
         }
     }
 }

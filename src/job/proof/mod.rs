@@ -30,7 +30,7 @@ pub(crate) use drift::Bend;
 pub use drift::Drift;
 pub use found::{Acts, AimFound, AlongFound, Distances, Found, LineFound, PairFound, Read};
 pub(crate) use impacts::MOST;
-pub use impacts::{FaceUnit, ImpactError, read_impacts};
+pub use impacts::{FaceUnit, ImpactError, WrongImpact, read_impacts};
 pub(crate) use judge::More;
 pub use judge::{StageVerdict, assess};
 pub use one_axis::Along;
@@ -38,8 +38,10 @@ pub(crate) use rule::Rule;
 pub(crate) use shot::{arrows, hits, next_distance};
 pub(crate) use stage::GroupKind;
 pub use stage::Stage;
-pub use state::{StageState, next_stage, paper_check_due, ready, record_group, skip, stages};
-pub(crate) use state::{record_done, record_marks};
+pub(crate) use state::{AsksForAMove, DISTANCES_M, record_done, record_marks};
+pub use state::{
+    GroupRefused, StageState, next_stage, paper_check_due, ready, record_group, skip, stages,
+};
 pub(crate) use suggest::{By, Rests};
 pub use suggest::{NoMove, Suggestion};
 

@@ -1,6 +1,6 @@
 //! The stages with how each stands, and the paper check a move asks for.
 
-use super::impacts::{FaceUnit, read_impacts};
+use super::impacts::{FaceUnit, ImpactError, read_impacts};
 use super::judge::{StageVerdict, assess};
 use super::stage::{GroupKind, Stage};
 use crate::advice::{self, Analysis};
@@ -8,7 +8,7 @@ use crate::question::{Answer, Question, Said, Work};
 use crate::session::{Event, Impact, Timeline};
 use crate::setup;
 use crate::step::State;
-use crate::units::{Length, clean};
+use crate::units::{Length, QuantityError};
 
 /// One stage with its verdict.
 #[derive(Debug, Clone, PartialEq)]
@@ -84,51 +84,66 @@ pub fn paper_check_due(timeline: &Timeline) -> bool {
 ///
 /// # Errors
 /// A stage that asks for nothing of the kind.
-pub(crate) fn record_done(stage: Stage) -> Result<Vec<Event>, String> {
-    let work = match stage {
-        Stage::Creep => Work::PressWork,
-        Stage::Torque => Work::RestForeAft,
-        other => {
-            return Err(format!(
-                "{} asks for a move, not for such work; record the move",
-                other.id()
-            ));
-        }
-    };
-    Ok(setup::work_done(work))
+pub(crate) fn record_done(stage: Stage) -> Result<Vec<Event>, AsksForAMove> {
+    match stage {
+        Stage::Creep => Ok(setup::work_done(Work::PressWork)),
+        Stage::Torque => Ok(setup::work_done(Work::RestForeAft)),
+        other => Err(AsksForAMove(other)),
+    }
+}
+
+/// A stage whose finding asks for a move of an adjuster, not for other work.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) struct AsksForAMove(pub(crate) Stage);
+
+/// Why a group is not taken; said in [`crate::words`].
+#[derive(Debug, Clone, PartialEq)]
+pub enum GroupRefused {
+    /// The stage is answered in a word and not shot.
+    Answered(Stage),
+    /// What was shot does not belong to the stage.
+    NotShotHere(Said<GroupKind>, Stage),
+    /// The distance cannot be read.
+    Distance(QuantityError),
+    /// The distance, as it was typed, is none to shoot a group from.
+    NoSuchDistance(String),
+    /// An impact cannot be read.
+    Impact(ImpactError),
+    /// Nothing is marked on the face.
+    NoMark,
 }
 
 /// The entry that records a group.
 ///
 /// # Errors
-/// In words: what was shot does not belong to the stage, the distance or an
-/// impact cannot be read.
+/// What was shot does not belong to the stage, the distance or an impact
+/// cannot be read.
 pub fn record_group(
     stage: Stage,
     what: &Said<GroupKind>,
     distance: &str,
     impacts: &str,
     unit: FaceUnit,
-) -> Result<Event, String> {
+) -> Result<Event, GroupRefused> {
     let what = shot_at(stage, what, distance)?;
-    let impacts = read_impacts(impacts, unit).map_err(|e| format!("hit {}: {e}", e.number))?;
+    let impacts = read_impacts(impacts, unit).map_err(GroupRefused::Impact)?;
     Ok(group(stage, what, distance, impacts))
 }
 
 /// The entry that records a group as it was marked on a face.
 ///
 /// # Errors
-/// In words: what was shot does not belong to the stage, the distance cannot
-/// be read, or nothing is marked.
+/// What was shot does not belong to the stage, the distance cannot be read, or
+/// nothing is marked.
 pub(crate) fn record_marks(
     stage: Stage,
     what: GroupKind,
     distance: &str,
     impacts: Vec<Impact>,
-) -> Result<Event, String> {
+) -> Result<Event, GroupRefused> {
     let what = shot_at(stage, &what.into(), distance)?;
     if impacts.is_empty() {
-        return Err("no arrow is marked yet".into());
+        return Err(GroupRefused::NoMark);
     }
     Ok(group(stage, what, distance, impacts))
 }
@@ -143,29 +158,25 @@ fn group(stage: Stage, what: GroupKind, distance: &str, impacts: Vec<Impact>) ->
 }
 
 /// What was shot, if it belongs to the stage and the distance is one.
-fn shot_at(stage: Stage, what: &Said<GroupKind>, distance: &str) -> Result<GroupKind, String> {
+fn shot_at(
+    stage: Stage,
+    what: &Said<GroupKind>,
+    distance: &str,
+) -> Result<GroupKind, GroupRefused> {
     let known = what.known().filter(|what| stage.whats().contains(what));
-    let Some(known) = known else {
-        let whats: Vec<&str> = stage.whats().iter().map(|w| w.id()).collect();
-        return Err(match whats[..] {
-            [] => format!("{} is answered, not shot: answer levels ok", stage.id()),
-            _ => format!(
-                "'{}': at {} shoot {}",
-                clean(&what.word()),
-                stage.id(),
-                whats.join(" or ")
-            ),
-        });
-    };
-    let length = Length::parse(distance).map_err(|e| e.to_string())?;
-    if !(1.0..=120.0).contains(&length.m()) {
-        return Err(format!(
-            "'{}': a distance between 1 and 120 m",
-            clean(distance)
-        ));
+    let known = known.ok_or_else(|| match stage.whats() {
+        [] => GroupRefused::Answered(stage),
+        _ => GroupRefused::NotShotHere(what.clone(), stage),
+    })?;
+    let length = Length::parse(distance).map_err(GroupRefused::Distance)?;
+    if !DISTANCES_M.contains(&length.m()) {
+        return Err(GroupRefused::NoSuchDistance(distance.into()));
     }
     Ok(known)
 }
+
+/// From where a group can be shot, m.
+pub(crate) const DISTANCES_M: std::ops::RangeInclusive<f64> = 1.0..=120.0;
 
 /// The entry that leaves a stage out knowingly.
 pub fn skip(stage: Stage) -> Event {
@@ -429,15 +440,34 @@ mod tests {
             panic!("a group")
         };
         assert!((impacts[0].right + 76.2).abs() < 1e-9);
-        for (stage, what, distance, text) in [
-            (Stage::BareShaft, "broadhead", "20 yd", "spot"),
-            (Stage::Levels, "fletched", "20 yd", "spot"),
-            (Stage::Groups, "fletched", "20", "spot"),
-            (Stage::Groups, "fletched", "900 m", "spot"),
-            (Stage::Groups, "fletched", "20 m", "nowhere"),
-        ] {
-            assert!(record_group(stage, &what.into(), distance, text, FaceUnit::Cm).is_err());
+        let refused = |stage, what: &str, distance, text| {
+            record_group(stage, &what.into(), distance, text, FaceUnit::Cm).unwrap_err()
+        };
+        let (shot, groups) = (Stage::BareShaft, Stage::Groups);
+        assert_eq!(
+            refused(shot, "broadhead", "20 yd", "spot"),
+            GroupRefused::NotShotHere(GroupKind::Broadhead.into(), shot)
+        );
+        assert_eq!(
+            refused(Stage::Levels, "fletched", "20 yd", "spot"),
+            GroupRefused::Answered(Stage::Levels)
+        );
+        assert!(matches!(
+            refused(groups, "fletched", "20", "spot"),
+            GroupRefused::Distance(_)
+        ));
+        for far in ["900 m", "0.9 m", "120.1 m"] {
+            let none = GroupRefused::NoSuchDistance(far.into());
+            assert_eq!(refused(groups, "fletched", far, "spot"), none);
         }
+        for near in ["1 m", "120 m"] {
+            let what = GroupKind::Fletched.into();
+            assert!(record_group(groups, &what, near, "spot", FaceUnit::Cm).is_ok());
+        }
+        assert!(matches!(
+            refused(groups, "fletched", "20 m", "nowhere"),
+            GroupRefused::Impact(_)
+        ));
     }
 
     #[test]

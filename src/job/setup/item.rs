@@ -63,26 +63,6 @@ pub enum Measure {
     Note,
 }
 
-impl Measure {
-    /// What would be a right entry.
-    pub(crate) const fn example(self) -> &'static str {
-        match self {
-            Self::Look => "ok, or what is wrong",
-            Self::Length => "178 mm, 7 in, 2.5 m",
-            Self::OutIn => "2 mm out, 1/16 in in, 0",
-            Self::HighLow => "3 mm high, 1/8 in high, 0",
-            Self::TopBottom => "190 mm / 187 mm",
-            Self::Turns => "2 / 2, 1 1/2 / 1 1/2",
-            Self::Force => "61.5 lb",
-            Self::Count => "120",
-            Self::Mass => "412 gr",
-            Self::Masses => "412 gr, 411.5, 413",
-            Self::RunOut => "0.003 in over 28 in",
-            Self::Note => "any words",
-        }
-    }
-}
-
 /// When a measured value is in order. Lengths in mm, forces in lb, masses in gr.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(crate) enum Rule {

@@ -6,19 +6,40 @@ use super::read::{Unread, Value, read};
 use super::{compute, item};
 use crate::question::{Answer, Said, SetupItem};
 use crate::session::{Event, Timeline};
-use crate::units::{Length, clean};
+use crate::units::Length;
 
 /// What stands in the file where an item is in order and was not measured.
 const NOT_MEASURED: &str = "not measured";
 
-/// Why an entry cannot be taken.
-#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
-#[error("{item}: {problem}")]
+/// Why an entry cannot be taken; said in [`crate::words`].
+#[derive(Debug, Clone, PartialEq)]
 pub struct SetupError {
     /// Which item.
-    pub item: String,
-    /// What is wrong and what would be right.
-    pub problem: String,
+    pub item: Said<SetupItem>,
+    /// Why not.
+    pub why: SetupRefused,
+}
+
+/// Why what was said of an item cannot be taken.
+#[derive(Debug, Clone, PartialEq)]
+pub enum SetupRefused {
+    /// It cannot be read as what is written down for the item.
+    Unread(Measure, Unread),
+    /// This bow's list has no such item; it has these.
+    NoSuchItem(Vec<SetupItem>),
+    /// A safety item is not skipped.
+    NeverSkipped,
+    /// A safety item wants its figure.
+    WantsFigure(Measure),
+}
+
+impl SetupRefused {
+    const fn of(self, item: SetupItem) -> SetupError {
+        SetupError {
+            item: Said::Known(item),
+            why: self,
+        }
+    }
 }
 
 /// What a measured value amounts to.
@@ -102,10 +123,8 @@ pub fn judge(
     text: &str,
 ) -> Result<Judgement, SetupError> {
     let found = find(timeline, &id.into())?;
-    let value = read(found.measure, text).map_err(|problem| SetupError {
-        item: found.id.to_string(),
-        problem: with_example(problem, found.measure),
-    })?;
+    let value = read(found.measure, text)
+        .map_err(|unread| SetupRefused::Unread(found.measure, unread).of(found.id))?;
     Ok(weigh(timeline, &found, &value))
 }
 
@@ -120,15 +139,6 @@ pub(super) fn in_mm(timeline: &Timeline, id: SetupItem, text: &str) -> Option<f6
             compute::centre_shot(near, far, length).map(|c| c.out_mm)
         }
         _ => None,
-    }
-}
-
-/// What is wrong, with what would be right where it does not show it.
-fn with_example(found: Unread, measure: Measure) -> String {
-    if found.shows {
-        found.problem
-    } else {
-        format!("{}; write for example {}", found.problem, measure.example())
     }
 }
 
@@ -157,10 +167,7 @@ pub fn record(
 pub fn skip(timeline: &Timeline, id: impl Into<Said<SetupItem>>) -> Result<Event, SetupError> {
     let found = find(timeline, &id.into())?;
     if found.gate {
-        return Err(SetupError {
-            item: found.id.to_string(),
-            problem: "this is a safety item and is not skipped; answer ok when it is so".into(),
-        });
+        return Err(SetupRefused::NeverSkipped.of(found.id));
     }
     Ok(Event::Setup {
         item: found.id.into(),
@@ -184,13 +191,7 @@ pub fn by_word(
         return record(timeline, found.id, Answer::Ok.id());
     }
     if ok && found.gate {
-        return Err(SetupError {
-            item: found.id.to_string(),
-            problem: format!(
-                "a safety item wants its figure, such as {}",
-                found.measure.example()
-            ),
-        });
+        return Err(SetupRefused::WantsFigure(found.measure).of(found.id));
     }
     let value = ok.then(|| NOT_MEASURED.to_owned());
     Ok(Event::Setup {
@@ -205,16 +206,12 @@ const fn in_order(ok: bool) -> Answer {
 }
 
 fn find(timeline: &Timeline, id: &Said<SetupItem>) -> Result<Item, SetupError> {
-    item(&timeline.card, id.clone()).ok_or_else(|| SetupError {
-        item: clean(&id.word()),
-        problem: format!(
-            "this bow's list has no such item; it has {}",
-            super::items(&timeline.card)
-                .iter()
-                .map(|i| i.id.id())
-                .collect::<Vec<_>>()
-                .join(", ")
-        ),
+    item(&timeline.card, id.clone()).ok_or_else(|| {
+        let all = super::items(&timeline.card);
+        SetupError {
+            item: id.clone(),
+            why: SetupRefused::NoSuchItem(all.iter().map(|i| i.id).collect()),
+        }
     })
 }
 
@@ -368,12 +365,20 @@ mod tests {
     #[test]
     fn a_safety_item_is_never_skipped_and_an_unknown_one_is_named() {
         let t = timeline(COMPOUND, vec![]);
-        assert!(skip(&t, "inspection").is_err());
+        let refused = skip(&t, "inspection").unwrap_err();
+        assert_eq!(refused.why, SetupRefused::NeverSkipped);
         assert!(skip(&t, "cam-lean").is_ok());
-        let error = record(&t, "cam-lien", "ok").unwrap_err().to_string();
-        assert!(error.contains("cam-lean"), "{error}");
-        let error = judge(&t, "brace-height", "7").unwrap_err().to_string();
-        assert!(error.contains("unit is missing"), "{error}");
+        let refused = record(&t, "cam-lien", "ok").unwrap_err();
+        assert_eq!(refused.item.word(), "cam-lien");
+        let SetupRefused::NoSuchItem(has) = refused.why else {
+            panic!("{refused:?}")
+        };
+        assert!(has.contains(&SetupItem::CamLean));
+        let refused = judge(&t, "brace-height", "7").unwrap_err();
+        assert!(matches!(
+            refused.why,
+            SetupRefused::Unread(Measure::Length, Unread::Quantity(_))
+        ));
     }
 
     #[test]

@@ -21,10 +21,12 @@ mod state;
 pub use item::{Item, Measure, Part, Standing};
 pub(crate) use items_arrow::MASS_AGREES_GR;
 pub(crate) use items_string::{centre_shot_band, nocking_band};
-pub use judge::{Judged, Judgement, SetupError, by_word, judge, record, skip};
+pub use judge::{Judged, Judgement, SetupError, SetupRefused, by_word, judge, record, skip};
 pub(crate) use last_word::{contact_found, stands_on_the_list};
 pub use matching::{ArrowMatch, OddArrow};
 pub(crate) use measured::{measured_now, nock_above_square_mm, point_outside_mm};
+pub(crate) use read::PLACES_APART_MM;
+pub use read::Unread;
 pub use state::{ItemState, checklist, next_open, safety_open, work_done};
 pub(crate) use state::{Summary, bow_changed, due_again, summary};
 

@@ -2,7 +2,7 @@
 
 use super::compute;
 use super::item::Measure;
-use crate::units::{Force, Length, Mass, clean, scan_number};
+use crate::units::{Force, Length, Mass, QuantityError, clean, scan_number};
 
 /// A measured value in base units: mm, pounds, grains, turns, a count.
 #[derive(Debug, Clone, PartialEq)]
@@ -23,66 +23,73 @@ pub(super) enum Value {
     Text(String),
 }
 
-/// Why a value cannot be read.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub(super) struct Unread {
-    /// In words.
-    pub problem: String,
-    /// Whether that shows what would be right.
-    pub(crate) shows: bool,
+/// Why a value cannot be read; said in [`crate::words`].
+#[derive(Debug, Clone, PartialEq)]
+pub enum Unread {
+    /// Nothing was entered.
+    Nothing,
+    /// No length, weight or force.
+    Quantity(QuantityError),
+    /// It does not say which of two ways.
+    NoWay(String, Ways),
+    /// A minus beside the way.
+    Minus(Ways),
+    /// Offsets at two places are wanted.
+    TwoPlaces,
+    /// The two places are nearer to each other than [`PLACES_APART_MM`].
+    PlacesTooNear,
+    /// Two values are wanted.
+    TwoValues(String),
+    /// No number of turns.
+    NoTurns(String),
+    /// No turns out from seated.
+    NotFromSeated(String),
+    /// No whole number.
+    NotWhole(String),
+    /// No arrow of the set has its unit.
+    NoUnit,
+    /// The weight of one arrow of the set, by its place from 1.
+    Arrow(usize, QuantityError),
+    /// Fewer than three arrows.
+    FewArrows,
+    /// A reading below zero, or a span that no run-out is read over.
+    NoRunOut,
 }
 
-impl From<&str> for Unread {
-    fn from(problem: &str) -> Self {
-        Self {
-            problem: problem.into(),
-            shows: false,
-        }
-    }
-}
+/// The words for the positive way and for the other.
+type Ways = (&'static str, &'static str);
+const OUT_IN: Ways = ("out", "in");
+const HIGH_LOW: Ways = ("high", "low");
 
-impl From<String> for Unread {
-    fn from(problem: String) -> Self {
-        Self {
-            problem,
-            shows: false,
-        }
-    }
-}
+/// Least distance between the two places an offset is read at, mm.
+pub(crate) const PLACES_APART_MM: f64 = 50.0;
 
-/// A problem that shows what would be right.
-fn shown(problem: impl std::fmt::Display) -> Unread {
-    Unread {
-        problem: problem.to_string(),
-        shows: true,
-    }
+fn length_mm(text: &str) -> Result<f64, Unread> {
+    let found = Length::parse(text.trim()).map_err(Unread::Quantity)?;
+    Ok(found.mm())
 }
 
 pub(super) fn read(measure: Measure, text: &str) -> Result<Value, Unread> {
     let text = text.trim();
     if text.is_empty() {
-        return Err("nothing was entered".into());
+        return Err(Unread::Nothing);
     }
     match measure {
         Measure::Look => Ok(look(text)),
-        Measure::Length => Length::parse(text)
-            .map(|l| Value::One(l.mm()))
-            .map_err(shown),
+        Measure::Length => length_mm(text).map(Value::One),
         Measure::OutIn if text.contains(" at ") => places(text),
         Measure::HighLow if text.contains(" / ") => heights(text),
-        Measure::OutIn => signed(text, "out", "in").map(Value::One),
-        Measure::HighLow => signed(text, "high", "low").map(Value::One),
-        Measure::TopBottom => pair(text, |part| {
-            Length::parse(part).map(Length::mm).map_err(shown)
-        }),
-        Measure::Turns => pair(text, turns),
+        Measure::OutIn => signed(text, OUT_IN).map(Value::One),
+        Measure::HighLow => signed(text, HIGH_LOW).map(Value::One),
+        Measure::TopBottom => pair(text, length_mm).map(|(top, bottom)| Value::Pair(top, bottom)),
+        Measure::Turns => pair(text, turns).map(|(top, bottom)| Value::Pair(top, bottom)),
         Measure::Force => Force::parse(text)
             .map(|f| Value::One(f.pounds()))
-            .map_err(shown),
+            .map_err(Unread::Quantity),
         Measure::Count => count(text),
         Measure::Mass => Mass::parse(text)
             .map(|m| Value::One(m.grains()))
-            .map_err(shown),
+            .map_err(Unread::Quantity),
         Measure::Masses => masses(text),
         Measure::RunOut => runout(text),
         Measure::Note => Ok(Value::Text(clean(text))),
@@ -96,85 +103,62 @@ fn look(text: &str) -> Value {
 }
 
 /// `2 mm out` or `0`: the positive word first.
-fn signed(text: &str, plus: &str, minus: &str) -> Result<f64, Unread> {
+fn signed(text: &str, ways: Ways) -> Result<f64, Unread> {
+    let is_way = |word: &str| word == ways.0 || word == ways.1;
     if scan_number(text).is_some_and(|s| s.value == 0.0 && s.rest.trim().is_empty()) {
         return Ok(0.0);
     }
     let lower = text.to_lowercase();
     let words: Vec<&str> = lower.split_whitespace().collect();
-    let (word, rest) = match words.split_last() {
-        Some((last, rest)) if *last == plus || *last == minus => (*last, rest.join(" ")),
-        _ => match words.split_first() {
-            Some((first, rest)) if *first == plus || *first == minus => (*first, rest.join(" ")),
-            _ => {
-                return Err(shown(format_args!(
-                    "'{}': say which way, {plus} or {minus}; write for example 2 mm {plus}",
-                    clean(text)
-                )));
-            }
-        },
+    let (word, rest) = match (words.split_last(), words.split_first()) {
+        (Some((last, rest)), _) if is_way(last) => (*last, rest.join(" ")),
+        (_, Some((first, rest))) if is_way(first) => (*first, rest.join(" ")),
+        _ => return Err(Unread::NoWay(text.into(), ways)),
     };
-    let size = Length::parse(&rest).map_err(shown)?.mm();
+    let size = length_mm(&rest)?;
     if size < 0.0 {
-        return Err(
-            format!("give the way as {plus} or {minus}, and the size without a minus").into(),
-        );
+        return Err(Unread::Minus(ways));
     }
-    Ok(if word == plus { size } else { 0.0 - size })
+    Ok(if word == ways.0 { size } else { 0.0 - size })
 }
-
-const TWO_PLACES: &str = "two places are wanted, such as 1 mm out at 4 in / 2 mm out at 24 in";
 
 /// `1 mm out at 4 in / 2 mm out at 24 in`.
 fn places(text: &str) -> Result<Value, Unread> {
     let one = |part: &str| {
-        let (out, place) = part.split_once(" at ").ok_or_else(|| shown(TWO_PLACES))?;
-        let place = Length::parse(place.trim()).map_err(shown)?.mm();
-        Ok::<_, Unread>((place, signed(out.trim(), "out", "in")?))
+        let (out, place) = part.split_once(" at ").ok_or(Unread::TwoPlaces)?;
+        Ok::<_, Unread>((length_mm(place)?, signed(out.trim(), OUT_IN)?))
     };
-    let (near, far) = text.split_once(" / ").ok_or_else(|| shown(TWO_PLACES))?;
+    let (near, far) = text.split_once(" / ").ok_or(Unread::TwoPlaces)?;
     let (near, far) = (one(near)?, one(far)?);
-    if (near.0 - far.0).abs() < 50.0 {
-        return Err("the two places must be at least 50 mm apart".into());
+    if (near.0 - far.0).abs() < PLACES_APART_MM {
+        return Err(Unread::PlacesTooNear);
     }
     Ok(Value::Places(near, far))
 }
 
 /// Height of the bottom of the nock, then of the shaft's underside at the rest.
 fn heights(text: &str) -> Result<Value, Unread> {
-    let Value::Pair(nock, rest) = pair(text, |part| {
-        Length::parse(part).map(Length::mm).map_err(shown)
-    })?
-    else {
-        return Err("two heights are wanted".into());
-    };
+    let (nock, rest) = pair(text, length_mm)?;
     Ok(Value::One(compute::nocking_height(nock, rest)))
 }
 
-fn pair(text: &str, one: impl Fn(&str) -> Result<f64, Unread>) -> Result<Value, Unread> {
+fn pair(text: &str, one: impl Fn(&str) -> Result<f64, Unread>) -> Result<(f64, f64), Unread> {
     let parts: Vec<&str> = if text.contains(" / ") {
         text.split(" / ").collect()
     } else {
         text.split([',', ';']).collect()
     };
     match parts.as_slice() {
-        [top, bottom] => Ok(Value::Pair(one(top.trim())?, one(bottom.trim())?)),
-        _ => Err(shown(format_args!(
-            "'{}': two values are wanted, top then bottom, such as 190 mm / 187 mm",
-            clean(text)
-        ))),
+        [top, bottom] => Ok((one(top.trim())?, one(bottom.trim())?)),
+        _ => Err(Unread::TwoValues(text.into())),
     }
 }
 
 fn turns(text: &str) -> Result<f64, Unread> {
-    let scan =
-        scan_number(text).ok_or_else(|| format!("'{}' is no number of turns", clean(text)))?;
+    let scan = scan_number(text).ok_or_else(|| Unread::NoTurns(text.into()))?;
     match scan.rest.trim() {
         "" | "turn" | "turns" if scan.value >= 0.0 => Ok(scan.value),
-        _ => Err(shown(format_args!(
-            "'{}': turns out from seated, such as 2 or 1 1/2",
-            clean(text)
-        ))),
+        _ => Err(Unread::NotFromSeated(text.into())),
     }
 }
 
@@ -183,12 +167,7 @@ fn count(text: &str) -> Result<Value, Unread> {
     first
         .parse::<u32>()
         .map(|n| Value::One(f64::from(n)))
-        .map_err(|_| {
-            shown(format_args!(
-                "'{}' is no whole number; write for example 120",
-                clean(text)
-            ))
-        })
+        .map_err(|_| Unread::NotWhole(text.into()))
 }
 
 /// `412 gr, 411.5, 413`: a unit once is enough.
@@ -205,7 +184,7 @@ fn masses(text: &str) -> Result<Value, Unread> {
                 .map(|s| s.rest.trim())
                 .filter(|u| !u.is_empty())
         })
-        .ok_or_else(|| shown("the unit is missing; write it once, such as 412 gr, 411.5, 413"))?;
+        .ok_or(Unread::NoUnit)?;
     let read = |(i, part): (usize, &&str)| {
         let bare = scan_number(part).is_some_and(|s| s.rest.trim().is_empty());
         let full = if bare {
@@ -215,7 +194,7 @@ fn masses(text: &str) -> Result<Value, Unread> {
         };
         Mass::parse(&full)
             .map(Mass::grains)
-            .map_err(|e| shown(format_args!("arrow {}: {e}", i + 1)))
+            .map_err(|e| Unread::Arrow(i + 1, e))
     };
     let all: Vec<f64> = parts
         .iter()
@@ -223,7 +202,7 @@ fn masses(text: &str) -> Result<Value, Unread> {
         .map(read)
         .collect::<Result<_, _>>()?;
     if all.len() < 3 {
-        return Err("at least three arrows are wanted".into());
+        return Err(Unread::FewArrows);
     }
     Ok(Value::Many(all))
 }
@@ -231,12 +210,12 @@ fn masses(text: &str) -> Result<Value, Unread> {
 /// `0.003 in over 28 in`; the standard span where none is said.
 fn runout(text: &str) -> Result<Value, Unread> {
     let (reading, span) = match text.split_once("over") {
-        Some((reading, span)) => (reading, Length::parse(span.trim()).map_err(shown)?.mm()),
+        Some((reading, span)) => (reading, length_mm(span)?),
         None => (text, compute::STANDARD_SPAN_MM),
     };
-    let reading = Length::parse(reading.trim()).map_err(shown)?.mm();
+    let reading = length_mm(reading)?;
     if !(200.0..=1000.0).contains(&span) || reading < 0.0 {
-        return Err("a span between 8 and 39 in, and a reading that is not negative".into());
+        return Err(Unread::NoRunOut);
     }
     Ok(Value::RunOut {
         scaled: compute::straightness_28(reading, span),
@@ -254,12 +233,10 @@ mod tests {
         assert_eq!(read(Measure::OutIn, "1/16 in in"), Ok(Value::One(-1.5875)));
         assert_eq!(read(Measure::OutIn, "out 2 mm"), Ok(Value::One(2.0)));
         assert_eq!(read(Measure::HighLow, "0"), Ok(Value::One(0.0)));
-        assert!(
-            read(Measure::OutIn, "2 mm")
-                .unwrap_err()
-                .problem
-                .contains("which way")
-        );
+        let no_way = Unread::NoWay("2 mm".into(), OUT_IN);
+        assert_eq!(read(Measure::OutIn, "2 mm"), Err(no_way));
+        let minus = Unread::Minus(HIGH_LOW);
+        assert_eq!(read(Measure::HighLow, "-2 mm high"), Err(minus));
     }
 
     #[test]
@@ -274,28 +251,40 @@ mod tests {
         };
         assert_eq!(all.len(), 3);
         assert!((all[1] - 411.5).abs() < 1e-9);
-        assert!(
-            read(Measure::Masses, "412, 411, 413")
-                .unwrap_err()
-                .problem
-                .contains("unit")
-        );
+        let none = read(Measure::Masses, "412, 411, 413");
+        assert_eq!(none, Err(Unread::NoUnit));
         let Ok(Value::RunOut { scaled, .. }) = read(Measure::RunOut, "0.003 in over 25 in") else {
             panic!("a run-out")
         };
         assert!((scaled / 25.4 - 0.003 * 1.2544).abs() < 1e-9);
     }
-    /// What does not show what would be right gets an example beside it.
+
     #[test]
-    fn a_problem_knows_whether_it_shows_what_would_be_right() {
-        let shows = |measure, text| read(measure, text).unwrap_err().shows;
-        assert!(shows(Measure::Length, "7"));
-        assert!(shows(Measure::OutIn, "2 mm"));
-        assert!(shows(Measure::TopBottom, "190 mm"));
-        assert!(shows(Measure::Turns, "2 mm / 2"));
-        assert!(shows(Measure::Count, "many"));
-        assert!(!shows(Measure::Length, ""));
-        assert!(!shows(Measure::Turns, "x / 2"));
-        assert!(!shows(Measure::RunOut, "0.003 in over 90 in"));
+    fn what_cannot_be_read_is_told_apart() {
+        let unread = |measure, text| read(measure, text).unwrap_err();
+        assert_eq!(unread(Measure::Length, " "), Unread::Nothing);
+        let places = |far| format!("1 mm out at 100 mm / 2 mm out at {far} mm");
+        let one_place = unread(Measure::OutIn, "1 mm out at 4 in");
+        assert_eq!(one_place, Unread::TwoPlaces);
+        assert!(read(Measure::OutIn, &places(150)).is_ok());
+        let near = read(Measure::OutIn, &places(149));
+        assert_eq!(near, Err(Unread::PlacesTooNear));
+        let two = Unread::TwoValues("190 mm".into());
+        assert_eq!(unread(Measure::TopBottom, "190 mm"), two);
+        assert_eq!(unread(Measure::Turns, "x / 2"), Unread::NoTurns("x".into()));
+        let seated = Unread::NotFromSeated("2 mm".into());
+        assert_eq!(unread(Measure::Turns, "2 mm / 2"), seated);
+        assert_eq!(
+            unread(Measure::Count, "many"),
+            Unread::NotWhole("many".into())
+        );
+        assert_eq!(unread(Measure::Masses, "412 gr, 411"), Unread::FewArrows);
+        assert!(matches!(
+            unread(Measure::Masses, "412 gr, 411, x gr"),
+            Unread::Arrow(3, _)
+        ));
+        for wrong in ["0.003 in over 90 in", "-0.003 in over 28 in"] {
+            assert_eq!(unread(Measure::RunOut, wrong), Unread::NoRunOut, "{wrong}");
+        }
     }
 }

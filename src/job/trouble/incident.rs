@@ -3,6 +3,7 @@
 use super::node::{Node, Path};
 use super::says::{Asked, Fix, Says};
 use super::{Ask, PathStep};
+use crate::gear::BowKind;
 use crate::question::{Answer, Fixed, InspectPart, Question, Refusal, Said};
 use crate::session::{Event, Timeline};
 use crate::step::State;
@@ -38,12 +39,12 @@ pub fn inspected(timeline: &Timeline) -> Vec<(InspectPart, State)> {
 /// by its name, the slow draw last, and no one word for all of them.
 ///
 /// # Errors
-/// In words, with what is still open and what would be right.
+/// With what is still open, where that is in the way.
 pub(crate) fn check_answer(
     timeline: &Timeline,
     test: Question,
     result: &Said<Answer>,
-) -> Result<(), String> {
+) -> Result<(), PartRefused> {
     let of_part = match test {
         Question::Part(part) => Some(part),
         Question::Inspection => None,
@@ -51,12 +52,10 @@ pub(crate) fn check_answer(
     };
     let (good, bad) = (InspectPart::GOOD, InspectPart::BAD);
     let Some(incident) = timeline.open_incident() else {
-        return Err("no incident is open, so no part waits to be looked at".into());
+        return Err(PartRefused::NoIncident);
     };
     let open = timeline.parts_open(incident);
     let kind = timeline.card.bow.kind;
-    let ids: Vec<&str> = open.iter().map(|p| p.id()).collect();
-    let next = ids.first().copied().unwrap_or_default();
     let Some(part) = of_part else {
         // Damage may be told in general; that it is in order may not.
         if matches!(
@@ -65,31 +64,33 @@ pub(crate) fn check_answer(
         ) {
             return Ok(());
         }
-        return Err(format!(
-            "one word does not clear an incident: each part is looked at. Still open: {}. Write answer FILE {next} {good}, or {bad}",
-            ids.join(", ")
-        ));
+        return Err(PartRefused::OneWord(open));
     };
     if !InspectPart::of(kind).any(|p| p == part) {
-        return Err(format!(
-            "a {} has no {part}; still open: {}",
-            kind.id(),
-            ids.join(", ")
-        ));
+        return Err(PartRefused::NoSuchPart(part, kind, open));
     }
     if ![good, bad].iter().any(|word| result == word) {
-        return Err(format!(
-            "'{}' is no answer to {part}: write {good} or {bad}",
-            crate::units::clean(&result.word())
-        ));
+        return Err(PartRefused::NoAnswer(part, result.clone()));
     }
     if part == InspectPart::Draw && *result == good && open.len() > 1 {
-        return Err(format!(
-            "nothing is drawn before every part was looked at. Still open: {}",
-            ids.join(", ")
-        ));
+        return Err(PartRefused::DrawnLast(open));
     }
     Ok(())
+}
+
+/// Why an answer about the inspection is not taken; said in [`crate::words`].
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(crate) enum PartRefused {
+    /// No incident is open.
+    NoIncident,
+    /// One word for all parts; these are open.
+    OneWord(Vec<InspectPart>),
+    /// A bow of this kind has no such part; these are open.
+    NoSuchPart(InspectPart, BowKind, Vec<InspectPart>),
+    /// The word answers no part.
+    NoAnswer(InspectPart, Said<Answer>),
+    /// The slow draw comes after all others; these are open.
+    DrawnLast(Vec<InspectPart>),
 }
 
 /// The step that comes next, or the repair that a damaged part waits for;
@@ -186,23 +187,33 @@ mod tests {
             check_answer(t, Question::parse(test).unwrap(), &result.into())
         };
         let t = timeline(COMPOUND, vec![dry_fire()]);
+        let open = t.parts_open(t.open_incident().unwrap());
+        assert_eq!(open[..2], [InspectPart::String, InspectPart::Limbs]);
         for word in ["clear", "passed", "sound", "none", "ok", "done", "fine"] {
-            let refused = check(&t, "inspection", word).unwrap_err();
-            assert!(
-                refused.contains("inspect-string, inspect-limbs"),
-                "{refused}"
-            );
+            let refused = PartRefused::OneWord(open.clone());
+            assert_eq!(check(&t, "inspection", word), Err(refused), "{word}");
         }
         assert!(check(&t, "inspection", "damaged").is_ok());
         assert!(check(&t, "inspect-limbs", "sound").is_ok());
         assert!(check(&t, "inspect-limbs", "damaged").is_ok());
-        assert!(check(&t, "inspect-limbs", "fine").is_err());
-        assert!(check(&t, "inspect-draw", "sound").is_err());
+        let fine = PartRefused::NoAnswer(InspectPart::Limbs, "fine".into());
+        assert_eq!(check(&t, "inspect-limbs", "fine"), Err(fine));
+        let last = PartRefused::DrawnLast(open);
+        assert_eq!(check(&t, "inspect-draw", "sound"), Err(last));
         assert!(check(&t, "contact", "none").is_ok());
         let calm = timeline(COMPOUND, vec![]);
-        assert!(check(&calm, "inspection", "clear").is_err());
-        assert!(check(&calm, "inspect-limbs", "sound").is_err());
+        for test in ["inspection", "inspect-limbs"] {
+            let none = Err(PartRefused::NoIncident);
+            assert_eq!(check(&calm, test, "sound"), none);
+        }
         let recurve = timeline(RECURVE, vec![dry_fire()]);
-        assert!(check(&recurve, "inspect-cams", "sound").is_err());
+        assert!(matches!(
+            check(&recurve, "inspect-cams", "sound"),
+            Err(PartRefused::NoSuchPart(
+                InspectPart::Cams,
+                BowKind::Recurve,
+                _
+            ))
+        ));
     }
 }

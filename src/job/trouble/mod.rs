@@ -16,7 +16,7 @@ mod says;
 mod walk;
 
 pub use incident::inspected;
-pub(crate) use incident::{check_answer, found, put_right};
+pub(crate) use incident::{PartRefused, check_answer, found, put_right};
 pub use offered::{Leaves, Offer, OfferKind, Offered, Taken};
 pub(crate) use offers::offers;
 pub use offers::{cut_wants_a_mark, offers_now};
@@ -80,24 +80,31 @@ pub struct PathStep {
     pub(crate) reason: Refusal,
 }
 
+/// What was said answers no step; said in [`crate::words`].
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct NoAnswer {
+    /// What was said.
+    pub said: Said<Answer>,
+    /// What the step asks for.
+    pub answers: Vec<Answer>,
+}
+
 impl PathStep {
     /// The entries that record an answer, in order.
     ///
     /// # Errors
-    /// In words, when the answer is none of those asked for.
+    /// When the answer is none of those asked for.
     pub fn events(
         &self,
         said: impl Into<Said<Answer>>,
         detail: Option<&str>,
-    ) -> Result<Vec<Event>, String> {
+    ) -> Result<Vec<Event>, NoAnswer> {
         let said = said.into();
         let Some(word) = self.answers.iter().copied().find(|w| said == *w) else {
-            let known: Vec<&str> = self.answers.iter().map(|a| a.id()).collect();
-            return Err(format!(
-                "'{}' is no answer here; answer {}",
-                crate::units::clean(&said.word()),
-                known.join(", ")
-            ));
+            return Err(NoAnswer {
+                said,
+                answers: self.answers.clone(),
+            });
         };
         let answer = Event::Answer {
             test: self.id.into(),

@@ -77,7 +77,7 @@ impl RemedyScreen {
                 self.said = format!("recorded: {said}: {word}");
                 vec![Effect::Record(events)]
             }
-            Err(problem) => complain(problem),
+            Err(problem) => complain(problem.to_string()),
         }
     }
 

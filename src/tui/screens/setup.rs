@@ -125,10 +125,10 @@ fn about_item(s: &ItemState, card: &Card, width: u16) -> Vec<Row> {
         Measure::Look if s.item.gate => "y ok, x off; Enter says what was found".to_owned(),
         Measure::Look => "y ok, x off, s skip; Enter says what was found".to_owned(),
         Measure::Note => "Enter writes it down; y done but not written, s skip".to_owned(),
-        measure if s.item.gate => format!("Enter or a digit types it: {}", measure.example()),
+        measure if s.item.gate => format!("Enter or a digit types it: {}", said::example(measure)),
         measure => format!(
             "Enter or a digit types it: {}; y in order but not measured, s skip",
-            measure.example()
+            said::example(measure)
         ),
     };
     let mut rows = steps::told(&said::stands(s, card), width);
@@ -181,7 +181,7 @@ impl Screen for SetupScreen {
             return Echo::Nothing;
         };
         if text.trim().is_empty() {
-            return Echo::Hint(found.item.measure.example().into());
+            return Echo::Hint(said::example(found.item.measure).into());
         }
         match setup::judge(model.timeline(), found.item.id, text) {
             Ok(found) => {
@@ -192,7 +192,7 @@ impl Screen for SetupScreen {
             Err(error) => Echo::Wrong {
                 at: 0,
                 len: 0,
-                text: error.problem,
+                text: error.why.to_string(),
             },
         }
     }
@@ -203,7 +203,7 @@ impl Screen for SetupScreen {
         self.pressed = false;
         let event = setup::record(model.timeline(), found.item.id, text);
         // The line that is typed on has the item's name.
-        Ok(record(event.map_err(|e| e.problem)?))
+        Ok(record(event.map_err(|e| e.why.to_string())?))
     }
     fn recorded(&mut self, _entry: u32, model: &Model) -> Vec<Effect> {
         if self.pressed {

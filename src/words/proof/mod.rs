@@ -3,6 +3,7 @@
 
 mod face;
 mod found;
+mod refused;
 mod stage;
 mod suggestion;
 

@@ -6,10 +6,12 @@ mod bow;
 mod item;
 mod judged;
 mod range;
+mod refused;
 mod string;
 
 pub use item::Told;
 pub(crate) use judged::judged;
+pub(crate) use refused::example;
 
 use super::step::{Fact, Weight, fact, since};
 use crate::gear::Card;

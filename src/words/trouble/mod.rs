@@ -7,6 +7,7 @@ mod fixes;
 mod means;
 mod offers;
 mod parts;
+mod refused;
 
 pub use means::means;
 pub use offers::{offer, offer_title};

@@ -47,7 +47,7 @@ impl StageScreen {
                 let marks = face.marks().to_vec();
                 return match proof::record_marks(self.stage, what, &self.distance, marks) {
                     Ok(event) => self.keep(what, event),
-                    Err(problem) => complain(problem),
+                    Err(problem) => complain(problem.to_string()),
                 };
             }
             Action::Back if face.may_leave() => self.face = None,

@@ -191,7 +191,7 @@ impl StageScreen {
                             .into(),
                     ),
                 ],
-                Err(problem) => complain(problem),
+                Err(problem) => complain(problem.to_string()),
             },
             Some(Line::Next(next)) => {
                 *self = Self::new(next, model);
@@ -314,7 +314,7 @@ impl Screen for StageScreen {
                 Echo::Wrong {
                     at: lower[..at].chars().count(),
                     len: problem.word.chars().count(),
-                    text: format!("'{}': {}", problem.word, problem.problem),
+                    text: format!("'{}': {}", problem.word, problem.wrong),
                 }
             }
         }
@@ -332,7 +332,8 @@ impl Screen for StageScreen {
             Some(Line::Group(what)) => {
                 let unit = FaceUnit::of(model.system);
                 let event =
-                    proof::record_group(self.stage, &what.into(), &self.distance, text, unit)?;
+                    proof::record_group(self.stage, &what.into(), &self.distance, text, unit);
+                let event = event.map_err(|e| e.to_string())?;
                 return Ok(self.keep(what, event));
             }
             _ => {}
