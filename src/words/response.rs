@@ -2,7 +2,7 @@
 
 use super::percent;
 use super::safety::not_confirmed;
-use crate::checks::response::{Instead, Known, Obstacle, Response, Reversal};
+use crate::checks::response::{Instead, Known, Obstacle, OutOfReach, Response, Reversal};
 use crate::gear::{AdjusterKind, AdjusterUnit, Axis};
 use crate::units::{MM_PER_INCH, System, clean};
 
@@ -47,21 +47,21 @@ pub(crate) fn obstacle(found: &Obstacle, system: System) -> String {
             "The {} hardly moves the tear on this bow. It is {} out that way, and many shots at several places do not show it coming in. Put it back to the start. Instead: {}.",
             name(weak.kind),
             system.tear(weak.off),
-            otherwise(&weak.instead).1
+            in_its_place(weak, false)
         ),
         Obstacle::Weak(weak) => format!(
             "The {} hardly moves the tear on this bow. It is {} out that way, and the whole travel brings in about {} at most. Put it back to the start. Instead: {}.",
             name(weak.kind),
             system.tear(weak.off),
             system.tear(weak.longest),
-            otherwise(&weak.instead).1
+            in_its_place(weak, false)
         ),
         Obstacle::Short(tear) => format!(
             "The {} moves the tear on this bow, and no place within its travel is likely to bring it inside: it is {} out that way, and the travel brings in about {} at most. Put it back to the start. Instead: {}.",
             name(tear.kind),
             system.tear(tear.off),
             system.tear(tear.longest),
-            otherwise(&tear.instead).1
+            in_its_place(tear, true)
         ),
         Obstacle::NoResponse(kind, _) => {
             format!("The tear does not respond to the {}. {BACK}", name(*kind))
@@ -90,6 +90,38 @@ pub(super) fn name(kind: AdjusterKind) -> &'static str {
         AdjusterKind::RestSideways => "rest sideways",
         AdjusterKind::RestHeight => "rest height",
         other => other.noun(),
+    }
+}
+
+/// What else moves the arrow the way an adjuster did not bring it far enough;
+/// `short` where it moves the tear, so that more of it would do.
+fn in_its_place(tear: &OutOfReach, short: bool) -> String {
+    use AdjusterKind::{NockingPoint, RestHeight, RestSideways};
+    let (has, strings) = (&tear.instead.has, tear.instead.strings);
+    let vertical = tear.instead.axis == Axis::Vertical;
+    let rest = matches!(tear.kind, RestHeight | RestSideways);
+    let all = [
+        (!vertical, "another arrow spine (point, draw weight)"),
+        (strings, "brace height"),
+        (
+            vertical && !has.contains(&NockingPoint) && tear.kind != NockingPoint,
+            "the nocking point once it is on the card",
+        ),
+        (
+            vertical && !has.contains(&RestHeight) && !rest,
+            "a rest whose height can be set",
+        ),
+        (short && rest, "a rest with more travel"),
+    ];
+    let mut all: Vec<&str> = all
+        .iter()
+        .filter(|(is, _)| *is)
+        .map(|(_, what)| *what)
+        .collect();
+    let last = all.pop().unwrap_or("the set-up list once more");
+    match all.is_empty() {
+        true => last.to_owned(),
+        false => format!("{}, or {last}", all.join(", ")),
     }
 }
 

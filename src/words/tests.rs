@@ -86,20 +86,27 @@ fn obstacles() -> Vec<Obstacle> {
             strings,
         })
     };
-    let out_of_reach = || OutOfReach {
-        kind: AdjusterKind::RestSideways,
+    let out_of_reach = |kind: AdjusterKind, has: &[AdjusterKind], strings| OutOfReach {
+        kind,
         off: 22.0,
         longest: 9.0,
         instead: Instead {
-            axis: Axis::Sideways,
-            has: Vec::new(),
-            strings: false,
+            axis: kind.axis(),
+            has: has.to_vec(),
+            strings,
         },
     };
     vec![
         Obstacle::HugeTear(62.0, 40.0),
-        Obstacle::Weak(out_of_reach()),
-        Obstacle::Short(out_of_reach()),
+        Obstacle::Weak(out_of_reach(AdjusterKind::RestSideways, &[], false)),
+        Obstacle::Weak(out_of_reach(AdjusterKind::NockingPoint, &[], true)),
+        Obstacle::Short(out_of_reach(AdjusterKind::RestSideways, &[], true)),
+        Obstacle::Short(out_of_reach(AdjusterKind::RestHeight, &[], false)),
+        Obstacle::Short(out_of_reach(
+            AdjusterKind::NockingPoint,
+            &[AdjusterKind::NockingPoint, AdjusterKind::RestHeight],
+            false,
+        )),
         Obstacle::NoResponse(AdjusterKind::RestSideways, 0.95),
         Obstacle::Silent(AdjusterKind::RestHeight, 2, 0.85),
         Obstacle::Jumps(0.93),
