@@ -67,7 +67,6 @@ fn judge(
             let (truth, shots) = (bench.truth(), bench.shots);
             eprintln!("   end {end:?} {ran:?} truth {truth:.1?} shots {shots}");
         }
-        let reach = |(_, m): &([f64; 2], [f64; 2])| m[0].hypot(m[1]) <= tolerance(world.kind);
         tally.add(&Run {
             end,
             ran,
@@ -76,7 +75,7 @@ fn judge(
             truth: bench.truth(),
             class: bow.class,
             kind: world.kind,
-            curable: bench.grid().iter().any(reach),
+            inside: bench.share_inside(tolerance(world.kind)),
         });
     }
     tally

@@ -225,6 +225,13 @@ impl<'a> Bench<'a> {
         })
     }
 
+    /// Share of that grid whose tear is within `tolerance`.
+    pub fn share_inside(&self, tolerance: f64) -> f64 {
+        let grid = self.grid();
+        let inside = grid.iter().filter(|(_, m)| m[0].hypot(m[1]) <= tolerance);
+        inside.count() as f64 / grid.len() as f64
+    }
+
     /// Shot-to-shot sd at the start, reading apart.
     pub fn spread(&self) -> [f64; 2] {
         let own = self.bow.sd.map(|sd| sd.hypot(self.bow.knock));

@@ -85,7 +85,6 @@ fn tune(world: &World, bow: &Bow, seed: u64, who: Who, learned: Option<LearnedRe
 }
 
 fn counted(world: &World, bow: &Bow, bench: &Bench, end: End, ran: Ran) -> Run {
-    let reach = |(_, m): &([f64; 2], [f64; 2])| m[0].hypot(m[1]) <= tolerance(world.kind);
     Run {
         end,
         ran,
@@ -94,7 +93,7 @@ fn counted(world: &World, bow: &Bow, bench: &Bench, end: End, ran: Ran) -> Run {
         truth: bench.truth(),
         class: bow.class,
         kind: world.kind,
-        curable: bench.grid().iter().any(reach),
+        inside: bench.share_inside(tolerance(world.kind)),
     }
 }
 

@@ -4,6 +4,10 @@ use super::ours::Ran;
 use super::policy::{End, tolerance};
 use super::world::Kind;
 
+/// Share of the places within travel that are inside where a bow does not ask
+/// for the one right click.
+const ROOMY: f64 = 0.02;
+
 /// All runs of one policy in one world.
 #[derive(Default)]
 pub struct Tally {
@@ -14,6 +18,8 @@ pub struct Tally {
     right: usize,
     wrong: usize,
     curable: usize,
+    /// Bows with more than a few places inside, and those of them cured.
+    roomy: [usize; 2],
     refused: [usize; 6],
     unresolved: usize,
     not_ended: usize,
@@ -37,15 +43,18 @@ pub struct Run {
     pub truth: [f64; 2],
     pub class: usize,
     pub kind: Kind,
-    /// Whether some setting within the travel is inside tolerance.
-    pub curable: bool,
+    /// Share of the settings within the travel, 1 mm apart, that are inside
+    /// tolerance; none: it cannot be cured.
+    pub inside: f64,
 }
 
 impl Tally {
     pub fn add(&mut self, run: &Run) {
         self.shots.push(run.shots);
         self.moves.push(run.moves);
-        self.curable += usize::from(run.curable);
+        self.curable += usize::from(run.inside > 0.0);
+        let roomy = run.inside >= ROOMY;
+        self.roomy[0] += usize::from(roomy);
         self.without_shot += usize::from(run.ran.without_shot > 0);
         self.before_repeat += usize::from(run.ran.before_repeat > 0);
         self.probes += run.ran.probes;
@@ -55,6 +64,7 @@ impl Tally {
         let refused = match run.end {
             End::Done if inside => {
                 self.right += 1;
+                self.roomy[1] += usize::from(roomy);
                 class[1] += 1;
                 None
             }
@@ -84,7 +94,7 @@ impl Tally {
         };
         if let Some(why) = refused {
             self.refused[why] += 1;
-            self.hopeless_refused += usize::from(!run.curable);
+            self.hopeless_refused += usize::from(run.inside <= 0.0);
         }
         if run.end == End::Done && run.ran.stated > 0.0 {
             self.stated.push((run.ran.stated, inside));
@@ -140,10 +150,12 @@ impl Tally {
     pub fn promises(&self) -> String {
         let hopeless = self.runs() - self.curable;
         format!(
-            "runs with two moves and no shot between {}, with a move before any repeat {}, not ended {}; cannot be cured {hopeless}, refused of those {}; moves before a refusal for scatter {} (median of {}); tests asked for {:.2} a run",
+            "runs with two moves and no shot between {}, with a move before any repeat {}, not ended {}; success {:.1} % of the {} with 2 % of the places inside; cannot be cured {hopeless}, refused of those {}; moves before a refusal for scatter {} (median of {}); tests asked for {:.2} a run",
             self.without_shot,
             self.before_repeat,
             self.not_ended,
+            100.0 * self.roomy[1] as f64 / self.roomy[0].max(1) as f64,
+            self.roomy[0],
             self.hopeless_refused,
             quantile(&self.before_scatter, 0.5),
             self.before_scatter.len(),
