@@ -143,8 +143,8 @@ fn skip(text: &str) -> &str {
 }
 
 /// A number, its unit and its side, in either order: `3 cm left`, `l3`.
-fn piece(text: &str, unit: FaceUnit) -> Result<(f64, char, &str), Trouble<'_>> {
-    let shown = |word| if word == "" { text } else { word };
+fn piece<'a>(text: &'a str, unit: FaceUnit) -> Result<(f64, char, &'a str), Trouble<'a>> {
+    let shown = |word: &'a str| if word.is_empty() { text } else { word };
     if let Some(scan) = scan_number(text) {
         let (mm, after) = with_unit(&scan, unit);
         let (word, rest) = word(after.trim_start());
