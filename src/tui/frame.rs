@@ -124,14 +124,9 @@ fn hint_rows(model: &Model, area: Rect) -> Vec<paint::Row> {
 }
 
 fn too_small(model: &Model, paint: &mut Paint<'_>, area: Rect) {
-    let text = format!(
-        "tearbench needs {} columns and {} rows; here are {} and {}. Make the window larger, or {} quits.",
-        LEAST.0,
-        LEAST.1,
-        area.width,
-        area.height,
-        model.look.keymap.first(crate::actions::Action::Quit)
-    );
+    let quit = model.look.keymap.first(crate::actions::Action::Quit);
+    let has = (area.width, area.height);
+    let text = crate::words::pages::panes::too_small(LEAST, has, &quit.to_string());
     let rows = paint::wrap(&text, Role::Text, area.width, 0);
     paint.rows(area, &rows);
 }

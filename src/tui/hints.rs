@@ -9,6 +9,7 @@ use etcetera::{BaseStrategy as _, choose_base_strategy};
 
 use crate::actions::Action;
 use crate::tui::first_steps::FirstSteps;
+use crate::words::guide::hint;
 
 /// A hint is gone once its action was used so often.
 const ENOUGH: u32 = 2;
@@ -17,22 +18,16 @@ const LARGEST: u64 = 16 * 1024;
 
 /// Single hints, most useful first.
 const HINTS: &[(Action, &str)] = &[
-    (Action::Shot, "a digit starts a tear: {tear}, then Enter"),
-    (Action::TakeMove, "{} takes the move to the bench"),
-    (Action::AsShown, "{} once the move is made as shown"),
-    (Action::Answer, "{} answers what is asked"),
-    (Action::Help, "{} explains what is on the screen now"),
-    (Action::Why, "{} says how the verdict was reached"),
-    (Action::Undo, "{} undoes the latest entry"),
-    (Action::CallBad, "{} before looking calls the next shot bad"),
-    (
-        Action::Checks,
-        "{} shows the four checks with their figures",
-    ),
-    (
-        Action::Letters,
-        "{} shows the verdict large, to read from 3 m",
-    ),
+    (Action::Shot, hint::SHOT),
+    (Action::TakeMove, hint::TAKE_MOVE),
+    (Action::AsShown, hint::AS_SHOWN),
+    (Action::Answer, hint::ANSWER),
+    (Action::Help, hint::HELP),
+    (Action::Why, hint::WHY),
+    (Action::Undo, hint::UNDO),
+    (Action::CallBad, hint::CALL_BAD),
+    (Action::Checks, hint::CHECKS),
+    (Action::Letters, hint::LETTERS),
 ];
 
 /// Which hints there are still to give.

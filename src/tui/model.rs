@@ -259,7 +259,7 @@ impl Model {
         }
         if self.analysis.range_due.is_some() {
             let key = self.key(Action::Answer);
-            return format!("First the range safety list: press {key}");
+            return crate::words::pages::typing::range_list_first(&key);
         }
         match self.is_virtual() {
             // The paper of a virtual bow is read for you.

@@ -22,6 +22,7 @@ use crate::tui::draw::paint::{Paint, Row, safe};
 use crate::tui::frame::typing;
 use crate::tui::panes::{convergence, next_step, status, tear};
 use crate::tui::prompt::{Prompt, Purpose};
+use crate::words::pages::plain as said;
 
 /// Columns and rows a screen over the panes is drawn in before it is read out.
 const PAGE: (u16, u16) = (78, 200);
@@ -31,8 +32,6 @@ const STATUS: u16 = 400;
 const MOST_STEPS: usize = 500;
 /// The longest line taken.
 const LONGEST: u64 = 4096;
-
-const HELP: &str = "Type a tear (12 left 4 high), or an action by name or key, with what it wants after it (note string changed; own-move rest left 1.5 mm; new blue). up, down, enter and back work as keys, down 3 three times. An empty line reads everything again. keys lists the actions that work now.";
 
 fn text(row: &Row) -> String {
     let text: String = row.iter().map(|(t, _)| t.as_str()).collect();
@@ -145,10 +144,7 @@ impl Plain {
         if let Some(prompt) = &self.app.prompt {
             if let Some(problem) = &prompt.refused {
                 out.push(format!("Problem: {}", safe(problem)));
-                out.push(
-                    "An empty line tries it again, back leaves it, anything else replaces it"
-                        .into(),
-                );
+                out.push(said::AGAIN.into());
             }
             out.push(format!("{}:", safe(&prompt.label)));
         } else if let Some((head, words)) = self.app.hint() {
@@ -197,9 +193,7 @@ impl Plain {
 
     fn act(&mut self, action: Action, rest: &str) {
         if action == Action::Mark {
-            return self
-                .app
-                .say("marks need the screen; type the tear instead, such as 12 left 4 high");
+            return self.app.say(said::NO_MARKS);
         }
         let times = rest.parse().unwrap_or(1).clamp(1, MOST_STEPS);
         let moves = matches!(
@@ -213,7 +207,7 @@ impl Plain {
             self.fill(rest);
         }
         if action == Action::Help {
-            self.app.say(HELP);
+            self.app.say(said::HELP);
         }
     }
 
@@ -235,9 +229,7 @@ impl Plain {
 
     fn tear(&mut self, line: &str) {
         if self.app.scope() != Scope::Main {
-            return self.app.complain(format!(
-                "{line}: nothing of that name works here; keys lists what does, back leaves"
-            ));
+            return self.app.complain(said::no_action(line));
         }
         if self.app.model.is_virtual() {
             return self.app.practice_reads();
@@ -256,9 +248,7 @@ impl Plain {
             && let Err(error) = crate::tear::read_holes(&text, self.app.model.system)
         {
             self.app.prompt = None;
-            self.app.complain(format!(
-                "{error}; not recorded. help says what can be typed"
-            ));
+            self.app.complain(said::not_recorded(&error.to_string()));
         }
     }
 

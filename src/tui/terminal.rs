@@ -27,6 +27,8 @@ use signal_hook::consts::signal::{
 };
 use signal_hook::iterator::Signals;
 
+use crate::words::pages::panes;
+
 /// Whether the terminal is ours now.
 static TAKEN: AtomicBool = AtomicBool::new(false);
 
@@ -66,16 +68,11 @@ pub(crate) enum Wake {
 /// # Errors
 /// In words, naming what to use instead.
 pub(crate) fn check() -> Result<(), String> {
-    let instead = "without one use: tearbench advise, shot, move (tearbench --help lists them)";
     if std::env::var("TERM").is_ok_and(|t| t == "dumb") {
-        return Err(format!(
-            "the console needs a terminal that can place text, and TERM is dumb; {instead}"
-        ));
+        return Err(panes::dumb());
     }
     if !io::stdin().is_terminal() || !io::stdout().is_terminal() {
-        return Err(format!(
-            "the console needs a terminal for input and output; {instead}"
-        ));
+        return Err(panes::no_terminal());
     }
     Ok(())
 }
@@ -208,9 +205,7 @@ impl Drop for LastWord {
 /// When one has panicked.
 pub(crate) fn is_whole() -> io::Result<()> {
     if BROKEN.load(Ordering::SeqCst) {
-        return Err(io::Error::other(
-            "a part of the program failed; everything recorded is on disk",
-        ));
+        return Err(io::Error::other(panes::BROKEN));
     }
     Ok(())
 }

@@ -86,9 +86,7 @@ impl Model {
                 System::Mm => (words::tear_example(self.system), "l12 h4"),
                 System::Inch => (words::tear_example(self.system), "l1/2"),
             };
-            return Echo::Hint(format!(
-                "{example}, {short}, clean; arrows write left, right, high, low"
-            ));
+            return Echo::Hint(words::pages::typing::tear(&example, short));
         }
         match read_holes(text, self.system) {
             Ok(holes) => {
@@ -114,7 +112,7 @@ impl Model {
     /// What a move reads as so far.
     pub(super) fn move_echo(&self, text: &str) -> Echo {
         if text.trim().is_empty() {
-            return Echo::Hint("rest left 1.5 mm, nock up 2 clicks, rest at 19.3 mm".into());
+            return Echo::Hint(words::pages::typing::MOVE.into());
         }
         let timeline = self.timeline();
         match self.read_move(text) {

@@ -28,6 +28,30 @@ pub(crate) const CHECK: &str = "{} shoots: the next hole shows what the move did
 /// Within tolerance.
 pub(crate) const WITHIN: &str = "Within tolerance. {} shows what had been wrong with this bow";
 
+/// Single hints, one an action.
+pub(crate) mod hint {
+    /// Entering a tear; `{tear}` is an example.
+    pub(crate) const SHOT: &str = "a digit starts a tear: {tear}, then Enter";
+    /// To the bench.
+    pub(crate) const TAKE_MOVE: &str = "{} takes the move to the bench";
+    /// The move was made.
+    pub(crate) const AS_SHOWN: &str = "{} once the move is made as shown";
+    /// A question or test.
+    pub(crate) const ANSWER: &str = "{} answers what is asked";
+    /// Help.
+    pub(crate) const HELP: &str = "{} explains what is on the screen now";
+    /// The reasons.
+    pub(crate) const WHY: &str = "{} says how the verdict was reached";
+    /// Undo.
+    pub(crate) const UNDO: &str = "{} undoes the latest entry";
+    /// Calling a shot bad.
+    pub(crate) const CALL_BAD: &str = "{} before looking calls the next shot bad";
+    /// The four checks.
+    pub(crate) const CHECKS: &str = "{} shows the four checks with their figures";
+    /// Block letters.
+    pub(crate) const LETTERS: &str = "{} shows the verdict large, to read from 3 m";
+}
+
 /// What the moves made due again, and the key to the list.
 pub(crate) fn due_again(names: &[&str], key: &str) -> String {
     format!(

@@ -7,6 +7,7 @@ use crate::tui::app::App;
 use crate::tui::names::Name;
 use crate::tui::prompt::{Echo, Prompt, Purpose, matches};
 use crate::tui::wording;
+use crate::words::pages::typing;
 
 /// Why a line was not taken, or not yet.
 enum Held {
@@ -34,7 +35,7 @@ impl App {
             Purpose::Note => Echo::Nothing,
             Purpose::Find => Echo::Nothing,
             Purpose::NewFile if prompt.text.trim().is_empty() => {
-                Echo::Hint("a file name such as blue-bow; then its card".into())
+                Echo::Hint(typing::NEW_FILE.into())
             }
             Purpose::NewFile => {
                 Echo::Reads(self.model.new_path(&prompt.text).display().to_string())
@@ -56,7 +57,7 @@ impl App {
             && let Err(problem) = self.try_reload()
         {
             self.prompt = Some(Prompt {
-                refused: Some(format!("{problem}. Correct it, then press Enter again")),
+                refused: Some(typing::correct_it(&problem)),
                 ..prompt
             });
             return;
@@ -97,16 +98,14 @@ impl App {
         let longest = holes.iter().map(|h| h.tear.length()).fold(0.0, f64::max);
         if longest > ASK_ABOVE && !prompt.asked {
             let size = self.model.system.tear(longest);
-            return Err(Held::Asked(format!(
-                "{size} is a long tear: is that right? Enter records it, Esc does not"
-            )));
+            return Err(Held::Asked(typing::long_tear(&size)));
         }
         Ok(self.record_holes(&holes, prompt.text.trim())?)
     }
 
     fn accept_note(&mut self, text: &str) -> Result<(), Held> {
         let number = self.record(Event::Note { text: text.into() })?;
-        self.say(format!("note kept as entry {number}"));
+        self.say(typing::note_kept(number));
         Ok(())
     }
 
@@ -130,7 +129,7 @@ impl App {
         })?;
         self.clear_screens();
         let then = self.model.before_shooting();
-        self.say(format!("move recorded: {words}. {then}"));
+        self.say(format!("{}. {then}", typing::move_recorded(&words)));
         Ok(())
     }
 
@@ -143,9 +142,7 @@ impl App {
             let past = after.get(step.adjuster).abs() > adjuster.range + 1e-9;
             past.then(|| {
                 let words = wording::steps(&[*step], &timeline.card, self.model.system);
-                format!(
-                    "{words}: past the travel on the card, is that right? Enter records it, Esc does not"
-                )
+                typing::past_travel(&words)
             })
         })
     }
@@ -156,20 +153,15 @@ impl App {
         }
         let path = self.model.new_path(&prompt.text);
         if path.exists() {
-            return Err(Held::Wrong(
-                "that file exists already and is never replaced; type another name".into(),
-            ));
+            return Err(Held::Wrong(typing::other_name()));
         }
         let folder = path.parent().filter(|p| !p.as_os_str().is_empty());
         if let Some(folder) = folder.filter(|f| !f.is_dir()) {
             let shown = crate::tui::draw::paint::safe(&folder.display().to_string());
             if !prompt.asked {
-                return Err(Held::Asked(format!(
-                    "there is no folder {shown}. Enter makes it, or type another name"
-                )));
+                return Err(Held::Asked(typing::no_folder(&shown)));
             }
-            std::fs::create_dir_all(folder)
-                .map_err(|e| format!("cannot make the folder {shown}: {e}; type another name"))?;
+            std::fs::create_dir_all(folder).map_err(|e| typing::no_new_folder(&shown, &e))?;
         }
         self.show(Name::NewCard(path));
         Ok(())

@@ -11,6 +11,7 @@ use crate::tui::app::App;
 use crate::tui::follow::{Follow, Stamp};
 use crate::tui::prompt::Prompt;
 use crate::tui::wording;
+use crate::words::pages::file as said;
 
 impl App {
     /// Whether the file is to be looked at now and then: another program
@@ -35,14 +36,8 @@ impl App {
         let notice = match self.model.session.is_unchanged() {
             Ok(true) => return false,
             Ok(false) if self.follows() => self.follow_along(),
-            Ok(false) => format!(
-                "{name} was changed by another program; {} reads it again, and until then nothing is written over it",
-                self.model.by_name(Action::Reload)
-            ),
-            Err(error) => format!(
-                "{name} cannot be read any more: {}. What is on screen was read before; put it back, and go on",
-                error.problem
-            ),
+            Ok(false) => said::changed(&name, &self.model.by_name(Action::Reload)),
+            Err(error) => said::gone(&name, &error.problem),
         };
         self.follow.notice = Some(notice);
         true
@@ -74,11 +69,7 @@ impl App {
             .iter()
             .map(|e| wording::entry(&e.event, &self.timeline().card, self.model.system))
             .collect();
-        match words.len() {
-            0 => "read again: the file was changed".to_owned(),
-            1..=3 => format!("recorded elsewhere: {}", words.join("; ")),
-            n => format!("recorded elsewhere: {n} entries"),
-        }
+        said::elsewhere(&words)
     }
 
     /// Reads the file as it is; screens that spoke of what is no longer there go.
@@ -106,7 +97,7 @@ impl App {
     /// The same; says what became of it.
     pub(in crate::tui) fn try_reload(&mut self) -> Result<String, String> {
         let Some(path) = self.model.session.path().map(Path::to_owned) else {
-            return Ok("there is no file: this session is in memory only".into());
+            return Ok(said::IN_MEMORY.into());
         };
         self.follow = Follow::of(Some(&path));
         let was_reading = self.model.read_only.is_some();
@@ -122,16 +113,16 @@ impl App {
             self.read_again().map_err(|e| e.to_string())?;
         }
         if let Some(why) = &self.model.read_only {
-            return Err(format!("read again; {why}"));
+            return Err(said::read_again_but(why));
         }
         let warnings = self.model.session.warnings();
         if !warnings.is_empty() {
-            return Err(format!("read again; {}", crate::words::warnings(&warnings)));
+            return Err(said::read_again_but(&crate::words::warnings(&warnings)));
         }
         Ok(if was_reading {
-            "the file is yours now: entries can be recorded".into()
+            said::YOURS.into()
         } else {
-            "read again, as it is on disk now".into()
+            said::READ_AGAIN.into()
         })
     }
 
@@ -139,11 +130,7 @@ impl App {
     /// is the matter and what Enter does next.
     pub(in crate::tui) fn kept_open(&self, prompt: Prompt, problem: String, asked: bool) -> Prompt {
         let stale = matches!(self.model.session.is_unchanged(), Ok(false));
-        let refused = if stale {
-            format!("{problem}. Enter reads it as it is now and records this")
-        } else {
-            problem
-        };
+        let refused = if stale { said::held(&problem) } else { problem };
         Prompt {
             asked,
             stale,

@@ -13,6 +13,7 @@ use crate::tui::names::{HelpPart, Name};
 use crate::tui::prompt::{Prompt, Purpose};
 use crate::tui::screen::Screen;
 use crate::tui::{screens, wording};
+use crate::words::pages::typing;
 
 /// The key of a terminal event, if the console knows it.
 pub(crate) fn key_of(event: &KeyEvent) -> Option<Key> {
@@ -90,10 +91,7 @@ impl App {
                 self.act(action);
             }
             None if matches!(key, Key::Char(_) | Key::Enter) => {
-                self.say(format!(
-                    "{} does nothing here; ? shows the keys",
-                    key.label()
-                ));
+                self.say(typing::does_nothing(&key.label()));
             }
             None => {}
         }
@@ -237,15 +235,12 @@ impl App {
             Action::Redo => self.redo(),
             Action::CallBad => {
                 self.model.next.called_bad = !self.model.next.called_bad;
-                let (yes, no) = ("the next shot is called bad", "the next shot counts");
+                let (yes, no) = typing::CALLED_BAD;
                 self.say(if self.model.next.called_bad { yes } else { no });
             }
             Action::Mirror => {
                 self.model.next.mirrored = !self.model.next.mirrored;
-                let (yes, no) = (
-                    "the sheet is read from the target side",
-                    "the sheet is read from the shooter's side",
-                );
+                let (yes, no) = typing::READ_FROM;
                 self.say(if self.model.next.mirrored { yes } else { no });
             }
             Action::Chart => self.model.series = self.model.series.next(),
@@ -360,7 +355,7 @@ impl App {
             said: None,
             confirms: Some(pending.entry),
         };
-        self.settle(event, format!("move recorded: {words}"));
+        self.settle(event, typing::move_recorded(&words));
         if let Some(message) = self.message.take().filter(|m| !m.problem) {
             let then = self.model.before_shooting();
             self.say(format!("{}. {then}", message.text));
@@ -374,7 +369,7 @@ impl App {
         let event = Event::NotMade {
             pending: pending.entry,
         };
-        self.settle(event, "recorded: the move was not made".to_owned());
+        self.settle(event, typing::NOT_MADE.to_owned());
     }
 
     fn settle(&mut self, event: Event, words: String) {
@@ -414,9 +409,9 @@ impl App {
             .map(|m| format!("{} m", crate::units::trim_number(m, 2)));
         self.model.next.bare = probe.kind == ProbeKind::BareShaft;
         let how = wording::next_shots(&self.model.next, self.model.system);
-        self.say(format!(
-            "the next shots are recorded for this test: {how}; {} changes that",
-            self.model.key(Action::NextShots)
+        self.say(typing::for_this_test(
+            &how,
+            &self.model.key(Action::NextShots),
         ));
     }
 }

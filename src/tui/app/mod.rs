@@ -91,14 +91,17 @@ impl App {
         if std::fs::metadata(path).is_ok_and(|m| m.permissions().readonly()) {
             let session = Session::open(path)?;
             let name = crate::units::clean(&path.display().to_string());
-            let why = format!("reading only: {name} is marked read-only on disk");
+            let why = crate::words::pages::file::marked_read_only(&name);
             return Ok((session, Some(why)));
         }
         match Session::open_for_writing(path, CONSOLE, GLANCE) {
             Ok(session) => Ok((session, None)),
             Err(error @ SessionError::Locked { .. }) => {
                 let session = Session::open(path)?;
-                Ok((session, Some(format!("reading only: {error}"))))
+                Ok((
+                    session,
+                    Some(crate::words::pages::file::reading_only(&error.to_string())),
+                ))
             }
             Err(error) => Err(error),
         }
@@ -239,7 +242,7 @@ impl App {
             .map_err(|e| e.to_string())?;
         self.refresh();
         let last = numbers.last().copied();
-        last.ok_or_else(|| "there is nothing to record".into())
+        last.ok_or_else(|| crate::words::pages::typing::NOTHING.into())
     }
 
     /// Works out what to expect of the card as it stands, where it changed
@@ -294,8 +297,8 @@ impl App {
                 self.model.key(Action::Undo),
                 self.model.key(Action::AsShown),
             );
-            self.complain(format!(
-                "{words}, at the setting before the pending move. Was the move made? {undo} takes the shot back, {made} confirms the move, then enter it again"
+            self.complain(crate::words::pages::typing::before_the_move(
+                &words, &undo, &made,
             ));
         } else {
             self.say(words);

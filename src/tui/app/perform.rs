@@ -19,6 +19,7 @@ use crate::tui::effects::Effect;
 use crate::tui::names::Name;
 use crate::tui::screen::Screen;
 use crate::tui::screens;
+use crate::words::pages::{file, typing};
 use crate::{book, report};
 
 /// What an effect means for the screen that asked for it.
@@ -139,9 +140,7 @@ impl App {
     /// Keeps the practice so far as a file.
     fn keep_practice(&mut self, name: &str) -> Result<Outcome, String> {
         let path = self.save_practice(name)?;
-        self.say(format!(
-            "{path} holds the practice so far; what follows is not kept"
-        ));
+        self.say(file::practice_kept(&path));
         Ok(Outcome::Panes)
     }
 
@@ -161,10 +160,8 @@ impl App {
         let number = self.record_together(setup::work_done(Work::PressWork))?;
         let list = setup::checklist(self.timeline());
         let due = list.iter().filter(|s| matches!(s.state, State::Again(_)));
-        let due = crate::words::count(due.count(), "item");
-        self.say(format!(
-            "press work recorded: {due} due again, the likely tear is forgotten"
-        ));
+        let due = due.count();
+        self.say(typing::press_work(due));
         Ok(number)
     }
 
@@ -172,9 +169,7 @@ impl App {
     fn take_to_bench(&mut self, steps: Vec<Step>) -> Result<Outcome, String> {
         if self.timeline().pending.is_some() {
             let key = self.model.key(Action::TakeMove);
-            return Err(format!(
-                "a move is pending already: Esc, then {key} shows it"
-            ));
+            return Err(typing::pending_already(&key));
         }
         self.record(Event::Pending { steps })?;
         Ok(Outcome::Open(Name::Bench))
@@ -216,17 +211,15 @@ impl App {
             .and_then(|()| Self::open_session(path))
             .map_err(|e| e.to_string())?;
         self.take_session(session, read_only);
-        let taught = learned.as_ref().map_or_else(String::new, |l| {
-            format!(" Earlier bows teach: {}.", crate::words::learned(l))
-        });
+        let taught = learned.as_ref().map(crate::words::learned);
         if let Err(problem) = self.expect(learned) {
             self.complain(problem);
         }
         if self.message.is_none() {
-            self.say(format!(
-                "{} is started.{taught} Next: {}, the list before paper",
-                path.display(),
-                self.model.key(Action::Before)
+            self.say(file::begun(
+                &path.display().to_string(),
+                taught.as_deref(),
+                &self.model.key(Action::Before),
             ));
         }
         Ok(Outcome::Panes)
@@ -240,20 +233,15 @@ impl App {
         Session::create(path, &fresh.card).map_err(|e| e.to_string())?;
         let (session, read_only) = Self::open_session(path).map_err(|e| e.to_string())?;
         self.take_session(session, read_only);
-        let mut text = format!("{} is started", path.display());
-        if let Some(learned) = &learned {
-            text.push_str(&format!(
-                "; earlier bows teach: {}",
-                crate::words::learned(learned)
-            ));
-        }
+        let taught = learned.as_ref().map(crate::words::learned);
         if let Err(problem) = self.expect(learned) {
             self.complain(problem);
         }
-        for note in fresh.notes {
-            text.push_str(&format!("; {note}"));
-        }
-        self.say(text);
+        self.say(file::begun_from(
+            &path.display().to_string(),
+            taught.as_deref(),
+            &fresh.notes,
+        ));
         Ok(Outcome::Panes)
     }
 
@@ -278,11 +266,10 @@ impl App {
         let done = handed.hand(&mut self.model.session, &mut to);
         self.refresh();
         let done = done.map_err(|e| e.to_string())?;
-        self.say(format!(
-            "{} count in {} now, as entries {}",
-            crate::words::count(done.entries.len(), "shot"),
-            path.display(),
-            crate::words::entries(&done.copies)
+        self.say(file::handed_over(
+            done.entries.len(),
+            &path.display().to_string(),
+            &done.copies,
         ));
         Ok(())
     }

@@ -60,9 +60,7 @@ impl App {
     /// The first steps from the start.
     pub(in crate::tui) fn begin_guide(&mut self) {
         let Some(mut steps) = self.model.first_steps.clone() else {
-            return self.complain(
-                "the first steps are on the demo: leave, and start tearbench without a file",
-            );
+            return self.complain(crate::words::pages::typing::FIRST_STEPS_ELSEWHERE);
         };
         steps.keep(0);
         let mut look = self.model.look.clone();

@@ -70,9 +70,7 @@ impl App {
         match self.record(event) {
             Ok(_) => {
                 let undo = self.model.key(Action::Undo);
-                self.say(format!(
-                    "the likely tear is forgotten; what the adjusters do is kept. {undo} undoes it"
-                ));
+                self.say(words::pages::typing::started_over(&undo));
             }
             Err(problem) => self.complain(problem),
         }

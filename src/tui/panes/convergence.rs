@@ -70,7 +70,7 @@ pub fn draw(model: &Model, paint: &mut Paint<'_>, area: Rect) {
     );
     let all = columns(model);
     if all.is_empty() {
-        let text = "No tears yet: they line up here";
+        let text = crate::words::pages::panes::NO_TEARS;
         paint.rows(inside, &wrap(text, Role::Faint, inside.width, 0));
         return;
     }

@@ -16,6 +16,7 @@ use crate::tui::draw::paint::{Paint, Row, Span, row, safe, wrap};
 use crate::tui::model::{Message, Model};
 use crate::tui::panes;
 use crate::tui::prompt::{Echo, Prompt, Purpose, matches};
+use crate::words::pages::typing;
 
 /// Rows a message or an echo may take.
 const MOST_ROWS: usize = 4;
@@ -195,10 +196,7 @@ fn draw_prompt(model: &Model, prompt: &Prompt, echo: Echo, paint: &mut Paint<'_>
     let used: usize = line.iter().map(|(t, _)| t.width()).sum();
     let says = match (&prompt.refused, echo) {
         (Some(problem), _) => Some((format!("! {problem}"), Role::Warn)),
-        (None, _) if prompt.standing => Some((
-            "Enter keeps it; typing replaces it, an arrow key changes it".into(),
-            Role::Faint,
-        )),
+        (None, _) if prompt.standing => Some((typing::STANDS.into(), Role::Faint)),
         (None, Echo::Nothing) => hint(prompt.purpose),
         (None, Echo::Hint(text)) => Some((text, Role::Faint)),
         (None, Echo::Reads(text)) => Some((format!("= {text}"), Role::Strong)),
@@ -232,8 +230,8 @@ fn draw_prompt(model: &Model, prompt: &Prompt, echo: Echo, paint: &mut Paint<'_>
 
 fn hint(purpose: Purpose) -> Option<(String, Role)> {
     match purpose {
-        Purpose::Find => Some(("a few letters, up and down, Enter".into(), Role::Faint)),
-        Purpose::Note => Some(("Enter keeps it, Esc does not".into(), Role::Faint)),
+        Purpose::Find => Some((typing::FIND.into(), Role::Faint)),
+        Purpose::Note => Some((typing::NOTE.into(), Role::Faint)),
         _ => None,
     }
 }

@@ -191,12 +191,11 @@ fn told(model: &Model, width: u16) -> Vec<Row> {
     }
     let pending = model.timeline().pending.is_some() && advice.verdict != Verdict::Stop;
     if pending {
-        let keys = format!(
-            "{} made as shown, {} other, {} not made, {} shows how",
-            model.key(Action::AsShown),
-            model.key(Action::OwnMove),
-            model.key(Action::NotMade),
-            model.key(Action::TakeMove),
+        let keys = words::pages::panes::pending(
+            &model.key(Action::AsShown),
+            &model.key(Action::OwnMove),
+            &model.key(Action::NotMade),
+            &model.key(Action::TakeMove),
         );
         rows.extend(wrap(&keys, Role::Text, width, 0));
         rows.push(Row::new());
@@ -254,7 +253,7 @@ fn body(model: &Model, width: u16, all: bool) -> Vec<Row> {
         rows.extend(named(&name, &[order::now(chance), odds], width));
     }
     if model.analysis.judged_by_technician {
-        let text = "Judged by the technician's shots: let the owner shoot";
+        let text = words::pages::panes::OWNER_SHOOTS;
         rows.extend(wrap(text, Role::Warn, width, 0));
     }
     rows.extend(reasons(model, width, all));

@@ -12,6 +12,7 @@ use crate::look::Role;
 use crate::tui::draw::paint::{Paint, fit, safe};
 use crate::tui::model::Model;
 use crate::tui::wording;
+use crate::words::pages::panes::{NEW_SESSION, NEW_SESSION_SHORT};
 
 /// A piece with how much it matters: the lowest goes first where room is short.
 struct Piece {
@@ -19,9 +20,6 @@ struct Piece {
     role: Role,
     rank: u8,
 }
-
-/// Bytes of the line over a new card where there is no room for all of it.
-const NEW_SHORT: usize = "A NEW SESSION: check the card, then start it".len();
 
 /// Rank of the piece that says where the adjusters stand: it stays to the end.
 const STANDING: u8 = 12;
@@ -142,11 +140,10 @@ fn both(model: &Model, title: &str, room: usize) -> String {
 pub fn draw(model: &Model, paint: &mut Paint<'_>, area: Rect) {
     let width = usize::from(area.width);
     if model.situation().new_card {
-        let text = "A NEW SESSION: check the card, then start it; nothing is kept before";
-        let text = if text.width() > width {
-            &text[..NEW_SHORT]
+        let text = if NEW_SESSION.width() > width {
+            NEW_SESSION_SHORT
         } else {
-            text
+            NEW_SESSION
         };
         paint.put(area.x, area.y, text, Role::Warn, area.width);
         return;

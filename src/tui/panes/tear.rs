@@ -388,7 +388,7 @@ fn scatter(model: &Model, room: usize) -> String {
 fn sheet_figures(cursor: &GridCursor, system: System, width: u16) -> Vec<Row> {
     let (what, tear) = match cursor.tear() {
         Some(tear) => ("nock", words::tear(tear, system)),
-        None => ("point", "put it on the point hole".into()),
+        None => ("point", words::pages::panes::POINT_HOLE.into()),
     };
     let mut rows =
         crate::tui::draw::paint::wrap(&format!("{what}: {tear}"), Role::Strong, width, 2);

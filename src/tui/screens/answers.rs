@@ -74,7 +74,7 @@ impl Screen for AnswersScreen {
     fn digit(&mut self, digit: char, _model: &Model) -> Vec<Effect> {
         let at = digit.to_digit(10).unwrap_or(0) as usize;
         if !(1..=self.probe.answers.len()).contains(&at) {
-            return say(format!("there is no answer {digit} here"));
+            return say(words::pages::typing::no_answer(digit));
         }
         self.at = at - 1;
         self.choose()

@@ -72,8 +72,8 @@ impl Screen for BenchScreen {
             Action::Back,
         ] {
             let text = match action {
-                Action::OwnMove => "something else was made: type it, or a calipers reading",
-                Action::Back => "leave it for later; it stays pending",
+                Action::OwnMove => words::pages::panes::OTHER_MOVE,
+                Action::Back => words::pages::panes::LATER,
                 _ => action.spec().label,
             };
             let key = format!("{:<4}", model.look.keymap.first(action));

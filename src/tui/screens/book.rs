@@ -33,6 +33,7 @@ use crate::tui::screen::Screen;
 use crate::tui::screens::page::COLUMNS;
 use crate::tui::travel::chosen;
 use crate::units::clean;
+use crate::words::pages::file;
 use crate::{report, words};
 
 /// What the line being typed is for.
@@ -83,11 +84,9 @@ impl BookScreen {
     }
 
     fn compare(&self, model: &Model) -> Result<Vec<Effect>, String> {
-        let path = self
-            .chosen_file()
-            .ok_or("choose a session to compare with")?;
+        let path = self.chosen_file().ok_or(file::CHOOSE_TO_COMPARE)?;
         if model.is_open(path) {
-            return Err("this is the open session: choose another one of the same bow".into());
+            return Err(file::COMPARE_ANOTHER.into());
         }
         let other = Session::open(path).map_err(|e| e.to_string())?;
         let begun = |s: &Session| s.entries().first().map(|e| e.at);
@@ -106,7 +105,7 @@ impl BookScreen {
 
     fn new_visit(&mut self, model: &Model) -> Vec<Effect> {
         let Some(path) = self.chosen_file().cloned() else {
-            return say("choose the session whose card is to be used");
+            return say(file::CHOOSE_CARD);
         };
         let stem = path
             .file_stem()
@@ -218,17 +217,17 @@ impl Screen for BookScreen {
     }
     fn echo(&self, text: &str, model: &Model) -> Echo {
         if text.trim().is_empty() {
-            return Echo::Hint("the name of a session file".into());
+            return Echo::Hint(file::NAME_OF_FILE.into());
         }
         let path = model.new_path(text);
         match (&self.asking, path.exists()) {
             (Asking::Open, true) => Echo::Reads("it is there".into()),
-            (Asking::Open, false) => Echo::Hint("no file of that name yet".into()),
+            (Asking::Open, false) => Echo::Hint(file::NO_SUCH_FILE.into()),
             (Asking::Visit(_), false) => Echo::Reads(path.display().to_string()),
             (Asking::Visit(_), true) => Echo::Wrong {
                 at: 0,
                 len: 0,
-                text: "that file exists already and is never replaced".into(),
+                text: crate::words::pages::typing::FILE_EXISTS.into(),
             },
         }
     }

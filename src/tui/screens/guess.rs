@@ -72,7 +72,7 @@ impl GuessScreen {
                 Line::Guess(guess) => {
                     format!("{} {}", i + 1, crate::words::practice::guess(*guess))
                 }
-                Line::NeverAsk => format!("do not ask me first ({key} can ask again)"),
+                Line::NeverAsk => crate::words::pages::practice::never_ask(&key),
             };
             let role = match line {
                 Line::Guess(_) => Role::Text,

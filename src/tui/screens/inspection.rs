@@ -132,9 +132,7 @@ impl Screen for InspectionScreen {
             Some(all.len()),
         ));
         let text = match all.get(self.at) {
-            Some((_, State::Off)) => {
-                format!("{} Press Enter once it is.", words::trouble::part_damaged())
-            }
+            Some((_, State::Off)) => words::pages::trouble::once_it_is(),
             Some((part, _)) => words::trouble::part_in_full(*part, kind),
             None => String::new(),
         };

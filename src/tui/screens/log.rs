@@ -28,7 +28,7 @@ use crate::tui::prompt::{Echo, Prompt, Purpose};
 use crate::tui::screen::Screen;
 use crate::tui::travel::chosen;
 use crate::tui::wording;
-use crate::words;
+use crate::words::{self, pages::log as page};
 
 /// Columns of the number and the time before an entry.
 const HEAD: u16 = 11;
@@ -78,14 +78,12 @@ impl LogScreen {
     /// the next one: the cursor goes there.
     fn ask_move(&mut self, model: &Model) -> Vec<Effect> {
         let Some(number) = self.number(model) else {
-            return complain("there is no entry here");
+            return complain(page::NO_ENTRY);
         };
         let mut shots = model.timeline().shots.iter().map(|s| s.entry);
         let Some(shot) = shots.find(|entry| *entry >= number) else {
             let key = model.by_name(Action::OwnMove);
-            return complain(format!(
-                "no shot follows this entry: Esc, then {key} records a move made now"
-            ));
+            return complain(page::no_shot_follows(&key));
         };
         let entries = model.session().entries();
         self.at = entries
@@ -98,12 +96,12 @@ impl LogScreen {
     /// Asks which session the shots from the cursor on go to.
     fn ask_file(&mut self, model: &Model) -> Vec<Effect> {
         let Some(number) = self.number(model) else {
-            return complain("there is no entry here");
+            return complain(page::NO_ENTRY);
         };
         let shots = model.timeline().shots.iter().map(|s| s.entry);
         let all: Vec<u32> = shots.filter(|n| *n >= number).collect();
         if model.session().path().is_none() {
-            return complain("this session is not kept in a file, so nothing can go to another");
+            return complain(page::NOT_IN_A_FILE);
         }
         match HandedOver::of(model.session(), &all) {
             Ok(handed) => {
@@ -154,7 +152,7 @@ impl LogScreen {
             model.system,
         );
         // What was typed stands on the line already.
-        let what = format!("{}. Enter places it, Esc does not", lines[1..].join(". "));
+        let what = page::places(&lines[1..]);
         self.was_told(text, &what)?;
         self.placed = lines.into_iter().next();
         Ok(record(event))
@@ -168,27 +166,17 @@ impl LogScreen {
     ) -> Result<Vec<Effect>, String> {
         let path = model.new_path(text);
         if !path.is_file() {
-            return Err(format!(
-                "there is no session {}; type the name of one",
-                path.display()
-            ));
+            return Err(page::no_session(&path.display().to_string()));
         }
         let same = |a: &Path, b: &Path| a.canonicalize().ok() == b.canonicalize().ok();
         if model.session().path().is_some_and(|own| same(own, &path)) {
-            return Err("that is this session; type the name of the other bow's".into());
+            return Err(page::SAME_SESSION.into());
         }
         // What it is told of the other must be what it is done to.
         let to = Session::open_for_writing(&path, CONSOLE, GLANCE).map_err(|e| e.to_string())?;
         let handed = HandedOver::of(model.session(), shots).map_err(|e| e.to_string())?;
-        let what = format!(
-            "{} (entries {}) go to {}: {}, at its setting {}, {}. Here they no longer count. Enter hands them over, Esc does not",
-            words::count(handed.entries.len(), "shot"),
-            words::entries(&handed.entries),
-            path.display(),
-            to.timeline().card.title(),
-            to.timeline().setting().number,
-            words::standing(to.timeline(), model.system)
-        );
+        let (name, system) = (path.display().to_string(), model.system);
+        let what = page::hands(&handed.entries, &name, to.timeline(), system);
         self.was_told(text, &what)?;
         Ok(vec![Effect::HandOver {
             shots: shots.to_vec(),
@@ -198,13 +186,13 @@ impl LogScreen {
 
     fn toggle(&mut self, model: &Model) -> Vec<Effect> {
         let Some(number) = self.number(model) else {
-            return complain("there is no entry here");
+            return complain(page::NO_ENTRY);
         };
         let (event, said) = if model.timeline().undone.contains(&number) {
-            let said = format!("entry {number} counts again");
+            let said = page::counts_again(number);
             (Event::Redo { target: number }, said)
         } else {
-            let said = format!("entry {number} no longer counts; it stays in the log");
+            let said = page::counts_no_longer(number);
             (Event::Undo { target: number }, said)
         };
         self.toggled = Some((said, safety::dangers(model.timeline())));
@@ -226,7 +214,7 @@ impl LogScreen {
     /// What is typed reads as a move where the bow stood before that shot.
     fn echo_move(&self, before: u32, text: &str, model: &Model) -> Echo {
         if text.trim().is_empty() {
-            return Echo::Hint("the move as people say it: rest left 1.5 mm".into());
+            return Echo::Hint(page::MOVE.into());
         }
         let Ok(then) = model.session().before_shot(before) else {
             return Echo::Nothing;
@@ -286,7 +274,7 @@ impl Screen for LogScreen {
                         why: None,
                     })
                 }
-                None => complain("no setting belongs to this entry; choose a shot or a move"),
+                None => complain(page::NO_SETTING),
             },
             _ => {
                 self.at = chosen(self.at, model.session().entries().len(), action);
@@ -299,10 +287,7 @@ impl Screen for LogScreen {
             // The key that undoes an entry undoes this one.
             self.at = model.session().entries().len().saturating_sub(1);
             let undo = model.key(Action::UndoEntry);
-            return say(format!(
-                "recorded: the bow is back at setting {}; the likely tear is forgotten. {undo} undoes it",
-                model.timeline().setting().number
-            ));
+            return say(page::back_at(model.timeline().setting().number, &undo));
         }
         if let Some((said, stopped)) = self.toggled.take() {
             let gone = safety::gone(&stopped, model.timeline());
@@ -316,14 +301,12 @@ impl Screen for LogScreen {
             return Vec::new();
         };
         self.typing = None;
-        say(format!("recorded as entry {entry}: {placed}"))
+        say(page::was_placed(entry, &placed))
     }
     fn echo(&self, text: &str, model: &Model) -> Echo {
         match &self.typing {
             Some(Typing::Move(before)) => self.echo_move(*before, text, model),
-            Some(Typing::Shots(_)) if text.trim().is_empty() => {
-                Echo::Hint("the session file of the bow they were shot with".into())
-            }
+            Some(Typing::Shots(_)) if text.trim().is_empty() => Echo::Hint(page::OTHER_FILE.into()),
             Some(Typing::Shots(_)) => Echo::Reads(model.new_path(text).display().to_string()),
             None => Echo::Nothing,
         }
@@ -373,7 +356,7 @@ impl Screen for LogScreen {
             })
             .collect();
         if rows.is_empty() {
-            paint.rows(area, &[row("Nothing is recorded yet", Role::Faint)]);
+            paint.rows(area, &[row(page::EMPTY, Role::Faint)]);
         }
         list::lines(paint, area, &rows, self.at);
         // The list holds only what is near: the mark is of all entries.

@@ -20,6 +20,7 @@ use crate::tui::effects::{Effect, complain};
 use crate::tui::model::Model;
 use crate::tui::screen::Screen;
 use crate::tui::travel::chosen;
+use crate::words::pages::panes;
 
 /// The screen.
 #[derive(Debug, Default)]
@@ -38,9 +39,7 @@ impl LookScreen {
     fn choose(&self, model: &Model) -> Vec<Effect> {
         let (effect, setting, word) = match Scheme::ALL.get(self.at) {
             Some((_, scheme)) if !model.look.theme.may_colour() && *scheme != Scheme::Mono => {
-                return complain(
-                    "No colours are written here: NO_COLOR, the terminal or the settings say so",
-                );
+                return complain(panes::NO_COLOURS);
             }
             Some((word, scheme)) => {
                 let theme = model.look.theme.with(*scheme);
@@ -55,9 +54,7 @@ impl LookScreen {
             || "the settings file".into(),
             |path| path.display().to_string(),
         );
-        let said = format!(
-            "In use until you leave. To keep it, write {setting} = \"{word}\" under [display] in {file}"
-        );
+        let said = panes::look_in_use(setting, word, &file);
         vec![effect, Effect::Say(said)]
     }
 }

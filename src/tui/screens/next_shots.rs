@@ -21,6 +21,7 @@ use crate::tui::model::{Model, NextShots};
 use crate::tui::prompt::{Echo, Prompt, Purpose};
 use crate::tui::screen::Screen;
 use crate::tui::travel::chosen;
+use crate::words::pages::shots;
 
 const ROWS: usize = 6;
 const ARROW: usize = 1;
@@ -83,8 +84,8 @@ impl Screen for NextShotsScreen {
     fn echo(&self, text: &str, model: &Model) -> Echo {
         let text = text.trim();
         match (self.at, text.is_empty()) {
-            (ARROW, true) => Echo::Hint("number or mark; empty: not named".into()),
-            (_, true) => Echo::Hint("such as 2.5 m or 8 ft; empty: the card's".into()),
+            (ARROW, true) => Echo::Hint(shots::ARROW.into()),
+            (_, true) => Echo::Hint(shots::DISTANCE.into()),
             (ARROW, false) => Echo::Nothing,
             (_, false) => match crate::tear::read_distance(text) {
                 Ok(length) => Echo::Reads(model.system.distance(length)),
@@ -163,9 +164,7 @@ impl Screen for NextShotsScreen {
                 area.width,
                 area.height - half.height - 1,
             );
-            let text =
-                "Left and right change, Enter types. Only the owner's shots make a bow done.";
-            paint.rows(below, &wrap(text, Role::Faint, area.width, 0));
+            paint.rows(below, &wrap(shots::FOOT, Role::Faint, area.width, 0));
         }
     }
 }

@@ -29,6 +29,7 @@ use crate::tui::prompt::{Echo, Prompt, Purpose};
 use crate::tui::screen::Screen;
 use crate::tui::screens::pair::Pair;
 use crate::tui::travel::chosen;
+use crate::words::pages::practice as page;
 use crate::words::practice as words;
 
 /// Columns of the list; beside it stand the two latest holes.
@@ -99,11 +100,9 @@ impl PracticeScreen {
             Line::Work(job) if job.changes() => format!("+ {}", words::job(job)),
             Line::Work(job) => format!("? {}", words::job(job)),
             Line::Answer(said) => format!("\"{}\"", words::conclusion(said)),
-            Line::Save => "save this session as a file".to_owned(),
-            Line::GuessFirst if self.standing.guess_first => {
-                "your guess is asked before the advice: Enter leaves that off".to_owned()
-            }
-            Line::GuessFirst => "no guess is asked before the advice: Enter asks one".to_owned(),
+            Line::Save => page::SAVE.to_owned(),
+            Line::GuessFirst if self.standing.guess_first => page::ASKED.to_owned(),
+            Line::GuessFirst => page::NOT_ASKED.to_owned(),
             Line::Level(level) => format!("another bow, level {level}: {}", words::level(level)),
         }
     }
@@ -111,9 +110,9 @@ impl PracticeScreen {
 
 fn heading(line: Line) -> &'static str {
     match line {
-        Line::Work(job) if job.changes() => "CURES: they change the bow, and the round goes on",
-        Line::Work(_) => "TESTS: they tell, and change nothing",
-        Line::Answer(_) => "YOUR ANSWER: it ends the round",
+        Line::Work(job) if job.changes() => page::CURES,
+        Line::Work(_) => page::TESTS,
+        Line::Answer(_) => page::ANSWER,
         Line::Save | Line::GuessFirst | Line::Level(_) => "OTHERWISE",
     }
 }

@@ -15,7 +15,7 @@ use ratatui::layout::Rect;
 use crate::actions::{Action, Scope};
 use crate::look::Role;
 use crate::question::RangeItem;
-use crate::range::{self, Due};
+use crate::range;
 use crate::session::RangeSaid;
 use crate::tui::draw::list;
 use crate::tui::draw::paint::{Paint, Row, row, under, wrap};
@@ -23,6 +23,7 @@ use crate::tui::effects::{Effect, complain, record};
 use crate::tui::model::Model;
 use crate::tui::screen::Screen;
 use crate::tui::travel::chosen;
+use crate::words::pages::setup as page;
 
 /// The line that answers the whole list.
 const ALL: usize = RangeItem::ALL.len();
@@ -50,7 +51,7 @@ impl RangeScreen {
                     // The cursor goes to what is in the way.
                     let off = RangeItem::ALL.iter().position(|i| is_off(model, *i));
                     self.at = off.unwrap_or(ALL);
-                    return complain("this item is OFF: put it right, then Enter says it is ok");
+                    return complain(page::PUT_RIGHT);
                 }
             },
             ELSEWHERE => RangeSaid::OtherPlace,
@@ -66,10 +67,9 @@ impl RangeScreen {
                 effects.push(Effect::Say(crate::words::range_said(said)));
                 effects.push(Effect::Close);
             }
-            RangeSaid::Off(_) => effects.push(Effect::Complain(format!(
-                "{}. Do not shoot before it is put right",
-                crate::words::range_said(said)
-            ))),
+            RangeSaid::Off(_) => {
+                effects.push(Effect::Complain(page::off(&crate::words::range_said(said))))
+            }
             _ => effects.push(Effect::Say(crate::words::range_said(said))),
         }
         effects
@@ -80,19 +80,15 @@ fn is_off(model: &Model, item: RangeItem) -> bool {
     range::is_off(model.timeline(), model.today(), item)
 }
 
-fn head(model: &Model) -> (String, Role) {
+fn head(model: &Model) -> (&'static str, Role) {
     let virtual_bow = model.practice.is_some() || model.demo;
     let due = range::due(model.timeline(), model.today());
-    match due {
-        _ if virtual_bow => (
-            "This bow is virtual: nothing is drawn, one key goes on. On a real bow read all eight, every day."
-                .into(),
-            Role::Text,
-        ),
-        None => ("It stands for today. It is due again tomorrow, with another shooter, at another place, after an incident.".into(), Role::Good),
-        Some(Due::Off(_)) => ("An item is OFF. Put it right, choose it, then answer all.".into(), Role::Warn),
-        Some(_) => ("Read all eight. Enter: all in order.".into(), Role::Warn),
-    }
+    let role = match due {
+        _ if virtual_bow => Role::Text,
+        None => Role::Good,
+        Some(_) => Role::Warn,
+    };
+    (page::range_head(virtual_bow, due), role)
 }
 
 impl Screen for RangeScreen {
@@ -121,7 +117,7 @@ impl Screen for RangeScreen {
         let stop = model.stop_line();
         let stop = stop.map_or_else(Vec::new, |stop| wrap(&stop, Role::Bad, area.width, 0));
         let mut top = stop;
-        top.extend(wrap(&text, role, area.width, 0));
+        top.extend(wrap(text, role, area.width, 0));
         let used = paint.rows(area, &top);
         let rest = under(area, used);
         let card = &model.timeline().card;
@@ -138,10 +134,7 @@ impl Screen for RangeScreen {
             rows.extend(list::wrapped(&text, role, i, area.width, 4));
         }
         rows.push((row("ALL IN ORDER", Role::Strong), Some(ALL)));
-        rows.push((
-            row("we are at another place: ask again", Role::Text),
-            Some(ELSEWHERE),
-        ));
+        rows.push((row(page::ELSEWHERE, Role::Text), Some(ELSEWHERE)));
         list::draw(paint, rest, &rows, self.at);
     }
 }

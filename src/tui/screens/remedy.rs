@@ -31,6 +31,7 @@ use crate::tui::prompt::{Echo, Prompt, Purpose};
 use crate::tui::screen::Screen;
 use crate::tui::travel::chosen;
 use crate::units::System;
+use crate::words::pages::trouble as page;
 use crate::words::{self, trouble as said};
 
 /// The screen.
@@ -111,13 +112,9 @@ enum More {
 impl More {
     fn words(&self) -> String {
         match self {
-            Self::OnTheCard(key, value) => {
-                let name = key.rsplit_once('.').map_or(*key, |(_, n)| n);
-                let name = name.replace('_', " ");
-                format!("it is done: put it on the card ({name} {value})")
-            }
-            Self::BowAnswers(_) => "try it on this virtual bow, and record what comes of it".into(),
-            Self::Practice => "this virtual bow: its tests and fixes, and your answer".into(),
+            Self::OnTheCard(key, value) => page::on_the_card(key, value),
+            Self::BowAnswers(_) => page::BOW_ANSWERS.into(),
+            Self::Practice => page::PRACTICE.into(),
         }
     }
 }
@@ -196,19 +193,16 @@ impl Screen for RemedyScreen {
             .step(model)
             .is_some_and(|s| (1..=count(model, &s)).contains(&at));
         if !known {
-            return say(format!("there is no answer {digit} here"));
+            return say(words::pages::typing::no_answer(digit));
         }
         self.at = at - 1;
         self.act(Action::Choose, model)
     }
     fn echo(&self, text: &str, _model: &Model) -> Echo {
         if text.trim().is_empty() {
-            Echo::Hint("the figure as it was really made".into())
+            Echo::Hint(page::FIGURE.into())
         } else {
-            Echo::Reads(format!(
-                "{} on the card, the match is worked out again",
-                text.trim()
-            ))
+            Echo::Reads(page::again(text.trim()))
         }
     }
     fn answer(&mut self, text: &str, model: &Model) -> Result<Vec<Effect>, String> {

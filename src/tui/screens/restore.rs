@@ -116,7 +116,7 @@ impl Screen for PutBackScreen {
                         text.extend(wrap(&line, Role::Strong, area.width, 2));
                     }
                     if !back.is_there() {
-                        let say = "Enter takes this to the bench as a move to be confirmed.";
+                        let say = words::pages::setup::TO_THE_BENCH;
                         text.extend(wrap(say, Role::Faint, area.width, 0));
                     }
                 }

@@ -26,6 +26,7 @@ use crate::tui::prompt::{Prompt, Purpose};
 use crate::tui::screen::Screen;
 use crate::tui::screens::pair::Pair;
 use crate::tui::travel::chosen;
+use crate::words::pages::practice as page;
 use crate::words::practice as words;
 
 /// What can be done next.
@@ -50,12 +51,12 @@ impl Next {
 
     const fn words(self, first_steps: bool) -> &'static str {
         match self {
-            Self::SameLevel if first_steps => "practise: another bow with something wrong",
+            Self::SameLevel if first_steps => page::FIRST,
             Self::SameLevel => "another bow of this level",
             Self::LevelUp => "a bow of the next level",
-            Self::Again => "this bow again, from the start",
-            Self::Own => "your own bow: a session of your own",
-            Self::Back => "back to this bow as it stands",
+            Self::Again => page::AGAIN,
+            Self::Own => page::OWN,
+            Self::Back => page::BACK,
         }
     }
 }
@@ -100,7 +101,7 @@ impl RevealScreen {
             rows.extend(wrap(&line, Role::Text, width, 2));
         }
         if let Some(done) = &self.done {
-            let line = format!("This level so far: {done}.");
+            let line = page::so_far(done);
             rows.extend(wrap(&line, Role::Faint, width, 2));
         }
         rows.push(Row::new());

@@ -27,6 +27,7 @@ use crate::tui::model::Model;
 use crate::tui::prompt::{Echo, Prompt, Purpose};
 use crate::tui::screen::Screen;
 use crate::tui::travel::chosen;
+use crate::words::pages::setup as page;
 use crate::words::setup as said;
 
 /// The screen.
@@ -78,7 +79,7 @@ impl SetupScreen {
                 );
                 return complain(format!("{title}: OFF. {note}"));
             }
-            State::Skipped => format!("{title}: left out, on the record"),
+            State::Skipped => crate::words::pages::proof::left_out(title),
             _ => {
                 let note = now.note.as_ref().filter(|n| n.found != Judged::InOrder);
                 let note = note.map_or(String::new(), |n| {
@@ -94,9 +95,7 @@ impl SetupScreen {
             }
             None => {
                 let summary = said::summary(&setup::summary(&list));
-                say(format!(
-                    "{summary}: now paper. Esc, then type the first tear"
-                ))
+                say(page::now_paper(&summary))
             }
         }
     }
@@ -121,16 +120,7 @@ fn clean_long(text: &str) -> String {
 
 /// Everything about one item.
 fn about_item(s: &ItemState, card: &Card, width: u16) -> Vec<Row> {
-    let keys = match s.item.measure {
-        Measure::Look if s.item.gate => "y ok, x off; Enter says what was found".to_owned(),
-        Measure::Look => "y ok, x off, s skip; Enter says what was found".to_owned(),
-        Measure::Note => "Enter writes it down; y done but not written, s skip".to_owned(),
-        measure if s.item.gate => format!("Enter or a digit types it: {}", said::example(measure)),
-        measure => format!(
-            "Enter or a digit types it: {}; y in order but not measured, s skip",
-            said::example(measure)
-        ),
-    };
+    let keys = page::keys(s.item.measure, s.item.gate);
     let mut rows = steps::told(&said::stands(s, card), width);
     rows.extend(wrap(&keys, Role::Faint, width, 2));
     rows.extend(steps::told(&said::how(s, card), width));

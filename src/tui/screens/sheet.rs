@@ -28,6 +28,7 @@ use crate::tui::prompt::{Echo, Prompt, Purpose};
 use crate::tui::screen::Screen;
 use crate::tui::screens::page;
 use crate::tui::travel::chosen;
+use crate::words::pages::sheet as page_says;
 use crate::{proof, setup, words};
 
 /// What a line does.
@@ -87,15 +88,13 @@ impl SheetScreen {
     fn words(&self, line: Line) -> String {
         match line {
             Line::Read => "read the sheet here".into(),
-            Line::Write(Format::Html) => "write it as a page to print (HTML, one file)".into(),
+            Line::Write(Format::Html) => page_says::HTML.into(),
             Line::Write(Format::Text) => "write it as plain text".into(),
             Line::Write(Format::Markdown) => "write it as Markdown".into(),
-            Line::Write(Format::Json) => "write it as JSON, for other programs".into(),
+            Line::Write(Format::Json) => page_says::JSON.into(),
             Line::Restore => "read the put-back sheet".into(),
-            Line::Contact if self.contact => {
-                "owner's contact: printed (Enter leaves it out)".into()
-            }
-            Line::Contact => "owner's contact: left out (Enter prints it)".into(),
+            Line::Contact if self.contact => page_says::CONTACT.into(),
+            Line::Contact => page_says::NO_CONTACT.into(),
             Line::Close(how) => format!("close the job: {}", how.words()),
         }
     }
@@ -123,9 +122,7 @@ impl SheetScreen {
                 self.contact = !self.contact;
                 Vec::new()
             }
-            Some(Line::Close(how)) if is_closed(model, *how) => {
-                say("closed already; shooting or moving on opens it again")
-            }
+            Some(Line::Close(how)) if is_closed(model, *how) => say(page_says::CLOSED_ALREADY),
             Some(Line::Close(how)) => {
                 self.closing = Some(*how);
                 record(how.event())
@@ -189,7 +186,7 @@ fn so_far(model: &Model) -> Vec<String> {
         format!("After paper   {proved}"),
     ];
     if timeline.pending.is_some() {
-        lines.push("At the bench  a move that is not confirmed".into());
+        lines.push(page_says::PENDING.into());
     }
     if let Some(how) = &timeline.closed {
         let words = Closing::from_id(how).map(Closing::words);
@@ -217,10 +214,10 @@ impl Screen for SheetScreen {
     }
     fn recorded(&mut self, entry: u32, model: &Model) -> Vec<Effect> {
         self.closing.take().map_or_else(Vec::new, |how| {
-            say(format!(
-                "closed ({}), entry {entry}; {} opens the next bow, shooting on this one opens it again",
+            say(page_says::closed(
                 how.words(),
-                model.key(Action::Files)
+                entry,
+                &model.key(Action::Files),
             ))
         })
     }

@@ -4,11 +4,12 @@ use std::collections::BTreeMap;
 
 use crate::actions::Action;
 use crate::question::Taken;
-use crate::session::{Resets, resets};
+use crate::session::resets;
 use crate::tui::effects::{Effect, complain, say};
 use crate::tui::model::Model;
 use crate::tui::screens::card::CardScreen;
 use crate::tui::screens::card::keys::{FOLD, Follows, START, heading};
+use crate::words::pages::card as page;
 
 impl CardScreen {
     /// Whether a line holds a usual value that nobody entered or confirmed.
@@ -55,16 +56,16 @@ impl CardScreen {
                 let start = keys.iter().position(|k| k == START);
                 self.at = next.or(start).unwrap_or(self.at);
                 match (next, start) {
-                    (None, Some(_)) => say(format!("{said}. Enter starts the session")),
+                    (None, Some(_)) => say(page::may_start(&said)),
                     _ => say(said),
                 }
             }
             Follows::Earlier(used) => {
                 self.earlier = used;
                 say(if used {
-                    "what earlier bows teach is used again"
+                    page::TAUGHT_AGAIN
                 } else {
-                    "what earlier bows teach is left out"
+                    page::NOT_TAUGHT
                 })
             }
         }
@@ -83,10 +84,7 @@ impl CardScreen {
             .filter(|k| section(k) == own && self.unchecked(k));
         let open: Vec<String> = open.cloned().collect();
         if open.is_empty() {
-            return say(format!(
-                "nothing under {} waits to be confirmed",
-                heading(&own)
-            ));
+            return say(page::nothing_waits(&heading(&own)));
         }
         let after = Follows::Section {
             name: own,
@@ -107,10 +105,7 @@ impl CardScreen {
         self.starting = true;
         self.at = *first;
         let section = model.key(Action::ConfirmSection);
-        Some(complain(format!(
-            "{} still unchecked, such as this one: Enter keeps it, {section} keeps its section. The last line again starts all the same; nothing is called done until they are confirmed",
-            crate::words::count(open.len(), "line")
-        )))
+        Some(complain(page::look_first(open.len(), &section)))
     }
 
     /// What the changes that wait would make unknown, as a question.
@@ -120,13 +115,7 @@ impl CardScreen {
         if timeline.shots.is_empty() {
             return None;
         }
-        let lost = match resets(&timeline.card, &card)? {
-            Resets::Arrow => "likely tear and response unknown again",
-            Resets::Bow => "the likely tear is unknown again",
-        };
-        Some(format!(
-            "1: typo, shots count on. 2: changed, {lost}. Enter is 2, Esc twice drops it"
-        ))
+        Some(page::typo_or_changed(resets(&timeline.card, &card)?))
     }
 
     /// Records the changes that wait as what a digit says they are: 1 a typo
@@ -163,13 +152,9 @@ impl CardScreen {
         }
         self.leaving = true;
         complain(if fresh {
-            "nothing is made yet: the last line starts the session, Esc again leaves without it"
-                .to_owned()
+            page::NOTHING_MADE.to_owned()
         } else {
-            format!(
-                "{} not recorded: Esc again drops it",
-                crate::words::count(self.changes.len(), "change")
-            )
+            page::drops(self.changes.len())
         })
     }
 }

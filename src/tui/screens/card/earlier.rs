@@ -10,12 +10,13 @@ use crate::tui::effects::{Effect, complain};
 use crate::tui::model::Model;
 use crate::tui::screens::card::CardScreen;
 use crate::tui::screens::card::keys::{EARLIER, Follows, NAME};
+use crate::words::pages::card as page;
 
 impl CardScreen {
     /// The line about earlier bows: what they teach, or that it is left out.
     pub(crate) fn earlier_row(&self, timeline: &Timeline, room: usize) -> Row {
         let text = match (&self.path, self.earlier, &timeline.learned) {
-            (Some(_), true, _) => "what the folder's other sessions teach is used".to_owned(),
+            (Some(_), true, _) => page::TAUGHT.to_owned(),
             (None, true, Some(learned)) => crate::words::learned(learned),
             _ => "left out".to_owned(),
         };
@@ -28,9 +29,9 @@ impl CardScreen {
     /// What stands under the list while the cursor is on that line.
     pub(crate) const fn earlier_about(&self) -> &'static str {
         if self.earlier {
-            "The other sessions of this folder say what to expect of this kind of bow, release and rest: how many bows, no names. Enter leaves it out."
+            page::ABOUT_TAUGHT
         } else {
-            "What the other sessions of this folder teach is left out. Enter uses it."
+            page::ABOUT_NOT_TAUGHT
         }
     }
 
@@ -49,7 +50,7 @@ impl CardScreen {
         };
         let found = learned.is_some();
         if !found && !self.earlier {
-            return complain("the other sessions of the folder teach nothing of this bow");
+            return complain(page::NOTHING_TAUGHT);
         }
         self.after = Follows::Earlier(found);
         vec![Effect::Earlier(learned)]

@@ -33,12 +33,7 @@ pub(crate) enum Follows {
 pub fn lifted(model: &Model, entry: u32) -> String {
     let all = crate::checks::safety::lifted_by_card(model.timeline());
     let found = all.iter().find(|l| l.entry == entry);
-    found.map_or(String::new(), |l| {
-        format!(
-            ". It lifts DO NOT SHOOT, and the sheet says so: {}",
-            crate::words::danger(&l.was)
-        )
-    })
+    found.map_or(String::new(), |l| crate::words::pages::card::lifts(&l.was))
 }
 
 /// The heading of a section: `ADJUSTER: REST SIDEWAYS`.

@@ -423,14 +423,14 @@ impl Screen for CardScreen {
         if self.path.is_some() || matches!(self.after, Follows::Earlier(_)) {
             return Err(problem);
         }
-        Ok(complain(format!(
-            "not recorded yet, something else must change too: {problem}"
+        Ok(complain(crate::words::pages::card::something_else(
+            &problem,
         )))
     }
     fn echo(&self, text: &str, _model: &Model) -> Echo {
         let key = self.key();
         if text.trim().is_empty() {
-            return Echo::Hint("empty takes it off the card".into());
+            return Echo::Hint(crate::words::pages::card::EMPTY.into());
         }
         if field::find(&key).is_none() {
             return adjusters::echo(&self.with_changes(), &key, text);

@@ -11,6 +11,7 @@ use crate::tui::model::Model;
 use crate::tui::screens::card::keys::{EARLIER, FOLD, NAME, START, heading, label, shown};
 use crate::tui::screens::card::{CardScreen, adjusters, drawing};
 use crate::units::System;
+use crate::words::pages::card as page;
 
 /// Columns for a usual value before the word that it wants checking.
 const VALUE: usize = 14;
@@ -158,7 +159,7 @@ impl CardScreen {
         let name = label(key);
         let value = shown(key, self.text(key));
         let does = match key {
-            START => Some("Enter makes the session file from this card"),
+            START => Some(page::STARTS),
             _ => adjusters::does(key),
         };
         if let Some(does) = does {
@@ -209,7 +210,7 @@ impl CardScreen {
             return wrap(self.earlier_about(), Role::Faint, width, 0);
         }
         if key == START {
-            let mut rows = wrap("Then shoot, and type the tear.", Role::Faint, width, 0);
+            let mut rows = wrap(page::THEN, Role::Faint, width, 0);
             rows.extend(self.concerns(&key, width));
             return rows;
         }

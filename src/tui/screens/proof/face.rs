@@ -17,6 +17,7 @@ use crate::tui::draw::axes::{self, MARGIN, Scale};
 use crate::tui::draw::paint::{Paint, Row, row, wrap};
 use crate::tui::draw::plot::Plot;
 use crate::units::System;
+use crate::words::pages::proof as page;
 use crate::words::{self, proof as said};
 
 /// The face ends here, mm from the spot, either way.
@@ -112,7 +113,7 @@ impl Face {
     /// When the group is as large as a group may be.
     pub(crate) fn hit(&mut self) -> Result<usize, String> {
         if self.marks.len() >= MOST {
-            return Err(format!("a group has at most {MOST} arrows; record these"));
+            return Err(page::full_group());
         }
         self.asked = false;
         self.count.clear();
@@ -220,14 +221,7 @@ impl Face {
             rows.push(row(text, Role::Latest));
         }
         if self.marks.is_empty() {
-            let step = match unit {
-                FaceUnit::Cm => "half a centimetre",
-                FaceUnit::Inch => "a quarter of an inch",
-            };
-            let text = format!(
-                "Seen from the shooting line, + is the spot. Digits, then an arrow, go so many {}; an arrow alone goes {step}.",
-                unit.unit()
-            );
+            let text = page::how_to_mark(unit);
             rows.extend(wrap(&text, Role::Faint, width, 0));
         }
         for (n, (what, hits)) in behind.recorded.iter().enumerate() {
@@ -242,11 +236,10 @@ impl Face {
             }
         }
         if behind.recorded.iter().any(|(_, hits)| hits.len() >= ENOUGH) {
-            let text = "A faint ring holds a group's true centre 9 times in 10.";
-            rows.extend(wrap(text, Role::Faint, width, 0));
+            rows.extend(wrap(page::FAINT_RING, Role::Faint, width, 0));
         }
         if let Some((_, radius)) = behind.ring {
-            let text = format!("Ring of {}: what is allowed.", said::length(radius, unit));
+            let text = page::ring(radius, unit);
             rows.extend(wrap(&text, Role::Tolerance, width, 0));
         }
         rows

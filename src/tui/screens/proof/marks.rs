@@ -11,7 +11,8 @@ use crate::tui::model::Model;
 use crate::tui::screens::proof::face::{Behind, Face};
 use crate::tui::screens::proof::stage::{Line, StageScreen};
 use crate::units::Length;
-use crate::words::{self, proof as said};
+use crate::words::pages::proof as page;
+use crate::words::proof as said;
 
 impl StageScreen {
     /// The face for the group the cursor is on, else for the next one.
@@ -39,7 +40,7 @@ impl StageScreen {
             }
             Action::TakeBack => {
                 return face.take_back().map_or_else(
-                    || say("nothing is marked yet"),
+                    || say(page::NO_MARK),
                     |was| say(format!("taken back: {}", said::impact(was, unit))),
                 );
             }
@@ -53,10 +54,7 @@ impl StageScreen {
             Action::Back if face.may_leave() => self.face = None,
             Action::Back => {
                 let (keep, back) = (model.key(Action::KeepGroup), model.key(Action::Back));
-                let marked = words::count(face.marks().len(), "mark");
-                return say(format!(
-                    "{marked} not recorded: {keep} records, {back} once more throws away"
-                ));
+                return say(page::marks_stay(face.marks().len(), &keep, &back));
             }
             _ => {}
         }

@@ -31,6 +31,7 @@ use crate::tui::names::Name;
 use crate::tui::screen::Screen;
 use crate::tui::screens::proof::shared::{about_verdict, answered, first, next_stage, stages};
 use crate::tui::travel::chosen;
+use crate::words::pages::proof as page;
 use crate::words::proof as said;
 
 /// The screen.
@@ -85,10 +86,7 @@ impl Screen for ProofScreen {
             Action::Choose => return vec![Effect::Open(Name::Stage(stage))],
             // What was proved is not struck from the record by a slip.
             Action::LeaveOut if list[at].verdict.status == State::Ok => {
-                return say(format!(
-                    "{} is ok already: nothing to leave out",
-                    said::title(stage)
-                ));
+                return say(page::ok_already(stage));
             }
             Action::InOrder | Action::NotInOrder | Action::LeaveOut => {
                 let Some((event, words)) = answered(stage, action) else {
@@ -136,9 +134,9 @@ impl Screen for ProofScreen {
         )];
         if !stage.usual {
             let say = if stage.optional {
-                "Optional: worth it where groups open up for no reason; nothing waits for it."
+                page::OPTIONAL
             } else {
-                "Not asked of this kind of bow; it can be shot all the same."
+                page::NOT_ASKED
             };
             text.extend(wrap(say, Role::Faint, area.width, 0));
         }
@@ -151,10 +149,7 @@ impl Screen for ProofScreen {
                 area.width,
             ));
         }
-        let keys = match stage.verdict.stage {
-            Stage::Levels => "y level, x not level, s leaves it out",
-            _ => "Enter: how to shoot it safely, and its hits",
-        };
+        let keys = page::keys(stage.verdict.stage);
         text.extend(wrap(keys, Role::Faint, area.width, 0));
         // All stages stay in sight, whatever is said about one; the text scrolls instead.
         let least = rows.len() as u16;

@@ -10,6 +10,7 @@ use crate::tui::draw::paint::Row;
 use crate::tui::draw::steps;
 use crate::tui::model::Model;
 use crate::units::System;
+use crate::words::pages::proof as page;
 use crate::words::{self, proof as said};
 
 /// A stage answered with a key: the entry, and what is said of it. Levels are
@@ -21,10 +22,7 @@ pub(crate) fn answered(stage: Stage, action: Action) -> Option<(Event, String)> 
         (Action::NotInOrder, Stage::Levels) => {
             (levels(Answer::Off), "levels: OFF. Level it first".into())
         }
-        (Action::LeaveOut, _) => (
-            proof::skip(stage),
-            format!("{}: left out, on the record", said::title(stage)),
-        ),
+        (Action::LeaveOut, _) => (proof::skip(stage), page::left_out(said::title(stage))),
         _ => return None,
     })
 }

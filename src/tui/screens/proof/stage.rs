@@ -32,7 +32,7 @@ use crate::tui::screens::proof::face::Face;
 use crate::tui::screens::proof::shared::{about_verdict, answered, first, next_stage};
 use crate::tui::travel::chosen;
 use crate::units::{Length, trim_number};
-use crate::words::{self, proof as said};
+use crate::words::{self, pages::proof as page, proof as said};
 
 /// What a line does.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -131,25 +131,19 @@ impl StageScreen {
             Line::Group(what) => {
                 let shot = arrows(model.timeline(), self.stage, what, &self.distance);
                 let so_far = match shot {
-                    0 => format!(
-                        "type where they hit, or {} marks them",
-                        model.key(Action::Face)
-                    ),
+                    0 => page::type_hits(&model.key(Action::Face)),
                     n => format!("{} recorded; more", words::count(n, "arrow")),
                 };
                 format!("{}: {so_far}", self.named(what))
             }
-            Line::Distance => format!("distance: {} (Enter changes it)", self.distance),
+            Line::Distance => page::distance(&self.distance),
             Line::Answer(Action::InOrder) => "level: bow, arrow and sight".into(),
             Line::Answer(Action::NotInOrder) => "not level".into(),
             Line::Answer(_) => "leave this stage out".into(),
-            Line::Move => "take the suggested move to the bench".into(),
-            Line::PutBack => "take the put-back to the bench".into(),
-            Line::Done if self.stage == Stage::Creep => {
-                "the cable is twisted: record it, then shoot both again".into()
-            }
-            Line::Done => "the rest is moved: record it, then shoot both again".into(),
-            Line::Next(stage) => format!("this stage is proved: on to {}", said::title(stage)),
+            Line::Move => page::TAKE_MOVE.into(),
+            Line::PutBack => page::TAKE_BACK.into(),
+            Line::Done => page::work(self.stage).into(),
+            Line::Next(stage) => page::on_to(stage),
         }
     }
 
@@ -173,7 +167,11 @@ impl StageScreen {
         match self.line(model) {
             Some(Line::Group(_) | Line::Distance) => self.typed(model, ""),
             Some(Line::Answer(action)) => answered(stage, action).map_or_else(Vec::new, |said| {
-                vec![Effect::Record(vec![said.0]), Effect::Say(said.1), Effect::Close]
+                vec![
+                    Effect::Record(vec![said.0]),
+                    Effect::Say(said.1),
+                    Effect::Close,
+                ]
             }),
             Some(Line::Move) => {
                 let steps = verdict.suggestion().map(|found| vec![found.step()]);
@@ -184,13 +182,7 @@ impl StageScreen {
                 steps.map(Effect::ToTheBench).into_iter().collect()
             }
             Some(Line::Done) => match proof::record_done(stage) {
-                Ok(events) => vec![
-                    Effect::Record(events),
-                    Effect::Say(
-                        "recorded; what was shot before it no longer counts. One fletched shot through paper, then both again"
-                            .into(),
-                    ),
-                ],
+                Ok(events) => vec![Effect::Record(events), Effect::Say(page::WORK_DONE.into())],
                 Err(problem) => complain(problem.to_string()),
             },
             Some(Line::Next(next)) => {
@@ -298,10 +290,7 @@ impl Screen for StageScreen {
             };
         }
         if text.trim().is_empty() {
-            return Echo::Hint(format!(
-                "3 left 2 high; 1 right; spot, in {}; one after another with ;",
-                unit.unit()
-            ));
+            return Echo::Hint(page::hits(unit));
         }
         match read_impacts(text, unit) {
             Ok(found) => {
@@ -368,28 +357,18 @@ impl StageScreen {
     /// What a group says now that it is recorded; on to what is shot next.
     fn kept(&mut self, what: GroupKind, model: &Model) -> Vec<Effect> {
         let verdict = self.verdict(model);
-        let mut said = format!(
-            "recorded: {}. {}: {}",
-            self.named(what),
-            said::title(self.stage),
-            match verdict.status {
-                State::ShootMore => "more to shoot",
-                other => words::step::state(other),
-            }
-        );
+        let mut said = page::recorded(&self.named(what), self.stage, verdict.status);
         self.scroll = 0;
         if let Some(stop) = advice::stopped(model.timeline()) {
             self.face = None;
             return complain(format!("{} {said}", crate::words::stop_line(&stop)));
         }
         if verdict.suggestion().is_some() {
-            said.push_str(". A move is suggested; its line takes it to the bench");
+            said.push_str(page::MOVE_SUGGESTED);
         }
         if next_stage(model).is_none() {
             let (back, sheet) = (model.key(Action::Back), model.key(Action::Sheet));
-            said.push_str(&format!(
-                ". All stages are proved or left out: {back} twice, then {sheet} for the sheet"
-            ));
+            said.push_str(&page::all_proved(&back, &sheet));
         }
         self.go_on(model);
         self.face = None;
