@@ -36,18 +36,21 @@ impl Print {
     }
 }
 
-/// Why a block was not appended.
-#[derive(Debug, thiserror::Error)]
+/// Why a block was not appended; said in [`crate::words`].
+#[derive(Debug)]
 pub enum NotWritten {
     /// The file is not as it was read: an editor, another program, a rename.
-    #[error("the file was changed by another program and is not written over; open it again")]
     Changed,
     /// The disk refuses; the file is as it was, but for a torn tail set aside.
-    #[error("{}", super::files::explain(.0))]
-    Refused(#[from] io::Error),
+    Refused(io::Error),
     /// The disk refused to take the block and to let go of it again.
-    #[error("{}; it may or may not be in the file; look before you type it again", super::files::explain(.0))]
     Unsure(io::Error),
+}
+
+impl From<io::Error> for NotWritten {
+    fn from(error: io::Error) -> Self {
+        Self::Refused(error)
+    }
 }
 
 /// Appends a block of entries in one write and puts it on the disk. A torn

@@ -6,7 +6,7 @@
 use std::collections::BTreeSet;
 
 use super::entry::{Event, HandStage, Shot};
-use super::error::SessionError;
+use super::error::{Refused, SessionError};
 use super::store::Session;
 use super::timeline::company;
 use super::warning::Warning;
@@ -58,12 +58,10 @@ impl HandedOver {
         let counts = |n: &u32| from.timeline().shots.iter().any(|s| s.entry == *n);
         let (entries, others): (Vec<u32>, Vec<u32>) = all.into_iter().partition(counts);
         if let Some(other) = others.iter().find(|n| !from.timeline().undone.contains(n)) {
-            return Err(SessionError::Refused(format!(
-                "entry {other} was recorded together with these shots and is no shot: undo it there and type the shots again"
-            )));
+            return Err(SessionError::Refused(Refused::WithNoShot(*other)));
         }
         if entries.is_empty() {
-            return Err(SessionError::Refused("no shots were named".into()));
+            return Err(SessionError::Refused(Refused::NoShotsNamed));
         }
         let along = entries.iter().filter(|n| !numbers.contains(n));
         Ok(Self {
@@ -153,7 +151,8 @@ impl HandedOver {
         for session in [&*from, &*to] {
             if let Some(why) = session.read_only() {
                 let name = file_name(session);
-                return Err(SessionError::Refused(format!("{name}: {why}")));
+                let why = Refused::OtherReadOnly(name, why.clone());
+                return Err(SessionError::Refused(why));
             }
         }
         self.begin(from, to)?;

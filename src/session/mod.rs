@@ -29,11 +29,11 @@ pub use entry::{
     Entry, Event, Given, HandStage, Impact, LearnedGain, LearnedRecord, LearnedScatter, PriorGain,
     PriorRecord, RangeSaid, Shooter, Shot, Together, TwoArrows,
 };
-pub use error::SessionError;
+pub use error::{Full, NoShot, ReadOnly, Refused, SessionError};
 pub(crate) use journal::LARGEST_FILE;
 pub use journal::{Damage, Harm, Journal, Remark};
 pub use store::Session;
-pub(crate) use store::whole_file;
+pub(crate) use store::{FORMAT, whole_file};
 pub use timeline::{AnswerAt, IncidentAt, MoveAt, Pending, Setting, SetupAt, ShotAt, Timeline};
 pub(crate) use timeline::{Clearance, GroupAt, Holes, RangeAt, Resets, resets};
 pub use warning::Warning;

@@ -3,13 +3,10 @@
 
 use super::Entry;
 use super::entry::Event;
-use super::error::SessionError;
+use super::error::{NoShot, Refused, SessionError};
 use super::store::Session;
 use super::timeline::Timeline;
 use crate::gear::Step;
-
-/// Shots named as examples where an entry is none.
-const NAMED: usize = 6;
 
 impl Session {
     /// What stood before the entry of this number.
@@ -61,21 +58,12 @@ impl Session {
             return Ok(());
         }
         let entry = self.entries.iter().find(|e| e.number == number);
-        let what = match entry {
-            None => format!("there is no entry {number}"),
-            Some(e) if matches!(e.event, Event::Shot(_)) => {
-                format!("entry {number} is a shot that is undone; redo it first")
-            }
-            Some(e) => format!("entry {number} is no shot ({})", e.event.kind()),
+        let is = match entry {
+            None => NoShot::NoEntry,
+            Some(e) if matches!(e.event, Event::Shot(_)) => NoShot::Undone,
+            Some(e) => NoShot::Other(e.event.kind()),
         };
-        let last = &shots[shots.len().saturating_sub(NAMED)..];
-        let named: Vec<String> = last.iter().map(ToString::to_string).collect();
-        let right = match (named.as_slice(), shots.len() > NAMED) {
-            ([], _) => "there is no shot yet".to_owned(),
-            (all, true) => format!("the last shots are entries {}", all.join(", ")),
-            (all, false) => format!("the shots are entries {}", all.join(", ")),
-        };
-        Err(SessionError::Refused(format!("{what}; {right}")))
+        Err(SessionError::Refused(Refused::NoShot(number, is, shots)))
     }
 
     fn card_problem(&self, problems: Vec<crate::gear::CardProblem>) -> SessionError {

@@ -6,7 +6,7 @@ use std::path::Path;
 use super::append::{NotWritten, Print, append};
 use super::disk::{Disk as _, FileDisk};
 use super::entry::{Entry, Event, Shot, Together};
-use super::error::SessionError;
+use super::error::{Full, Refused, SessionError};
 use super::files::{self, FileShelf, Shelf};
 use super::journal::{LARGEST_FILE, Remark};
 use super::store::Session;
@@ -79,7 +79,7 @@ impl Session {
         let target = self
             .timeline
             .can_undo
-            .ok_or_else(|| SessionError::Refused("there is nothing to undo".into()))?;
+            .ok_or(SessionError::Refused(Refused::NothingToUndo))?;
         self.undo_entry(target)
     }
 
@@ -101,7 +101,7 @@ impl Session {
         let target = self
             .timeline
             .can_redo
-            .ok_or_else(|| SessionError::Refused("there is nothing to redo".into()))?;
+            .ok_or(SessionError::Refused(Refused::NothingToRedo))?;
         let taken = self.company(target, true);
         self.record(Event::Redo { target }).map(|_| taken)
     }
@@ -114,50 +114,46 @@ impl Session {
     }
 
     pub(super) fn check(&self, event: &Event) -> Result<(), SessionError> {
-        let refuse = |message: String| Err(SessionError::Refused(message));
+        let refuse = |why| Err(SessionError::Refused(why));
         if let Some(why) = self.read_only() {
-            return refuse(why.to_owned());
+            return refuse(Refused::ReadOnly(why.clone()));
         }
         if !self.missing_on_card().is_empty() && !matches!(event, Event::Card { .. }) {
-            return refuse("the card is damaged; give what is missing on it first".into());
+            return refuse(Refused::CardDamaged);
         }
-        if let Some(problem) = too_long(event) {
-            return refuse(problem);
+        if let Some(long) = too_long(event) {
+            return refuse(long);
         }
         match event {
             Event::Undo { target } | Event::Redo { target }
                 if self.claimed_twice.contains(target) =>
             {
-                refuse(format!(
-                    "more than one entry claims number {target}, so it cannot be told which is meant; number them again: tearbench check FILE --repair NEW"
-                ))
+                refuse(Refused::ClaimedTwice(*target))
             }
             Event::Undo { target } => {
                 let entry = self.entries.iter().find(|e| e.number == *target);
                 match entry {
-                    None => refuse(format!("there is no entry {target}; the log lists them")),
-                    Some(e) if matches!(e.event, Event::Incident { .. }) => refuse(format!(
-                        "entry {target} is an incident and is not undone; it ends when every part was looked at"
-                    )),
-                    Some(e) if !e.event.can_be_undone() => refuse(format!(
-                        "entry {target} ({}) is no entry to undo; undo or redo what it was about",
-                        e.event.kind()
-                    )),
+                    None => refuse(Refused::NoEntry(*target)),
+                    Some(e) if matches!(e.event, Event::Incident { .. }) => {
+                        refuse(Refused::Incident(*target))
+                    }
+                    Some(e) if !e.event.can_be_undone() => {
+                        refuse(Refused::NotToUndo(*target, e.event.kind()))
+                    }
                     Some(_) if self.timeline.undone.contains(target) => {
-                        refuse(format!("entry {target} is undone already"))
+                        refuse(Refused::UndoneAlready(*target))
                     }
                     Some(_) => Ok(()),
                 }
             }
             Event::Redo { target } if !self.timeline.undone.contains(target) => {
-                refuse(format!("entry {target} is not undone"))
+                refuse(Refused::NotUndone(*target))
             }
             Event::Restart {
                 setting: Some(n), ..
-            } if *n == 0 || *n as usize > self.timeline.settings.len() => refuse(format!(
-                "there is no setting {n}; there are {}",
-                self.timeline.settings.len()
-            )),
+            } if *n == 0 || *n as usize > self.timeline.settings.len() => {
+                refuse(Refused::NoSetting(*n, self.timeline.settings.len()))
+            }
             Event::Card { set, .. } => self.check_card(set),
             Event::PlacedMove { before, .. } => self.check_shot(*before),
             _ => Ok(()),
@@ -193,14 +189,11 @@ impl Session {
 
     /// The entries these events become: numbered, marked as a group.
     fn numbered(&self, events: Vec<Event>) -> Result<Vec<Entry>, SessionError> {
-        let full = |problem: &str| self.full(problem.to_owned());
         let members = u32::try_from(events.len()).unwrap_or(u32::MAX);
         let first = self
             .next
             .filter(|first| first.checked_add(members).is_some())
-            .ok_or_else(|| {
-                full("the entry numbers of this file are used up; begin a new one: tearbench new NEW --from FILE")
-            })?;
+            .ok_or_else(|| self.full(Full::Numbers))?;
         let mark = Together { first, members };
         let numbered = (first..).zip(events).map(|(number, event)| Entry {
             together: (members > 1).then_some(mark),
@@ -209,17 +202,15 @@ impl Session {
         let entries: Vec<Entry> = numbered.collect();
         // What this program could not read again is not written.
         for entry in &entries {
-            if let Err(problem) = reads_back(entry) {
-                return Err(full(&problem));
-            }
+            reads_back(entry).map_err(|why| self.full(why))?;
         }
         Ok(entries)
     }
 
-    fn full(&self, problem: String) -> SessionError {
+    fn full(&self, why: Full) -> SessionError {
         SessionError::Full {
             path: self.path.clone().unwrap_or_else(|| "this session".into()),
-            problem,
+            why,
         }
     }
 
@@ -228,9 +219,7 @@ impl Session {
             return Ok(());
         };
         if self.lock.is_none() {
-            return Err(SessionError::Refused(
-                "the session is open for reading only".into(),
-            ));
+            return Err(SessionError::Refused(Refused::OpenForReading));
         }
         let not_recorded = |source| SessionError::NotRecorded {
             path: path.clone(),
@@ -251,10 +240,7 @@ impl Session {
         }
         let block: String = entries.iter().map(Entry::to_toml).collect();
         if self.sound_len + 1 + block.len() as u64 > LARGEST_FILE {
-            return Err(self.full(format!(
-                "the file is {} MB and may not grow further; begin a new one: tearbench new NEW --from FILE",
-                self.sound_len / 1_000_000
-            )));
+            return Err(self.full(Full::Large(self.sound_len)));
         }
         let Some(lock) = &self.lock else {
             return Ok(());
@@ -361,17 +347,17 @@ pub(super) fn with_format(bytes: &[u8], format: u32) -> Vec<u8> {
 }
 
 /// Whether an entry would be read again as it is.
-pub(super) fn reads_back(entry: &Entry) -> Result<(), String> {
+pub(super) fn reads_back(entry: &Entry) -> Result<(), Full> {
     let block = entry.to_toml();
     match Entry::from_toml(&block) {
         Ok(read) if read == *entry && Entry::sum_fits(&block, entry.number) == Some(true) => Ok(()),
-        Ok(_) => Err("it would not be read again as it is".into()),
-        Err((_, problem)) => Err(format!("it could not be read again: {problem}")),
+        Ok(_) => Err(Full::Otherwise),
+        Err((_, problem)) => Err(Full::Unreadable(problem)),
     }
 }
 
 /// Which text of an event is too long, if one is.
-fn too_long(event: &Event) -> Option<String> {
+fn too_long(event: &Event) -> Option<Refused> {
     let most = |event: &Event| match event {
         Event::Note { .. } => LONGEST_NOTE,
         _ => LONGEST,
@@ -382,7 +368,7 @@ fn too_long(event: &Event) -> Option<String> {
     let most = most(event);
     longest(&value)
         .filter(|n| *n > most)
-        .map(|n| format!("the text is {n} characters; at most {most} are kept"))
+        .map(|characters| Refused::TooLong { characters, most })
 }
 
 /// Characters of the longest text in a value, its keys included.

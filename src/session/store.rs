@@ -6,7 +6,7 @@ use std::time::Duration;
 
 use super::append::Print;
 use super::entry::Entry;
-use super::error::SessionError;
+use super::error::{ReadOnly, SessionError};
 use super::files::{self, Fault};
 use super::journal::grammar::CARD_END;
 use super::journal::{Damage, Journal, LARGEST_FILE, Remark};
@@ -38,7 +38,7 @@ pub struct Session {
     pub(super) next: Option<u32>,
     pub(super) timeline: Timeline,
     next_bare: bool,
-    read_only: Option<String>,
+    read_only: Option<ReadOnly>,
 }
 
 impl Session {
@@ -140,10 +140,8 @@ impl Session {
         let journal = Journal::from_bytes(bytes);
         let card = mending::read_card(&journal.header, &journal.entries)?;
         let read_only = match (card.text.format.filter(|f| *f > FORMAT), journal.newer()) {
-            (Some(f), _) => Some(format!(
-                "the file is of format {f}, newer than this program's {FORMAT}; it is opened for reading only"
-            )),
-            (None, Some(newer)) => Some(newer.to_string()),
+            (Some(f), _) => Some(ReadOnly::Format(f)),
+            (None, Some(newer)) => Some(ReadOnly::Newer(newer.clone())),
             (None, None) => None,
         };
         let timeline = Timeline::new(&card.complete, &journal.entries)?;
@@ -304,8 +302,8 @@ impl Session {
         self.path.as_deref()
     }
     /// Why nothing can be recorded, if so.
-    pub(crate) fn read_only(&self) -> Option<&str> {
-        self.read_only.as_deref()
+    pub(crate) const fn read_only(&self) -> Option<&ReadOnly> {
+        self.read_only.as_ref()
     }
     /// The card as first entered.
     pub const fn first_card(&self) -> &CardText {

@@ -1,6 +1,7 @@
 //! What there is to know when a session is opened. What it says is made in
 //! [`crate::words`].
 
+use super::error::ReadOnly;
 use super::journal::{Damage, Remark};
 use crate::gear::CardProblem;
 
@@ -33,7 +34,7 @@ pub enum Warning {
     /// So many entry numbers are left.
     NumbersLeft(u32),
     /// Nothing can be recorded: why.
-    ReadOnly(String),
+    ReadOnly(ReadOnly),
     /// So many more.
     More(usize),
 }

@@ -126,7 +126,7 @@ fn hint_rows(model: &Model, area: Rect) -> Vec<paint::Row> {
 fn too_small(model: &Model, paint: &mut Paint<'_>, area: Rect) {
     let quit = model.look.keymap.first(crate::actions::Action::Quit);
     let has = (area.width, area.height);
-    let text = crate::words::pages::panes::too_small(LEAST, has, &quit.to_string());
+    let text = crate::words::pages::panes::too_small(LEAST, has, &quit);
     let rows = paint::wrap(&text, Role::Text, area.width, 0);
     paint.rows(area, &rows);
 }

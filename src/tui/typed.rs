@@ -86,7 +86,7 @@ impl Model {
                 System::Mm => (words::tear_example(self.system), "l12 h4"),
                 System::Inch => (words::tear_example(self.system), "l1/2"),
             };
-            return Echo::Hint(words::pages::typing::tear(&example, short));
+            return Echo::Hint(words::pages::typing::tear(example, short));
         }
         match read_holes(text, self.system) {
             Ok(holes) => {

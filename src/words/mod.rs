@@ -28,6 +28,7 @@ mod safety;
 mod said;
 mod scatter;
 pub(crate) mod screens;
+mod session;
 pub mod setup;
 mod spine;
 pub(crate) mod step;
@@ -68,6 +69,7 @@ pub use said::{
     said,
 };
 pub(crate) use scatter::scatter;
+pub use spine::load_standing;
 pub(crate) use spine::{STOP_LOAD_IS, spine};
 pub(crate) use steps::{brief, cure, in_order};
 pub(crate) use tears::{TWO_OF_THREE, expected, tear, tear_example, tear_with_unit};

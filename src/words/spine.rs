@@ -4,6 +4,7 @@ use super::safety::not_confirmed;
 use crate::checks::Status;
 use crate::checks::spine::{LIFTING_SHOTS, SpineReport};
 use crate::physics::SpineGrade;
+use crate::physics::references::BowSort;
 use crate::units::trim_number;
 
 /// What the stop load is, measured with the launch model over its unknowns
@@ -28,8 +29,38 @@ pub(crate) fn spine(report: &SpineReport) -> String {
     } else if off && reference.guess {
         text.push_str(" The arrow maker's chart decides.");
     }
-    text.push_str(&format!(" Reference: {}.", reference.rests_on));
+    text.push_str(&format!(" Reference: {}.", rests_on(reference.sort)));
     text
+}
+
+/// What a reference rests on, in a few words, beside the check.
+const fn rests_on(sort: BowSort) -> &'static str {
+    match sort {
+        BowSort::CompoundAid => "chart rows, 1 read and 7 remembered",
+        BowSort::RecurvePlunger => "a guess, taken equal to the compound's",
+        BowSort::CompoundFingers => {
+            "a rule of thumb, one shaft group stiffer than with a release aid"
+        }
+        BowSort::Shelf => "the wooden-arrow convention",
+    }
+}
+
+/// For which sort of bow a reference is, and what it rests on, in full.
+pub const fn load_standing(sort: BowSort) -> &'static str {
+    match sort {
+        BowSort::CompoundAid => {
+            "compound, release aid: one printed row (70 lb, 29 in draw, 0.340: 21.0 to 22.6) and seven remembered ones (20.3 to 22.1); about 15 % either way"
+        }
+        BowSort::RecurvePlunger => {
+            "centre-cut recurve on a plunger: a guess: taken equal to the compound's; about 20 % either way, and nothing is refused within 30 % weak or 23 % stiff"
+        }
+        BowSort::CompoundFingers => {
+            "compound, fingers: a rule of thumb, from memory: one shaft group stiffer than with a release aid; about 20 % either way, and nothing is refused within 30 % weak or 23 % stiff"
+        }
+        BowSort::Shelf => {
+            "bow shot off the shelf: the wooden-arrow convention: 26 in over the deflection under 2 lb equals the draw weight, 28 in arrow; about 15 % either way"
+        }
+    }
 }
 
 fn waits(report: &SpineReport) -> String {
@@ -97,5 +128,21 @@ pub(super) const fn weigh(weighed: bool) -> &'static str {
     match weighed {
         true => "",
         false => "Weigh the bow: a label can be out by 7 lb. ",
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::physics::references::REFERENCES;
+
+    #[test]
+    fn a_guess_says_so_and_every_row_says_what_it_rests_on() {
+        for row in REFERENCES {
+            let text = rests_on(row.sort);
+            let said = text.contains("guess") || text.contains("rule of thumb");
+            assert_eq!(row.guess, said, "{:?}", row.sort);
+            assert!(text.len() < 80 && load_standing(row.sort).contains(": "));
+        }
     }
 }

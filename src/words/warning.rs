@@ -37,7 +37,7 @@ pub fn warning(warning: &Warning) -> String {
         Warning::NumbersLeft(left) => format!(
             "{left} entry numbers are left; begin a new file soon: tearbench new NEW --from FILE"
         ),
-        Warning::ReadOnly(why) => why.clone(),
+        Warning::ReadOnly(why) => why.to_string(),
         Warning::More(n) => format!("and {n} more; tearbench check lists them"),
     }
 }

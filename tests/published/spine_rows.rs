@@ -146,9 +146,8 @@ fn references_without_a_printed_row_say_so() {
             rest,
             peak_force_n: 40.0 * POUND_N,
         };
-        let standing = spine_match(&arrow(0.600, 28.0, 6.5, 120.0), &bow)
-            .reference
-            .standing;
+        let found = spine_match(&arrow(0.600, 28.0, 6.5, 120.0), &bow);
+        let standing = tearbench::words::load_standing(found.reference.sort);
         let says = ["memory", "guess", "rule of thumb"]
             .iter()
             .any(|word| standing.contains(word));

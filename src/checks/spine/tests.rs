@@ -1,6 +1,7 @@
 use super::*;
 use crate::fixtures::SPINE_COMPOUND;
 use crate::gear::CardText;
+use crate::physics::references::BowSort;
 use crate::session::{Entry, Event, Shot};
 
 fn timeline(changes: &[(&str, &str)], shots: &[f64]) -> Timeline {
@@ -54,13 +55,12 @@ fn a_stiff_arrow_is_a_warning_with_an_aid_and_a_fail_with_fingers() {
 fn the_check_names_what_it_rests_on() {
     let reference = |changes: &[(&str, &str)]| {
         let found = assess(&timeline(changes, &[])).computed.reference;
-        (found.rests_on, found.guess)
+        (found.sort, found.guess)
     };
     let aid = reference(&[("arrow.spine", "0.550")]);
-    assert_eq!(aid, ("chart rows, 1 read and 7 remembered", false));
+    assert_eq!(aid, (BowSort::CompoundAid, false));
     let compound = reference(&[("bow.release", "fingers"), ("arrow.spine", "0.550")]);
-    let stiffer = "a rule of thumb, one shaft group stiffer than with a release aid";
-    assert_eq!(compound, (stiffer, true));
+    assert_eq!(compound, (BowSort::CompoundFingers, true));
     let recurve = [
         ("bow.kind", "recurve"),
         ("bow.let_off", ""),
@@ -68,9 +68,9 @@ fn the_check_names_what_it_rests_on() {
         ("arrow.spine", "0.600"),
     ];
     let plunger = reference(&[&recurve[..], &[("rest.kind", "plunger")]].concat());
-    assert_eq!(plunger, ("a guess, taken equal to the compound's", true));
+    assert_eq!(plunger, (BowSort::RecurvePlunger, true));
     let shelf = reference(&[&recurve[..], &[("rest.kind", "shelf")]].concat());
-    assert_eq!(shelf, ("the wooden-arrow convention", false));
+    assert_eq!(shelf, (BowSort::Shelf, false));
 }
 
 /// The points of the next shots count: 60 lb, 29 in, 0.400, 8.5 gr/in.

@@ -24,14 +24,66 @@ pub enum Part {
 /// What a figure or a habit rests on.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Standing {
-    /// A printed source, named in general terms or by its standard number.
-    Source(&'static str),
+    /// A printed source.
+    Source(Source),
     /// Printed sources that disagree.
-    Disputed(&'static str),
+    Disputed(Source),
     /// Common practice, no source.
     CommonPractice,
     /// Remembered from printed guides.
     FromMemory,
+}
+
+/// The printed sources of the list; named in [`crate::words`], in general terms
+/// or by a standard's number.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Source {
+    /// What arrow makers and a national federation say on carbon arrows.
+    ArrowSafety,
+    /// The least arrow weight for a draw weight; the agreement of the parts has no source.
+    LeastWeight,
+    /// A coach's article on sets of arrows; what a hunting set may differ by is remembered.
+    SetOfArrows,
+    /// Two standards for the method; the limit has no source.
+    Straightness,
+    /// A club's note on the powder test.
+    PowderTest,
+    /// A club journal on marking sight and rest.
+    Marking,
+    /// Two guides on what is on the bow while it is tuned.
+    AllOn,
+    /// A bow maker's sheet for owners.
+    OwnerCare,
+    /// How many shots a string takes to settle; two figures.
+    StringShots,
+    /// A standard for the measure, a course for the fit.
+    DrawLength,
+    /// A bow maker on marked weights; the limit has no source.
+    MarkedWeight,
+    /// A shop manager's checklist; the limit has no source.
+    CompoundTiller,
+    /// A magazine and a club on tiller.
+    FingerTiller,
+    /// A warranty page and a checklist on limb bolts.
+    LimbBolts,
+    /// A column and a diary on cam timing.
+    CamTiming,
+    /// When cam lean is looked at; two ways.
+    CamLean,
+    /// A magazine's course; the figure is worked out.
+    Backstop,
+    /// How far the paper stands; four figures.
+    PaperDistance,
+    /// Two articles on the axes of a sight.
+    SightAxes,
+    /// How tight a nock sits; three ways.
+    NockFit,
+    /// A forum on nocking points off the shelf.
+    ShelfNocking,
+    /// An arrow maker's guide on centre shot.
+    CentreShot,
+    /// A coach's note on plunger tension.
+    PlungerTension,
 }
 
 /// What is written down for an item.

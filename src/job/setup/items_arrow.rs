@@ -1,6 +1,6 @@
 //! The arrows, clearance, marks.
 
-use super::item::{Again, Item, Measure, Part, Rule, Standing};
+use super::item::{Again, Item, Measure, Part, Rule, Source, Standing};
 use crate::cautions::Caution;
 use crate::gear::{BowKind, Card, Release};
 use crate::question::SetupItem;
@@ -26,9 +26,7 @@ pub(super) fn items(card: &Card) -> Vec<Item> {
 
 fn flex() -> Item {
     Item::new(SetupItem::ArrowFlex, Part::Arrows)
-        .standing(Standing::Source(
-            "arrow makers' safety pages; a national federation on carbon arrows",
-        ))
+        .standing(Standing::Source(Source::ArrowSafety))
         .again(Again::ARROW)
         .gate()
 }
@@ -36,8 +34,14 @@ fn flex() -> Item {
 fn mass(card: &Card) -> Item {
     let total = card.arrow.total_mass().grains();
     Item::new(SetupItem::ArrowMass, Part::Arrows)
-        .standing(Standing::Source("5 gr/lb: bow makers' warranty pages, arrow makers; agreement of the parts: common practice, no source"))
-        .measured(Measure::Mass, Rule::Near { target: total, tolerance: MASS_AGREES_GR })
+        .standing(Standing::Source(Source::LeastWeight))
+        .measured(
+            Measure::Mass,
+            Rule::Near {
+                target: total,
+                tolerance: MASS_AGREES_GR,
+            },
+        )
         .again(Again::ARROW)
 }
 
@@ -48,15 +52,18 @@ fn matched(card: &Card) -> Item {
     };
     Item::new(SetupItem::ArrowMatch, Part::Arrows)
         // R. McKinney, Arrow Spine, Weight and Straightness.
-        .standing(Standing::Source("a coach's article on arrow spine, weight and straightness (2 gr a dozen); hunting sets 3 to 5 gr from memory"))
+        .standing(Standing::Source(Source::SetOfArrows))
         .measured(Measure::Masses, Rule::SpreadAtMost(limit))
         .again(Again::ARROW)
 }
 
 fn straight() -> Item {
     Item::new(SetupItem::ArrowStraightness, Part::Arrows)
-        .standing(Standing::Source("ASTM F1889 and ATA/ARR-203 for the method; the limit is common practice, no source (trade grades are usually half the reading)"))
-        .measured(Measure::RunOut, Rule::StraightnessAtMost(0.006 * MM_PER_INCH))
+        .standing(Standing::Source(Source::Straightness))
+        .measured(
+            Measure::RunOut,
+            Rule::StraightnessAtMost(0.006 * MM_PER_INCH),
+        )
         .again(Again::ARROW)
 }
 
@@ -80,9 +87,7 @@ fn ends() -> Item {
 fn clearance() -> Item {
     Item::new(SetupItem::Clearance, Part::FirstShot)
         .careful(Caution::Helper)
-        .standing(Standing::Source(
-            "a club's powder-test note, crediting a printed coach's book",
-        ))
+        .standing(Standing::Source(Source::PowderTest))
         .again(Again {
             press: true,
             rest_height: true,
@@ -93,9 +98,7 @@ fn clearance() -> Item {
 
 fn marks() -> Item {
     Item::new(SetupItem::WitnessMarks, Part::Last)
-        .standing(Standing::Source(
-            "a club journal on marking sight and rest, 2014",
-        ))
+        .standing(Standing::Source(Source::Marking))
         .measured(Measure::Note, Rule::Record)
         .again(Again::PRESS)
 }

@@ -1,6 +1,6 @@
 //! The bow itself: inspection, draw, limbs, cams.
 
-use super::item::{Again, Item, Measure, Part, Rule, Standing};
+use super::item::{Again, Item, Measure, Part, Rule, Source, Standing};
 use crate::cautions::Caution;
 use crate::gear::{BowKind, Card, Release};
 use crate::question::SetupItem;
@@ -27,31 +27,25 @@ pub(super) fn items(card: &Card) -> Vec<Item> {
 }
 
 fn accessories() -> Item {
-    Item::new(SetupItem::Accessories, Part::Bow).standing(Standing::Source(
-        "an arrow maker's tuning guide; FITA coach's manual, recurve tuning",
-    ))
+    Item::new(SetupItem::Accessories, Part::Bow).standing(Standing::Source(Source::AllOn))
 }
 
 fn as_found() -> Item {
     Item::new(SetupItem::AsFound, Part::Bow)
-        .standing(Standing::Source(
-            "a club journal on marking sight and rest, 2014",
-        ))
+        .standing(Standing::Source(Source::Marking))
         .measured(Measure::Note, Rule::Record)
 }
 
 fn inspection() -> Item {
     Item::new(SetupItem::Inspection, Part::Bow)
-        .standing(Standing::Source("a bow maker's owner-care sheet"))
+        .standing(Standing::Source(Source::OwnerCare))
         .again(Again::PRESS)
         .gate()
 }
 
 fn string_settled() -> Item {
     Item::new(SetupItem::StringSettled, Part::Bow)
-        .standing(Standing::Disputed(
-            "about 100 in one magazine, 50 to 60 from a broadhead maker",
-        ))
+        .standing(Standing::Disputed(Source::StringShots))
         .measured(Measure::Count, Rule::AtLeast(50.0))
         .again(Again::PRESS)
 }
@@ -60,9 +54,7 @@ fn draw_length(card: &Card) -> Item {
     let want = card.bow.draw_length;
     Item::new(SetupItem::DrawLength, Part::Bow)
         .careful(Caution::Helper)
-        .standing(Standing::Source(
-            "ASTM F1880 for the measure; fit before tuning: a hunting course",
-        ))
+        .standing(Standing::Source(Source::DrawLength))
         .measured(
             Measure::Length,
             Rule::Near {
@@ -76,8 +68,14 @@ fn draw_weight(card: &Card) -> Item {
     let want = card.bow.peak_weight.pounds();
     Item::new(SetupItem::DrawWeight, Part::Bow)
         .careful(Caution::Weighing)
-        .standing(Standing::Source("a bow maker's note: marked weights can be out by 7 lb or more; the 2 lb is common practice, no source"))
-        .measured(Measure::Force, Rule::Near { target: want, tolerance: 2.0 })
+        .standing(Standing::Source(Source::MarkedWeight))
+        .measured(
+            Measure::Force,
+            Rule::Near {
+                target: want,
+                tolerance: 2.0,
+            },
+        )
         .again(Again::PRESS_OR_LIMBS)
 }
 
@@ -117,17 +115,13 @@ fn tiller(card: &Card) -> Item {
     let item = Item::new(SetupItem::Tiller, Part::Bow);
     let item = match (card.bow.kind, card.bow.release) {
         (BowKind::Compound, _) => item
-            .standing(Standing::Source(
-                "a shop manager's tuning checklist; the 1/16 in is common practice, no source",
-            ))
+            .standing(Standing::Source(Source::CompoundTiller))
             .measured(
                 Measure::TopBottom,
                 Rule::TopMinusBottom(-SIXTEENTH, SIXTEENTH),
             ),
         (_, Release::Fingers) => item
-            .standing(Standing::Source(
-                "a magazine on tiller; a club equipment guide",
-            ))
+            .standing(Standing::Source(Source::FingerTiller))
             .measured(Measure::TopBottom, Rule::TopMinusBottom(0.0, 6.0)),
         (_, Release::Aid) => item
             .standing(Standing::CommonPractice)
@@ -144,9 +138,7 @@ fn limb_bolts(card: &Card) -> Item {
     });
     if card.bow.kind == BowKind::Compound {
         return item
-            .standing(Standing::Source(
-                "a bow maker's warranty page; a shop manager's checklist",
-            ))
+            .standing(Standing::Source(Source::LimbBolts))
             .measured(Measure::Turns, Rule::TopMinusBottom(-0.26, 0.26));
     }
     // What the tiller asks for need not be the same at both ends.
@@ -157,9 +149,7 @@ fn limb_bolts(card: &Card) -> Item {
 fn cam_timing() -> Item {
     Item::new(SetupItem::CamTiming, Part::Bow)
         .careful(Caution::Cams)
-        .standing(Standing::Source(
-            "dealer workbench column, 2015; a technician's diary, 2010, on 1/16 in",
-        ))
+        .standing(Standing::Source(Source::CamTiming))
         .measured(Measure::Length, Rule::AtMost(SIXTEENTH))
         .again(Again::PRESS)
 }
@@ -167,8 +157,6 @@ fn cam_timing() -> Item {
 fn cam_lean() -> Item {
     Item::new(SetupItem::CamLean, Part::Bow)
         .careful(Caution::Cams)
-        .standing(Standing::Disputed(
-            "at full draw for most; at rest with a straight-edge for one",
-        ))
+        .standing(Standing::Disputed(Source::CamLean))
         .again(Again::PRESS)
 }

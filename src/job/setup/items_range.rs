@@ -1,7 +1,7 @@
 //! What is measured of the range; what is only looked at stands on the range
 //! safety list.
 
-use super::item::{Item, Measure, Part, Rule, Standing};
+use super::item::{Item, Measure, Part, Rule, Source, Standing};
 use crate::cautions::Caution;
 use crate::gear::Card;
 use crate::question::SetupItem;
@@ -11,13 +11,11 @@ pub(super) fn items(card: &Card) -> Vec<Item> {
     let depth = least_backstop_mm(card);
     vec![
         Item::new(SetupItem::RangeBackstop, Part::Range)
-            .standing(Standing::Source(
-                "a hunting magazine's tuning course; the figure is worked out here",
-            ))
+            .standing(Standing::Source(Source::Backstop))
             .measured(Measure::Length, Rule::AtLeast(depth)),
         Item::new(SetupItem::RangePaper, Part::Range)
             .careful(Caution::Helper)
-            .standing(Standing::Disputed("5 ft, 6 ft, 6 to 8 ft, 2 to 3 yd"))
+            .standing(Standing::Disputed(Source::PaperDistance))
             .measured(
                 Measure::Length,
                 Rule::Near {

@@ -1,6 +1,6 @@
 //! Levels, nock, nocking point, rest, sight.
 
-use super::item::{Again, Item, Measure, Part, Rule, Standing};
+use super::item::{Again, Item, Measure, Part, Rule, Source, Standing};
 use crate::cautions::Caution;
 use crate::gear::{BowKind, Card, Release, RestKind};
 use crate::question::SetupItem;
@@ -25,9 +25,7 @@ pub(super) fn items(card: &Card) -> Vec<Item> {
 
 fn levels() -> Item {
     Item::new(SetupItem::Levels, Part::Fit)
-        .standing(Standing::Source(
-            "two magazine articles on sight axes, one by a shop manager",
-        ))
+        .standing(Standing::Source(Source::SightAxes))
         .again(Again::PRESS)
 }
 
@@ -40,9 +38,7 @@ fn peep() -> Item {
 
 fn nock_fit() -> Item {
     Item::new(SetupItem::NockFit, Part::Fit)
-        .standing(Standing::Disputed(
-            "hang-and-tap; lets go within half an inch of pull; rather loose with a loop",
-        ))
+        .standing(Standing::Disputed(Source::NockFit))
         .again(Again {
             press: true,
             arrow: true,
@@ -69,9 +65,7 @@ pub(crate) fn nocking_band(card: &Card) -> (f64, f64) {
 fn nocking_point(card: &Card) -> Item {
     let (low, high) = nocking_band(card);
     let standing = match (card.bow.release, card.rest.kind) {
-        (Release::Fingers, RestKind::Shelf) => {
-            Standing::Source("a forum of traditional archers (low weight)")
-        }
+        (Release::Fingers, RestKind::Shelf) => Standing::Source(Source::ShelfNocking),
         _ => Standing::FromMemory,
     };
     Item::new(SetupItem::NockingPoint, Part::Fit)
@@ -97,9 +91,7 @@ pub(crate) fn centre_shot_band(card: &Card) -> (f64, f64) {
 fn centre_shot(card: &Card) -> Item {
     let (low, high) = centre_shot_band(card);
     Item::new(SetupItem::CentreShot, Part::Fit)
-        .standing(Standing::Source(
-            "an arrow maker's tuning guide; by eye and by a maker's distance can differ",
-        ))
+        .standing(Standing::Source(Source::CentreShot))
         .measured(Measure::OutIn, Rule::Between(low, high))
 }
 
@@ -121,9 +113,7 @@ fn rest_kind(kind: RestKind) -> Vec<Item> {
         }
         RestKind::Plunger => vec![
             Item::new(SetupItem::Plunger, Part::Fit)
-                .standing(Standing::Source(
-                    "a club coach's note: 'medium' is no setting",
-                ))
+                .standing(Standing::Source(Source::PlungerTension))
                 .measured(Measure::Note, Rule::Record),
         ],
         RestKind::Capture | RestKind::Fixed | RestKind::Shelf => vec![],

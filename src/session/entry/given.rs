@@ -25,13 +25,9 @@ pub struct Given {
     pub(crate) from_target_side: bool,
 }
 
-/// The tear names one arrow and what was given beside it another.
-#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
-#[error(
-    "arrow {} stands in the tear and arrow {} was given beside it: leave one of them out",
-    crate::units::clean(typed),
-    crate::units::clean(given)
-)]
+/// The tear names one arrow and what was given beside it another; said in
+/// [`crate::words`].
+#[derive(Debug, Clone, PartialEq, Eq)]
 pub struct TwoArrows {
     /// As it stands in the tear.
     pub(crate) typed: String,

@@ -8,7 +8,6 @@ mod grave;
 mod numbers;
 
 use std::collections::{BTreeMap, BTreeSet};
-use std::fmt;
 
 use super::entry::{Entry, Event, Together, Unread};
 use grammar::{Close, Piece};
@@ -18,7 +17,8 @@ use grave::grave;
 /// about two megabytes.
 pub(crate) const LARGEST_FILE: u64 = 32 * 1024 * 1024;
 
-/// What is wrong with a piece of the file that does not count.
+/// What is wrong with a piece of the file that does not count; said in
+/// [`crate::words`], as remarks are.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Harm {
     /// No `end` line closes it.
@@ -33,29 +33,6 @@ pub enum Harm {
     Number(u32),
     /// What was recorded with it is not all there.
     Parted(Together),
-}
-
-impl fmt::Display for Harm {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Self::CutOff => f.write_str(
-                "this entry has no closing 'end = N' line; it was cut off while being written",
-            ),
-            Self::Strange => f.write_str("what stands here belongs to no entry"),
-            Self::NotText => f.write_str("this entry is not UTF-8 text"),
-            Self::Unreadable(why) => f.write_str(why),
-            Self::Number(n) => write!(
-                f,
-                "'end = {n}' does not fit between its neighbours, and it cannot be told what would"
-            ),
-            Self::Parted(mark) => write!(
-                f,
-                "entries {} to {} were recorded together and not all of them are there; none of them counts",
-                mark.first,
-                mark.last()
-            ),
-        }
-    }
 }
 
 /// A piece of the file that does not count. It stays in the file.
@@ -106,36 +83,6 @@ pub enum Remark {
         /// The kind it names.
         kind: String,
     },
-}
-
-impl fmt::Display for Remark {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Self::Renumbered {
-                line,
-                claimed,
-                number,
-            } => write!(
-                f,
-                "line {line}: 'end = {claimed}' does not fit; between its neighbours it is entry {number}, and is read as that"
-            ),
-            Self::Changed { number } => write!(
-                f,
-                "entry {number} was changed since it was recorded. If you changed it, delete its line 'sum = ...'"
-            ),
-            Self::Missing { from, to } if from == to => {
-                write!(f, "entry {from} is not in this file")
-            }
-            Self::Missing { from, to } => {
-                write!(f, "entries {from} to {to} are not in this file")
-            }
-            Self::Newer { line, number, kind } => write!(
-                f,
-                "line {line}: entry {number} is from a newer program (kind '{}'); it is kept, and the file is opened for reading only",
-                crate::units::clean(kind)
-            ),
-        }
-    }
 }
 
 /// A session file as read: the card's text, the whole entries, the damage.

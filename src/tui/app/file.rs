@@ -104,7 +104,8 @@ impl App {
         if was_reading {
             let (session, why) = Self::open_session(&path).map_err(|e| e.to_string())?;
             self.model.session = session;
-            self.model.read_only = why.or_else(|| self.model.session.read_only().map(Into::into));
+            self.model.read_only =
+                why.or_else(|| self.model.session.read_only().map(ToString::to_string));
             self.clear_screens();
             self.mark(None);
             self.refresh();

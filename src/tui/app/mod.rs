@@ -75,7 +75,7 @@ impl App {
             follow: Follow::default(),
         };
         app.follow = Follow::of(app.model.session.path());
-        app.model.read_only = app.model.session.read_only().map(Into::into);
+        app.model.read_only = app.model.session.read_only().map(ToString::to_string);
         if !warnings.is_empty() {
             app.complain(crate::words::warnings(&warnings));
         }

@@ -68,7 +68,7 @@ impl RangeScreen {
                 effects.push(Effect::Close);
             }
             RangeSaid::Off(_) => {
-                effects.push(Effect::Complain(page::off(&crate::words::range_said(said))))
+                effects.push(Effect::Complain(page::off(&crate::words::range_said(said))));
             }
             _ => effects.push(Effect::Say(crate::words::range_said(said))),
         }

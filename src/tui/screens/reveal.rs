@@ -52,8 +52,8 @@ impl Next {
     const fn words(self, first_steps: bool) -> &'static str {
         match self {
             Self::SameLevel if first_steps => page::FIRST,
-            Self::SameLevel => "another bow of this level",
-            Self::LevelUp => "a bow of the next level",
+            Self::SameLevel => page::SAME_LEVEL,
+            Self::LevelUp => page::NEXT_LEVEL,
             Self::Again => page::AGAIN,
             Self::Own => page::OWN,
             Self::Back => page::BACK,

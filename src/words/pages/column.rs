@@ -78,7 +78,7 @@ pub(crate) fn sizes(stopped: bool) -> String {
 /// What the reference rests on.
 pub(crate) fn standing(reference: &Reference) -> String {
     format!(
-        "Little is known of which load suits ({}: {}). The reference is one arrow, whatever is shot: 28 in, 8 gr/in, 100 gr point and {REFERENCE_INSERT_GR:.0} gr insert, 10 gr nock, 18 gr of vanes.",
-        reference.name, reference.standing
+        "Little is known of which load suits ({}). The reference is one arrow, whatever is shot: 28 in, 8 gr/in, 100 gr point and {REFERENCE_INSERT_GR:.0} gr insert, 10 gr nock, 18 gr of vanes.",
+        super::super::load_standing(reference.sort)
     )
 }

@@ -14,6 +14,10 @@ pub(crate) const TESTS: &str = "TESTS: they tell, and change nothing";
 pub(crate) const ANSWER: &str = "YOUR ANSWER: it ends the round";
 /// A bow of this level, after the first steps.
 pub(crate) const FIRST: &str = "practise: another bow with something wrong";
+/// Another bow as hard as this one.
+pub(crate) const SAME_LEVEL: &str = "another bow of this level";
+/// A harder bow.
+pub(crate) const NEXT_LEVEL: &str = "a bow of the next level";
 /// The bow from its start.
 pub(crate) const AGAIN: &str = "this bow again, from the start";
 /// A session of one's own.

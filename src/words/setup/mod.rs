@@ -7,11 +7,13 @@ mod item;
 mod judged;
 mod range;
 mod refused;
+mod source;
 mod string;
 
 pub use item::Told;
 pub(crate) use judged::judged;
 pub(crate) use refused::example;
+use source::source;
 
 use super::step::{Fact, Weight, fact, since};
 use crate::gear::Card;
@@ -123,8 +125,8 @@ pub(crate) fn how(s: &ItemState, card: &Card) -> Vec<Fact> {
 /// What a figure or a habit rests on, as it is printed beside it.
 pub fn standing(standing: Standing) -> String {
     match standing {
-        Standing::Source(name) => name.into(),
-        Standing::Disputed(how) => format!("sources disagree: {how}"),
+        Standing::Source(of) => source(of).into(),
+        Standing::Disputed(of) => format!("sources disagree: {}", source(of)),
         Standing::CommonPractice => "common practice, no source".into(),
         Standing::FromMemory => "from memory".into(),
     }
