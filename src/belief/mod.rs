@@ -11,6 +11,8 @@ pub mod basis;
 mod believe;
 pub mod cells;
 mod evidence;
+#[cfg(test)]
+mod exact;
 pub mod kernel;
 mod lesson;
 mod obs;
