@@ -173,6 +173,47 @@ pub(super) fn set_aside(timeline: &Timeline, standing: &Standing) -> Vec<usize> 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::fixtures::COMPOUND;
+    use crate::gear::AdjusterKind;
+    use crate::session::told::Bow;
+    use crate::session::{Event, Shot};
+
+    fn shoot(bow: &mut Bow, arrow: Option<&str>, right: f64) {
+        let shot = Shot {
+            right,
+            arrow: arrow.map(str::to_owned),
+            ..Shot::default()
+        };
+        bow.0.record(Event::Shot(shot)).unwrap();
+    }
+
+    /// Arrow 1 at the start, then `own` shots of it and one of each of the
+    /// others after a move.
+    fn stands(before: usize, own: usize, others: &[Option<&str>]) -> Standing {
+        let mut bow = Bow::new(COMPOUND, "right", &[]);
+        (0..before).for_each(|_| shoot(&mut bow, Some("1"), -14.0));
+        bow.moved(AdjusterKind::RestSideways, -2.0);
+        (0..own).for_each(|_| shoot(&mut bow, Some("1"), -14.0));
+        others
+            .iter()
+            .for_each(|arrow| shoot(&mut bow, *arrow, -13.0));
+        let timeline = bow.0.timeline();
+        let view = crate::advice::view::View::of(timeline);
+        standing(timeline, &view.shots, &view.prior, &view.here)
+    }
+
+    #[test]
+    fn others_settle_it_after_four_shots_of_one_arrow_at_an_earlier_setting() {
+        let both = [Some("2"), Some("3")];
+        assert_eq!(stands(3, 1, &both), Standing::Same);
+        assert_eq!(stands(2, 1, &both), Standing::Open);
+        // No earlier setting saw it alone.
+        assert_eq!(stands(0, 4, &both), Standing::Open);
+        assert_eq!(stands(3, 1, &[Some("2"), None]), Standing::Open);
+        assert_eq!(stands(3, 1, &[Some("2")]), Standing::Begun("1".into()));
+        assert_eq!(stands(4, 0, &[]), Standing::Alone("1".into()));
+        assert_eq!(stands(3, 0, &[]), Standing::Open);
+    }
 
     #[test]
     fn two_others_that_agree_make_the_first_odd_and_one_alone_cannot() {
@@ -186,6 +227,17 @@ mod tests {
             Some(false)
         );
         assert_eq!(compare([20.0, 0.0], &[a("2", 2.0), a("2", 0.0)], 8.0), None);
+        // On the other side of nothing, and up and down; 8 mm apart are alike.
+        for side in [1.0, -1.0] {
+            let across = [a("2", -side * 5.0), a("3", -side * 6.0)];
+            assert_eq!(compare([side * 5.0, 0.0], &across, 8.0), Some(false));
+            let up = |up: f64| ("2", [0.0, up]);
+            let beside = [up(-side * 5.0), ("3", [0.0, -side * 4.0])];
+            assert_eq!(compare([0.0, side * 5.0], &beside, 8.0), Some(false));
+            let alike = [a("2", -side * 4.0), a("3", -side * 4.0)];
+            assert_eq!(compare([side * 4.0, 0.0], &alike, 8.0), Some(true));
+            assert_eq!(compare([side * 4.1, 0.0], &alike, 8.0), Some(false));
+        }
         assert_eq!(
             compare([20.0, 0.0], &[a("2", -22.0), a("3", 22.0)], 8.0),
             None

@@ -105,6 +105,14 @@ mod tests {
         with.push((-70.0, 0.0));
         assert_eq!(found(&with), [5]);
         assert!(found(&good).is_empty());
+        // Nor does it matter where on the sheet the group lies.
+        for (x, y) in [(40.0, 0.0), (-40.0, 30.0), (0.0, -50.0)] {
+            let there = |(right, up): &(f64, f64)| (right + x, up + y);
+            let moved: Vec<(f64, f64)> = with.iter().map(there).collect();
+            assert_eq!(found(&moved), [5], "{x} {y}");
+            let moved: Vec<(f64, f64)> = good.iter().map(there).collect();
+            assert!(found(&moved).is_empty(), "{x} {y}");
+        }
         // Too few to tell it from scatter.
         assert!(found(&[(0.0, 0.0), (1.0, 0.0), (-70.0, 0.0)]).is_empty());
         // An archer who scatters: nobody stands apart.

@@ -172,6 +172,29 @@ mod tests {
     }
 
     #[test]
+    fn only_what_weighs_next_to_nothing_is_left_out_and_the_highest_stands_at_nothing() {
+        let bell = |height: f64, sd: f64| Bell {
+            height,
+            at: height,
+            sd,
+        };
+        // Mass is height by width: a high thin one weighs as a low wide one.
+        let slight = SLIGHT.ln();
+        let left = slightest_left_out(vec![
+            bell(-3.0, 1.0),
+            bell(-5.0, std::f64::consts::E.powi(2)),
+            bell(-3.0 + slight + 0.01, 1.0),
+            bell(-3.0 + slight - 0.01, 1.0),
+        ]);
+        let heights: Vec<f64> = left.iter().map(|b| b.height).collect();
+        assert_eq!(heights.len(), 3);
+        for (height, wanted) in heights.iter().zip([0.0, -2.0, slight + 0.01]) {
+            assert!((height - wanted).abs() < 1e-12, "{heights:?}");
+        }
+        assert_eq!(left[1].at, -5.0);
+    }
+
+    #[test]
     fn what_was_believed_before_the_shots_is_divided_out() {
         let shots = shots(-3.0, &[0.0, 0.0, -2.0, -2.0, 1.0]);
         let plain = lesson(&Prior::aid(), &shots, OWNER);

@@ -241,3 +241,35 @@ impl Prior {
         })
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Chances of the normal distribution: 0.6827 within one sd, 0.3829 within
+    /// half of one (NIST/SEMATECH e-Handbook, 1.3.6.7.1).
+    #[test]
+    fn a_small_response_is_as_likely_as_the_wide_and_the_pooled_prior_say() {
+        let mut prior = Prior::aid();
+        prior.adjusters[0].slope[0] = SlopePrior {
+            mean: 0.0,
+            sd: 2.0,
+            walk: 0.0,
+        };
+        let is = |prior: &Prior, least: f64, wanted: f64| {
+            let small = prior.small(0, least);
+            assert!((small - wanted).abs() < 1e-4, "{least}: {small}");
+        };
+        is(&prior, 2.0, 0.6827);
+        is(&prior, 1.0, 0.3829);
+        prior.wide = [0.25, 1.0];
+        is(&prior, 2.0, 0.6827);
+        prior.adjusters[0].pooled = Some(SlopePrior {
+            mean: 5.0,
+            sd: 1.0,
+            walk: 0.0,
+        });
+        // Three sds under 5: 0.0013 from the pooled.
+        is(&prior, 2.0, 0.25 * 0.6827 + 0.75 * 0.0013);
+    }
+}

@@ -337,6 +337,31 @@ mod tests {
     }
 
     #[test]
+    fn an_item_is_off_by_the_last_word_of_the_day_and_place_about_it() {
+        let off = |item: RangeItem| (MONDAY, Off(item).event());
+        let right = |item: RangeItem| (MONDAY, InOrder(item).event());
+        let is =
+            |events: &[(&str, Event)], on: &str| is_off(&of(events), day(on), RangeItem::Clear);
+        let clear = off(RangeItem::Clear);
+        assert!(!is(&[], MONDAY));
+        assert!(is(&[clear.clone()], MONDAY));
+        assert!(!is(&[clear.clone()], TUESDAY));
+        assert!(!is(&[clear.clone(), right(RangeItem::Clear)], MONDAY));
+        assert!(is(&[right(RangeItem::Clear), clear.clone()], MONDAY));
+        // What is said of another item, or of all, changes nothing here.
+        for other in [
+            off(RangeItem::Backstop),
+            right(RangeItem::Backstop),
+            (MONDAY, AllInOrder(Owner).event()),
+        ] {
+            assert!(is(&[clear.clone(), other.clone()], MONDAY));
+            assert!(!is(&[right(RangeItem::Clear), other], MONDAY));
+        }
+        // At another place all is looked at afresh.
+        assert!(!is(&[clear, (MONDAY, OtherPlace.event())], MONDAY));
+    }
+
+    #[test]
     fn a_measured_backstop_that_is_too_near_keeps_the_list_open() {
         let t = of(&[]);
         let near = crate::setup::record(&t, "range-backstop", "1.2 m").unwrap();

@@ -131,11 +131,7 @@ fn tiller(card: &Card) -> Item {
 }
 
 fn limb_bolts(card: &Card) -> Item {
-    let item = Item::new(SetupItem::LimbBolts, Part::Bow).again(Again {
-        press: true,
-        limbs: true,
-        ..Again::NEVER
-    });
+    let item = Item::new(SetupItem::LimbBolts, Part::Bow).again(Again::PRESS_OR_LIMBS);
     if card.bow.kind == BowKind::Compound {
         return item
             .standing(Standing::Source(Source::LimbBolts))

@@ -248,6 +248,62 @@ mod tests {
         assert_eq!(state(redone, "peep"), State::Ok);
     }
 
+    /// Of the whole list, answered, what is due again after a change.
+    fn due_after(card: &str, change: Event) -> Vec<&'static str> {
+        let all = crate::setup::items(&timeline(card, vec![]).card);
+        let mut events: Vec<Event> = all.iter().map(|i| setup(i.id.id(), "ok", "ok")).collect();
+        assert_eq!(due_again(&checklist(&timeline(card, events.clone()))), []);
+        events.push(change);
+        let again = due_again(&checklist(&timeline(card, events)));
+        again.into_iter().map(SetupItem::id).collect()
+    }
+
+    #[test]
+    fn a_change_makes_due_again_what_it_may_have_changed() {
+        use super::super::tests::RECURVE;
+        use AdjusterKind::{BraceHeight, LimbBolts, RestHeight, RestSideways};
+        let limbs = ["draw-weight", "brace-height", "tiller", "limb-bolts"];
+        let compound_limbs = [
+            "draw-weight",
+            "brace-height",
+            "axle-to-axle",
+            "tiller",
+            "limb-bolts",
+        ];
+        // On a compound the brace height is changed in a press.
+        let press = [
+            "inspection",
+            "string-settled",
+            "draw-weight",
+            "brace-height",
+            "axle-to-axle",
+            "tiller",
+            "limb-bolts",
+            "cam-timing",
+            "cam-lean",
+            "levels",
+            "peep",
+            "nock-fit",
+            "nocking-point",
+            "rest-timing",
+            "witness-marks",
+            "clearance",
+        ];
+        for (card, adjuster, wanted) in [
+            (COMPOUND, LimbBolts, &compound_limbs[..]),
+            (COMPOUND, BraceHeight, &press),
+            (COMPOUND, RestHeight, &["rest-timing", "clearance"]),
+            (COMPOUND, RestSideways, &[]),
+            (RECURVE, LimbBolts, &limbs),
+            (RECURVE, BraceHeight, &limbs),
+            (RECURVE, RestHeight, &["clearance"]),
+            (RECURVE, RestSideways, &[]),
+        ] {
+            let again = due_after(card, moved(adjuster, 1.0));
+            assert_eq!(again, wanted, "{adjuster:?}");
+        }
+    }
+
     #[test]
     fn a_rest_height_move_asks_again_for_drop_away_timing() {
         let timed = || setup("rest-timing", "ok", "ok");
