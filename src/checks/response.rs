@@ -4,13 +4,24 @@ use super::{Figure, Status, Unit};
 use crate::belief::Gain;
 use crate::gear::{AdjusterKind, Axis, Card, Unconfirmed};
 use crate::question::{Answer, Refusal, Said};
-use crate::tuner::gates::Unfit;
+use crate::tuner::care::POWER;
+use crate::tuner::gates::{JUMPS_SURE, Unfit};
 use crate::tuner::reach::Reach;
+use crate::tuner::untried::OUT_OF_IDEAS;
 
 /// A mean tear longer than this, mm, is worth a look at arrow and basics
 /// before the rest is moved (published advice: over about 2 in, recheck
 /// them). It stops nothing: what travel can reach does.
 pub(crate) const LONG: f64 = 50.0;
+
+/// A chance, and the least that is asked for.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Chance {
+    /// How likely it is.
+    pub(crate) is: f64,
+    /// From where on it is said.
+    pub(crate) wanted: f64,
+}
 
 /// What stands in the way of a rest move.
 #[derive(Debug, Clone, PartialEq)]
@@ -23,8 +34,8 @@ pub enum Obstacle {
     /// This adjuster moves the tear, and no likely place within its travel
     /// brings it inside.
     Short(OutOfReach),
-    /// This adjuster does nothing.
-    NoResponse(AdjusterKind, f64),
+    /// This adjuster does nothing, this likely.
+    NoResponse(AdjusterKind, Chance),
     /// So many moves of this adjuster would have shown a usual response, with
     /// this chance, and none showed.
     Silent(AdjusterKind, usize, f64),
@@ -42,7 +53,7 @@ impl Obstacle {
     /// From what the tuner found.
     pub fn of(unfit: Unfit, kinds: &[AdjusterKind], card: &Card) -> Self {
         match unfit {
-            Unfit::Dead(k, p) => Self::NoResponse(kinds[k], p),
+            Unfit::Dead(k, is, wanted) => Self::NoResponse(kinds[k], Chance { is, wanted }),
             Unfit::Silent(s) => Self::Silent(kinds[s.adjuster], s.moves, s.power),
             Unfit::Jumps(p) => Self::Jumps(p),
             Unfit::Clipped(p) => Self::Travel(p),
@@ -69,9 +80,10 @@ impl Obstacle {
         Some(match self {
             Self::HugeTear(off, longest) => Figure::new(*off, *longest, Unit::Mm),
             Self::Weak(tear) | Self::Short(tear) => Figure::new(tear.off, tear.longest, Unit::Mm),
-            Self::NoResponse(_, p) | Self::Jumps(p) => Figure::new(*p, 0.9, Unit::Chance),
-            Self::Silent(_, _, power) => Figure::new(*power, 0.8, Unit::Chance),
-            Self::Travel(p) => Figure::new(*p, 0.5, Unit::Chance),
+            Self::NoResponse(_, p) => Figure::new(p.is, p.wanted, Unit::Chance),
+            Self::Jumps(p) => Figure::new(*p, JUMPS_SURE, Unit::Chance),
+            Self::Silent(_, _, power) => Figure::new(*power, POWER, Unit::Chance),
+            Self::Travel(p) => Figure::new(*p, OUT_OF_IDEAS, Unit::Chance),
             Self::NoAdjuster(_) | Self::Contact(_) => return None,
         })
     }

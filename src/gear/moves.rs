@@ -37,10 +37,6 @@ impl Positions {
             })
             .collect()
     }
-    /// All positions, in the order of [`AdjusterKind::ALL`].
-    pub const fn all(&self) -> &[f64; AdjusterKind::ALL.len()] {
-        &self.0
-    }
 }
 
 /// One adjuster moved by an amount in its own unit, sign as in [`AdjusterKind`].

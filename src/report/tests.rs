@@ -373,3 +373,62 @@ fn the_sheets_look_as_they_did() {
         insta::assert_snapshot!("restore-sheet", print(&put_back_sheet(&t, System::Mm), Format::Text));
     });
 }
+
+#[test]
+fn a_bare_shaft_is_drawn_without_vanes_and_a_fletched_one_with_three() {
+    let vanes = |bare: bool| {
+        let shot = Event::Shot(Shot {
+            right: -12.0,
+            up: 4.0,
+            bare,
+            ..Shot::default()
+        });
+        let html = plain(vec![shot], Format::Html);
+        let svg = &html[html.find("<svg class=\"hole\"").unwrap()..];
+        let svg = &svg[..svg.find("</svg>").unwrap()];
+        svg.matches("<line class=\"vane\"").count()
+    };
+    assert_eq!((vanes(false), vanes(true)), (3, 0));
+}
+
+#[test]
+fn the_sheet_says_what_the_verdict_rests_on() {
+    let rests = |events: Vec<Event>| {
+        let text = plain(events, Format::Text);
+        let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
+        let label = "Rests on";
+        text[text.find(label).unwrap() + label.len()..]
+            .trim_start_matches([':', ' '])
+            .to_owned()
+    };
+    let bad = Event::Shot(Shot {
+        right: 9.0,
+        called_bad: true,
+        ..Shot::default()
+    });
+    let few = vec![shot(-12.0, 4.0), shot(-11.0, 3.0), bad, rest_left(1.0)];
+    let said = rests(few.clone());
+    assert!(
+        said.starts_with("2 shots counted, the owner's judged; 1 move made"),
+        "{said}"
+    );
+    // A rest that was loose and is fixed: what came before counts for nothing.
+    let mut mended = few;
+    mended.push(Event::answer("loose-fixed", "done"));
+    mended.push(Event::answer("remedy-jumps", "resume"));
+    mended.push(shot(-9.0, 3.0));
+    let said = rests(mended);
+    assert!(said.starts_with("1 shot counted"), "{said}");
+    assert!(
+        said.contains("; 3 shots before the rest was fixed left out"),
+        "{said}"
+    );
+    let clean = vec![
+        shot(0.0, 0.0),
+        shot(1.0, 0.0),
+        shot(0.0, 1.0),
+        shot(0.0, 0.0),
+    ];
+    let said = rests(clean);
+    assert!(said.contains("; 4 shots at the last setting"), "{said}");
+}

@@ -129,8 +129,8 @@ fn gate(track: &Track, over: f64, by_repeats: f64, limit: f64, known: bool) -> G
 /// Why the response says: leave the rest alone.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Unfit {
-    /// This adjuster does nothing (its index, and how sure).
-    Dead(usize, f64),
+    /// This adjuster does nothing (its index, how sure, and how sure is asked for).
+    Dead(usize, f64, f64),
     /// The mean jumps between moves (how sure).
     Jumps(f64),
     /// Moves that would have shown a usual response showed none.
@@ -151,7 +151,7 @@ pub enum Unfit {
 /// Chance at which an adjuster is called dead.
 const DEAD_SURE: f64 = 0.85;
 /// Chance at which a jumping mean is called.
-const JUMPS_SURE: f64 = 0.9;
+pub(crate) const JUMPS_SURE: f64 = 0.9;
 
 /// What the response check finds, the worst first; `None` when it is fit.
 pub fn response(
@@ -179,7 +179,7 @@ pub fn response(
             .filter(|k| evidence.dead[*k] >= sure && open(k))
             .max_by(|a, b| evidence.dead[*a].total_cmp(&evidence.dead[*b]));
         if let Some(k) = dead {
-            return Some(Unfit::Dead(k, evidence.dead[k]));
+            return Some(Unfit::Dead(k, evidence.dead[k], sure));
         }
         let usable = (0..task.adjusters.len()).filter(open);
         let silent = usable.filter_map(|k| care::silence(belief, task, track, k, limit));

@@ -63,9 +63,11 @@ pub(crate) fn obstacle(found: &Obstacle, system: System) -> String {
             system.tear(tear.longest),
             in_its_place(tear, true)
         ),
-        Obstacle::NoResponse(kind, _) => {
-            format!("The tear does not respond to the {}. {BACK}", name(*kind))
-        }
+        Obstacle::NoResponse(kind, chance) => format!(
+            "The tear does not respond to the {} (chance {}). {BACK}",
+            name(*kind),
+            percent(chance.is)
+        ),
         Obstacle::Silent(kind, moves, power) => format!(
             "{moves} moves of the {} would have shown a usual response (chance {}), and none showed. {BACK}",
             name(*kind),

@@ -1,5 +1,9 @@
 //! Every finding said once, on one page that is read when it changes.
 
+mod obstacles;
+
+use obstacles::obstacles;
+
 use super::*;
 use crate::advice::{
     Against, Ask, Backwards, Behind, ByGuides, ByHeight, ByLoad, Chance, Finding, FirstMove,
@@ -8,10 +12,10 @@ use crate::advice::{
 use crate::belief::{Axis as TearAxis, Gain, Powder};
 use crate::checks::consistency::{Basis, Repeats, Taken};
 use crate::checks::next_steps::NextSteps;
-use crate::checks::response::{Instead, Known, Obstacle, OutOfReach, Response, Reversal};
+use crate::checks::response::{Known, Obstacle, Response, Reversal};
 use crate::checks::safety::{ArrowPart, Danger, Safety, Waiting, Weighing, Whose, Worst};
 use crate::checks::{Figure, Unit};
-use crate::gear::{AdjusterKind, Axis, BowKind, Unconfirmed};
+use crate::gear::{AdjusterKind, BowKind, Unconfirmed};
 use crate::question::{
     ARROW_ANSWERS, Answer, BEFORE_BOTH_ANSWERS, BUTTON_ANSWERS, Contact, HAND_ANSWERS, InspectPart,
     RAGGED_ANSWERS, RangeItem, Refusal, Test,
@@ -75,45 +79,6 @@ fn dangers() -> Vec<Danger> {
             turns: 0.5,
             worst: Worst::MakersLimit(BowKind::Recurve, Figure::new(38.0, 44.0, Unit::Lb)),
         },
-    ]
-}
-
-fn obstacles() -> Vec<Obstacle> {
-    let instead = |axis, has: &[AdjusterKind], strings| {
-        Obstacle::NoAdjuster(Instead {
-            axis,
-            has: has.to_vec(),
-            strings,
-        })
-    };
-    let out_of_reach = |kind: AdjusterKind, has: &[AdjusterKind], strings| OutOfReach {
-        kind,
-        off: 22.0,
-        longest: 9.0,
-        instead: Instead {
-            axis: kind.axis(),
-            has: has.to_vec(),
-            strings,
-        },
-    };
-    vec![
-        Obstacle::HugeTear(62.0, 40.0),
-        Obstacle::Weak(out_of_reach(AdjusterKind::RestSideways, &[], false)),
-        Obstacle::Weak(out_of_reach(AdjusterKind::NockingPoint, &[], true)),
-        Obstacle::Short(out_of_reach(AdjusterKind::RestSideways, &[], true)),
-        Obstacle::Short(out_of_reach(AdjusterKind::RestHeight, &[], false)),
-        Obstacle::Short(out_of_reach(
-            AdjusterKind::NockingPoint,
-            &[AdjusterKind::NockingPoint, AdjusterKind::RestHeight],
-            false,
-        )),
-        Obstacle::NoResponse(AdjusterKind::RestSideways, 0.95),
-        Obstacle::Silent(AdjusterKind::RestHeight, 2, 0.85),
-        Obstacle::Jumps(0.93),
-        Obstacle::Travel(0.31),
-        instead(Axis::Vertical, &[], false),
-        instead(Axis::Sideways, &[AdjusterKind::BraceHeight], true),
-        Obstacle::Contact(Answer::Cable.into()),
     ]
 }
 
@@ -407,6 +372,19 @@ fn page(system: System) -> Vec<String> {
     ];
     lines.extend(reckonings.map(|r| format!("reckoned: {}", reckoned(&r, system))));
     lines
+}
+
+/// The figure beside each finding, as scripts read it: value, limit, unit.
+#[test]
+fn every_finding_has_its_figure_and_limit() {
+    let line = |found: &Finding| {
+        let figure = found.figure().map(|f| (f.value, f.limit, f.unit));
+        format!("{}: {figure:?}", found.code())
+    };
+    let all: Vec<String> = findings().iter().map(line).collect();
+    insta::with_settings!({snapshot_path => "../../snapshots", prepend_module_to_snapshot => false}, {
+        insta::assert_snapshot!("findings-figures", all.join("\n"));
+    });
 }
 
 #[test]
