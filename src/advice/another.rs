@@ -6,7 +6,7 @@
 
 use std::collections::BTreeMap;
 
-use crate::belief::{Belief, Obs, Place, Prior};
+use crate::belief::{Belief, Obs, Place, Prior, same_distance};
 use crate::gear::Release;
 use crate::question::{Answer, Test as Asked};
 use crate::session::{ShotAt, Timeline};
@@ -120,7 +120,7 @@ fn compare(first: [f64; 2], others: &[(&str, [f64; 2])], limit: f64) -> Option<b
 }
 
 fn counted(shot: &ShotAt, obs: &Obs, here: &Place) -> bool {
-    let near = (obs.place.distance_m / here.distance_m).ln().abs() < 0.05;
+    let near = same_distance(obs.place.distance_m, here.distance_m);
     !shot.shot.called_bad
         && !shot.shot.bare
         && near

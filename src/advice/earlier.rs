@@ -134,3 +134,58 @@ pub(super) fn source(timeline: &Timeline) -> PriorSource {
         _ => PriorSource::Usual,
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::belief::{Place, SlopePrior};
+
+    /// What a folder taught: 3 mm a mm sideways, 3 mm the other way up and down.
+    fn taught() -> Prior {
+        let mut prior = Prior::aid();
+        prior.wide = [0.1; 2];
+        for (k, mean) in [(0, 3.0), (1, -3.0)] {
+            prior.adjusters[k].pooled = Some(SlopePrior {
+                mean,
+                sd: 0.5,
+                walk: 0.05,
+            });
+        }
+        prior
+    }
+
+    fn shot(x: f64, y: f64, tear: [f64; 2]) -> Obs {
+        Obs {
+            place: Place::start(2, 2.0).moved(0, x).moved(1, y),
+            called_bad: false,
+            tear,
+        }
+    }
+
+    #[test]
+    fn a_first_move_of_both_axes_that_is_answered_otherwise_misled() {
+        let start = || vec![shot(0.0, 0.0, [-12.0, 9.0]), shot(0.0, 0.0, [-11.0, 8.0])];
+        let then = |before: Vec<Obs>, next: Obs| misled(&taught(), &[before, vec![next]].concat());
+        // Forecast: nearly nothing both ways.
+        assert!(!then(start(), shot(4.0, 3.0, [1.0, -1.0])));
+        for other in [[-24.0, 0.0], [0.0, 20.0], [24.0, 0.0]] {
+            assert!(then(start(), shot(4.0, 3.0, other)), "{other:?}");
+            // One axis alone is a move like any other.
+            assert!(!then(start(), shot(4.0, 0.0, other)), "{other:?}");
+            // Called bad, it says nothing; nor after other work on the bow.
+            let mut bad = shot(4.0, 3.0, other);
+            bad.called_bad = true;
+            assert!(!then(start(), bad));
+            let mut worked = shot(4.0, 3.0, other);
+            worked.place.epoch = 1;
+            assert!(!then(start(), worked));
+            // One axis moved before: the other was not.
+            let mut one = start();
+            one.push(shot(1.0, 0.0, [-9.0, 9.0]));
+            assert!(then(one.clone(), shot(4.0, 3.0, other)), "{other:?}");
+            // Both had been moved, one after the other: this bow spoke itself.
+            one.push(shot(1.0, 1.0, [-9.0, 6.0]));
+            assert!(!then(one, shot(4.0, 3.0, other)), "{other:?}");
+        }
+    }
+}

@@ -1,6 +1,7 @@
 //! Shots so far from their neighbours that they say nothing of the bow: a
 //! loose shot that went off by itself, or a figure mistyped.
 
+use crate::belief::same_distance;
 use crate::session::{ShotAt, Timeline};
 use crate::tear::Tear;
 
@@ -12,8 +13,9 @@ const TIMES: f64 = 8.0;
 /// Others needed at the setting before one shot can stand apart.
 const OTHERS: usize = 4;
 
-/// Indices of the shots taken for fliers: at most one of each setting, so
-/// that an archer who scatters is still found out.
+/// Indices of the shots taken for fliers: of each setting at most one of each
+/// shooter from each distance, so that an archer who scatters is still found
+/// out, and a tear that goes with the distance is none.
 pub(super) fn find(timeline: &Timeline) -> Vec<usize> {
     let mut found = Vec::new();
     let shots = &timeline.shots;
@@ -23,15 +25,22 @@ pub(super) fn find(timeline: &Timeline) -> Vec<usize> {
         let end = (first..shots.len())
             .find(|i| !same(&shots[*i]))
             .unwrap_or(shots.len());
-        let like = |i: &usize| {
-            let s = &shots[*i].shot;
-            !s.called_bad && !s.bare && s.by == shots[end - 1].shot.by
-        };
-        let group: Vec<usize> = (first..end).filter(like).collect();
-        found.extend(apart(shots, &group));
+        let counts = |i: &usize| !shots[*i].shot.called_bad && !shots[*i].shot.bare;
+        let mut left: Vec<usize> = (first..end).filter(counts).collect();
+        while let Some(one) = left.first().map(|i| &shots[*i]) {
+            let (group, others): (Vec<usize>, Vec<usize>) =
+                left.iter().partition(|i| alike(one, &shots[**i]));
+            found.extend(apart(shots, &group));
+            left = others;
+        }
         first = end;
     }
     found
+}
+
+/// Whether two shots of a setting are from one hand and one distance.
+fn alike(a: &ShotAt, b: &ShotAt) -> bool {
+    a.shot.by == b.shot.by && same_distance(a.distance.m(), b.distance.m())
 }
 
 /// The one shot of a group that stands apart from all the others, if any.
@@ -71,6 +80,13 @@ mod tests {
     use crate::session::{Entry, Event, Shot};
 
     fn found(tears: &[(f64, f64)]) -> Vec<usize> {
+        found_from(tears, |_| None)
+    }
+
+    fn found_from(
+        tears: &[(f64, f64)],
+        from: impl Fn(usize) -> Option<&'static str>,
+    ) -> Vec<usize> {
         let card = CardText::from_toml(crate::fixtures::COMPOUND).unwrap();
         let entries: Vec<Entry> = tears
             .iter()
@@ -81,6 +97,7 @@ mod tests {
                     Event::Shot(Shot {
                         right: *right,
                         up: *up,
+                        distance: from(i).map(|d| d.parse().unwrap()),
                         ..Shot::default()
                     }),
                 )
@@ -113,6 +130,13 @@ mod tests {
             let moved: Vec<(f64, f64)> = good.iter().map(there).collect();
             assert!(found(&moved).is_empty(), "{x} {y}");
         }
+        // Another distance or another hand is no flier; each has its own.
+        let far = |i: usize| (i >= 3).then_some("3 m");
+        let mut probed = [(-9.0, 0.0), (-8.0, 0.0), (-9.0, 0.0)].to_vec();
+        probed.extend([(20.0, 0.0), (21.0, 0.0), (20.0, 0.0)]);
+        assert!(found_from(&probed, far).is_empty());
+        probed.extend([(20.0, 0.0), (21.0, 0.0), (-30.0, 0.0)]);
+        assert_eq!(found_from(&probed, far), [8]);
         // Too few to tell it from scatter.
         assert!(found(&[(0.0, 0.0), (1.0, 0.0), (-70.0, 0.0)]).is_empty());
         // An archer who scatters: nobody stands apart.

@@ -187,6 +187,45 @@ mod tests {
     }
 
     #[test]
+    fn a_point_is_of_a_fletched_arrow_at_the_papers_own_distance() {
+        let mut session = Session::from_text(crate::fixtures::PLAIN_COMPOUND).unwrap();
+        let shot = |right: f64, from: Option<&str>, bare: bool| {
+            let distance = from.map(|text| text.parse().unwrap());
+            Event::Shot(Shot {
+                right,
+                distance,
+                bare,
+                ..Shot::default()
+            })
+        };
+        for right in [-9.0, -8.0, -9.0] {
+            session.record(shot(right, None, false)).unwrap();
+        }
+        for right in [20.0, 21.0, 20.0] {
+            session.record(shot(right, Some("3 m"), false)).unwrap();
+        }
+        for right in [30.0, 31.0] {
+            session.record(shot(right, None, true)).unwrap();
+        }
+        for bad in [true, false] {
+            session
+                .record(Event::Shot(Shot {
+                    right: -9.0,
+                    called_bad: bad,
+                    ..Shot::default()
+                }))
+                .unwrap();
+        }
+        let points = running_record(session.timeline());
+        assert_eq!(points.len(), 10);
+        for (i, point) in points.iter().enumerate() {
+            assert_eq!(point.is_none(), i == 8, "{i}");
+            let right = point.map_or(-9.0, |p| p.right);
+            assert!((-11.0..-6.0).contains(&right), "{i}: {right}");
+        }
+    }
+
+    #[test]
     fn what_is_kept_in_the_memo_is_what_is_worked_out_afresh() {
         let text = include_str!("../../sample-sessions/half-way.toml");
         let mut session = Session::from_text(text).unwrap();

@@ -4,7 +4,7 @@
 use super::basis::Basis;
 use super::cells::{Cells, Reading};
 use super::kernel::Kernel;
-use super::obs::{Place, Shooter};
+use super::obs::{Place, Shooter, same_distance};
 use super::prior::Prior;
 use super::sites::{Noise, Posterior, Run};
 use crate::stats::disk::Piece;
@@ -167,7 +167,7 @@ impl Bank {
             .cells
             .iter()
             .map(|c| {
-                let far = (c.place.distance_m / prior.distance_m).ln().abs() > 0.05;
+                let far = !same_distance(c.place.distance_m, prior.distance_m);
                 if far || c.place.bare { WEAKER } else { 1.0 }
             })
             .collect();

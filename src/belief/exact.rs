@@ -125,9 +125,9 @@ struct Exact<'a> {
     parts: [Vec<Part>; 2],
 }
 
-/// Expected-precision scatter of another shooter, from the readings about
-/// their own mean at each setting.
-fn other(prior: &Prior, shots: &[Obs], axis: usize, shooter: Shooter) -> f64 {
+/// How likely each scatter is, from one shooter's readings about their own
+/// mean at each setting.
+fn by_repeats(prior: &Prior, shots: &[Obs], axis: usize, shooter: Shooter) -> Vec<f64> {
     let (mut df, mut squares) = (0.0, 0.0);
     let own: Vec<&Obs> = shots
         .iter()
@@ -150,12 +150,20 @@ fn other(prior: &Prior, shots: &[Obs], axis: usize, shooter: Shooter) -> f64 {
     let likely = |(s, w): (&f64, f64)| w * s.powf(-df) * (-squares / (2.0 * s * s)).exp();
     let all: Vec<f64> = SCATTERS.iter().zip(weights).map(likely).collect();
     let sum: f64 = all.iter().sum();
-    let precision: f64 = SCATTERS
-        .iter()
-        .zip(&all)
-        .map(|(s, w)| w / sum / (s * s))
-        .sum();
-    precision.powf(-0.5)
+    all.iter().map(|w| w / sum).collect()
+}
+
+/// The scatter to be expected of somebody by those repeats alone.
+fn repeated(prior: &Prior, shots: &[Obs], axis: usize, shooter: Shooter) -> f64 {
+    let weights = by_repeats(prior, shots, axis, shooter);
+    SCATTERS.iter().zip(weights).map(|(s, w)| s * w).sum()
+}
+
+/// The scatter whose precision is the one to be expected of another shooter.
+fn other(prior: &Prior, shots: &[Obs], axis: usize, shooter: Shooter) -> f64 {
+    let weights = by_repeats(prior, shots, axis, shooter);
+    let precision = SCATTERS.iter().zip(weights).map(|(s, w)| w / (s * s));
+    precision.sum::<f64>().powf(-0.5)
 }
 
 impl<'a> Exact<'a> {

@@ -9,7 +9,7 @@
 //! slope at the start and nothing else.
 
 use super::cells::Cell;
-use super::obs::Place;
+use super::obs::{Place, same_distance};
 use super::prior::{Prior, SlopePrior};
 use std::collections::HashMap;
 
@@ -131,8 +131,12 @@ impl<'a> Kernel<'a> {
 
     /// Distance from the paper's as a logarithm; nearly equal counts as equal.
     fn folds(&self, at: &Place) -> f64 {
-        let d = (at.distance_m / self.prior.distance_m).ln();
-        if d.abs() < 0.05 { 0.0 } else { d }
+        let paper = self.prior.distance_m;
+        if same_distance(at.distance_m, paper) {
+            0.0
+        } else {
+            (at.distance_m / paper).ln()
+        }
     }
 
     /// Covariance of two cells.

@@ -25,5 +25,6 @@ pub(crate) use believe::shifted;
 pub use believe::{Belief, Gain, OddArrow, Scatter, Tear};
 pub use evidence::{Drift, Evidence};
 pub(crate) use lesson::{Bell, lesson};
+pub(crate) use obs::same_distance;
 pub use obs::{Axis, OWNER, Obs, Place, Shooter};
 pub use prior::{AdjusterPrior, Powder, Prior, SlopePrior};

@@ -19,6 +19,14 @@ impl Axis {
     }
 }
 
+/// Distances to the paper this near to each other, as a logarithm, are one.
+const NEARLY: f64 = 0.05;
+
+/// Whether shots from two distances, m, are shots from one: within 5 %.
+pub(crate) fn same_distance(a: f64, b: f64) -> bool {
+    (a / b).ln().abs() < NEARLY
+}
+
 /// Who shot. The owner is [`OWNER`]; the others are numbered as they come.
 pub type Shooter = u32;
 

@@ -3,7 +3,7 @@
 
 use super::bank::{SCATTERS, scatter_prior};
 use super::cells::Cells;
-use super::obs::{Place, Shooter};
+use super::obs::{Place, Shooter, same_distance};
 use super::prior::Prior;
 use std::collections::HashMap;
 
@@ -41,7 +41,7 @@ fn one(prior: &Prior, cells: &Cells, axis: usize, shooter: Shooter) -> f64 {
 pub fn repeats(prior: &Prior, cells: &Cells, axis: usize, shooter: Shooter) -> Vec<(f64, f64)> {
     let mut settings: Vec<&Place> = Vec::new();
     let alike = |a: &Place, b: &Place| {
-        let near = (a.distance_m / b.distance_m).ln().abs() < 0.05;
+        let near = same_distance(a.distance_m, b.distance_m);
         a.same_setting(b) && a.bare == b.bare && near
     };
     let mut groups = Vec::new();

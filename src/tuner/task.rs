@@ -2,7 +2,7 @@
 
 use std::collections::{HashMap, HashSet};
 
-use crate::belief::{Axis, Obs, Place, Shooter};
+use crate::belief::{Axis, Obs, Place, Shooter, same_distance};
 
 /// One adjuster as the tuner sees it.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -211,7 +211,7 @@ impl Track {
             for (r, p) in track.reached.iter_mut().zip(&shot.place.positions) {
                 *r = (r.0.min(*p), r.1.max(*p));
             }
-            let near = (shot.place.distance_m / here.distance_m).ln().abs() < 0.05;
+            let near = same_distance(shot.place.distance_m, here.distance_m);
             if shot.called_bad || shot.place.bare || shot.place.shooter != judged || !near {
                 continue;
             }

@@ -1,7 +1,7 @@
 //! The cases the belief is held against the full sum on.
 
 use super::super::{Axis, Belief, OWNER, Obs, Place, Prior, Shooter, SlopePrior};
-use super::{Exact, below, moments, moved};
+use super::{Exact, below, moments, moved, repeated};
 
 fn shot(positions: [f64; 2], tear: [f64; 2]) -> Obs {
     Obs {
@@ -67,6 +67,8 @@ fn hold(prior: &Prior, shots: &[Obs], judged: Shooter) {
             );
         }
         worst(3, belief.scatter(axis).mean - exact.scatter(i));
+        let repeats = belief.scatter_of_repeats(axis).mean;
+        worst(3, repeats - repeated(prior, shots, i, judged));
     }
     for i in 0..shots.len() {
         worst(
