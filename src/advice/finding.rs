@@ -330,7 +330,7 @@ pub(super) const REVERSED: f64 = 0.9;
 
 impl Finding {
     /// Its stable code.
-    pub const fn code(&self) -> Code {
+    pub fn code(&self) -> Code {
         match self {
             Self::RangeListOpen(_) => Code::Note(Note::RangeListOpen),
             Self::Danger(danger) => Code::Refusal(danger.refusal()),

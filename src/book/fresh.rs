@@ -1,6 +1,6 @@
 //! A new session from an old card: the same bow, a new visit.
 
-use crate::checks::safety::{self, Danger, MOST_LB_A_TURN};
+use crate::checks::safety::{self, Danger, MOST_LB_A_TURN, Waiting};
 use crate::gear::{AdjusterKind, BowKind, Card, CardText};
 use crate::session::Timeline;
 use crate::units::trim_number;
@@ -53,6 +53,21 @@ fn weighed_where_nothing_bounds_it(timeline: &Timeline) -> Result<(), String> {
     Err("DO NOT SHOOT: the limb bolts were turned in and the bow was not weighed since, and a new session does not clear it. Weigh it in that session first".into())
 }
 
+/// Whether the card says what was measured before paper: a new session has the
+/// card alone.
+fn as_measured(timeline: &Timeline) -> Result<(), String> {
+    let waits = safety::waiting(timeline);
+    let mut differs = waits
+        .iter()
+        .filter(|w| matches!(w, Waiting::CardDiffers(_)));
+    differs.next().map_or(Ok(()), |what| {
+        Err(format!(
+            "DO NOT SHOOT: {} A new session has the card alone",
+            crate::words::waiting(what)
+        ))
+    })
+}
+
 /// Whether the card at the head of a session still says of bow and arrow what
 /// its entries came to, so that it may begin another session as it stands.
 ///
@@ -95,6 +110,7 @@ fn same_build(a: &Card, b: &Card) -> bool {
 /// session would leave it behind.
 pub(crate) fn fresh_card(timeline: &Timeline) -> Result<FreshCard, String> {
     no_incident(timeline)?;
+    as_measured(timeline)?;
     weighed_where_nothing_bounds_it(timeline)?;
     let mut card = timeline.card_text.clone();
     let mut notes: Vec<String> = unweighed(timeline, &mut card).into_iter().collect();

@@ -7,6 +7,7 @@ mod bolts;
 mod broadhead;
 mod build;
 mod finding;
+mod measured;
 mod waiting;
 
 use crate::gear::{Card, grains_per_pound};
@@ -16,6 +17,7 @@ pub(crate) use build::{LEAST_GPP, LEAST_REACH_IN, MOST_LB_A_TURN, TRADITIONAL_GP
 use build::{SCALE_HAIR_GR, least_grains, traditional};
 pub use build::{Whose, bare_next, reach_inches, shaft_end_inches};
 pub use finding::{Danger, Safety, Worst};
+pub(crate) use measured::{DRAW_AGREES_IN, MASS_AGREES_GR, WEIGHT_AGREES_LB};
 pub use waiting::{ArrowPart, Waiting, Weighing, waiting};
 
 /// Everything that forbids the next shot, worst first.
@@ -30,13 +32,30 @@ pub fn dangers(timeline: &Timeline) -> Vec<Danger> {
         });
     }
     found.extend(bolts::past_the_makers_turns(timeline));
-    let bare = bare_next(timeline);
-    if timeline.weight_unknown() {
-        found.extend(bolts::unweighed(timeline, bare));
+    found.extend(of_build(timeline, bare_next(timeline)));
+    found
+}
+
+/// What forbids shooting the arrow, `bare` without its vanes, at the draw
+/// weight that is known, or at what it may be while it is not.
+fn of_build(timeline: &Timeline, bare: bool) -> Vec<Danger> {
+    let found = if timeline.weight_unknown() {
+        bolts::unweighed(timeline, bare)
     } else {
-        found.extend(build_dangers(&timeline.card, bare));
+        build_dangers(&timeline.card, bare)
+    };
+    if found.is_empty() {
+        return measured::danger(timeline, bare).into_iter().collect();
     }
     found
+}
+
+/// What forbids shooting the arrow without its vanes, of what turns on their
+/// weight: it is too light, or too weak once they are off its rear.
+pub fn bare_forbidden(timeline: &Timeline) -> Option<Danger> {
+    let of_vanes =
+        |d: &Danger| !matches!(d.itself(), Danger::TooShort(_) | Danger::OverWeight { .. });
+    of_build(timeline, true).into_iter().find(of_vanes)
 }
 
 /// A stop that a change of the card lifted.
@@ -87,14 +106,9 @@ pub fn card_dangers(card: &Card) -> Vec<Danger> {
 /// `bare` without its vanes.
 pub(crate) fn build_dangers(card: &Card, bare: bool) -> Vec<Danger> {
     let too_heavy = bolts::over_the_makers_weight(card);
-    let too_weak = super::spine::danger(card);
+    let too_weak = super::spine::danger(card, bare);
     let all = [too_light(card, bare), too_short(card), too_heavy, too_weak];
     all.into_iter().flatten().collect()
-}
-
-/// The arrow without its vanes, where it is too light to be shot so.
-pub fn bare_too_light(card: &Card) -> Option<Danger> {
-    too_light(card, true)
 }
 
 fn too_light(card: &Card, bare: bool) -> Option<Danger> {
@@ -149,13 +163,14 @@ fn passed(timeline: &Timeline) -> Safety {
     if traditional(card) && gpp < TRADITIONAL_GPP {
         return Safety::Light(card.bow.kind, gpp);
     }
-    let figure = bare_too_light(card).and_then(|d| d.figure());
     Safety::Ok {
         gpp,
         reach: reach_inches(card),
-        bare: figure.map(|f| (f.value, f.limit)),
+        bare: bare_forbidden(timeline),
     }
 }
 
+#[cfg(test)]
+mod bare_tests;
 #[cfg(test)]
 mod tests;

@@ -9,7 +9,7 @@ use super::safety::{Danger, MOST_LB_A_TURN};
 use super::{Figure, Status, Unit, rests};
 use crate::gear::{BowKind, Card, Unconfirmed};
 pub(crate) use crate::physics::card::{arrow_spec, bow_spec, spine_bow};
-use crate::physics::{SpineGrade, SpineMatch, spine_match};
+use crate::physics::{ArrowSpec, SpineGrade, SpineMatch, spine_match};
 use crate::question::{Note, Refusal};
 use crate::session::{Shooter, ShotAt, Timeline};
 use crate::tear::Tear;
@@ -39,19 +39,25 @@ pub(crate) fn chart_gives(card: &Card) -> bool {
 /// Whether the arrow is past the stop load and nothing but stiffer shafts, a
 /// corrected card or the arrow maker's chart lets it be shot.
 pub fn stops(card: &Card) -> bool {
-    of_card(card).grade == SpineGrade::FarTooWeak && !chart_gives(card)
+    danger(card, false).is_some()
 }
 
-/// What forbids shooting an arrow this weak, if it does.
-pub(crate) fn danger(card: &Card) -> Option<Danger> {
-    if !stops(card) {
+/// What forbids shooting an arrow this weak, if it does. `bare`, it is without
+/// the vanes' weight at its rear, and bends under more of the push.
+pub(crate) fn danger(card: &Card, bare: bool) -> Option<Danger> {
+    let arrow = ArrowSpec {
+        bare,
+        ..arrow_spec(card)
+    };
+    let found = spine_match(&arrow, &spine_bow(card));
+    if found.grade != SpineGrade::FarTooWeak || chart_gives(card) {
         return None;
     }
-    let found = of_card(card);
     Some(Danger::FarTooWeak {
         ratio: found.load_ratio,
         limit: found.reference.bands.stop,
         weighed: card.bow.weighed,
+        bare,
     })
 }
 

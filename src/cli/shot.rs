@@ -6,6 +6,7 @@ use clap::Args;
 
 use super::open;
 use super::outcome::{Failure, Outcome, parse_shooter, say};
+use crate::checks::safety;
 use crate::session::{Event, Given, Shooter, Shot};
 use crate::{tear, words};
 
@@ -75,6 +76,9 @@ pub(crate) fn run(args: &ShotArgs) -> Outcome {
     if args.json {
         super::json::print(&super::json::recorded(&session, before, &shots, &entries));
     }
+    // What stops every shot is repeated below.
+    let stops = safety::dangers(session.timeline());
+    let of_bare = safety::bare_forbidden(session.timeline()).filter(|d| !stops.contains(d));
     for (i, (shot, entry)) in shots.iter().zip(entries).enumerate() {
         let read = words::tear_with_unit(shot.tear(), system);
         let bare = shot.bare;
@@ -85,10 +89,8 @@ pub(crate) fn run(args: &ShotArgs) -> Outcome {
                 before + i + 1
             ));
         }
-        if bare
-            && let Some(danger) = crate::checks::safety::bare_too_light(&session.timeline().card)
-        {
-            eprintln!("tearbench: DO NOT SHOOT. {}", words::danger(&danger));
+        if let Some(danger) = of_bare.as_ref().filter(|_| bare) {
+            eprintln!("tearbench: DO NOT SHOOT. {}", words::danger(danger));
         }
         if long {
             super::outcome::warn(&format!(

@@ -4,6 +4,7 @@ use std::fmt;
 
 use super::{amount, caution, count, expected, step_advised, step_command};
 use crate::bench_plan::{After, BenchPlan};
+use crate::cautions::Caution;
 use crate::gear::{AdjusterKind, Positions, Step};
 use crate::restore::{Difference, NoSetting, NoTarget, PutBack, Target};
 use crate::session::Timeline;
@@ -42,7 +43,12 @@ pub fn bench_plan(plan: &BenchPlan, system: System) -> Vec<String> {
         let kind = planned.step.adjuster();
         lines.extend(planned.beyond.map(|mm| reversal(kind, mm, system)));
     }
-    lines.extend(plan.afterwards.iter().map(|a| after(*a).into()));
+    for next in &plan.afterwards {
+        if *next == After::Weigh {
+            lines.push(caution(Caution::Weighing).into());
+        }
+        lines.push(after(*next).into());
+    }
     lines.extend(plan.next.map(|next| {
         format!(
             "Next shot to expect: {}",

@@ -62,7 +62,9 @@ pub(crate) use range::{
 pub use reckoning::reckoned;
 pub(crate) use response::{known_sentence, obstacle, response};
 pub use safety::{broadhead, safety, waiting};
-pub(crate) use safety::{danger, lifted_by_undo, overdraw, safety_that_stood, unconfirmed};
+pub(crate) use safety::{
+    danger, lifted_by_setting, lifted_by_undo, overdraw, safety_that_stood, unconfirmed,
+};
 pub(crate) use said::SCHEMA;
 pub use said::{
     Reason, Said, SaidCheck, SaidChecks, SaidEstimate, SaidMove, SaidPrior, SaidProbe, SaidStep,
@@ -73,7 +75,7 @@ pub use spine::load_standing;
 pub(crate) use spine::{STOP_LOAD_IS, spine};
 pub(crate) use steps::{brief, cure, in_order};
 pub(crate) use tears::{TWO_OF_THREE, expected, tear, tear_example, tear_with_unit};
-pub(crate) use verdict::{check, check_word, stop_line, stop_lines, verdict_title};
+pub(crate) use verdict::{check, check_word, compared_stop, stop_line, stop_lines, verdict_title};
 pub use verdict::{check_name, headline, status, title};
 pub use warning::warning;
 pub(crate) use warning::warnings;

@@ -1,12 +1,14 @@
 //! Safety: what forbids the next shot, what it waits for, what is in order.
 
-use super::{capital, trouble, turns_of};
+use super::{capital, caution, trouble, turns_of};
+use crate::cautions::Caution;
 use crate::checks::Unit;
 use crate::checks::safety::{
     ArrowPart, Carried, Danger, LEAST_GPP, LEAST_REACH_IN, MOST_LB_A_TURN, Safety, TRADITIONAL_GPP,
     Waiting, Weighing, Whose, Worst,
 };
 use crate::gear::Unconfirmed;
+use crate::question::SetupItem;
 use crate::units::{clean, trim_number};
 
 /// The safety check on a sheet, which says what stood when the shots were made
@@ -42,16 +44,28 @@ pub fn safety(found: &Safety) -> String {
             bow.id()
         ),
         Safety::Ok { gpp, reach, bare } => {
-            let bare = bare.map_or(String::new(), |(mass, least)| {
-                format!(
-                    " Do not shoot it without its fletching: {mass:.0} gr then (limit {least:.0} gr)."
-                )
-            });
+            let bare = bare.as_ref().map_or(String::new(), not_bare);
             format!(
                 "{gpp:.1} gr/lb (limit {LEAST_GPP} gr/lb), shaft {reach:.1} in past the rest. The bow maker's own limits come first.{bare}"
             )
         }
     }
+}
+
+/// That an arrow which may be shot as it is may not be shot bare.
+fn not_bare(why: &Danger) -> String {
+    let then = match why {
+        Danger::TooLight { grains, least, .. } => {
+            format!("{grains:.0} gr then (limit {least:.0} gr)")
+        }
+        Danger::FarTooWeak { ratio, limit, .. } => format!(
+            "{} then (limit {}, a rule of thumb, no source)",
+            super::spine::load(*ratio, *limit),
+            super::spine::percent(limit - 1.0)
+        ),
+        other => return format!(" Do not shoot it without its fletching. {}", danger(other)),
+    };
+    format!(" Do not shoot it without its fletching: {then}.")
 }
 
 /// That undo or redo lifted a stop.
@@ -62,9 +76,17 @@ pub(crate) fn lifted_by_undo(was: &Danger) -> String {
     )
 }
 
+/// That the bow is said to stand at another setting, which lifted a stop.
+pub(crate) fn lifted_by_setting(was: &Danger) -> String {
+    format!(
+        "This lifts DO NOT SHOOT, as the bow is said to stand there now. See that it does. Before: {}",
+        danger(was)
+    )
+}
+
 /// What forbids the next shot, with what to do.
-pub(crate) fn danger(danger: &Danger) -> String {
-    match danger {
+pub(crate) fn danger(found: &Danger) -> String {
+    match found {
         Danger::Incident {
             what,
             entry,
@@ -89,7 +111,7 @@ pub(crate) fn danger(danger: &Danger) -> String {
             trim_number(*pounds, 1),
             trim_number(*most, 1)
         ),
-        Danger::TooLight { .. } => too_light(danger),
+        Danger::TooLight { .. } => too_light(found),
         Danger::TooShort(reach) => format!(
             "At full draw the shaft reaches {reach:.2} in past the rest contact (limit {LEAST_REACH_IN} in). It can fall behind the rest. Use longer arrows, or check the draw length and the rest contact on the card."
         ),
@@ -97,18 +119,44 @@ pub(crate) fn danger(danger: &Danger) -> String {
             ratio,
             limit,
             weighed,
+            bare,
         } => format!(
-            "The arrow is far too weak: {} (limit {}, a rule of thumb, no source). It may break as it is shot. {}Use stiffer shafts. Only the arrow maker's chart allows it: read it for this draw weight, length and point, and enter it on the card (maker chart). The limit is a margin: {}.",
+            "{} far too weak: {} (limit {}, a rule of thumb, no source). It may break as it is shot. {}Use stiffer shafts. Only the arrow maker's chart allows it: read it for this draw weight, length and point, and enter it on the card (maker chart). The limit is a margin: {}.",
+            if *bare {
+                "This arrow without its fletching is"
+            } else {
+                "The arrow is"
+            },
             super::spine::load(*ratio, *limit),
             super::spine::percent(limit - 1.0),
             super::spine::weigh(*weighed),
             super::STOP_LOAD_IS
         ),
         Danger::WeighFirst { turns, worst } => format!(
-            "Weigh the bow first. Its limb bolts stand {} further in than when its weight was known. {}",
+            "Its limb bolts stand {} further in than when its weight was known. {} Weigh the bow first. {}",
             turns_of(*turns),
+            caution(Caution::Weighing),
             worst_case(worst)
         ),
+        Danger::AsMeasured { what, then } => format!(
+            "Measured before paper and not as on the card: {}. {} Put the true figure on the card, or measure it again.",
+            measured(what),
+            danger(then)
+        ),
+    }
+}
+
+/// `draw weight and arrow weight`.
+fn measured(what: &[SetupItem]) -> String {
+    let names: Vec<&str> = what.iter().map(|item| measured_name(*item)).collect();
+    listed(&names)
+}
+
+const fn measured_name(item: SetupItem) -> &'static str {
+    match item {
+        SetupItem::DrawWeight => "draw weight",
+        SetupItem::DrawLength => "draw length",
+        _ => "arrow weight",
     }
 }
 
@@ -176,7 +224,8 @@ pub fn waiting(waiting: &Waiting) -> String {
                 ),
             };
             format!(
-                "The draw weight is not known since the limb bolts were moved.{worst} Weigh the bow, then put its weight on the card as weighed."
+                "The draw weight is not known since the limb bolts were moved.{worst} {} Weigh the bow, then put its weight on the card as weighed.",
+                caution(Caution::Weighing)
             )
         }
         Waiting::PartNotGiven(part) => {
@@ -188,6 +237,10 @@ pub fn waiting(waiting: &Waiting) -> String {
                 "The {part} weight is not on the card, and the arrow is heavy enough only with it. Weigh it and enter it."
             )
         }
+        Waiting::CardDiffers(what) => format!(
+            "Measured before paper and not as on the card: {}. Put the true figure on the card, or measure it again. Safety and arrow spine are worked out from the card.",
+            measured(what)
+        ),
         Waiting::TurnsNotCounted(most) => format!(
             "The limb bolts were turned out, and nobody counted from fully seated. Count their turns out (limit {}, the bow maker's).",
             turns_of(*most)
@@ -214,6 +267,11 @@ pub(crate) fn unconfirmed(open: &[Unconfirmed]) -> String {
         Unconfirmed::Arrow => "arrow",
     };
     let names: Vec<&str> = open.iter().map(name).collect();
+    listed(&names)
+}
+
+/// `one, another and a third`.
+fn listed(names: &[&str]) -> String {
     match names.split_last() {
         None => String::new(),
         Some((only, [])) => (*only).to_owned(),

@@ -18,7 +18,7 @@ use crate::checks::{Figure, Unit};
 use crate::gear::{AdjusterKind, BowKind, Unconfirmed};
 use crate::question::{
     ARROW_ANSWERS, Answer, BEFORE_BOTH_ANSWERS, BUTTON_ANSWERS, Contact, HAND_ANSWERS, InspectPart,
-    RAGGED_ANSWERS, RangeItem, Refusal, Test,
+    RAGGED_ANSWERS, RangeItem, Refusal, SetupItem, Test,
 };
 use crate::range::Due;
 use crate::session::Shooter;
@@ -66,10 +66,21 @@ fn dangers() -> Vec<Danger> {
             ratio: 1.62,
             limit: 1.6,
             weighed: false,
+            bare: false,
+        },
+        Danger::FarTooWeak {
+            ratio: 1.62,
+            limit: 1.6,
+            weighed: true,
+            bare: true,
         },
         Danger::WeighFirst {
             turns: 2.0,
-            worst: Worst::Draws(68.0, Box::new(light)),
+            worst: Worst::Draws(68.0, Box::new(light.clone())),
+        },
+        Danger::AsMeasured {
+            what: vec![SetupItem::DrawWeight, SetupItem::ArrowMass],
+            then: Box::new(light),
         },
         Danger::WeighFirst {
             turns: 0.5,
@@ -211,6 +222,7 @@ fn waits() -> Vec<Waiting> {
         Waiting::Unweighed(Weighing::Open),
         Waiting::Unweighed(Weighing::AtMost(68.0, 5.9)),
         Waiting::PartNotGiven(ArrowPart::Nock),
+        Waiting::CardDiffers(vec![SetupItem::DrawLength]),
         Waiting::TurnsNotCounted(6.0),
     ]
 }
@@ -333,6 +345,9 @@ fn page(system: System) -> Vec<String> {
         Response::Known(vec![known(rest, 3.1, 0.01)], Some(0.8)),
     ];
     lines.extend(responses.map(|r| format!("response: {}", response(&r, system))));
+    let bare = |wanted: fn(&Danger) -> bool| dangers().into_iter().find(wanted);
+    let bare_light = bare(|d| matches!(d, Danger::TooLight { .. }));
+    let bare_weak = bare(|d| matches!(d, Danger::FarTooWeak { bare: true, .. }));
     let safeties = [
         Safety::CardDamaged,
         Safety::FileHasHoles,
@@ -340,7 +355,12 @@ fn page(system: System) -> Vec<String> {
         Safety::Ok {
             gpp: 6.9,
             reach: 1.3,
-            bare: Some((342.0, 350.0)),
+            bare: bare_light,
+        },
+        Safety::Ok {
+            gpp: 6.9,
+            reach: 1.3,
+            bare: bare_weak,
         },
     ];
     lines.extend(safeties.map(|s| format!("safety: {}", safety(&s))));

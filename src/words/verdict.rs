@@ -191,6 +191,16 @@ pub(crate) fn stop_line(stop: &Stop) -> String {
     format!("{}. {why}.", verdict_title(Verdict::Stop))
 }
 
+/// What stops the bow in one of two sessions that are compared, and in which.
+pub(crate) fn compared_stop(stop: &Stop, earlier: bool, system: System) -> Vec<String> {
+    let mut lines = stop_lines(stop, system);
+    let which = if earlier { "earlier" } else { "later" };
+    if let Some(first) = lines.first_mut() {
+        first.push_str(&format!(" (by the {which} session)"));
+    }
+    lines
+}
+
 /// That line, then each reason on its own.
 pub(crate) fn stop_lines(stop: &Stop, system: System) -> Vec<String> {
     let why = stop.findings.iter();

@@ -1,8 +1,9 @@
 //! The build that is about to be shot, and the limits it is held against.
 
 use crate::gear::{BowKind, Card, RestKind};
-use crate::question::{Question, Stage};
+use crate::question::{Question, SetupItem, Stage};
 use crate::session::Timeline;
+use crate::units::LinearMass;
 
 /// Least arrow mass, grains per pound of draw weight: the floor printed in
 /// bow makers' warranty terms and tournament rules, and the test mass of
@@ -80,4 +81,41 @@ fn bare_stage_under_way(timeline: &Timeline) -> bool {
         && last.arrow_epoch == timeline.arrow_epoch
         && timeline.shots.last().is_none_or(|s| s.entry < last.entry)
         && left_out.is_none_or(|a| a.entry < last.entry)
+}
+
+/// The card with the worse of its own figures and of those that were measured
+/// before paper, and which of them are worse; turns in since the bow was last
+/// weighed come on top at so many pounds each. `None` where none is worse.
+pub(super) fn build_at_most(timeline: &Timeline, a_turn: f64) -> Option<(Card, Vec<SetupItem>)> {
+    let mut card = if timeline.weight_unknown() {
+        timeline.card_at_worst(a_turn)
+    } else {
+        timeline.card.clone()
+    };
+    let mut what = Vec::new();
+    if let Some((read, turns_in)) = timeline.weight_read() {
+        let pounds = read.pounds() + a_turn * turns_in;
+        if pounds > card.bow.peak_weight.pounds() + 1e-6 {
+            card = timeline.card_drawing(pounds);
+            what.push(SetupItem::DrawWeight);
+        }
+    }
+    if let Some(draw) = timeline.draw_read()
+        && draw.inches() > card.bow.draw_length.inches() + 1e-6
+    {
+        card.bow.draw_length = draw;
+        what.push(SetupItem::DrawLength);
+    }
+    let parts = card.arrow.total_mass().kg();
+    if let Some(read) = timeline.arrow_read()
+        && read.kg() < parts - 1e-9
+    {
+        // Whatever part is lighter than entered, the whole is: the shaft is the
+        // part that is large enough to be.
+        let shaft = card.arrow.shaft().kg() - (parts - read.kg());
+        let per_m = shaft.max(0.0) / card.arrow.shaft_length.m();
+        card.arrow.shaft_mass = LinearMass::from_kg_per_m(per_m);
+        what.push(SetupItem::ArrowMass);
+    }
+    (!what.is_empty()).then_some((card, what))
 }

@@ -5,7 +5,7 @@ use super::build::{LEAST_GPP, LEAST_REACH_IN, TRADITIONAL_GPP, Whose};
 use super::waiting::Waiting;
 use crate::checks::{Figure, Status, Unit};
 use crate::gear::BowKind;
-use crate::question::{InspectPart, Refusal};
+use crate::question::{InspectPart, Refusal, SetupItem};
 use crate::range::Due;
 
 /// What forbids the next shot, with its figures.
@@ -63,6 +63,8 @@ pub enum Danger {
         limit: f64,
         /// Whether the bow was weighed.
         weighed: bool,
+        /// Without its fletching.
+        bare: bool,
     },
     /// The limb bolts stand further in than when the draw weight was known.
     WeighFirst {
@@ -70,6 +72,13 @@ pub enum Danger {
         turns: f64,
         /// What the bow may draw then.
         worst: Worst,
+    },
+    /// Forbidden by what was measured before paper, and not by the card.
+    AsMeasured {
+        /// What was measured.
+        what: Vec<SetupItem>,
+        /// What forbids the shot with those figures.
+        then: Box<Danger>,
     },
 }
 
@@ -88,7 +97,7 @@ pub enum Worst {
 
 impl Danger {
     /// The stop it is.
-    pub const fn refusal(&self) -> Refusal {
+    pub fn refusal(&self) -> Refusal {
         match self {
             Self::Incident { .. } => Refusal::Incident,
             Self::PastTurns { .. } | Self::OverWeight { .. } => Refusal::PastLimit,
@@ -96,12 +105,21 @@ impl Danger {
             Self::TooShort(_) => Refusal::TooShort,
             Self::FarTooWeak { .. } => Refusal::FarTooWeak,
             Self::WeighFirst { .. } => Refusal::WeighFirst,
+            Self::AsMeasured { then, .. } => then.refusal(),
+        }
+    }
+
+    /// What forbids the shot, whichever figures it was worked out from.
+    pub(crate) fn itself(&self) -> &Self {
+        match self {
+            Self::AsMeasured { then, .. } => then.itself(),
+            other => other,
         }
     }
 
     /// Whether both forbid the shot for the same reason, whatever their figures.
     pub(crate) fn is_like(&self, other: &Self) -> bool {
-        std::mem::discriminant(self) == std::mem::discriminant(other)
+        std::mem::discriminant(self.itself()) == std::mem::discriminant(other.itself())
     }
 
     /// Its figure, where it has one.
@@ -113,6 +131,7 @@ impl Danger {
             Self::TooLight { grains, least, .. } => Figure::new(*grains, *least, Unit::Gr),
             Self::TooShort(reach) => Figure::new(*reach, LEAST_REACH_IN, Unit::Inch),
             Self::FarTooWeak { ratio, limit, .. } => Figure::new(*ratio, *limit, Unit::Times),
+            Self::AsMeasured { then, .. } => return then.figure(),
             Self::WeighFirst { worst, .. } => match worst {
                 Worst::Draws(_, danger) => return danger.figure(),
                 Worst::NoFigure(_, gpp) => Figure::new(*gpp, TRADITIONAL_GPP, Unit::GrPerLb),
@@ -147,9 +166,8 @@ pub enum Safety {
         gpp: f64,
         /// Inches of shaft past the rest contact at full draw.
         reach: f64,
-        /// What it weighs without its fletching and what it must, grains,
-        /// where it is too light to be shot so.
-        bare: Option<(f64, f64)>,
+        /// What forbids shooting it without its fletching.
+        bare: Option<Danger>,
     },
 }
 

@@ -19,7 +19,7 @@ pub(super) fn timeline_of(changes: &[(&str, &str)], events: Vec<Event>) -> Timel
     Timeline::new(&text(changes), &entries).unwrap()
 }
 
-fn timeline(changes: &[(&str, &str)]) -> Timeline {
+pub(super) fn timeline(changes: &[(&str, &str)]) -> Timeline {
     timeline_of(changes, vec![])
 }
 
@@ -39,7 +39,7 @@ pub(super) fn bolts(turns: f64) -> Event {
     }
 }
 
-fn set(pairs: &[(&str, &str)]) -> Event {
+pub(super) fn set(pairs: &[(&str, &str)]) -> Event {
     let pairs = pairs.iter().map(|(k, v)| ((*k).into(), (*v).into()));
     Event::card(pairs.collect())
 }
@@ -83,7 +83,12 @@ fn a_bare_shaft_counts_only_when_the_next_shots_are_set_to_it() {
     let said = check(&t);
     assert_eq!(said.status(), Status::Pass);
     let Safety::Ok {
-        bare: Some((bare, least)),
+        bare:
+            Some(Danger::TooLight {
+                grains: bare,
+                least,
+                ..
+            }),
         ..
     } = said
     else {

@@ -4,7 +4,7 @@
 use super::build::{MOST_LB_A_TURN, SCALE_HAIR_GR, bare_next, least_grains};
 use crate::checks::rests;
 use crate::gear::{AdjusterKind, BowKind, Unconfirmed, grains_per_pound};
-use crate::question::{Code, Note, Refusal};
+use crate::question::{Code, Note, Refusal, SetupItem};
 use crate::session::Timeline;
 
 /// One thing without which the bow is not called safe, though nothing that is
@@ -17,6 +17,8 @@ pub enum Waiting {
     Unweighed(Weighing),
     /// The arrow is heavy enough only with a part whose weight nobody entered.
     PartNotGiven(ArrowPart),
+    /// What was measured before paper is worse than the card says.
+    CardDiffers(Vec<SetupItem>),
     /// The limb bolts were turned out, and nobody counted from fully seated;
     /// their maker allows so many turns.
     TurnsNotCounted(f64),
@@ -44,7 +46,7 @@ impl Waiting {
     /// Stable code of the reason it gives.
     pub const fn code(&self) -> Code {
         match self {
-            Self::Unconfirmed(_) => Code::Note(Note::NotConfirmed),
+            Self::Unconfirmed(_) | Self::CardDiffers(_) => Code::Note(Note::NotConfirmed),
             Self::Unweighed(_) => Code::Refusal(Refusal::WeighFirst),
             Self::PartNotGiven(_) => Code::Note(Note::WeightNotGiven),
             Self::TurnsNotCounted(_) => Code::Note(Note::CountTurns),
@@ -74,6 +76,10 @@ pub fn waiting(timeline: &Timeline) -> Vec<Waiting> {
     }
     if timeline.weight_unknown() {
         found.push(Waiting::Unweighed(unweighed(timeline)));
+    }
+    let differs = super::measured::differs(timeline);
+    if !differs.is_empty() {
+        found.push(Waiting::CardDiffers(differs));
     }
     found.extend(part_not_given(timeline).map(Waiting::PartNotGiven));
     let out =

@@ -31,7 +31,7 @@ fn a_usual_arrow_passes_and_a_very_weak_one_fails() {
     let weak = timeline(&[("arrow.spine", "0.600")], &[]);
     assert_eq!(assess(&weak).status, Status::Fail);
     assert_eq!(assess(&weak).refusal(), Some(Refusal::SpineWeak));
-    assert!(danger(&weak.card).is_none());
+    assert!(danger(&weak.card, false).is_none());
     let border = [("arrow.spine", "0.500")];
     assert!(!assess(&timeline(&border, &[])).weighed);
     let weighed = timeline(&[border[0], ("bow.weighed", "true")], &[]);
@@ -153,9 +153,9 @@ fn an_arrow_past_the_stop_load_is_not_shot_and_no_shot_lifts_it() {
     let at = |spine: &str, shots: &[f64]| timeline(&[("arrow.spine", spine)], shots);
     let edge = of_card(&at("0.500", &[]).card).load_ratio / 0.5;
     let (mild, far) = (1.599 / edge, 1.601 / edge);
-    assert!(danger(&at(&format!("{mild:.5}"), &[]).card).is_none());
+    assert!(danger(&at(&format!("{mild:.5}"), &[]).card, false).is_none());
     let stopped = at(&format!("{far:.5}"), &[4.0, 5.0, 3.0]);
-    let said = danger(&stopped.card).unwrap();
+    let said = danger(&stopped.card, false).unwrap();
     assert_eq!(said.refusal(), Refusal::FarTooWeak);
     let figure = said.figure().unwrap();
     assert!((figure.value - 1.601).abs() < 1e-4 && figure.limit == 1.6);
@@ -174,7 +174,7 @@ fn the_arrow_makers_chart_turns_the_stop_into_a_fail() {
     let none = with("", &[]);
     assert!(stops(&none.card));
     let read = with("0.700 at 60 lb, 28 in, 100 gr", &[]);
-    assert!(!stops(&read.card) && danger(&read.card).is_none());
+    assert!(!stops(&read.card) && danger(&read.card, false).is_none());
     let report = assess(&read);
     assert_eq!(
         (report.status, report.refusal()),

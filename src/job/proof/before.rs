@@ -13,12 +13,8 @@ use crate::step::State;
 pub(super) fn shot(timeline: &Timeline, stage: Stage) -> Option<StageVerdict> {
     match stage {
         Stage::BareShaft => {
-            let danger = safety::bare_too_light(&timeline.card)?;
-            Some(StageVerdict::new(
-                stage,
-                State::Off,
-                Found::TooLight(danger),
-            ))
+            let danger = safety::bare_forbidden(timeline)?;
+            Some(StageVerdict::new(stage, State::Off, Found::NotBare(danger)))
         }
         Stage::Broadhead => {
             match safety::broadhead(&timeline.card) {

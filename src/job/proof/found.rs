@@ -24,8 +24,8 @@ pub enum Found {
     LevelsFirst,
     /// Nothing is shot where the bow stands.
     NotShot,
-    /// A bare shaft of this arrow is too light to be shot.
-    TooLight(Danger),
+    /// A bare shaft of this arrow is too light or too weak to be shot.
+    NotBare(Danger),
     /// A broadhead would stand over hand or riser at full draw.
     Strikes(Carried),
     /// Nobody measured where the riser's front is.

@@ -2,13 +2,10 @@
 
 use super::item::{Again, Item, Measure, Part, Rule, Source, Standing};
 use crate::cautions::Caution;
+use crate::checks::safety::MASS_AGREES_GR;
 use crate::gear::{BowKind, Card, Release};
 use crate::question::SetupItem;
 use crate::units::MM_PER_INCH;
-
-/// Scale reading against the sum of the parts, gr, within which they agree
-/// (common practice, no source).
-pub(crate) const MASS_AGREES_GR: f64 = 5.0;
 
 pub(super) fn items(card: &Card) -> Vec<Item> {
     vec![

@@ -2,6 +2,7 @@
 
 use super::item::{Again, Item, Measure, Part, Rule, Source, Standing};
 use crate::cautions::Caution;
+use crate::checks::safety::{DRAW_AGREES_IN, WEIGHT_AGREES_LB};
 use crate::gear::{BowKind, Card, Release};
 use crate::question::SetupItem;
 use crate::units::MM_PER_INCH;
@@ -59,7 +60,7 @@ fn draw_length(card: &Card) -> Item {
             Measure::Length,
             Rule::Near {
                 target: want.mm(),
-                tolerance: 0.25 * MM_PER_INCH,
+                tolerance: DRAW_AGREES_IN * MM_PER_INCH,
             },
         )
 }
@@ -73,7 +74,7 @@ fn draw_weight(card: &Card) -> Item {
             Measure::Force,
             Rule::Near {
                 target: want,
-                tolerance: 2.0,
+                tolerance: WEIGHT_AGREES_LB,
             },
         )
         .again(Again::PRESS_OR_LIMBS)

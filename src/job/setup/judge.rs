@@ -318,6 +318,10 @@ mod tests {
         assert!(compound("draw-weight", "27 kg").ok);
         assert!(!compound("draw-weight", "67 lb").ok);
         assert!(compound("nocking-point", "3 mm high").ok);
+        // Nothing has no way, in any unit.
+        for nothing in ["0", "0 mm", "0 in"] {
+            assert!(compound("nocking-point", nothing).ok, "{nothing}");
+        }
         assert!(!compound("nocking-point", "1 mm low").ok);
         assert!(!compound("cam-timing", "1/8 in").ok);
         assert!(!compound("inspection", "crack in the lower limb").ok);

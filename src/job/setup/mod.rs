@@ -19,7 +19,6 @@ mod read;
 mod state;
 
 pub use item::{Item, Measure, Part, Source, Standing};
-pub(crate) use items_arrow::MASS_AGREES_GR;
 pub(crate) use items_string::{centre_shot_band, nocking_band};
 pub use judge::{Judged, Judgement, SetupError, SetupRefused, by_word, judge, record, skip};
 pub(crate) use last_word::{contact_found, stands_on_the_list};

@@ -105,7 +105,9 @@ fn look(text: &str) -> Value {
 /// `2 mm out` or `0`: the positive word first.
 fn signed(text: &str, ways: Ways) -> Result<f64, Unread> {
     let is_way = |word: &str| word == ways.0 || word == ways.1;
-    if scan_number(text).is_some_and(|s| s.value == 0.0 && s.rest.trim().is_empty()) {
+    // Nothing has no way.
+    let nothing = scan_number(text).is_some_and(|s| s.value == 0.0 && s.rest.trim().is_empty());
+    if nothing || Length::parse(text).is_ok_and(|l| l.mm() == 0.0) {
         return Ok(0.0);
     }
     let lower = text.to_lowercase();

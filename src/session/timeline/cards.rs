@@ -105,6 +105,8 @@ impl Timeline {
         if set.contains_key(TURNS_OUT) && text.get(TURNS_OUT).is_some() {
             self.turns_said = Some(number);
         }
+        self.said
+            .extend(set.keys().map(|key| (key.clone(), number)));
         self.unread.retain(|key, _| !set.contains_key(key));
         // What an incident stands at changes without a stand of its own.
         if !self.incidents.is_empty() {

@@ -6,6 +6,7 @@ mod cards;
 mod history;
 mod inspection;
 mod kinds;
+mod measured;
 mod placed;
 mod stands;
 
@@ -13,7 +14,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use super::entry::{Entry, Event, LearnedRecord, PriorRecord, RangeSaid, Shot};
 use crate::gear::{AdjusterKind, Card, CardProblem, CardText, Positions, Step};
-use crate::question::{Question, Said, SetupItem};
+use crate::question::{Question, Said};
 use crate::units::Length;
 use bolts::Bolts;
 pub(crate) use cards::{Resets, near, resets};
@@ -64,6 +65,8 @@ pub struct Timeline {
     bolts: Option<Bolts>,
     /// The last change of the card that said how far out the limb bolts stood.
     turns_said: Option<u32>,
+    /// The last change of the card that named a field.
+    said: BTreeMap<String, u32>,
     /// What safety rests on, from entry to entry; the first as the session began.
     stands: Vec<Stand>,
     /// Fields of the card that a change named and that could not be read.
@@ -215,7 +218,7 @@ impl Timeline {
                     positions: self.now,
                     arrow_epoch: self.arrow_epoch,
                 });
-                if *item == SetupItem::LimbBolts {
+                if item.known().is_some_and(Self::safety_rests_on) {
                     self.note_stand(entry.number, None);
                 }
             }

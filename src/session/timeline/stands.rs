@@ -2,9 +2,8 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::{Holes, Setting, Timeline};
+use super::{Holes, Setting, SetupAt, Timeline};
 use crate::gear::{AdjusterKind, Card, CardText, Positions};
-use crate::question::SetupItem;
 
 /// What safety rests on, from one entry to the next that changes it.
 #[derive(Debug, Clone)]
@@ -65,6 +64,7 @@ impl Timeline {
             learned: None,
             bolts: None,
             turns_said: None,
+            said: BTreeMap::new(),
             stands: Vec::new(),
             unread: BTreeMap::new(),
             next_bare: false,
@@ -80,12 +80,15 @@ impl Timeline {
     }
 
     fn for_safety(&self) -> Self {
-        let counts = self.setup.iter().filter(|s| s.item == SetupItem::LimbBolts);
+        let rests_on = |s: &&SetupAt| s.item.known().is_some_and(Self::safety_rests_on);
+        let counts = self.setup.iter().filter(rests_on);
         let mut own = Self {
             setup: counts.cloned().collect(),
             now: self.now,
             bolts: self.bolts,
             turns_said: self.turns_said,
+            said: self.said.clone(),
+            arrow_epoch: self.arrow_epoch,
             settings: vec![Setting {
                 positions: self.now,
                 ..self.settings[0].clone()

@@ -27,7 +27,7 @@ pub fn found(verdict: &StageVerdict, card: &Card, system: System) -> String {
         Found::Levels(state) => levels(*state),
         Found::LevelsFirst => "Levels first. A canted bow or a crooked sight axis makes the same pattern. Answer levels ok.".into(),
         Found::NotShot => instructions(verdict.stage, card).how,
-        Found::TooLight(found) => {
+        Found::NotBare(found) => {
             format!("Do not shoot it. {} Or leave the stage out.", danger(found))
         }
         Found::Strikes(head) => {

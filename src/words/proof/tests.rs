@@ -122,7 +122,7 @@ fn verdicts() -> Vec<StageVerdict> {
     add(Stage::Levels, Open, Found::Levels(State::Open));
     add(Stage::WalkBack, Skipped, Found::LeftOut);
     add(Stage::WalkBack, LevelsFirst, Found::LevelsFirst);
-    add(Stage::BareShaft, Off, Found::TooLight(light));
+    add(Stage::BareShaft, Off, Found::NotBare(light));
     add(
         Stage::Broadhead,
         Off,

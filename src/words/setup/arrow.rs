@@ -2,9 +2,10 @@
 
 use super::super::powder;
 use super::item::Told;
+use crate::checks::safety::MASS_AGREES_GR;
 use crate::gear::{BowKind, Card, Release, RestKind, grains_per_pound};
 use crate::question::SetupItem;
-use crate::setup::{MASS_AGREES_GR, compute};
+use crate::setup::compute;
 use crate::units::trim_number;
 
 pub(super) fn told(item: SetupItem, card: &Card) -> Option<Told> {

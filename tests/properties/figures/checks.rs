@@ -91,7 +91,7 @@ fn of_safety_and_spine_by_card() {
             "  dangers",
             (
                 safety::card_dangers(card),
-                safety::bare_too_light(card),
+                safety::bare_forbidden(one.timeline()),
                 safety::overdraw(card),
                 safety::reach_inches(card),
                 safety::shaft_end_inches(card),
