@@ -1,5 +1,6 @@
 //! Two sessions of one bow: what moved, what changed in the tears.
 
+use crate::advice;
 use crate::gear::{AdjusterKind, Card};
 use crate::proof;
 use crate::report::{Block, Document};
@@ -31,6 +32,8 @@ pub struct Comparison {
     pub places: Vec<Change>,
     /// What the tears did, line by line.
     pub(crate) tears: Vec<String>,
+    /// What forbids the next shot, in either session.
+    pub(crate) stops: Vec<String>,
 }
 
 impl Comparison {
@@ -41,6 +44,7 @@ impl Comparison {
             .iter()
             .map(|d| Block::Text(format!("Mind: {d}")));
         Document::new("Two sessions of one bow")
+            .after(self.stops.clone())
             .with("Tears", vec![Block::Lines(self.tears.clone())])
             .with("Where it stands at the end", vec![changes(&self.places)])
             .with("Card", vec![changes(&self.card)])
@@ -63,7 +67,21 @@ pub fn compare(before: &Timeline, after: &Timeline, system: System) -> Compariso
         card: card_changes(before, after),
         places: places(before, after, system),
         tears: tears(before, after, system),
+        stops: stops(before, after),
     }
+}
+
+/// One bow: what stops it in one session stands above both, the later first.
+fn stops(before: &Timeline, after: &Timeline) -> Vec<String> {
+    let of = |timeline: &Timeline, earlier: bool| {
+        let stop = advice::stopped(timeline);
+        stop.map(|stop| words::compared_stop(&stop, earlier, timeline.card.paper.system))
+    };
+    [of(after, false), of(before, true)]
+        .into_iter()
+        .flatten()
+        .flatten()
+        .collect()
 }
 
 fn doubts(before: &Card, after: &Card) -> Vec<String> {

@@ -16,7 +16,7 @@ use crate::words;
 /// Most files of a folder that are looked into.
 const MOST: usize = 2000;
 /// What is said of a card with nothing recorded on it.
-pub(crate) const ONLY_A_CARD: &str = "only a card so far";
+const ONLY_A_CARD: &str = "only a card so far";
 /// Bytes of a file that show whether it is a session.
 const HEAD: u64 = 4096;
 
@@ -110,8 +110,7 @@ fn of_session(path: PathBuf, session: &Session) -> Row {
         bow: bow_name(timeline),
         // The latest, not the last: a clock may have jumped back since.
         date: session.entries().iter().map(|e| e.at).max(),
-        verdict: (!session.entries().is_empty())
-            .then(|| advice::advise(timeline, Today::now()).verdict),
+        verdict: verdict(session),
         closed: timeline.closed.clone(),
         pending: pending(timeline),
         shots: timeline.shots.len(),
@@ -122,6 +121,36 @@ fn of_session(path: PathBuf, session: &Session) -> Row {
             )
         }),
     }
+}
+
+/// What the advice says now. A card with nothing recorded on it has no verdict
+/// yet, but it may forbid the first shot.
+fn verdict(session: &Session) -> Option<Verdict> {
+    let timeline = session.timeline();
+    if session.entries().is_empty() {
+        return advice::stopped(timeline).map(|_| Verdict::Stop);
+    }
+    Some(advice::advise(timeline, Today::now()).verdict)
+}
+
+impl Row {
+    /// How it stands, in a few words: a stop before how it was closed.
+    pub(crate) fn stands(&self) -> String {
+        let closed = self.closed.as_ref().map(|how| closed(how));
+        match (closed, self.verdict) {
+            (Some(closed), Some(Verdict::Stop)) => {
+                format!("{} ({closed})", words::verdict_title(Verdict::Stop))
+            }
+            (Some(closed), _) => closed,
+            (None, Some(verdict)) => words::verdict_title(verdict).into(),
+            (None, None) if self.problem.is_none() => ONLY_A_CARD.into(),
+            (None, None) => "CANNOT BE READ".into(),
+        }
+    }
+}
+
+fn closed(how: &str) -> String {
+    format!("closed: {}", clean(how))
 }
 
 pub(super) fn bow_name(timeline: &Timeline) -> String {
@@ -171,12 +200,6 @@ fn notes(row: &Row) -> Vec<String> {
 }
 
 fn cells(row: &Row) -> Vec<Cell> {
-    let verdict = match (&row.closed, row.verdict) {
-        (Some(how), _) => format!("closed: {}", clean(how)),
-        (None, Some(verdict)) => words::verdict_title(verdict).into(),
-        (None, None) if row.problem.is_none() => ONLY_A_CARD.into(),
-        (None, None) => "CANNOT BE READ".into(),
-    };
     let latest = row
         .date
         .map_or("-".into(), |d| d.format("%Y-%m-%d %H:%M").to_string());
@@ -185,7 +208,7 @@ fn cells(row: &Row) -> Vec<Cell> {
         row.owner.as_deref().map_or("-".into(), clean).into(),
         clean(&row.bow).into(),
         row.shots.to_string().into(),
-        Cell::state(verdict, row.problem.is_some()),
+        Cell::state(row.stands(), row.problem.is_some()),
         file_name(row).into(),
     ]
 }

@@ -17,7 +17,7 @@ pub use compare::{Change, Comparison, compare};
 pub(crate) use fresh::{fresh_card, head_still_holds};
 pub use lesson::Response;
 pub use list::Row;
-pub(crate) use list::{ONLY_A_CARD, list_page, scan};
+pub(crate) use list::{list_page, scan};
 pub(crate) use stand::stand;
 pub(crate) use taught::Class;
 pub use taught::{How, Lessons};

@@ -6,6 +6,7 @@ use clap::Args;
 
 use super::open;
 use super::outcome::{Failure, Outcome, say};
+use crate::checks::safety;
 use crate::question::{Answer, InspectPart, Question, Said, Test};
 use crate::session::{Event, Session, Timeline};
 use crate::trouble;
@@ -171,6 +172,7 @@ pub(crate) fn note(args: &NoteArgs) -> Outcome {
 /// Records a restart.
 pub(crate) fn restart(args: &RestartArgs) -> Outcome {
     let mut session = open::writing(&args.file)?;
+    let stopped = safety::dangers(session.timeline());
     let event = Event::Restart {
         setting: args.setting,
         why: args.why.clone(),
@@ -180,6 +182,9 @@ pub(crate) fn restart(args: &RestartArgs) -> Outcome {
     say(&format!(
         "recorded (entry {entry}): started over at setting {now}"
     ));
+    for was in safety::gone(&stopped, session.timeline()) {
+        say(&words::lifted_by_setting(&was));
+    }
     open::repeat_stop(&session);
     Ok(0)
 }

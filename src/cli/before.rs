@@ -60,11 +60,8 @@ pub(crate) fn run(args: &BeforeArgs) -> Outcome {
         setup::by_word(session.timeline(), item.as_str(), false).map_err(input)?;
         for s in setup::checklist(session.timeline()) {
             if s.item.id.id() == item {
-                show(
-                    &report::item_page(&s, &session.timeline().card),
-                    args.format,
-                    PAGE,
-                );
+                let page = report::item_page(&s, session.timeline());
+                show(&page, args.format, PAGE);
             }
         }
         return Ok(0);

@@ -47,6 +47,9 @@ pub(crate) fn run(args: &CardArgs) -> Outcome {
         for line in session.readable_card().to_toml().lines() {
             say(line);
         }
+        if session.missing_on_card().is_empty() {
+            open::repeat_stop(&session);
+        }
         return Ok(0);
     }
     let mut session = open::mending(&args.file, true)?;

@@ -56,5 +56,6 @@ pub(crate) fn run(args: &CloseArgs) -> Outcome {
     if pending {
         say("A move is pending: it stands so on the sheet.");
     }
+    open::repeat_stop(&session);
     Ok(0)
 }

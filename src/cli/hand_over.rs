@@ -8,7 +8,7 @@ use super::open;
 use super::outcome::{Failure, Outcome, say};
 use crate::session::hand_over::HandedOver;
 use crate::session::{Event, Session};
-use crate::words;
+use crate::{advice, words};
 
 /// Arguments of `hand-over`.
 #[derive(Debug, Args)]
@@ -47,6 +47,10 @@ pub(crate) fn run(args: &HandOverArgs) -> Outcome {
     ));
     say(&format!("they no longer count in {}", args.file.display()));
     open::repeat_stop(&to);
+    if let Some(stop) = advice::stopped(from.timeline()) {
+        let stop = words::stop_line(&stop);
+        super::outcome::warn(&format!("{}: {stop}", args.file.display()));
+    }
     Ok(0)
 }
 

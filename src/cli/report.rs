@@ -108,7 +108,7 @@ pub(crate) fn sheet(args: &SheetArgs) -> Outcome {
         Some(target) => {
             let back = restore::put_back(session.timeline(), target)
                 .map_err(|e| Failure::Input(e.to_string()))?;
-            report::put_back_page(&back, system)
+            report::put_back_page(session.timeline(), &back, system)
         }
     };
     show(&page, args.format, PAGE);

@@ -73,14 +73,17 @@ fn row(s: &ItemState, card: &Card) -> Vec<Cell> {
 }
 
 /// One item: how it is measured, what is wanted, what was found.
-pub(crate) fn item_page(s: &ItemState, card: &Card) -> Document {
+pub(crate) fn item_page(s: &ItemState, timeline: &Timeline) -> Document {
+    let card = &timeline.card;
     let mut facts: Vec<Fact> = Vec::new();
     facts.extend(s.value.as_deref().map(|v| fact("Measured", visible(v))));
     facts.extend(said::stands(s, card));
     facts.extend(said::how(s, card));
     facts.push(fact("Answer", words::setup::example(s.item.measure)));
     let (title, state) = (said::title(s.item.id), words::step::state(s.state));
-    Document::new(format!("{title} ({}): {state}", s.item.id)).with("", vec![Block::facts(facts)])
+    Document::new(format!("{title} ({}): {state}", s.item.id))
+        .after(first::stop(timeline))
+        .with("", vec![Block::facts(facts)])
 }
 
 /// The eight items of the range safety list, and how it stands.

@@ -62,9 +62,11 @@ pub fn put_back_sheet(timeline: &Timeline, system: System) -> Document {
 }
 
 /// Only the moves that put a bow back.
-pub(crate) fn put_back_page(back: &PutBack, system: System) -> Document {
+pub(crate) fn put_back_page(timeline: &Timeline, back: &PutBack, system: System) -> Document {
     let title = format!("To put it back to {}", words::target(back.target));
-    Document::new(title).with("", steps(back, system))
+    Document::new(title)
+        .after(first::stop(timeline))
+        .with("", steps(back, system))
 }
 
 fn steps(back: &PutBack, system: System) -> Vec<Block> {

@@ -19,6 +19,7 @@ mod scripts;
 mod settings;
 mod stops;
 mod stops_hidden;
+mod stops_pages;
 
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output};

@@ -20,7 +20,7 @@ use ratatui::layout::Rect;
 use unicode_width::UnicodeWidthStr;
 
 use crate::actions::{Action, Scope};
-use crate::book::{self, ONLY_A_CARD, Row};
+use crate::book::{self, Row};
 use crate::look::Role;
 use crate::session::Session;
 use crate::tui::draw::list;
@@ -170,12 +170,9 @@ fn entry(r: &Row, n: usize, model: &Model, width: u16) -> Vec<(Line, Option<usiz
         );
         rows
     };
-    let mut text = match (&r.closed, r.verdict) {
-        (Some(how), _) => format!("closed: {}", clean(how)),
-        (None, Some(verdict)) => crate::words::verdict_title(verdict).to_owned(),
-        (None, None) if r.problem.is_none() => ONLY_A_CARD.to_owned(),
-        (None, None) => String::new(),
-    };
+    // What cannot be read is said in the row above.
+    let unread = r.verdict.is_none() && r.problem.is_some();
+    let mut text = if unread { String::new() } else { r.stands() };
     if r.verdict.is_some() {
         text.push_str(&format!(", {}", words::count(r.shots, "shot")));
     }

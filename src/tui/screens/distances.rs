@@ -94,7 +94,11 @@ impl Screen for DistancesScreen {
         Vec::new()
     }
     fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect) {
-        let mut rows = Vec::new();
+        let stop = model.stop_line();
+        let mut rows = match &stop {
+            Some(stop) => wrap(stop, Role::Bad, area.width, 0),
+            None => Vec::new(),
+        };
         let mut say = |text: &str, role| {
             rows.extend(wrap(text, role, area.width, 0));
         };
@@ -107,9 +111,11 @@ impl Screen for DistancesScreen {
             rows.push(Row::new());
             rows.extend(self.table(tear, model));
         } else {
-            say(&distances::nothing_known(here, system), Role::Strong);
+            let unknown = distances::nothing_known(here, stop.is_none(), system);
+            say(&unknown, Role::Strong);
         }
-        if !self.at.others.is_empty() {
+        // Where a second sheet goes is a matter for the next shot.
+        if !self.at.others.is_empty() && stop.is_none() {
             rows.push(Row::new());
             let second = distances::second_sheet(self.at.wave_m, self.at.second_m, system);
             rows.extend(wrap(&second, Role::Text, area.width, 0));

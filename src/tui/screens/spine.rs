@@ -183,7 +183,9 @@ impl Screen for SpineScreen {
         Vec::new()
     }
     fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect) {
-        let rows = rows(model, paint.glyphs, area.width);
-        paint.scrolled(area, &rows, self.scroll);
+        let stop = model.stop_line();
+        let mut all = stop.map_or_else(Vec::new, |stop| wrap(&stop, Role::Bad, area.width, 0));
+        all.extend(rows(model, paint.glyphs, area.width));
+        paint.scrolled(area, &all, self.scroll);
     }
 }

@@ -14,7 +14,7 @@ const FT_S: f64 = 0.3048;
 /// The head of the remedies.
 pub(crate) const NOTHING_TO_CHANGE: &str = "Nothing needs to change.";
 /// Why cutting is not among the remedies.
-pub(crate) const NOT_CUT: &str = "Cutting is left out: the card holds no full draw mark. Read it off a shaft at this archer's full draw.";
+pub(crate) const NOT_CUT: &str = "Cutting is left out: the card holds no full draw mark to cut by. Read it off a shaft at this archer's full draw.";
 
 fn grains(kg: f64) -> String {
     trim_number(Mass::from_kg(kg).grains(), 0)

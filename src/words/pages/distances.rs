@@ -25,12 +25,13 @@ pub(crate) fn here(m: f64, tear: Tear, system: System) -> String {
     )
 }
 
-/// Where no tear is known.
-pub(crate) fn nothing_known(m: f64, system: System) -> String {
-    format!(
-        "Nothing is known of the tear at {} yet. Shoot first.",
-        paper(m, system)
-    )
+/// Where no tear is known; what tells it, where a shot may be made.
+pub(crate) fn nothing_known(m: f64, may_shoot: bool, system: System) -> String {
+    let unknown = format!("Nothing is known of the tear at {} yet.", paper(m, system));
+    match may_shoot {
+        true => format!("{unknown} Shoot first."),
+        false => unknown,
+    }
 }
 
 /// Where a second sheet tells most, for an arrow that flexes once in `wave_m`,

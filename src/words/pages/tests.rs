@@ -38,7 +38,7 @@ fn distances_page() -> Vec<String> {
     let mut all = vec![distances::NO_LAUNCH.to_owned()];
     for system in SYSTEMS {
         all.push(distances::here(2.0, Tear::new(-12.0, 3.0), system));
-        all.push(distances::nothing_known(2.0, system));
+        all.push(distances::nothing_known(2.0, true, system));
         all.push(distances::second_sheet(1.02, 2.53, system));
         all.push(distances::widest_swing(system));
     }
