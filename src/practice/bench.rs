@@ -1,7 +1,7 @@
 //! Tests and cures on a practice bow, answered by what is true of it.
 
 use super::{Practice, Struck};
-use crate::question::{Answer, InspectPart, Question, Test};
+use crate::question::{Answer, InspectPart, Question, Refusal, Test};
 use crate::session::{Event, Timeline};
 use crate::trouble::offers;
 
@@ -16,6 +16,18 @@ pub enum Job {
     Clear,
     /// Take arrows that suit the bow by its card.
     RightArrows,
+}
+
+impl Job {
+    /// Whether it waits while this stops the bow: what shoots arrows, always; a
+    /// weighing, while nothing may be drawn.
+    pub(crate) const fn waits_for(self, stop: Refusal) -> bool {
+        match self {
+            Self::Powder | Self::Clear => true,
+            Self::Weigh => matches!(stop, Refusal::Incident | Refusal::PastLimit),
+            Self::RightArrows => false,
+        }
+    }
 }
 
 /// What came of it: entries to record, in order, and what was seen.
@@ -284,5 +296,33 @@ mod tests {
         );
         let seen = work(&mut practice, &mut session, Job::RightArrows);
         assert_eq!(seen, Seen::NoBetterShafts);
+    }
+
+    #[test]
+    fn what_shoots_waits_for_every_stop_and_weighing_for_those_that_forbid_a_draw() {
+        let waits = |job: Job| -> Vec<&str> {
+            let stops = Refusal::ALL.into_iter().filter(|r| r.stops());
+            let held = stops.filter(|stop| job.waits_for(*stop));
+            held.map(Refusal::code).collect()
+        };
+        let all = [
+            "incident",
+            "past-maker-limit",
+            "weigh-first",
+            "arrow-too-light",
+            "arrow-too-short",
+            "arrow-far-too-weak",
+        ];
+        for job in [Job::Powder, Job::Clear] {
+            let mut held = waits(job);
+            held.sort_unstable();
+            let mut wanted = all.to_vec();
+            wanted.sort_unstable();
+            assert_eq!(held, wanted);
+        }
+        let mut held = waits(Job::Weigh);
+        held.sort_unstable();
+        assert_eq!(held, ["incident", "past-maker-limit"]);
+        assert!(waits(Job::RightArrows).is_empty());
     }
 }

@@ -26,6 +26,7 @@ mod practice;
 mod random;
 mod rules;
 mod same_words;
+mod stopped;
 mod support;
 mod typing;
 mod verdicts;

@@ -7,6 +7,7 @@ use std::path::Path;
 use crate::actions::Action;
 use crate::advice::prior;
 use crate::gear::{CardText, Step};
+use crate::practice::Conclusion;
 use crate::question::Work;
 use crate::session::hand_over::HandedOver;
 use crate::session::lock::{CONSOLE, GLANCE};
@@ -91,6 +92,9 @@ impl App {
             Effect::ToTheBench(steps) => return self.take_to_bench(steps),
             Effect::Open(name) => return Ok(Outcome::Open(name)),
             Effect::Close => return Ok(Outcome::Close),
+            Effect::Conclude(Conclusion::Tuned) if self.model.stop_line().is_some() => {
+                return Err(self.model.stop_line().unwrap_or_default());
+            }
             Effect::Conclude(said) => {
                 self.count_round(said);
                 return Ok(Outcome::Open(Name::Reveal(said)));

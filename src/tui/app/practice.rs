@@ -189,6 +189,10 @@ impl App {
 
     /// Does a job at the bench and records what came of it.
     pub(in crate::tui) fn practice_job(&mut self, job: Job) {
+        let stop = crate::advice::stopped(self.timeline());
+        if let Some(stop) = stop.filter(|stop| job.waits_for(stop.refusal())) {
+            return self.complain(crate::words::stop_line(&stop));
+        }
         let Some(practice) = &mut self.model.practice else {
             return;
         };

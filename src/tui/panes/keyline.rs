@@ -141,8 +141,13 @@ fn keys(model: &Model, width: u16) -> Vec<Span> {
     // On a page its own keys come first, then what undoes them.
     let late = |spec: &&Spec| scope != Scope::Main && spec.action == Action::Undo;
     let own = others.clone().filter(|s| !late(s));
+    // A virtual bow that must not be shot is not shot; a tear may always be typed.
+    let forbidden = |action: Action| {
+        action == Action::Shot && model.is_virtual() && model.stop_line().is_some()
+    };
     for spec in first.chain(own).chain(others.filter(late)) {
-        let hidden = MOVING.contains(&spec.action) || last.contains(&spec.action);
+        let hidden =
+            MOVING.contains(&spec.action) || last.contains(&spec.action) || forbidden(spec.action);
         let wanted = !hidden && spec.when.holds(&now);
         // What comes first may stand in the band as well: the next may fit.
         if wanted && !add(piece(spec.action)) && !front.contains(&spec.action) {
