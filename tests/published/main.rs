@@ -4,6 +4,7 @@
 
 mod belief_batch;
 mod directions;
+mod directions_paper;
 #[path = "../fixtures/mod.rs"]
 mod fixtures;
 mod job_proof;
