@@ -222,7 +222,10 @@ impl Build {
             (kind, weak),
             (RemedyKind::Point, false) | (RemedyKind::DrawWeight, true)
         );
-        (helps && (adds || spare >= 0.0)).then_some(far)
+        // Other shafts of the same weight take nothing off: the arrow as it is
+        // shot holds the floor, whatever its lightest build does.
+        let same = kind == RemedyKind::Shaft && spare + limits.lighter_kg >= 0.0;
+        (helps && (adds || same || spare >= 0.0)).then_some(far)
     }
 }
 
@@ -415,5 +418,28 @@ mod tests {
             .remedy(RemedyKind::Point, 0.5, &vaneless)
             .expect("some room");
         assert_relative_eq!(found.to / GRAIN_KG, 68.0, max_relative = 1e-9);
+    }
+
+    /// 372 gr as it is shot, 351 without its vanes: stiffer shafts of the same
+    /// weight are offered as long as it may be shot as it is.
+    #[test]
+    fn other_shafts_are_offered_while_the_arrow_as_shot_holds_the_floor() {
+        let weak = build(66.0);
+        let least = |grains: f64| RemedyLimits {
+            lighter_kg: 21.0 * GRAIN_KG,
+            maker_min_arrow_kg: grains * GRAIN_KG,
+            ..wide(&weak)
+        };
+        for (grains, shafts, point) in [
+            (350.0, true, true),
+            (360.0, true, false),
+            (371.9, true, false),
+            (372.1, false, false),
+        ] {
+            let limits = least(grains);
+            let offered = |kind| weak.remedy(kind, 1.0, &limits).is_some();
+            assert_eq!(offered(RemedyKind::Shaft), shafts, "{grains}");
+            assert_eq!(offered(RemedyKind::Point), point, "{grains}");
+        }
     }
 }

@@ -138,7 +138,7 @@ fn offers(weak: bool, stopped: bool, wants_mark: bool) -> String {
     }
     let side = if weak { "stiffer" } else { "weaker" };
     let mark = if wants_mark {
-        " Cutting is left out: the card holds no full draw mark."
+        " Cutting is left out: the card holds no full draw mark to cut by."
     } else {
         ""
     };

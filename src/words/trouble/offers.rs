@@ -139,10 +139,13 @@ fn bolts(taken: &Taken) -> String {
         format!(", nor {side} {} lb", trim_number(weight, 1))
     });
     let quarters = |turns: f64| format_fraction(turns, 4);
+    let about = if turns.0 == turns.1 {
+        turns_of(turns.0)
+    } else {
+        format!("{} to {} turns", quarters(turns.0), quarters(turns.1))
+    };
     format!(
-        "{strain}Turn both limb bolts {way} the same, about {} to {} turns (2 to 4 lb a turn, rule of thumb), never past the bow maker's turns{most}{limit}. {} Then weigh the bow and put the scale's figure on the card",
-        quarters(turns.0),
-        quarters(turns.1),
+        "{strain}Turn both limb bolts {way} the same, about {about} (2 to 4 lb a turn, rule of thumb), never past the bow maker's turns{most}{limit}. {} Then weigh the bow and put the scale's figure on the card",
         caution(Caution::Weighing)
     )
 }
