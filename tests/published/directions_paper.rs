@@ -219,7 +219,7 @@ fn with_fingers_powder_turns_the_test_move_round() {
         ..FINGERS
     };
     let clean = &[("contact", "none")];
-    for (bow, noun) in [(blade, "rest"), (tip, "centre-shot")] {
+    for (bow, noun) in [(blade, "rest"), (tip, "centre")] {
         let made = |way: &str| format!("{noun} {way}");
         bow.row(clean, -20.0, &made("left"), &["tail left, rest OUT"]);
         bow.row(clean, 20.0, &made("right"), &["tail right, rest IN"]);
