@@ -85,23 +85,15 @@ mod tests {
     use super::*;
     use crate::fixtures::{COMPOUND, RECURVE};
     use crate::gear::CardText;
-    use crate::session::{Entry, Event};
+    use crate::session::told::{measured, timeline_of};
 
     fn timeline(card: &str, hand: &str, setup: &[(&str, &str)]) -> Timeline {
         let mut card = CardText::from_toml(card).unwrap();
         card.set("bow.hand", hand).unwrap();
-        let entries: Vec<Entry> = (1..)
-            .zip(setup)
-            .map(|(n, (item, value))| {
-                let event = Event::Setup {
-                    item: (*item).into(),
-                    value: Some((*value).into()),
-                    result: "ok".into(),
-                };
-                Entry::now(n, event)
-            })
-            .collect();
-        Timeline::new(&card, &entries).unwrap()
+        timeline_of(
+            &card,
+            setup.iter().map(|(item, value)| measured(item, value)),
+        )
     }
 
     fn window(kind: AdjusterKind, timeline: &Timeline) -> (f64, f64) {

@@ -347,7 +347,7 @@ mod tests {
             if let Some(said) = said {
                 card.set("paper.least_shots", said).unwrap();
             }
-            let shots = tears.iter().map(|right| shot(*right, 0.0)).collect();
+            let shots = tears.iter().map(|right| shot(*right, 0.0));
             let t = timeline(&card.to_toml(), shots);
             let advice = of(&t);
             // Nothing is to be moved: that is not what the third shot is for.

@@ -141,7 +141,8 @@ mod tests {
     use super::*;
     use crate::fixtures::{COMPOUND, RECURVE};
     use crate::gear::CardText;
-    use crate::session::{Entry, Event};
+    use crate::session::Event;
+    use crate::session::told::{timeline, timeline_of};
     use crate::stats::normal;
 
     const REST: AdjusterKind = AdjusterKind::RestSideways;
@@ -175,8 +176,7 @@ mod tests {
     fn against(hand: &str, card: &str, events: Vec<Event>, kind: AdjusterKind) -> u32 {
         let mut card = CardText::from_toml(card).unwrap();
         card.set("bow.hand", hand).unwrap();
-        let entries: Vec<Entry> = (1..).zip(events).map(|(n, e)| Entry::now(n, e)).collect();
-        let timeline = Timeline::new(&card, &entries).unwrap();
+        let timeline = timeline_of(&card, events);
         let own = usize::from(kind.axis() == Axis::Vertical);
         let slope = prior(&timeline, &[kind]).adjusters[0].slope[own];
         (100.0 * normal::below(-slope.mean / slope.sd)).round() as u32
@@ -198,10 +198,9 @@ mod tests {
     #[test]
     fn an_earlier_record_is_not_leant_on_and_is_said_to_be_one() {
         assert_eq!(against("right", COMPOUND, vec![record(1, 0.98)], REST), 50);
-        let card = CardText::from_toml(COMPOUND).unwrap();
-        let old = Timeline::new(&card, &[Entry::now(1, record(1, 0.98))]).unwrap();
+        let old = timeline(COMPOUND, [record(1, 0.98)]);
         assert_eq!(about(&old), Some(LeansOn::EarlierModel(1)));
-        let new = Timeline::new(&card, &[Entry::now(1, record(2, 0.98))]).unwrap();
+        let new = timeline(COMPOUND, [record(2, 0.98)]);
         assert_eq!(about(&new), Some(LeansOn::Load(128)));
     }
 

@@ -237,7 +237,8 @@ fn task(timeline: &Timeline, kinds: &[AdjusterKind]) -> Task {
 mod tests {
     use super::*;
     use crate::gear::CardText;
-    use crate::session::{Entry, Event, Shot};
+    use crate::session::told::timeline_of;
+    use crate::session::{Event, Shot};
 
     fn view(ragged: &[bool], cleared: bool) -> View {
         let card = CardText::from_toml(crate::fixtures::COMPOUND).unwrap();
@@ -257,8 +258,7 @@ mod tests {
                 detail: None,
             });
         }
-        let entries: Vec<Entry> = (1..).zip(events).map(|(n, e)| Entry::now(n, e)).collect();
-        View::of(&Timeline::new(&card, &entries).unwrap())
+        View::of(&timeline_of(&card, events))
     }
 
     #[test]

@@ -155,8 +155,9 @@ pub(crate) fn differences(timeline: &Timeline) -> Vec<Difference> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::gear::{CardText, parse_moves};
-    use crate::session::{Entry, Event};
+    use crate::gear::parse_moves;
+    use crate::session::Event;
+    use crate::session::told::{self, moved};
     use crate::units::System;
     use crate::words;
     use proptest::prelude::*;
@@ -164,24 +165,7 @@ mod tests {
     const CARD: &str = "[bow]\nkind=\"compound\"\nhand=\"HAND\"\nrelease=\"aid\"\npeak_weight=\"60 lb\"\ndraw_length=\"29 in\"\nbrace_height=\"7 in\"\nlet_off=\"75 %\"\n[rest]\nkind=\"drop-away\"\nreading=\"20.6 mm\"\n[arrow]\nshaft_length=\"29 in\"\nspine=0.4\nshaft_mass=\"8.5 gr/in\"\npoint_mass=\"125 gr\"\n[paper]\ndistance=\"2 m\"\n[[adjuster]]\nname=\"rest-sideways\"\nstep=\"0.25 mm\"\nrange=\"8 mm\"\nbacklash=\"0.2 mm\"\nclicks=true\nreading=\"20.6 mm\"\n[[adjuster]]\nname=\"rest-height\"\nstep=\"1/32 in\"\nrange=\"8 mm\"\n[[adjuster]]\nname=\"nocking-point\"\n[[adjuster]]\nname=\"yoke-twist\"\n[[adjuster]]\nname=\"limb-bolts\"\n";
 
     fn timeline(hand: &str, events: &[Event]) -> Timeline {
-        let entries: Vec<Entry> = events
-            .iter()
-            .enumerate()
-            .map(|(i, e)| Entry::now(i as u32 + 1, e.clone()))
-            .collect();
-        Timeline::new(
-            &CardText::from_toml(&CARD.replace("HAND", hand)).unwrap(),
-            &entries,
-        )
-        .unwrap()
-    }
-
-    fn moved(adjuster: AdjusterKind, amount: f64) -> Event {
-        Event::Move {
-            steps: vec![Step { adjuster, amount }],
-            said: None,
-            confirms: None,
-        }
+        told::timeline(&CARD.replace("HAND", hand), events.to_vec())
     }
 
     #[test]

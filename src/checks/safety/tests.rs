@@ -2,7 +2,7 @@ use super::*;
 use crate::checks::{Figure, Status, Unit};
 use crate::fixtures::PLAIN_COMPOUND;
 use crate::gear::{AdjusterKind, CardText, Step, Unconfirmed};
-use crate::session::{Entry, Event};
+use crate::session::{Event, told};
 
 fn text(changes: &[(&str, &str)]) -> CardText {
     let mut text = CardText::from_toml(PLAIN_COMPOUND).unwrap();
@@ -15,8 +15,7 @@ fn text(changes: &[(&str, &str)]) -> CardText {
 }
 
 pub(super) fn timeline_of(changes: &[(&str, &str)], events: Vec<Event>) -> Timeline {
-    let entries: Vec<Entry> = (1..).zip(events).map(|(n, e)| Entry::now(n, e)).collect();
-    Timeline::new(&text(changes), &entries).unwrap()
+    told::timeline_of(&text(changes), events)
 }
 
 pub(super) fn timeline(changes: &[(&str, &str)]) -> Timeline {

@@ -2,27 +2,20 @@ use super::*;
 use crate::fixtures::SPINE_COMPOUND;
 use crate::gear::CardText;
 use crate::physics::references::BowSort;
-use crate::session::{Entry, Event, Shot};
+use crate::session::{Event, Shot, told};
 
 fn timeline(changes: &[(&str, &str)], shots: &[f64]) -> Timeline {
     let mut text = CardText::from_toml(SPINE_COMPOUND).unwrap();
     for (key, value) in changes {
         text.set(key, value).unwrap();
     }
-    let entries: Vec<Entry> = shots
-        .iter()
-        .enumerate()
-        .map(|(i, r)| {
-            Entry::now(
-                i as u32 + 1,
-                Event::Shot(Shot {
-                    right: *r,
-                    ..Shot::default()
-                }),
-            )
+    let shot = |right: &f64| {
+        Event::Shot(Shot {
+            right: *right,
+            ..Shot::default()
         })
-        .collect();
-    Timeline::new(&text, &entries).unwrap()
+    };
+    told::timeline_of(&text, shots.iter().map(shot))
 }
 
 #[test]
@@ -227,17 +220,8 @@ fn the_limit_shown_is_the_edge_on_the_arrows_own_side() {
 #[test]
 fn while_the_weight_is_unknown_the_greatest_it_may_be_counts() {
     let turned = |turns: f64| {
-        let text = CardText::from_toml(SPINE_COMPOUND).unwrap();
-        let steps = vec![crate::gear::Step {
-            adjuster: crate::gear::AdjusterKind::LimbBolts,
-            amount: turns,
-        }];
-        let bolts = Event::Move {
-            steps,
-            said: None,
-            confirms: None,
-        };
-        assess(&Timeline::new(&text, &[Entry::now(1, bolts)]).unwrap()).computed
+        let bolts = told::moved(crate::gear::AdjusterKind::LimbBolts, turns);
+        assess(&told::timeline(SPINE_COMPOUND, [bolts])).computed
     };
     let still = assess(&timeline(&[], &[])).computed;
     assert_eq!(still.grade, SpineGrade::Matched);

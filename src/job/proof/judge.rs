@@ -234,9 +234,9 @@ mod tests {
     use super::super::tests::group;
     use super::*;
     use crate::advice;
-    use crate::gear::Step;
     use crate::range::Today;
     use crate::session::Event;
+    use crate::session::told::moved;
     use crate::setup::tests::{COMPOUND, timeline};
 
     #[test]
@@ -266,14 +266,6 @@ mod tests {
             "18 m",
             &[(0.0, 0.0), (1.0, 2.0), (2.0, 0.0)],
         )
-    }
-
-    fn moved(adjuster: AdjusterKind, amount: f64) -> Event {
-        Event::Move {
-            steps: vec![Step { adjuster, amount }],
-            said: None,
-            confirms: None,
-        }
     }
 
     fn status(events: Vec<Event>, stage: Stage) -> State {

@@ -189,9 +189,9 @@ mod tests {
     use super::super::tests::group;
     use super::super::{By, Rests, Rule};
     use super::*;
-    use crate::gear::{AdjusterKind, Step};
+    use crate::gear::AdjusterKind;
     use crate::range::Today;
-    use crate::session::Shot;
+    use crate::session::{Shot, told};
     use crate::setup::tests::{COMPOUND, RECURVE, timeline};
     use crate::step::State;
 
@@ -200,14 +200,7 @@ mod tests {
     }
 
     fn moved(amount: f64) -> Event {
-        Event::Move {
-            steps: vec![Step {
-                adjuster: AdjusterKind::RestSideways,
-                amount,
-            }],
-            said: None,
-            confirms: None,
-        }
+        told::moved(AdjusterKind::RestSideways, amount)
     }
 
     fn verdict(card: &str, events: Vec<Event>, stage: Stage) -> StageVerdict {
@@ -376,16 +369,11 @@ mod tests {
 
     #[test]
     fn the_final_sight_moves_toward_the_miss_in_clicks() {
-        let setup = |item: &str, value: &str| Event::Setup {
-            item: item.into(),
-            value: Some(value.into()),
-            result: "ok".into(),
-        };
         let found = verdict(
             COMPOUND,
             vec![
-                setup("eye-to-pin", "33 in"),
-                setup("sight-click", "0.2 mm"),
+                told::measured("eye-to-pin", "33 in"),
+                told::measured("sight-click", "0.2 mm"),
                 group("final-sight", "fletched", "20 yd", &shifted((-50.8, 0.0))),
             ],
             Stage::FinalSight,

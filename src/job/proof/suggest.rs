@@ -294,7 +294,7 @@ mod tests {
     use super::*;
     use crate::advice;
     use crate::range::Today;
-    use crate::session::{Event, PriorGain, PriorRecord, Shot};
+    use crate::session::{Event, PriorGain, PriorRecord, Shot, told};
     use crate::setup::tests::{COMPOUND, RECURVE, timeline};
     use crate::step::State;
 
@@ -350,14 +350,7 @@ mod tests {
     }
 
     fn moved(amount: f64) -> Event {
-        Event::Move {
-            steps: vec![Step {
-                adjuster: AdjusterKind::RestSideways,
-                amount,
-            }],
-            said: None,
-            confirms: None,
-        }
+        told::moved(AdjusterKind::RestSideways, amount)
     }
 
     fn verdict(card: &str, events: Vec<Event>, stage: Stage) -> StageVerdict {

@@ -59,30 +59,12 @@ pub(crate) fn measured_now(timeline: &Timeline, kind: AdjusterKind) -> Option<f6
 mod tests {
     use super::*;
     use crate::fixtures::COMPOUND;
-    use crate::gear::{CardText, Step};
-    use crate::session::{Entry, Event};
+    use crate::fixtures::with_hand;
+    use crate::session::Event;
+    use crate::session::told::{self, measured as setup, moved};
 
     fn timeline(hand: &str, events: Vec<Event>) -> Timeline {
-        let mut card = CardText::from_toml(COMPOUND).unwrap();
-        card.set("bow.hand", hand).unwrap();
-        let entries: Vec<Entry> = (1..).zip(events).map(|(n, e)| Entry::now(n, e)).collect();
-        Timeline::new(&card, &entries).unwrap()
-    }
-
-    fn setup(item: &str, value: &str) -> Event {
-        Event::Setup {
-            item: item.into(),
-            value: Some(value.into()),
-            result: "ok".into(),
-        }
-    }
-
-    fn moved(adjuster: AdjusterKind, amount: f64) -> Event {
-        Event::Move {
-            steps: vec![Step { adjuster, amount }],
-            said: None,
-            confirms: None,
-        }
+        told::timeline(&with_hand(COMPOUND, hand), events)
     }
 
     #[test]
@@ -115,16 +97,6 @@ mod tests {
 
     #[test]
     fn what_was_measured_goes_along_with_the_moves_since() {
-        let setup = |item: &str, value: &str| Event::Setup {
-            item: item.into(),
-            value: Some(value.into()),
-            result: "ok".into(),
-        };
-        let moved = |adjuster, amount| Event::Move {
-            steps: vec![Step { adjuster, amount }],
-            said: None,
-            confirms: None,
-        };
         let events = vec![
             moved(AdjusterKind::RestSideways, 5.0),
             setup("centre-shot", "2 mm out"),

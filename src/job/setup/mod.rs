@@ -50,19 +50,9 @@ pub fn item(card: &Card, id: impl Into<Said<SetupItem>>) -> Option<Item> {
 #[cfg(test)]
 pub(crate) mod tests {
     use super::*;
-    use crate::gear::CardText;
-    use crate::session::{Entry, Event, Timeline};
-
     pub(crate) use crate::fixtures::{LABELLED_RECURVE as RECURVE, MEASURED_COMPOUND as COMPOUND};
 
-    pub fn timeline(card: &str, events: Vec<Event>) -> Timeline {
-        let entries: Vec<Entry> = events
-            .into_iter()
-            .enumerate()
-            .map(|(i, e)| Entry::now(i as u32 + 1, e))
-            .collect();
-        Timeline::new(&CardText::from_toml(card).unwrap(), &entries).unwrap()
-    }
+    pub(crate) use crate::session::told::timeline;
 
     #[test]
     fn ids_are_unique() {

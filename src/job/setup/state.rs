@@ -184,21 +184,13 @@ mod tests {
     use super::super::record;
     use super::super::tests::{COMPOUND, timeline};
     use super::*;
-    use crate::gear::Step;
+    use crate::session::told::moved;
 
     fn setup(item: &str, value: &str, result: &str) -> Event {
         Event::Setup {
             item: item.into(),
             value: Some(value.into()),
             result: result.into(),
-        }
-    }
-
-    fn moved(adjuster: AdjusterKind, amount: f64) -> Event {
-        Event::Move {
-            steps: vec![Step { adjuster, amount }],
-            said: None,
-            confirms: None,
         }
     }
 

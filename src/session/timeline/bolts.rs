@@ -142,7 +142,8 @@ impl Timeline {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::session::{Entry, Event};
+    use crate::session::Event;
+    use crate::session::told::{moved, set, timeline};
     use crate::setup::tests::COMPOUND;
 
     fn of(events: Vec<Event>) -> Timeline {
@@ -150,26 +151,11 @@ mod tests {
             "peak_weight=\"60 lb\"",
             "peak_weight=\"60 lb\"\nweighed=true",
         );
-        let entries: Vec<Entry> = (1..).zip(events).map(|(n, e)| Entry::now(n, e)).collect();
-        Timeline::new(&CardText::from_toml(&card).unwrap(), &entries).unwrap()
+        timeline(&card, events)
     }
 
     fn bolts(turns: f64) -> Event {
-        Event::Move {
-            steps: vec![Step {
-                adjuster: AdjusterKind::LimbBolts,
-                amount: turns,
-            }],
-            said: None,
-            confirms: None,
-        }
-    }
-
-    fn set(pairs: &[(&str, &str)]) -> Event {
-        let pairs = pairs
-            .iter()
-            .map(|(k, v)| ((*k).to_owned(), (*v).to_owned()));
-        Event::card(pairs.collect())
+        moved(AdjusterKind::LimbBolts, turns)
     }
 
     #[test]

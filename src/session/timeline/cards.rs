@@ -191,7 +191,8 @@ const BOW: [&str; 10] = [
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::session::{Entry, Event, Shot};
+    use crate::session::told::timeline;
+    use crate::session::{Event, Shot};
     use crate::setup::tests::COMPOUND;
 
     fn of(key: &str, value: &str, taken: Option<Taken>) -> Timeline {
@@ -201,9 +202,7 @@ mod tests {
             taken: taken.map(Into::into),
         };
         let events = [shot(), change, shot()];
-        let entries: Vec<Entry> = (1..).zip(events).map(|(n, e)| Entry::now(n, e)).collect();
-        let card = crate::gear::CardText::from_toml(COMPOUND).unwrap();
-        Timeline::new(&card, &entries).unwrap()
+        timeline(COMPOUND, events)
     }
 
     /// Whether the second shot stands under another mean, and another arrow.

@@ -106,29 +106,12 @@ impl Timeline {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::gear::Step;
-    use crate::session::{Entry, Event};
+    use crate::session::Event;
+    use crate::session::told::{moved, set, timeline};
     use crate::setup::tests::COMPOUND;
 
     fn of(events: Vec<Event>) -> Timeline {
-        let entries: Vec<Entry> = (1..).zip(events).map(|(n, e)| Entry::now(n, e)).collect();
-        let card = crate::gear::CardText::from_toml(COMPOUND).unwrap();
-        Timeline::new(&card, &entries).unwrap()
-    }
-
-    fn moved(adjuster: AdjusterKind, amount: f64) -> Event {
-        Event::Move {
-            steps: vec![Step { adjuster, amount }],
-            said: None,
-            confirms: None,
-        }
-    }
-
-    fn set(pairs: &[(&str, &str)]) -> Event {
-        let pairs = pairs
-            .iter()
-            .map(|(k, v)| ((*k).to_owned(), (*v).to_owned()));
-        Event::card(BTreeMap::from_iter(pairs))
+        timeline(COMPOUND, events)
     }
 
     #[test]
