@@ -101,7 +101,8 @@ pub(super) fn next(timeline: &Timeline) -> Option<PathStep> {
     let (part, state) = all[index];
     let (place, reason) = ((index + 1, all.len()), Refusal::Incident);
     if state != State::Off {
-        return Some(super::walk::ask(&node(part), place, reason));
+        let step = node(part).step;
+        return Some(PathStep { place, ..step });
     }
     let says = Says::Fix {
         what: Fix::Part,
@@ -113,11 +114,11 @@ pub(super) fn next(timeline: &Timeline) -> Option<PathStep> {
 
 pub(super) fn path(timeline: &Timeline) -> Path {
     let nodes = InspectPart::of(timeline.card.bow.kind).map(node).collect();
-    Path { nodes, end: None }
+    Path::of(nodes, None)
 }
 
 fn node(part: InspectPart) -> Node {
-    Node::new(part, Ask::Test, Asked::Part(part))
+    Node::new(Refusal::Incident, part, Ask::Test, Asked::Part(part))
         .next(InspectPart::GOOD)
         .fix(InspectPart::BAD)
 }

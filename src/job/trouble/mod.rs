@@ -90,6 +90,21 @@ pub struct NoAnswer {
 }
 
 impl PathStep {
+    /// A step without answers yet; its place is known once its path is.
+    const fn new(reason: Refusal, id: Question, ask: Ask, says: Says) -> Self {
+        Self {
+            id,
+            ask,
+            caution: None,
+            says,
+            answers: Vec::new(),
+            shots: 0,
+            place: (1, 1),
+            put_back: None,
+            offers: Vec::new(),
+            reason,
+        }
+    }
     /// The entries that record an answer, in order.
     ///
     /// # Errors

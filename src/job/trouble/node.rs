@@ -1,10 +1,9 @@
 //! The pieces of a path.
 
-use super::says::{Asked, End};
-use super::{Ask, Offer};
+use super::says::{Asked, End, Says};
+use super::{Ask, PathStep};
 use crate::cautions::Caution;
-use crate::question::{Answer, Question};
-use crate::restore::PutBack;
+use crate::question::{Answer, Question, Refusal, Said};
 
 /// What an answer leads to.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -17,53 +16,48 @@ pub(super) enum Then {
     Fix,
 }
 
-/// One possible answer of a node.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) struct Reply {
-    pub word: Answer,
-    pub(crate) then: Then,
-}
-
-/// One step of a path, before it is known whether it was answered.
+/// One step of a path, before it is known whether it was answered, with what
+/// each of its answers leads to.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Node {
-    pub id: Question,
-    pub ask: Ask,
-    pub asked: Asked,
-    pub caution: Option<Caution>,
-    pub(crate) replies: Vec<Reply>,
-    pub shots: u32,
-    pub put_back: Option<PutBack>,
-    pub offers: Vec<Offer>,
+    /// As it is asked.
+    pub step: PathStep,
+    /// Where its answers lead, in their order.
+    pub(crate) then: Vec<Then>,
     /// Done by the state of the bow, whatever was answered.
     pub(crate) done: bool,
 }
 
 impl Node {
-    pub(super) fn new(id: impl Into<Question>, ask: Ask, asked: Asked) -> Self {
+    pub(super) fn new(reason: Refusal, id: impl Into<Question>, ask: Ask, asked: Asked) -> Self {
         Self {
-            id: id.into(),
-            ask,
-            asked,
-            caution: None,
-            replies: Vec::new(),
-            shots: 0,
-            put_back: None,
-            offers: Vec::new(),
+            step: PathStep::new(reason, id.into(), ask, Says::Asks(asked)),
+            then: Vec::new(),
             done: false,
         }
     }
+    /// Which of its answers this is, and where it leads.
+    pub(super) fn leads(&self, said: &Said<Answer>) -> Option<(Answer, Then)> {
+        let mut all = self
+            .step
+            .answers
+            .iter()
+            .copied()
+            .zip(self.then.iter().copied());
+        all.find(|(word, _)| said == word)
+    }
     /// A caution put before the step.
     pub(super) fn careful(mut self, caution: impl Into<Option<Caution>>) -> Self {
-        self.caution = caution.into();
+        self.step.caution = caution.into();
         self
     }
     pub(super) fn shots(mut self, shots: u32) -> Self {
-        self.shots = shots;
+        self.step.shots = shots;
         self
     }
     fn reply(mut self, word: Answer, then: Then) -> Self {
-        self.replies.push(Reply { word, then });
+        self.step.answers.push(word);
+        self.then.push(then);
         self
     }
     /// An answer after which the path goes on.
@@ -85,4 +79,15 @@ impl Node {
 pub(super) struct Path {
     pub(crate) nodes: Vec<Node>,
     pub end: Option<End>,
+}
+
+impl Path {
+    /// With each step's place among them.
+    pub(super) fn of(mut nodes: Vec<Node>, end: Option<End>) -> Self {
+        let total = nodes.len();
+        for (i, node) in nodes.iter_mut().enumerate() {
+            node.step.place = (i + 1, total);
+        }
+        Self { nodes, end }
+    }
 }

@@ -27,20 +27,20 @@ pub(super) fn nodes(timeline: &Timeline, refusal: Refusal) -> Vec<Node> {
         .collect()
 }
 
-fn question(test: Test) -> Node {
-    Node::new(test, Ask::Question, Asked::Test(test))
+fn question(reason: Refusal, test: Test) -> Node {
+    Node::new(reason, test, Ask::Question, Asked::Test(test))
 }
 
-fn test(test: Test) -> Node {
-    Node::new(test, Ask::Test, Asked::Test(test))
+fn test(reason: Refusal, test: Test) -> Node {
+    Node::new(reason, test, Ask::Test, Asked::Test(test))
 }
 
 /// A test that stands on the list before paper, and is described there.
-fn listed(timeline: &Timeline, of: Test, item: SetupItem) -> Node {
+fn listed(timeline: &Timeline, reason: Refusal, of: Test, item: SetupItem) -> Node {
     let Some(found) = setup::item(&timeline.card, item) else {
-        return test(of);
+        return test(reason, of);
     };
-    Node::new(of, Ask::Test, Asked::OnTheList(of, item)).careful(found.caution)
+    Node::new(reason, of, Ask::Test, Asked::OnTheList(of, item)).careful(found.caution)
 }
 
 fn node(timeline: &Timeline, refusal: Refusal, of: Test) -> Node {
@@ -49,11 +49,12 @@ fn node(timeline: &Timeline, refusal: Refusal, of: Test) -> Node {
         Nothing, Other, Rest, Right, Same, Some, Steady, Tight, Tighter, Together, True, Twisted,
         Upright, Weighed, Wrong, Yes,
     };
-    let on_the_list = |item| listed(timeline, of, item);
+    let on_the_list = |item| listed(timeline, refusal, of, item);
+    let (question, test) = (|of| question(refusal, of), |of| test(refusal, of));
     match of {
         Test::PutBack => {
-            let mut node = Node::new(of, Ask::Action, Asked::Test(of)).next(Done);
-            node.put_back = Option::Some(to_the_start(timeline));
+            let mut node = Node::new(refusal, of, Ask::Action, Asked::Test(of)).next(Done);
+            node.step.put_back = Option::Some(to_the_start(timeline));
             node
         }
         Test::Contact => on_the_list(SetupItem::Clearance)
@@ -92,7 +93,7 @@ fn node(timeline: &Timeline, refusal: Refusal, of: Test) -> Node {
         Test::DrawLength => on_the_list(SetupItem::DrawLength).next(Right).fix(Wrong),
         Test::DrawWeight => on_the_list(SetupItem::DrawWeight).next(Right).fix(Wrong),
         Test::NockingPoint => on_the_list(SetupItem::NockingPoint).next(Right).fix(Wrong),
-        Test::CardComplete => card_complete(timeline).next(Nothing).fix(More),
+        Test::CardComplete => card_complete(timeline, refusal).next(Nothing).fix(More),
         Test::OtherPoint => test(of).shots(3).resume(Better).next(Same),
         Test::WeightsRight => test(of).careful(Caution::Weighing).next(Right).fix(Wrong),
         Test::LengthsRight | Test::LimitRight => test(of).next(Right).fix(Wrong),
@@ -108,23 +109,23 @@ fn node(timeline: &Timeline, refusal: Refusal, of: Test) -> Node {
         Test::ArrowAsCard => test(of).next(Same).fix(Different),
         // The chart alone lifts the stop of a far too weak arrow.
         Test::MakerChart => test(of).next(No).fix(Yes),
-        Test::SpineRemedy => choose(timeline),
+        Test::SpineRemedy => choose(timeline, refusal),
         // Asked by the advice itself, in no path.
         Test::Hand | Test::Arrow | Test::Levels => question(of),
     }
 }
 
-fn card_complete(timeline: &Timeline) -> Node {
+fn card_complete(timeline: &Timeline, reason: Refusal) -> Node {
     let card = &timeline.card;
     let asked = Asked::CardComplete {
         has: card.adjusters.iter().map(|a| a.kind).collect(),
         brace: !card.needs_press(AdjusterKind::BraceHeight),
     };
-    Node::new(Test::CardComplete, Ask::Question, asked)
+    Node::new(reason, Test::CardComplete, Ask::Question, asked)
 }
 
 /// What would bring arrow and bow together, sized: which was done?
-fn choose(timeline: &Timeline) -> Node {
+fn choose(timeline: &Timeline, reason: Refusal) -> Node {
     let card = &timeline.card;
     let stopped = stops(card);
     let asked = Asked::Offers {
@@ -133,8 +134,8 @@ fn choose(timeline: &Timeline) -> Node {
         wants_mark: !stopped && cut_wants_a_mark(card),
     };
     let found = offers_now(timeline);
-    let node = Node::new(Test::SpineRemedy, Ask::Question, asked).next(Answer::None);
+    let node = Node::new(reason, Test::SpineRemedy, Ask::Question, asked).next(Answer::None);
     let mut node = found.iter().fold(node, |node, offer| node.fix(offer.id));
-    node.offers = found;
+    node.step.offers = found;
     node
 }

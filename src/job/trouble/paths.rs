@@ -73,9 +73,8 @@ mod tests {
     use super::super::walk::{next_step, path};
     use super::*;
     use crate::checks::next_steps::{after, is_done, steps};
-    use crate::gear::Step;
     use crate::question::{Question, Test};
-    use crate::session::Event;
+    use crate::session::told::moved;
     use crate::setup::tests::{COMPOUND, RECURVE, timeline};
     use crate::words;
 
@@ -99,28 +98,17 @@ mod tests {
         vec![COMPOUND.into(), RECURVE.into(), longbow, blade, weighed]
     }
 
-    fn moved() -> Event {
-        Event::Move {
-            steps: vec![Step {
-                adjuster: AdjusterKind::RestSideways,
-                amount: -3.0,
-            }],
-            said: None,
-            confirms: None,
-        }
-    }
-
     /// What the advice names is what the path asks, in the same order.
     #[test]
     fn the_path_walks_the_steps_that_the_advice_names_for_every_refusal_and_bow() {
         let mut walked = 0;
         for card in bows() {
-            for events in [vec![], vec![moved()]] {
+            for events in [vec![], vec![moved(AdjusterKind::RestSideways, -3.0)]] {
                 let t = timeline(&card, events.clone());
                 for refusal in Refusal::ALL.into_iter().filter(|r| *r != Refusal::Incident) {
                     let listed = steps(&t, refusal);
                     let asked: Vec<Question> =
-                        path(&t, refusal).nodes.iter().map(|n| n.id).collect();
+                        path(&t, refusal).nodes.iter().map(|n| n.step.id).collect();
                     let listed: Vec<Question> = listed.into_iter().map(Into::into).collect();
                     assert_eq!(asked, listed, "{refusal:?}");
                     let first = steps(&t, refusal).into_iter().find(|s| !is_done(&t, *s));

@@ -19,31 +19,26 @@ pub fn next_step(timeline: &Timeline, reason: Refusal) -> Option<PathStep> {
     }
     let path = path(timeline, reason);
     let since = began(timeline, reason);
-    let total = path.nodes.len();
-    for (index, node) in path.nodes.iter().enumerate() {
-        if node.done {
-            continue;
-        }
-        let place = (index + 1, total);
-        let Some(answer) = answer_to(timeline, node.id, since) else {
-            return Some(ask(node, place, reason));
+    for node in path.nodes.iter().filter(|node| !node.done) {
+        let (id, place) = (node.step.id, node.step.place);
+        let answer = answer_to(timeline, id, since);
+        let led = answer.and_then(|answer| Some((answer, node.leads(&answer.result)?)));
+        let Some((answer, (word, then))) = led else {
+            return Some(node.step.clone());
         };
-        match node.replies.iter().find(|r| answer.result == r.word) {
-            None => return Some(ask(node, place, reason)),
-            Some(reply) => match (reply.then, node.id) {
-                (Then::Next, _) => {}
-                (Then::Resume, Question::Test(test)) => {
-                    let why = Resumed::Answered(test, reply.word);
-                    return Some(resume(why, place, reason));
-                }
-                (Then::Resume, _) => return Some(resume(Resumed::Fixed, place, reason)),
-                (Then::Fix, _) => {
-                    let what = fix_of(node, reply.word);
-                    return Some(fix(timeline, node.id, what, answer, place, reason));
-                }
-            },
+        match (then, id) {
+            (Then::Next, _) => {}
+            (Then::Resume, Question::Test(test)) => {
+                return Some(resume(Resumed::Answered(test, word), place, reason));
+            }
+            (Then::Resume, _) => return Some(resume(Resumed::Fixed, place, reason)),
+            (Then::Fix, _) => {
+                let what = fix_of(node, word);
+                return Some(fix(timeline, id, what, answer, place, reason));
+            }
         }
     }
+    let total = path.nodes.len();
     Some(match path.end? {
         End::Resume(why) => resume(why, (total, total), reason),
         end => fix_at_end(timeline, Fix::End(end), since, (total, total), reason),
@@ -52,8 +47,8 @@ pub fn next_step(timeline: &Timeline, reason: Refusal) -> Option<PathStep> {
 
 /// What a bad answer to a node asks to be fixed.
 fn fix_of(node: &Node, word: Answer) -> Fix {
-    let offer = node.offers.iter().find(|o| o.id == word);
-    match (offer, node.id) {
+    let offer = node.step.offers.iter().find(|o| o.id == word);
+    match (offer, node.step.id) {
         (Some(offer), _) => Fix::Offered(Box::new(offer.clone())),
         (None, Question::Test(test)) => Fix::Answered(test, word),
         (None, _) => Fix::Part,
@@ -64,10 +59,7 @@ pub(super) fn path(timeline: &Timeline, reason: Refusal) -> Path {
     if reason == Refusal::Incident {
         return incident::path(timeline);
     }
-    Path {
-        nodes: nodes(timeline, reason),
-        end: paths::end(timeline, reason),
-    }
+    Path::of(nodes(timeline, reason), paths::end(timeline, reason))
 }
 
 /// Every test that is answered in a word, with its words: the steps after
@@ -76,17 +68,18 @@ pub(crate) fn known_answers(timeline: &Timeline) -> Vec<(Question, Vec<Answer>)>
     let mut known: Vec<(Question, Vec<Answer>)> = Vec::new();
     let reasons = Refusal::ALL.into_iter().filter(|r| *r != Refusal::Incident);
     for node in reasons.flat_map(|reason| path(timeline, reason).nodes) {
-        if node.replies.is_empty() {
+        let step = node.step;
+        if step.answers.is_empty() {
             continue;
         }
-        let at = known.iter().position(|(id, _)| *id == node.id);
+        let at = known.iter().position(|(id, _)| *id == step.id);
         let at = at.unwrap_or_else(|| {
-            known.push((node.id, Vec::new()));
+            known.push((step.id, Vec::new()));
             known.len() - 1
         });
-        for reply in &node.replies {
-            if !known[at].1.contains(&reply.word) {
-                known[at].1.push(reply.word);
+        for word in step.answers {
+            if !known[at].1.contains(&word) {
+                known[at].1.push(word);
             }
         }
     }
@@ -96,12 +89,8 @@ pub(crate) fn known_answers(timeline: &Timeline) -> Vec<(Question, Vec<Answer>)>
 #[cfg(test)]
 /// Every step that a path may ask for on this bow, in order.
 pub(crate) fn all_steps(timeline: &Timeline, reason: Refusal) -> Vec<PathStep> {
-    let nodes = path(timeline, reason).nodes;
-    let total = nodes.len();
-    let steps = nodes.iter().enumerate();
-    steps
-        .map(|(i, node)| ask(node, (i + 1, total), reason))
-        .collect()
+    let nodes = path(timeline, reason).nodes.into_iter();
+    nodes.map(|node| node.step).collect()
 }
 
 /// The entry after which answers count: the last time this path was resumed.
@@ -124,21 +113,6 @@ fn answer_to(timeline: &Timeline, id: Question, since: u32) -> Option<&AnswerAt>
         .find(|a| a.test == id && a.entry > since && a.arrow_epoch == timeline.arrow_epoch)
 }
 
-pub(super) fn ask(node: &Node, place: (usize, usize), reason: Refusal) -> PathStep {
-    PathStep {
-        id: node.id,
-        ask: node.ask,
-        caution: node.caution,
-        says: Says::Asks(node.asked.clone()),
-        answers: node.replies.iter().map(|r| r.word).collect(),
-        shots: node.shots,
-        place,
-        put_back: node.put_back.clone(),
-        offers: node.offers.clone(),
-        reason,
-    }
-}
-
 /// An end of a path, with the one word that goes on from it.
 pub(super) fn end(
     id: Question,
@@ -147,20 +121,14 @@ pub(super) fn end(
     place: (usize, usize),
     reason: Refusal,
 ) -> PathStep {
+    let ask = match says {
+        Says::Resume(_) => Ask::Resume,
+        _ => Ask::FixFirst,
+    };
     PathStep {
-        id,
-        ask: match says {
-            Says::Resume(_) => Ask::Resume,
-            _ => Ask::FixFirst,
-        },
-        caution: None,
-        says,
         answers: vec![word],
-        shots: 0,
         place,
-        put_back: None,
-        offers: Vec::new(),
-        reason,
+        ..PathStep::new(reason, id, ask, says)
     }
 }
 
@@ -285,11 +253,13 @@ mod tests {
             let t = timeline(COMPOUND, vec![]);
             let path = path(&t, reason);
             for node in &path.nodes {
-                assert!(!node.replies.is_empty(), "{}", node.id);
+                let step = &node.step;
+                assert!(!step.answers.is_empty(), "{}", step.id);
+                assert_eq!(step.answers.len(), node.then.len());
                 assert!(
-                    node.replies[0].then != Then::Fix || node.ask == Ask::Action,
+                    node.then[0] != Then::Fix || step.ask == Ask::Action,
                     "{}: the harmless answer comes first",
-                    node.id
+                    step.id
                 );
             }
         }
