@@ -1,6 +1,6 @@
 //! Adjusters listed and taken off on the card, by real keys.
 
-use crate::support::{look, press, sample, snapshot, styled, text, type_text};
+use crate::support::{look, name_new, press, sample, snapshot, styled, text, type_text};
 use tearbench::actions::Key;
 use tearbench::gear::{AdjusterKind, CardText};
 use tearbench::session::Session;
@@ -135,9 +135,7 @@ fn on_a_new_card_nothing_is_written_until_it_starts() {
             ..look()
         },
     );
-    press(&mut app, "new");
-    type_text(&mut app, "blue");
-    app.press(Key::Enter);
+    name_new(&mut app, "blue");
     to_the_end(&mut app);
     // The last line of a new card starts the session; over it stands whether
     // earlier bows teach, and over that the line that lists one more.

@@ -4,17 +4,11 @@ use super::support::*;
 use tearbench::actions::Key;
 use tearbench::checks::Status;
 use tearbench::session::Session;
-use tearbench::tui::{App, Look};
+use tearbench::tui::App;
 
 /// A session begun with every value as the console filled it in.
 fn begun(folder: &std::path::Path) -> App {
-    let mut app = demo(Look {
-        folder: folder.into(),
-        ..look()
-    });
-    press(&mut app, "new");
-    type_text(&mut app, "blue");
-    app.press(Key::Enter);
+    let mut app = new_card(folder, "blue");
     press(&mut app, "start");
     press(&mut app, "start");
     app
@@ -107,13 +101,7 @@ fn a_line_is_confirmed_by_enter_and_by_a_new_value() {
 #[test]
 fn another_kind_of_bow_keeps_what_was_entered_and_asks_for_it_again() {
     let folder = tempfile::tempdir().unwrap();
-    let mut app = demo(Look {
-        folder: folder.path().into(),
-        ..look()
-    });
-    press(&mut app, "new");
-    type_text(&mut app, "red");
-    app.press(Key::Enter);
+    let mut app = new_card(folder.path(), "red");
     for _ in 0..3 {
         app.press(Key::Down);
     }
@@ -181,13 +169,7 @@ fn next_shots_set_to_bare_shafts_stop_where_these_are_too_light() {
 #[test]
 fn once_every_section_is_confirmed_the_cursor_is_on_the_line_that_starts() {
     let folder = tempfile::tempdir().unwrap();
-    let mut app = demo(Look {
-        folder: folder.path().into(),
-        ..look()
-    });
-    press(&mut app, "new");
-    type_text(&mut app, "green");
-    app.press(Key::Enter);
+    let mut app = new_card(folder.path(), "green");
     for section in ["BOW", "REST", "ARROW"] {
         press(&mut app, "confirm-section");
         let shown = text(&app, 80, 24);

@@ -1,19 +1,8 @@
 //! The card's optional lines folded, its drawings, its choices, its marks.
 
-use crate::support::{demo, look, press, sample, snapshot, styled, text, type_text};
+use crate::support::{look, new_card, press, sample, snapshot, styled, text, type_text};
 use tearbench::actions::Key;
-use tearbench::tui::{App, Look};
-
-fn new_card(folder: &std::path::Path) -> App {
-    let mut app = demo(Look {
-        folder: folder.into(),
-        ..look()
-    });
-    press(&mut app, "new");
-    type_text(&mut app, "blue");
-    app.press(Key::Enter);
-    app
-}
+use tearbench::tui::App;
 
 /// A screen without the place of the new session, which is another each time.
 fn still(screen: &str) -> String {
@@ -43,7 +32,7 @@ fn to(app: &mut App, words: &str) {
 #[test]
 fn optional_lines_are_folded_and_one_key_shows_them() {
     let folder = tempfile::tempdir().unwrap();
-    let mut app = new_card(folder.path());
+    let mut app = new_card(folder.path(), "blue");
     snapshot("card-folded-80x60", &still(&styled(&app, 80, 60)));
     let folded = text(&app, 80, 60);
     for line in ["maker's min arrow   ", "arrow speed   ", "promised    "] {
@@ -71,7 +60,7 @@ fn optional_lines_are_folded_and_one_key_shows_them() {
 #[test]
 fn a_line_that_holds_something_is_never_folded() {
     let folder = tempfile::tempdir().unwrap();
-    let mut app = new_card(folder.path());
+    let mut app = new_card(folder.path(), "blue");
     to(&mut app, "8 optional");
     app.press(Key::Enter);
     to(&mut app, "arrow speed");
@@ -89,7 +78,7 @@ fn a_line_that_holds_something_is_never_folded() {
 #[test]
 fn going_through_a_card_by_enter_never_stops_at_what_is_folded() {
     let folder = tempfile::tempdir().unwrap();
-    let mut app = new_card(folder.path());
+    let mut app = new_card(folder.path(), "blue");
     // Kept line by line to the last: Enter, and Enter again where it is typed.
     for _ in 0..120 {
         let screen = text(&app, 80, 24);
@@ -115,7 +104,7 @@ fn going_through_a_card_by_enter_never_stops_at_what_is_folded() {
 #[test]
 fn each_length_shows_where_it_is_measured() {
     let folder = tempfile::tempdir().unwrap();
-    let mut app = new_card(folder.path());
+    let mut app = new_card(folder.path(), "blue");
     for (line, drawn, name) in [
         ("brace height", "string, undrawn", "brace"),
         ("draw length", "pivot + 1 3/4in", "draw"),
@@ -136,7 +125,7 @@ fn each_length_shows_where_it_is_measured() {
 #[test]
 fn only_what_the_bow_can_have_is_offered() {
     let folder = tempfile::tempdir().unwrap();
-    let mut app = new_card(folder.path());
+    let mut app = new_card(folder.path(), "blue");
     let words = |app: &mut App, line: &str| {
         to(app, line);
         let mut all = Vec::new();

@@ -1,7 +1,7 @@
 //! What the other sessions of a folder teach, on screen: the chart of the
 //! bench book, and the line on the card with its one key.
 
-use crate::support::{look, pinned, press, snapshot, styled, text, type_text};
+use crate::support::{look, name_new, pinned, press, snapshot, styled, text};
 use std::path::Path;
 use std::time::Duration;
 use tearbench::actions::Key;
@@ -109,9 +109,7 @@ fn the_book_shows_what_the_folder_has_taught_a_line_a_bow() {
 fn a_session_begun_in_the_console_is_told_and_one_key_on_its_card_leaves_it_out() {
     let folder = folder();
     let mut app = pinned(look_in(folder.path()));
-    press(&mut app, "new");
-    type_text(&mut app, "mine");
-    app.press(Key::Enter);
+    name_new(&mut app, "mine");
     app.press(Key::End);
     app.press(Key::Up);
     let card = text(&app, 80, 24);

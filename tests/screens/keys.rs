@@ -1,6 +1,6 @@
 //! What keys do, by action name.
 
-use crate::support::{demo, look, press, sample, text, type_text};
+use crate::support::{demo, look, name_new, new_card, press, sample, text, type_text};
 use tearbench::actions::Key;
 use tearbench::session::{Event, Session};
 use tearbench::tui::{App, Look};
@@ -248,9 +248,7 @@ fn a_session_of_ones_own_is_one_key_from_the_demo() {
         ..look()
     });
     assert!(text(&app, 80, 24).contains("DEMO: NOT KEPT"));
-    press(&mut app, "new");
-    type_text(&mut app, "blue");
-    app.press(Key::Enter);
+    name_new(&mut app, "blue");
     assert!(app.screen_title().starts_with("Card of the new session"));
     // Usual values nobody looked at are said once, and then taken.
     press(&mut app, "start");
@@ -299,13 +297,7 @@ fn a_card_value_is_written_over_or_changed() {
 fn a_fresh_card_of_another_kind_of_bow_still_reads() {
     let folder = tempfile::tempdir().unwrap();
     for turns in 0..3 {
-        let mut app = demo(Look {
-            folder: folder.path().into(),
-            ..look()
-        });
-        press(&mut app, "new");
-        type_text(&mut app, &format!("bow{turns}"));
-        app.press(Key::Enter);
+        let mut app = new_card(folder.path(), &format!("bow{turns}"));
         for _ in 0..turns {
             press(&mut app, "right");
         }
@@ -367,13 +359,7 @@ fn a_shot_before_the_move_is_confirmed_is_recorded_and_asked_about() {
 #[test]
 fn a_new_card_is_gone_through_with_enter_and_a_bare_number_takes_the_unit_that_stands() {
     let folder = tempfile::tempdir().unwrap();
-    let mut app = demo(Look {
-        folder: folder.path().into(),
-        ..look()
-    });
-    press(&mut app, "new");
-    type_text(&mut app, "green");
-    app.press(Key::Enter);
+    let mut app = new_card(folder.path(), "green");
     // Kind, hand and release: Enter keeps what stands, and goes on.
     for _ in 0..3 {
         app.press(Key::Enter);

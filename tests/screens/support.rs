@@ -2,7 +2,7 @@
 //! down with its styles.
 
 use std::fmt::Write as _;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 use ratatui::Terminal;
 use ratatui::backend::TestBackend;
@@ -34,6 +34,23 @@ pub fn look() -> Look {
 /// A console on the demo.
 pub fn demo(look: Look) -> App {
     tui::demo(look).unwrap()
+}
+
+/// Names a new session: its card comes next.
+pub fn name_new(app: &mut App, name: &str) {
+    press(app, "new");
+    type_text(app, name);
+    app.press(Key::Enter);
+}
+
+/// A console in this folder, on the card of a new session.
+pub fn new_card(folder: &Path, name: &str) -> App {
+    let mut app = demo(Look {
+        folder: folder.into(),
+        ..look()
+    });
+    name_new(&mut app, name);
+    app
 }
 
 /// A console on one of the sample sessions, in memory.

@@ -1,6 +1,6 @@
 //! What is typed straight onto the panes does what was meant.
 
-use crate::support::{demo, look, press, sample, text, type_text};
+use crate::support::{demo, look, new_card, press, sample, text, type_text};
 use tearbench::actions::Key;
 use tearbench::session::Event;
 use tearbench::tui::App;
@@ -160,12 +160,7 @@ fn a_move_past_the_travel_is_asked_about_first() {
 #[test]
 fn the_place_of_a_new_session_is_checked_when_it_is_named() {
     let folder = tempfile::tempdir().unwrap();
-    let mut look = look();
-    look.folder = folder.path().into();
-    let mut app = demo(look);
-    press(&mut app, "new");
-    type_text(&mut app, "customers/blue");
-    app.press(Key::Enter);
+    let mut app = new_card(folder.path(), "customers/blue");
     assert!(text(&app, 80, 24).contains("there is no folder"));
     assert!(!folder.path().join("customers").exists());
     app.press(Key::Enter);
@@ -176,12 +171,7 @@ fn the_place_of_a_new_session_is_checked_when_it_is_named() {
 #[test]
 fn letters_on_a_line_of_the_card_are_text_and_start_nothing() {
     let folder = tempfile::tempdir().unwrap();
-    let mut look = look();
-    look.folder = folder.path().into();
-    let mut app = demo(look);
-    press(&mut app, "new");
-    type_text(&mut app, "blue");
-    app.press(Key::Enter);
+    let mut app = new_card(folder.path(), "blue");
     let owner = |app: &App| text(app, 80, 24).contains("> owner ");
     for _ in 0..100 {
         if !owner(&app) {
