@@ -210,9 +210,9 @@ fn tears(before: &Timeline, after: &Timeline, system: System) -> Vec<String> {
     lines.push(match proof::compare(&b.shots, &a.shots) {
         None => "too few shots to say whether the tear changed".into(),
         Some(d) if d.is_real() => format!(
-            "the tear changed by {}: by chance alone about 1 time in {:.0}",
+            "the tear changed by {}: by chance alone about {}",
             words::tear_with_unit(Tear::new(d.right, d.up), system),
-            1.0 / d.judged_chance().max(0.001)
+            words::one_time_in(d.judged_chance())
         ),
         Some(_) => "no change that these shots could show".into(),
     });

@@ -26,7 +26,7 @@ pub(crate) fn say(finding: &Finding, system: System) -> String {
             "A label can be out by 7 lb. {} Weigh the bow on a scale at this archer's draw. Then put it on the card: peak weight, and weighed.",
             caution(Caution::Weighing)
         ),
-        Finding::OnlyThese => "With only these arrows your own moves can be recorded. Three good shots in a row within tolerance by the owner lift this, as long as later shots bear it out. Or close the job as best with these arrows, not matched.".into(),
+        Finding::OnlyThese => "With only these arrows your own moves can be recorded. Three good shots in a row within tolerance by the owner lift this, as long as later shots agree. Or close the job as best with these arrows, not matched.".into(),
         Finding::Scatter(found) | Finding::RepeatFirst(found) | Finding::BentOrScatter(found) => {
             scatter(found, system)
         }
@@ -87,7 +87,7 @@ pub(crate) fn say(finding: &Finding, system: System) -> String {
         Finding::HandChanged(from, to) => {
             let sideways = |mm: f64| tear_with_unit(Tear::new(mm.round(), 0.0), system);
             format!(
-                "With an open hand the tear went from {} to {}. That was not the rest. Shots before count for nothing.",
+                "With an open hand the tear went from {} to {}. That was not the rest. Earlier shots no longer count.",
                 sideways(*from),
                 sideways(*to)
             )
@@ -100,7 +100,7 @@ pub(crate) fn say(finding: &Finding, system: System) -> String {
         Finding::Overdraw(behind) => overdraw(*behind),
         Finding::Backwards(found) => backwards(found, system),
         Finding::OddArrowOut(mark) => format!(
-            "Arrow {} is odd: two others of the set agree against it. Its shots count for nothing. Inspect and flex it, look at its nock, then set it aside.",
+            "Arrow {} is odd: two others of the set agree against it. Its shots do not count. Inspect and flex it, look at its nock, then set it aside.",
             clean(mark)
         ),
         Finding::OddArrow(odd) => odd_arrow(odd, system),
@@ -201,16 +201,16 @@ fn fliers(all: &[u32]) -> String {
     let (which, counts) = match numbers.len() {
         1 => (
             "Entry",
-            "It is taken for a flier or a slip of the finger and counts for nothing. Undo it if it was mistyped.",
+            "It is taken for a flier or a slip of the finger and does not count. Undo it if it was mistyped.",
         ),
         _ => (
             "Entries",
-            "They are taken for fliers or slips of the finger and count for nothing. Undo what was mistyped.",
+            "They are taken for fliers or slips of the finger and do not count. Undo what was mistyped.",
         ),
     };
     let lie = if numbers.len() == 1 { "lies" } else { "lie" };
     format!(
-        "{which} {} {lie} far from the neighbours. {counts}",
+        "{which} {} {lie} far from the other shots. {counts}",
         numbers.join(", ")
     )
 }

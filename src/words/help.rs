@@ -31,7 +31,7 @@ pub(crate) const ASKS: [&str; 4] = [
     "Is the arrow heavy and long enough for this bow, and was anything hit or dry-fired since it was last inspected?",
     "Does the arrow bend as this bow and release want it to? A shaft that is too weak or too stiff tears whatever the rest does.",
     "Do repeat shots agree well enough for the tear to mean anything? A loose part or contact shows here as well as the archer.",
-    "Does the tear follow the adjusters?",
+    "Does the tear respond to the adjusters?",
 ];
 
 /// Over what is said of the panes.
@@ -79,13 +79,13 @@ pub(crate) fn verdict(verdict: Verdict) -> String {
             "more shots at this setting tell more than any move would; leave the bow as it is."
         }
         Verdict::Move => {
-            "the shots here mean enough to act on. Take the move to the bench, make it, say how it went, shoot again. The first move on a bow is a test of which way it answers."
+            "the shots here mean enough to act on. Take the move to the bench, make it, say how it went, shoot again. The first move on a bow is a test of which way it responds."
         }
         Verdict::Probe => {
             "one question must be settled before a move makes sense; the pane says what to try."
         }
         Verdict::Refuse => {
-            "moving the rest now would be a guess: the arrow does not suit, the shots do not repeat, or the tear does not follow. The pane says which, and what to do instead."
+            "moving the rest now would be a guess: the arrow does not suit, the shots do not repeat, or the tear does not respond. The pane says which, and what to do instead."
         }
         Verdict::Done => {
             "paper is not the end: shoot bare against fletched at distance before calling it tuned."

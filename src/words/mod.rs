@@ -90,6 +90,13 @@ pub(crate) fn percent(p: f64) -> String {
     }
 }
 
+/// A small probability as `1 time in 180`: two figures, and never past 1000.
+pub(crate) fn one_time_in(chance: f64) -> String {
+    let times = 1.0 / chance.max(0.001);
+    let step = if times < 100.0 { 1.0 } else { 10.0 };
+    format!("1 time in {:.0}", (times / step).round() * step)
+}
+
 /// A count with its noun: `1 shot`, `3 shots`.
 pub fn count(n: usize, noun: &str) -> String {
     format!("{n} {noun}{}", if n == 1 { "" } else { "s" })

@@ -57,7 +57,7 @@ pub(crate) fn obstacle(found: &Obstacle, system: System) -> String {
             in_its_place(weak, false)
         ),
         Obstacle::Short(tear) => format!(
-            "The {} moves the tear on this bow, and no place within its travel is likely to bring it inside: it is {} out that way, and the travel brings in about {} at most. Put it back to the start. Instead: {}.",
+            "The {} moves the tear on this bow, and no place within its travel is likely to bring it within tolerance: it is {} out that way, and the travel brings in about {} at most. Put it back to the start. Instead: {}.",
             name(tear.kind),
             system.tear(tear.off),
             system.tear(tear.longest),
@@ -80,7 +80,7 @@ pub(crate) fn obstacle(found: &Obstacle, system: System) -> String {
         ),
         Obstacle::NoAdjuster(instead) => no_adjuster(instead),
         Obstacle::Contact(what) => format!(
-            "The powder test found contact ({}). Cure that first, then test again.",
+            "The powder test found contact ({}). Fix that first, then test again.",
             clean(&what.word())
         ),
     }

@@ -69,7 +69,7 @@ pub fn scatter(found: &Repeats, system: System) -> String {
 /// Shots that agree at one setting, with settings that lie off one line.
 fn bent(basis: &Basis) -> String {
     format!(
-        "{} agree better than the settings follow one line. The response may be bent, or the shots scatter. Shoot two more at one setting.",
+        "{} agree, but the settings do not lie on one line. The response may be bent, or the shots scatter. Shoot two more at one setting.",
         rests_on(basis)
     )
 }

@@ -32,7 +32,7 @@ pub(crate) const MORE: &str =
 /// What the next shots are recorded with.
 pub(crate) const NEXT_SHOTS: &str = "What every following shot is recorded with until you change it here. Whatever is not as usual stands on the status line. The words bad and bare typed with a tear count for that tear alone. A tear that names another arrow than this one is not taken.";
 /// The virtual bow.
-pub(crate) const PRACTICE: &str = "A virtual bow with something wrong with it. Shoot it, move its adjusters, do the tests the verdicts ask for, and say what it is: sometimes it is the rest, sometimes the rest should be left alone. A test (?) only tells; a cure (+) changes the bow; an answer (in quotation marks) ends the round and shows what was wrong. The bow answers as a real one would, and the same seed always gives the same bow. Nothing of it is kept unless you save it; how you do is counted.";
+pub(crate) const PRACTICE: &str = "A virtual bow with something wrong with it. Shoot it, move its adjusters, do the tests the verdicts ask for, and say what it is: sometimes it is the rest, sometimes the rest should be left alone. A test (?) only tells; a fix (+) changes the bow; an answer (in quotation marks) ends the round and shows what was wrong. The bow answers as a real one would, and the same seed always gives the same bow. Nothing of it is kept unless you save it; how you do is counted.";
 /// The stages after paper.
 pub(crate) const PROOF: &str = "A bullet hole is a start, not the proof. The stages stand in the order in which each excludes what would spoil the next. Enter opens one: how to shoot it safely, and its groups. A stage may be left out knowingly; the record shows it.";
 /// One stage of proof.

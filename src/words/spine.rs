@@ -96,7 +96,7 @@ fn place(report: &SpineReport) -> String {
         ),
         _ if report.status == Status::Fail => (
             of(["Weak", "Stiff"]),
-            ". No rest position can be trusted to cure it.".into(),
+            ". No rest position can be trusted to fix it.".into(),
         ),
         _ => (
             of(["A little weak", "A little stiff"]),

@@ -4,7 +4,7 @@
 //! +- Practice, level 2 ----------------------+
 //! | TESTS: they tell, and change nothing     |
 //! | > ? weigh the bow on a scale             |
-//! | CURES: they change the bow               |
+//! | FIXES: they change the bow               |
 //! |   + turn the nocks and clear ...         |
 //! | YOUR ANSWER: it ends the round           |
 //! |   "it is tuned: hand it over"            |
@@ -110,7 +110,7 @@ impl PracticeScreen {
 
 fn heading(line: Line) -> &'static str {
     match line {
-        Line::Work(job) if job.changes() => page::CURES,
+        Line::Work(job) if job.changes() => page::FIXES,
         Line::Work(_) => page::TESTS,
         Line::Answer(_) => page::ANSWER,
         Line::Save | Line::GuessFirst | Line::Level(_) => "OTHERWISE",

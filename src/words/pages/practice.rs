@@ -7,7 +7,7 @@ pub(crate) const ASKED: &str = "your guess is asked before the advice: Enter lea
 /// The same, while it does not.
 pub(crate) const NOT_ASKED: &str = "no guess is asked before the advice: Enter asks one";
 /// Over what changes the bow.
-pub(crate) const CURES: &str = "CURES: they change the bow, and the round goes on";
+pub(crate) const FIXES: &str = "FIXES: they change the bow, and the round goes on";
 /// Over what only tells.
 pub(crate) const TESTS: &str = "TESTS: they tell, and change nothing";
 /// Over the answers.

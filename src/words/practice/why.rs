@@ -133,10 +133,10 @@ const fn refused(refusal: Refusal) -> &'static str {
             "The arrow is far too weak for this bow by its load. It is not shot at all."
         }
         Refusal::SpineWeak => {
-            "The arrow is too weak for this bow by its load. No rest position cures that."
+            "The arrow is too weak for this bow by its load. No rest position fixes that."
         }
         Refusal::SpineStiff => {
-            "The arrow is too stiff for this bow by its load. No rest position cures that."
+            "The arrow is too stiff for this bow by its load. No rest position fixes that."
         }
         Refusal::Scatter => {
             "Shots at one setting differ by more than the limit. No move can be judged by them."

@@ -1,7 +1,7 @@
 //! What a stage found.
 
 use super::super::step::since;
-use super::super::{broadhead, caution, count, danger, percent};
+use super::super::{broadhead, caution, count, danger, one_time_in, percent};
 use super::face::{aside, landed, length};
 use super::{instructions, kind};
 use crate::cautions::Caution;
@@ -94,10 +94,7 @@ fn both_wanted(stage: Stage) -> String {
 /// How often chance alone parts groups so far.
 fn by_chance(chance: f64) -> String {
     match chance {
-        p if p < 0.2 => format!(
-            "By chance alone that happens about 1 time in {:.0}.",
-            (1.0 / p.max(0.001)).round()
-        ),
+        p if p < 0.2 => format!("By chance alone that happens about {}.", one_time_in(p)),
         _ => "That may well be chance.".into(),
     }
 }
@@ -184,7 +181,7 @@ fn twist(up: f64) -> String {
         ("low", "high")
     };
     format!(
-        "{} Then put half a twist on one cable, and shoot both again. The cable for {one} is not the one for {other}. Which it is follows from the kind of cam: the maker's rule. What it changes is measured again.",
+        "{} Then put half a twist on one cable, and shoot both again. The cable for {one} is not the one for {other}. Which one it is depends on the kind of cam: see the maker's rule. What it changes is measured again.",
         caution(Caution::Press)
     )
 }
@@ -290,7 +287,7 @@ fn aim(status: State, found: &AimFound, system: System) -> String {
     }));
     if status != State::Ok {
         parts.push(found.sight.map_or_else(
-            || "Move the pin toward the miss. With eye to pin measured (set-up) it is worked out in mm and clicks.".into(),
+            || "Move the pin toward the miss. Measure eye to pin before paper, and it is worked out in mm and clicks.".into(),
             |sight| pin(&sight, system),
         ));
     }

@@ -81,11 +81,11 @@ pub(crate) fn instructions(stage: Stage, card: &Card) -> Instructions {
         ),
         Stage::BareShaft => of(
             if fingers {
-                "3 fletched and 2 or 3 bare shafts, same aim, sight untouched; first from 5 m, then from 14 to 18 m. Within about 10 cm at 18 m is good"
+                "3 fletched and 2 or 3 bare shafts, same aim, sight untouched; first from 5 m, then from 14 to 18 m. Within about 10 cm at 18 m is good."
             } else {
-                "3 fletched and 2 or 3 bare shafts, same aim, sight untouched; first from 5 m, then from 14 to 18 m. Within about 5 cm at 18 m is good"
+                "3 fletched and 2 or 3 bare shafts, same aim, sight untouched; first from 5 m, then from 14 to 18 m. Within about 5 cm at 18 m is good."
             },
-            "Bare shafts can plane and miss the butt: start close, step back only while they land inside. The bare shaft must stay over the safety floor in weight.",
+            "Bare shafts can plane and miss the butt: start close, step back only while they hit it. The bare shaft must stay over the safety floor in weight.",
             "contact: a shaft that strikes the riser kicks and fakes a stiffness (powder test first)",
             "from memory; skilled traditional archers to 30 yd, a forum",
         ),
@@ -136,7 +136,7 @@ fn walk_back(fingers: bool) -> Instructions {
             if fingers { ", does it curve" } else { "" }
         ),
         safety: "Arrows drop with distance: backstop down to the ground, solid bank behind.".into(),
-        confound: "sight second and third axis, canted bow: the most frequent cause of a diagonal. Wind bends and slants a line too",
+        confound: "sight second and third axis, canted bow: the most frequent cause of a diagonal. Wind bends and slants a line too.",
         standing: if fingers {
             "slant: centre shot, curve: plunger tension (common practice, no source); a forum thread on walk-back; levels: a shop manager's article"
         } else {

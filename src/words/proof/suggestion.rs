@@ -43,7 +43,9 @@ pub fn why(found: &Suggestion) -> String {
         }
     };
     if found.test() {
-        format!("A test move. {rests} Keep it if it helps; go back and the other way if not.")
+        format!(
+            "A test move. {rests} Keep it if it helps; if not, put it back and go the other way."
+        )
     } else {
         rests
     }

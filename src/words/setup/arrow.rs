@@ -57,7 +57,7 @@ fn matched(card: &Card) -> Told {
 fn straight() -> Told {
     Told::default()
         .how("Shaft on supports 28 in apart, dial at mid-span, one full turn: highest less lowest. Shafts of 29 in or shorter: 25 in span, scaled to 28 by the program. Write the span.")
-        .start("0.006 in in all over 28 in")
+        .start("at most 0.006 in over 28 in, highest less lowest")
         .if_off("Set it aside. Less straight arrows were found to group worse; angled vanes soften it (a paper of 2018).")
 }
 

@@ -134,7 +134,7 @@ fn card_complete(has: &[AdjusterKind], brace: bool) -> String {
 
 fn offers(weak: bool, stopped: bool, wants_mark: bool) -> String {
     if stopped {
-        return "These cure it without a test shot. Which was done?".into();
+        return "These fix it without a test shot. Which was done?".into();
     }
     let side = if weak { "stiffer" } else { "weaker" };
     let mark = if wants_mark {

@@ -9,7 +9,7 @@ pub(super) fn end(left: End) -> String {
     match left {
         End::Resume(why) => resumed(why).into(),
         End::NoSuchArrow(NoSuchArrow::Stopped) => "stiffer shafts, or another bow. These arrows are not shot on this bow, not even as a test, and the owner is told so. This cannot be waived".into(),
-        End::NoSuchArrow(NoSuchArrow::OnlyThese) => "with only these arrows your own moves can be recorded. Three good shots in a row within tolerance by the owner lift this, as long as later shots bear it out. Or close as best with these arrows, not matched".into(),
+        End::NoSuchArrow(NoSuchArrow::OnlyThese) => "with only these arrows your own moves can be recorded. Three good shots in a row within tolerance by the owner lift this, as long as later shots agree. Or close as best with these arrows, not matched".into(),
         End::NoSuchArrow(NoSuchArrow::Others) => "other shafts. Until then no rest move is advised; your own can be recorded".into(),
         End::Scatter(well, little) => format!(
             "nothing cheap explains it. Try another day, or a borderline arrow (it looks like the archer): weigh the bow, try another spine. About {well} shots will show it afterwards if they scatter well under the limit (six tenths), {little} if a little under (eight tenths)"

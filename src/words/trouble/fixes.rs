@@ -45,7 +45,7 @@ fn after(test: Test, answer: Answer) -> String {
             caution(Caution::Cams)
         )),
         (Test::Lean, _) => press(
-            "Then the yoke: add twists to one leg and take out the same on the other; or shims. On many newer bows this cures what the rest cannot",
+            "Then the yoke: add twists to one leg and take out the same on the other; or shims. On many newer bows this moves a tear that the rest cannot",
         ),
         (Test::OtherArrow, _) => {
             "weigh the bow, look at the arrow's spine; put the other arrow on the card".into()

@@ -85,7 +85,7 @@ pub fn text(step: &PathStep, card: &Card) -> String {
         Says::Fix { what, by_card } => {
             let how = fixes::fix(what);
             let card = if *by_card {
-                " The card has the last word: put on it what was really done, and everything is worked out again."
+                " Only the card lifts this: put on it what was really done."
             } else {
                 ""
             };
