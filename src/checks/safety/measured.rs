@@ -25,7 +25,15 @@ pub(super) fn danger(timeline: &Timeline, bare: bool) -> Option<Danger> {
         _ => 0.0,
     };
     let (card, what) = build_at_most(timeline, a_turn)?;
-    let then = build_dangers(&card, bare).into_iter().next()?;
+    // Which part is lighter than entered nobody knows: the load is that of the
+    // parts on the card.
+    let mut as_entered = card.clone();
+    as_entered.arrow = timeline.card.arrow.clone();
+    let weak = |d: &Danger| matches!(d, Danger::FarTooWeak { .. });
+    let mut found = build_dangers(&card, bare).into_iter();
+    let then = found
+        .find(|d| !weak(d))
+        .or_else(|| crate::checks::spine::danger(&as_entered, bare))?;
     Some(Danger::AsMeasured {
         what,
         then: Box::new(then),
@@ -50,7 +58,9 @@ pub(super) fn differs(timeline: &Timeline) -> Vec<SetupItem> {
         (SetupItem::DrawLength, draw),
         (SetupItem::ArrowMass, mass),
     ];
-    let differing = all.into_iter().filter(|(_, differs)| *differs);
+    let differing = all
+        .into_iter()
+        .filter(|(item, differs)| *differs || timeline.said_off(*item));
     differing.map(|(item, _)| item).collect()
 }
 
@@ -60,6 +70,7 @@ mod tests {
     use super::super::{Waiting, dangers, waiting};
     use super::*;
     use crate::checks::Unit;
+    use crate::gear::Unconfirmed;
     use crate::session::Event;
 
     fn measured(item: &str, value: &str, result: &str) -> Event {
@@ -127,14 +138,18 @@ mod tests {
         assert_eq!(codes(&[entered, read("90 lb")]), ["arrow-too-light"]);
         let undone = Event::Undo { target: 1 };
         assert_eq!(codes(&[read("90 lb"), undone]), [] as [&str; 0]);
-        // Said to be off, without a figure: nothing is known to be worse.
+        // Said to be off, without a figure: the card's is not it, and no more
+        // is known.
         let off = Event::Setup {
             item: "draw-weight".into(),
             value: None,
             result: "off".into(),
         };
         let off = [off];
-        assert!(codes(&off).is_empty() && !waits(&off));
+        assert!(codes(&off).is_empty() && waits(&off));
+        let entered = set(&[("bow.peak_weight", "60 lb")]);
+        assert!(!waits(&[off[0].clone(), entered]));
+        assert!(!waits(&[off[0].clone(), read("60 lb")]));
     }
 
     /// 76.4 lb and a turn in are 80.4 lb at most, 76.6 lb are 80.6.
@@ -176,11 +191,55 @@ mod tests {
         let light_point = set(&[("arrow.point_mass", "62.5 gr")]);
         let t = &after(&[light_point, read("270 gr")])[0];
         assert!((dangers(t)[0].figure().unwrap().value - 270.0).abs() < 1e-6);
+        // Of the load a scale says nothing: matched to a hair's breadth of the
+        // stop load (1.5985 by its parts), it stays there.
+        let card = [("arrow.spine", "0.6029"), ("bow.weighed", "true")];
+        let t = timeline_of(&card, vec![read("320 gr")]);
+        assert!(dangers(&t).is_empty(), "{:?}", dangers(&t));
         // A card corrected does not make the arrow on the scale heavier.
         let corrected = Event::Card {
             set: std::collections::BTreeMap::from([("arrow.point_mass".into(), "130 gr".into())]),
             taken: Some(crate::question::Taken::Corrected.into()),
         };
         assert_eq!(codes(&[read("299 gr"), corrected]), ["arrow-too-light"]);
+    }
+
+    /// A recurve's weight is the scale's at this archer's draw.
+    #[test]
+    fn a_longer_draw_on_the_card_asks_for_the_weight_of_a_bow_without_a_wall() {
+        let recurve = [
+            ("bow.kind", "recurve"),
+            ("bow.release", "fingers"),
+            ("rest.kind", "plunger"),
+            ("bow.let_off", ""),
+            ("bow.peak_weight", "40 lb"),
+            ("bow.draw_length", "28 in"),
+        ];
+        let compound = [("bow.peak_weight", "60 lb"), ("bow.draw_length", "28 in")];
+        let asks = |card: &[(&str, &str)], change: Event| {
+            let both = ["right", "left"].map(|hand| {
+                let card = [card, &[("bow.hand", hand)]].concat();
+                let t = timeline_of(&card, vec![change.clone()]);
+                let weight = |w: &Waiting| {
+                    matches!(w, Waiting::Unconfirmed(all) if all == &[Unconfirmed::DrawWeight])
+                };
+                waiting(&t).iter().any(weight)
+            });
+            assert_eq!(both[0], both[1]);
+            both[0]
+        };
+        let draw = |inches: &str| set(&[("bow.draw_length", inches)]);
+        assert!(!asks(&recurve, draw("28.25 in")) && asks(&recurve, draw("28.26 in")));
+        assert!(!asks(&recurve, draw("27 in")) && !asks(&compound, draw("30 in")));
+        let both = set(&[("bow.draw_length", "29 in"), ("bow.peak_weight", "43 lb")]);
+        assert!(!asks(&recurve, both));
+        let corrected = Event::Card {
+            set: std::collections::BTreeMap::from([("bow.draw_length".into(), "29 in".into())]),
+            taken: Some(crate::question::Taken::Corrected.into()),
+        };
+        assert!(!asks(&recurve, corrected));
+        let card = [&recurve[..], &[("bow.hand", "left")]].concat();
+        let weighed = set(&[("bow.peak_weight", "43 lb")]);
+        assert!(waiting(&timeline_of(&card, vec![draw("29 in"), weighed])).is_empty());
     }
 }

@@ -100,6 +100,11 @@ impl Timeline {
             .try_for_each(|(key, value)| text.set(key, value))
             .map_err(|problem| vec![problem])?;
         let (mut card, warnings) = Card::read(&text)?;
+        if taken != Some(Taken::Corrected) && self.outdraws(&card, set) {
+            let weight = text.get("bow.peak_weight").unwrap_or_default().to_owned();
+            text.fill("bow.peak_weight", &weight)
+                .map_err(|problem| vec![problem])?;
+        }
         self.note_changes(&card, set, taken);
         self.note_weighing(set, &mut card);
         if set.contains_key(TURNS_OUT) && text.get(TURNS_OUT).is_some() {
