@@ -1,4 +1,5 @@
-//! What the console's pages say beside their figures: a module a page.
+//! What the console says beside its figures: a module a page; `typing` for the
+//! key line, `file` for the session's file, `plain` for the console as lines.
 
 pub(crate) mod adjusters;
 pub(crate) mod card;
