@@ -277,6 +277,40 @@ mod tests {
         }
     }
 
+    /// A tear of 16 mm that each mm of rest toward it takes 3 mm off, and a move
+    /// of 2 mm more that waits to be confirmed.
+    #[test]
+    fn the_next_shot_is_forecast_where_a_pending_move_leads() {
+        for side in [1.0, -1.0] {
+            let step = |mm: f64| {
+                vec![Step {
+                    adjuster: AdjusterKind::RestSideways,
+                    amount: mm * side,
+                }]
+            };
+            let moved = |mm: f64| Event::Move {
+                steps: step(mm),
+                said: None,
+                confirms: None,
+            };
+            let mut events = vec![answer("hand", "relaxed")];
+            for (mm, tears) in [(0.0, [16.0, 16.0]), (2.0, [10.0, 10.0])] {
+                if mm != 0.0 {
+                    events.push(moved(mm));
+                }
+                events.extend(tears.map(|right| shot(side * right, 0.0)));
+            }
+            let next = |events: &[Event]| {
+                let t = timeline(COMPOUND, events.to_vec());
+                let analysis = crate::advice::analyse(&t, Today::now());
+                side * analysis.next_shot.expect("a forecast").right
+            };
+            events.push(Event::Pending { steps: step(2.0) });
+            let there = next(&events);
+            assert!((2.0..6.0).contains(&there), "{side}: {there}");
+        }
+    }
+
     /// Two shots at each place of the rest, whose tear stays 20 mm out.
     fn hopeless(side: f64) -> Vec<Event> {
         let mut events = vec![answer("hand", "relaxed"), answer("contact", "none")];

@@ -170,6 +170,10 @@ mod tests {
         assert!(!then(start(), shot(4.0, 3.0, [1.0, -1.0])));
         for other in [[-24.0, 0.0], [0.0, 20.0], [24.0, 0.0]] {
             assert!(then(start(), shot(4.0, 3.0, other)), "{other:?}");
+            // From the far side of the start, where both moved once before: the
+            // way between counts, not where it leads from nothing.
+            let across = vec![shot(-4.0, -3.0, [-9.0, 9.0]), shot(-4.0, -3.0, [-8.0, 8.0])];
+            assert!(then(across, shot(4.0, 3.0, other.map(|t| 3.0 * t))));
             // One axis alone is a move like any other.
             assert!(!then(start(), shot(4.0, 0.0, other)), "{other:?}");
             // Called bad, it says nothing; nor after other work on the bow.

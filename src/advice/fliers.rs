@@ -130,6 +130,14 @@ mod tests {
             let moved: Vec<(f64, f64)> = good.iter().map(there).collect();
             assert!(found(&moved).is_empty(), "{x} {y}");
         }
+        // Usual is the middle one of the others, 4.5 mm: 36 mm is the limit.
+        let wide = |right: f64| {
+            let mut all = [(0.0, 0.0), (1.0, 0.0), (5.0, 0.0), (-5.0, 0.0), (0.0, 5.0)].to_vec();
+            all.push((right, 0.0));
+            found(&all)
+        };
+        assert!(wide(36.0).is_empty());
+        assert_eq!(wide(37.0), [5]);
         // Another distance or another hand is no flier; each has its own.
         let far = |i: usize| (i >= 3).then_some("3 m");
         let mut probed = [(-9.0, 0.0), (-8.0, 0.0), (-9.0, 0.0)].to_vec();

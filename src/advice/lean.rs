@@ -195,6 +195,26 @@ mod tests {
         }
     }
 
+    /// The usual sd is 2.8 mm a mm, and its walk 0.15: the record may widen
+    /// them to one and a half and to three times as much, and never narrow them.
+    #[test]
+    fn the_records_own_spread_widens_the_usual_one_up_to_a_bound() {
+        for (sd, wander, wanted) in [
+            (1.0, 0.01, (2.8, 0.15)),
+            (3.5, 0.3, (3.5, 0.3)),
+            (4.2, 0.45, (4.2, 0.45)),
+            (9.0, 2.0, (4.2, 0.45)),
+        ] {
+            let mut said = record(2, 0.6);
+            if let Event::Prior(prior) = &mut said {
+                (prior.gains[0].sd, prior.gains[0].wander) = (sd, wander);
+            }
+            let slope = prior(&timeline(COMPOUND, [said]), &[REST]).adjusters[0].slope[0];
+            assert!((slope.sd - wanted.0).abs() < 1e-9, "{sd}: {slope:?}");
+            assert!((slope.walk - wanted.1).abs() < 1e-9, "{wander}: {slope:?}");
+        }
+    }
+
     #[test]
     fn an_earlier_record_is_not_leant_on_and_is_said_to_be_one() {
         assert_eq!(against("right", COMPOUND, vec![record(1, 0.98)], REST), 50);

@@ -41,3 +41,17 @@ pub(super) fn rms(a: f64, b: f64) -> f64 {
 pub(crate) fn tidy(value: f64) -> f64 {
     (value * 1e4).round() / 1e4
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_root_of_the_mean_square_and_four_decimals() {
+        assert_eq!(rms(3.0, 3.0), 3.0);
+        assert_eq!(rms(1.0, 7.0), 5.0);
+        assert_eq!(rms(0.0, 0.0), 0.0);
+        assert_eq!(tidy(1.234_56), 1.234_6);
+        assert_eq!(tidy(-0.000_04), 0.0);
+    }
+}

@@ -152,3 +152,32 @@ fn backwards(reading: &Reading<'_>) -> Option<Finding> {
             }))
         })
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::advice::advise;
+    use crate::fixtures::COMPOUND;
+    use crate::range::Today;
+    use crate::session::told::Bow;
+
+    #[test]
+    fn a_shot_that_is_left_out_is_named_with_its_entry() {
+        for side in [1.0, -1.0] {
+            let fliers = |tears: &[(f64, f64)]| {
+                let mut bow = Bow::new(COMPOUND, "right", &[]);
+                bow.shoot(tears);
+                let advice = advise(bow.0.timeline(), Today::now());
+                advice.findings.iter().find_map(|found| match found {
+                    Finding::Fliers(entries) => Some(entries.clone()),
+                    _ => None,
+                })
+            };
+            let good = [(8.0, 0.0), (9.0, 0.0), (8.0, 1.0), (9.0, 1.0), (8.0, 0.0)];
+            let mut tears = good.map(|(right, up)| (side * right, up)).to_vec();
+            assert_eq!(fliers(&tears), None);
+            tears.insert(2, (side * -70.0, 0.0));
+            assert_eq!(fliers(&tears), Some(vec![3]));
+        }
+    }
+}

@@ -182,16 +182,16 @@ mod tests {
         let slight = SLIGHT.ln();
         let left = slightest_left_out(vec![
             bell(-3.0, 1.0),
-            bell(-5.0, std::f64::consts::E.powi(2)),
+            bell(-12.0, std::f64::consts::E.powi(8)),
             bell(-3.0 + slight + 0.01, 1.0),
             bell(-3.0 + slight - 0.01, 1.0),
         ]);
         let heights: Vec<f64> = left.iter().map(|b| b.height).collect();
         assert_eq!(heights.len(), 3);
-        for (height, wanted) in heights.iter().zip([0.0, -2.0, slight + 0.01]) {
+        for (height, wanted) in heights.iter().zip([0.0, -9.0, slight + 0.01]) {
             assert!((height - wanted).abs() < 1e-12, "{heights:?}");
         }
-        assert_eq!(left[1].at, -5.0);
+        assert_eq!(left[1].at, -12.0);
     }
 
     #[test]

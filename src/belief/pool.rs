@@ -438,5 +438,19 @@ mod tests {
         assert!((2.5..3.5).contains(&found.scatter[0]), "{found:?}");
         assert!((1.7..2.4).contains(&found.scatter[1]), "{found:?}");
         assert!(found.spread < prior.scatter_spread && found.spread > SITTING);
+        // Two sittings about 2 mm and two about 4: between them, and less sure.
+        let sitting = |sd: f64| [(20.0, 20.0 * sd * sd), (20.0, 20.0 * sd * sd)];
+        let alike = steadiness(&prior, &[sitting(2.83); 4]).unwrap();
+        let apart = steadiness(&prior, &[2.0, 4.0, 2.0, 4.0].map(sitting)).unwrap();
+        for found in [&alike, &apart] {
+            let middle = found.scatter[0];
+            assert!((2.7..2.95).contains(&middle), "{found:?}");
+            assert_eq!(found.repeats, 80.0);
+        }
+        // Four sittings tell the middle to SITTING / 2 and the next sitting's
+        // own is SITTING about it: 0.28.
+        for found in [&alike, &apart] {
+            assert!((0.26..0.31).contains(&found.spread), "{found:?}");
+        }
     }
 }

@@ -83,3 +83,56 @@ impl LearnedRecord {
         self.gains.iter().find(own)
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn record(gain: [f64; 4], scatter: [f64; 3]) -> LearnedRecord {
+        let [mean, sd, wide, dead] = gain;
+        let [right, up, spread] = scatter;
+        LearnedRecord {
+            gains: vec![LearnedGain {
+                adjuster: AdjusterKind::RestSideways,
+                powder: None,
+                bows: 3,
+                mean,
+                sd,
+                wide,
+                dead,
+            }],
+            scatter: Some(LearnedScatter {
+                right,
+                up,
+                spread,
+                repeats: 9,
+            }),
+            ..LearnedRecord::default()
+        }
+    }
+
+    #[test]
+    fn a_record_with_one_figure_that_cannot_be_is_not_sound() {
+        const GAIN: [f64; 4] = [-2.5, 0.8, 0.2, 0.05];
+        const SCATTER: [f64; 3] = [2.8, 2.0, 0.4];
+        assert!(record(GAIN, SCATTER).is_sound());
+        assert!(LearnedRecord::default().is_sound());
+        for ends in [[-1e4, 1e4, 0.0, 0.0], [1e4, 1e-9, 1.0, 1.0]] {
+            assert!(record(ends, SCATTER).is_sound(), "{ends:?}");
+        }
+        let wrong = |i: usize, values: &[f64]| {
+            for v in values {
+                let (mut gain, mut scatter) = (GAIN, SCATTER);
+                match i {
+                    0..4 => gain[i] = *v,
+                    _ => scatter[i - 4] = *v,
+                }
+                assert!(!record(gain, scatter).is_sound(), "{i} {v}");
+            }
+        };
+        wrong(0, &[-1.1e4, 1.1e4, f64::NAN, f64::INFINITY]);
+        wrong(1, &[0.0, -1.0, 1.1e4, f64::NAN]);
+        (2..4).for_each(|i| wrong(i, &[-0.01, 1.01, f64::NAN]));
+        (4..7).for_each(|i| wrong(i, &[0.0, -1.0, 1.1e4, f64::NAN]));
+    }
+}
