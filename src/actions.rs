@@ -199,7 +199,7 @@ actions! {
     NotMade "not-made" [Char('x')] [Main, Bench] Pending "not made" "The move was not made";
     OwnMove "own-move" [Char('o')] [Main, Bench] Writable "other move" "Record a move that was made and not the one shown";
     Answer "answer" [Char('a')] [Main] Asked "answer" "Answer the test that is asked; after a refusal troubleshooting, a step at a time; the inspection; the range safety list";
-    Undo "undo" [Char('u')] [Main, Job, Stage] Undoable "undo" "Undo the latest entry (it stays in the log)";
+    Undo "undo" [Char('u')] [Main, Job, Stage, Choice] Undoable "undo" "Undo the latest entry (it stays in the log)";
     Card "card" [Char('c')] [Main] Always "card" "The card: bow, rest, arrow, archer, paper";
     Log "log" [Char('l')] [Main] Always "log" "Every entry: browse, undo, note";
     Why "why" [Char('w')] [Main, Reading] Always "why" "How the verdict was reached";
@@ -274,6 +274,56 @@ impl Action {
     /// Whether only the list of further actions has a key for it on the panes.
     pub(crate) fn behind_more(self) -> bool {
         self.spec().scopes.first() == Some(&Scope::More) && self != Self::Back
+    }
+    /// Whether it only moves a cursor or a page.
+    pub(crate) const fn travels(self) -> bool {
+        matches!(
+            self,
+            Self::Up
+                | Self::Down
+                | Self::Left
+                | Self::Right
+                | Self::First
+                | Self::Last
+                | Self::PageUp
+                | Self::PageDown
+        )
+    }
+    /// Whether its key acts before it is known that it begins no word: it only
+    /// moves, opens a page that can be taken off again, or a line to type on. On
+    /// a virtual bow shooting and answering record at once.
+    pub(crate) const fn acts_at_once(self, virtual_bow: bool) -> bool {
+        self.travels()
+            || match self {
+                Self::Shot | Self::Answer | Self::Mark => !virtual_bow,
+                Self::OwnMove
+                | Self::Card
+                | Self::Log
+                | Self::Why
+                | Self::Checks
+                | Self::NextShots
+                | Self::Note
+                | Self::Letters
+                | Self::Incident
+                | Self::Before
+                | Self::Proof
+                | Self::PutBack
+                | Self::Sheet
+                | Self::Files
+                | Self::New
+                | Self::Spine
+                | Self::Distances
+                | Self::NewVisit
+                | Self::Compare
+                | Self::PlaceMove
+                | Self::HandOver
+                | Self::More
+                | Self::Range
+                | Self::LookPage
+                | Self::Palette
+                | Self::Help => true,
+                _ => false,
+            }
     }
     /// The action with this name.
     pub fn from_id(id: &str) -> Option<Self> {

@@ -34,6 +34,14 @@ pub enum Key {
 }
 
 impl Key {
+    /// A capital is the same key: caps lock must not make the keyboard dead.
+    pub(crate) const fn plain(self) -> Self {
+        match self {
+            Self::Char(c) => Self::Char(c.to_ascii_lowercase()),
+            other => other,
+        }
+    }
+
     /// The key as written on screen.
     pub fn label(self) -> String {
         match self {

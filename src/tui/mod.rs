@@ -35,6 +35,7 @@ use signal_hook::consts::signal::{SIGCONT, SIGTSTP, SIGWINCH};
 
 pub use app::practice::begin as practise;
 pub(crate) use app::practice::new_seed as practice_seed;
+use app::word::GAP;
 pub use app::{App, steps};
 use hints::Hints;
 pub use model::Look;
@@ -229,13 +230,9 @@ fn watch(
     wakes: &Receiver<Wake>,
 ) -> anyhow::Result<Option<i32>> {
     loop {
-        let idle = Instant::now();
         let Some(wake) = next_wake(app, screen, wakes)? else {
             return Ok(None);
         };
-        if idle.elapsed() > LETTER_PAUSE {
-            app.paused();
-        }
         terminal::got_on();
         app.look_at_file();
         // Everything that waits is taken before one frame is drawn: pasted
@@ -247,7 +244,7 @@ fn watch(
         };
         for wake in std::iter::once(wake).chain(waiting(wakes, pause)) {
             match wake {
-                Wake::Input(input) if asks_to_suspend(&input) => terminal::suspend(screen)?,
+                Wake::Input(input, _) if asks_to_suspend(&input) => terminal::suspend(screen)?,
                 Wake::Signal(SIGTSTP) => terminal::suspend(screen)?,
                 Wake::Signal(SIGCONT) => terminal::resume(screen)?,
                 // The next frame asks for the size itself.
@@ -257,22 +254,24 @@ fn watch(
                     terminal::is_whole()?;
                     return Ok(None);
                 }
-                Wake::Input(input) => take_input(app, &input),
+                Wake::Input(input, at) => take_input(app, &input, at),
             }
             if app.wants_to_quit() {
                 return Ok(None);
             }
         }
         app.tell_of_file();
-        terminal::draw(screen, app).context("drawing")?;
-        if app.rings() {
-            terminal::ring(screen).context("ringing")?;
-        }
+        show(app, screen)?;
     }
 }
 
-/// A letter that acted on the panes may begin a tear for so long.
-const LETTER_PAUSE: Duration = Duration::from_millis(800);
+fn show(app: &mut App, screen: &mut terminal::Tty) -> anyhow::Result<()> {
+    terminal::draw(screen, app).context("drawing")?;
+    if app.rings() {
+        terminal::ring(screen).context("ringing")?;
+    }
+    Ok(())
+}
 
 /// On a slow line keys that follow each other this closely share one frame.
 const THIN_PAUSE: Duration = Duration::from_millis(120);
@@ -286,13 +285,25 @@ fn waiting(wakes: &Receiver<Wake>, pause: Duration) -> impl Iterator<Item = Wake
     wakes.try_iter().chain(later.take(late))
 }
 
-/// Blocks until something happens. A console that only reads looks at its
-/// file meanwhile, and draws where that was changed.
+/// Blocks until something happens. A key that waits acts once nothing follows
+/// it. A console that only reads looks at its file meanwhile, and draws where
+/// that was changed.
 fn next_wake(
     app: &mut App,
     screen: &mut terminal::Tty,
     wakes: &Receiver<Wake>,
 ) -> anyhow::Result<Option<Wake>> {
+    if app.holds() {
+        match wakes.recv_timeout(GAP) {
+            Ok(wake) => return Ok(Some(wake)),
+            Err(RecvTimeoutError::Disconnected) => return Ok(None),
+            Err(RecvTimeoutError::Timeout) => app.alone(),
+        }
+        if app.wants_to_quit() {
+            return Ok(None);
+        }
+        show(app, screen)?;
+    }
     while app.follows() {
         match wakes.recv_timeout(follow::INTERVAL) {
             Ok(wake) => return Ok(Some(wake)),
@@ -316,10 +327,16 @@ fn asks_to_suspend(input: &Input) -> bool {
     chord(input, 'z')
 }
 
-fn take_input(app: &mut App, input: &Input) {
+fn take_input(app: &mut App, input: &Input, at: Instant) {
+    if !matches!(input, Input::Key(_)) {
+        app.alone();
+    }
     match input {
         // In raw mode the interrupt key arrives as a key; everything is on disk.
-        _ if chord(input, 'c') => app.leave(),
+        _ if chord(input, 'c') => {
+            app.alone();
+            app.leave();
+        }
         // What line editors do with it: the line is emptied.
         _ if chord(input, 'u') => {
             if let Some(prompt) = &mut app.prompt {
@@ -328,7 +345,7 @@ fn take_input(app: &mut App, input: &Input) {
         }
         Input::Key(event) => {
             if let Some(key) = app::input::key_of(event) {
-                app.press(key);
+                app.typed(key, at);
             }
         }
         Input::Paste(text) => app.paste(text),

@@ -9,7 +9,7 @@ use crate::advice::{Analysis, Memo};
 use crate::look::{Glyphs, Theme};
 use crate::practice::{Practice, Standing};
 use crate::range::{self, Today};
-use crate::session::{Given, Session, Shooter, Shot, Timeline, TwoArrows};
+use crate::session::{Event, Given, Session, Shooter, Shot, Timeline, TwoArrows};
 use crate::tear::Hole;
 use crate::tui::first_steps::FirstSteps;
 use crate::tui::hints::Hints;
@@ -124,6 +124,8 @@ pub(crate) struct Front {
     pub(crate) new_card: bool,
     /// The line the cursor is on is answered in one word.
     pub(crate) by_word: bool,
+    /// Undo works here: of the lists to choose from only on those that record.
+    pub(crate) undoable: bool,
 }
 
 impl Default for Front {
@@ -133,6 +135,7 @@ impl Default for Front {
             about: None,
             new_card: false,
             by_word: true,
+            undoable: true,
         }
     }
 }
@@ -192,11 +195,22 @@ impl Model {
                 || self.analysis.range_due.is_some()
                 || timeline.open_incident().is_some()
                 || crate::question::Refusal::of(&self.analysis).is_some(),
-            undoable: timeline.can_undo.is_some(),
+            undoable: timeline.can_undo.is_some_and(|entry| self.undone_here(entry)),
             redoable: timeline.can_redo.is_some(),
             new_card: self.front.new_card,
             by_word: self.front.by_word,
         }
+    }
+
+    /// Whether undoing an entry is this page's business: a list of choices
+    /// undoes what such a list records, never a shot or a move behind it.
+    fn undone_here(&self, entry: u32) -> bool {
+        if self.front.scope != Scope::Choice {
+            return true;
+        }
+        let entries = self.session.entries().iter();
+        let event = entries.rev().find(|e| e.number == entry).map(|e| &e.event);
+        self.front.undoable && !matches!(event, Some(Event::Shot(_) | Event::Move { .. }))
     }
 
     /// What to press for an action here, as written on screen.
@@ -243,7 +257,7 @@ impl Model {
 
     /// The advice in words, in the units on screen.
     pub(super) fn said(&self) -> crate::words::Said {
-        crate::words::said(&self.analysis.advice, self.system)
+        crate::words::said_here(self.timeline(), &self.analysis, self.system)
     }
 
     /// What forbids the next shot, in one line; `None` where nothing does.

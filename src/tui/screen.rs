@@ -32,6 +32,10 @@ pub(crate) trait Screen {
     fn takes_letters(&self) -> bool {
         false
     }
+    /// Whether a digit is an answer here and recorded at once.
+    fn digit_answers(&self) -> bool {
+        false
+    }
     /// Answers a digit.
     fn digit(&mut self, _digit: char, _model: &Model) -> Vec<Effect> {
         Vec::new()
@@ -50,6 +54,10 @@ pub(crate) trait Screen {
     /// Goes on after entries it asked for are on disk, with what is known now;
     /// `entry` is the number of the last of them.
     fn recorded(&mut self, _entry: u32, _model: &Model) -> Vec<Effect> {
+        Vec::new()
+    }
+    /// Goes on after the latest entry was undone or redone while it is in front.
+    fn undone(&mut self, _model: &Model) -> Vec<Effect> {
         Vec::new()
     }
     /// Goes on where what it asked for could not be done.

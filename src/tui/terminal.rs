@@ -10,7 +10,7 @@ use std::io::{self, BufWriter, IsTerminal, Stdout, Write};
 use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, AtomicU64, Ordering};
 use std::sync::mpsc::{Receiver, Sender, channel};
-use std::time::Duration;
+use std::time::{Duration, Instant};
 
 use crossterm::event::{DisableBracketedPaste, EnableBracketedPaste, Event as Input};
 use crossterm::terminal::{
@@ -55,8 +55,8 @@ pub(crate) type Tty = Terminal<CrosstermBackend<BufWriter<Stdout>>>;
 /// What woke the console.
 #[derive(Debug)]
 pub(crate) enum Wake {
-    /// Keys, paste, a new size.
-    Input(Input),
+    /// Keys, paste, a new size, and when they came.
+    Input(Input, Instant),
     /// A signal.
     Signal(i32),
     /// The terminal is gone.
@@ -288,7 +288,7 @@ impl Wakes {
         let to = LastWord(self.send.clone());
         std::thread::spawn(move || {
             loop {
-                let wake = crossterm::event::read().map_or(Wake::Gone, Wake::Input);
+                let wake = crossterm::event::read().map_or(Wake::Gone, |input| Wake::Input(input, Instant::now()));
                 let gone = matches!(wake, Wake::Gone);
                 if to.0.send(wake).is_err() || gone {
                     break;

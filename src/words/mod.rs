@@ -68,7 +68,7 @@ pub(crate) use safety::{
 pub(crate) use said::SCHEMA;
 pub use said::{
     Reason, Said, SaidCheck, SaidChecks, SaidEstimate, SaidMove, SaidPrior, SaidProbe, SaidStep,
-    said,
+    said, said_here,
 };
 pub(crate) use scatter::scatter;
 pub use spine::load_standing;
@@ -76,7 +76,7 @@ pub(crate) use spine::{STOP_LOAD_IS, spine};
 pub(crate) use steps::{brief, cure, in_order};
 pub(crate) use tears::{TWO_OF_THREE, expected, tear, tear_example, tear_with_unit};
 pub(crate) use verdict::{check, check_word, compared_stop, stop_line, stop_lines, verdict_title};
-pub use verdict::{check_name, headline, status, title};
+pub use verdict::{check_name, headline, headline_here, status, title};
 pub use warning::warning;
 pub(crate) use warning::warnings;
 

@@ -30,3 +30,4 @@ mod stopped;
 mod support;
 mod typing;
 mod verdicts;
+mod words;

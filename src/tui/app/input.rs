@@ -79,15 +79,9 @@ impl App {
         {
             return self.digit_here(letter);
         }
-        // A capital is the same key: caps lock must not make the keyboard dead.
-        let plain = match key {
-            Key::Char(c) => Key::Char(c.to_ascii_lowercase()),
-            other => other,
-        };
-        let bound = self.model.look.keymap.action(scope, plain);
-        match bound.or_else(|| travels(scope, key)) {
+        match self.means(key) {
             Some(action) => {
-                self.may_be_a_tear(plain, action);
+                self.may_be_a_tear(key.plain(), action);
                 self.act(action);
             }
             None if matches!(key, Key::Char(_) | Key::Enter) => {
@@ -95,6 +89,13 @@ impl App {
             }
             None => {}
         }
+    }
+
+    /// What a key means on what is in front.
+    pub(in crate::tui) fn means(&self, key: Key) -> Option<Action> {
+        let scope = self.scope();
+        let bound = self.model.look.keymap.action(scope, key.plain());
+        bound.or_else(|| travels(scope, key))
     }
 
     /// Takes pasted text: into the line being typed, or as a tear.
@@ -115,7 +116,7 @@ impl App {
         }
     }
 
-    fn follow(&mut self, screen: Box<dyn Screen>, effects: Vec<Effect>) {
+    pub(super) fn follow(&mut self, screen: Box<dyn Screen>, effects: Vec<Effect>) {
         if let Err(problem) = self.perform(screen, effects) {
             self.complain(problem);
         }
@@ -137,6 +138,10 @@ impl App {
     pub fn act(&mut self, action: Action) {
         let when = action.spec().when;
         if !when.holds(&self.model.situation()) {
+            let behind = action == Action::Undo && self.timeline().can_undo.is_some();
+            if behind && self.model.read_only.is_none() {
+                return self.complain(crate::words::pages::typed::NOT_UNDONE_HERE);
+            }
             let why = self
                 .model
                 .read_only
@@ -201,7 +206,7 @@ impl App {
         }
         // What was recorded a moment ago is undone where it was recorded, too.
         if action == Action::Undo {
-            return self.undo();
+            return self.undo_here();
         }
         if let Some(mut screen) = self.pop() {
             if action == Action::Back && !screen.minds_leaving() {

@@ -11,6 +11,7 @@ pub(super) mod practice;
 mod stack;
 pub mod steps;
 mod undo;
+pub(in crate::tui) mod word;
 
 use std::path::{Path, PathBuf};
 
@@ -34,6 +35,7 @@ pub struct App {
     pub(in crate::tui) prompt: Option<Prompt>,
     /// A letter that acted and may still turn out to begin a tear.
     burst: Option<Burst>,
+    typed: word::Typed,
     pub(in crate::tui) message: Option<Message>,
     quit: bool,
     /// The bell is to ring with the next frame.
@@ -69,6 +71,7 @@ impl App {
             stack: Stack::default(),
             prompt: None,
             burst: None,
+            typed: word::Typed::default(),
             message: None,
             quit: false,
             ring: false,

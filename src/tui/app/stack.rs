@@ -20,6 +20,11 @@ impl Stack {
         self.screens.last().map(|screen| &**screen)
     }
 
+    /// How many screens stand over the panes.
+    pub(in crate::tui) fn depth(&self) -> usize {
+        self.screens.len()
+    }
+
     /// The marks on the grid, where they are being made.
     pub(in crate::tui) const fn grid(&self) -> Option<&GridCursor> {
         self.grid.as_ref()
@@ -68,6 +73,7 @@ impl Stack {
         };
         let mut now = Situation {
             by_word: usual.by_word,
+            undoable: screen.scope() != Scope::Choice,
             ..Situation::default()
         };
         screen.adjust(&mut now);
@@ -76,6 +82,7 @@ impl Stack {
             about: Some(screen.about()),
             new_card: now.new_card,
             by_word: now.by_word,
+            undoable: now.undoable,
         }
     }
 }

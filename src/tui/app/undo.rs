@@ -13,6 +13,15 @@ impl App {
         self.undo_or_redo(true);
     }
 
+    /// Undoes the latest entry; the screen in front goes on from there.
+    pub(super) fn undo_here(&mut self) {
+        self.undo();
+        if let Some(mut screen) = self.pop() {
+            let effects = screen.undone(&self.model);
+            self.follow(screen, effects);
+        }
+    }
+
     /// Redoes what was undone last.
     pub(super) fn redo(&mut self) {
         self.undo_or_redo(false);

@@ -270,7 +270,10 @@ fn list(model: &Model, prompt: &Prompt, paint: &mut Paint<'_>, above: Rect) {
     let area = Rect::new(above.x, above.y - height, above.width, height);
     paint.clear(area);
     if shown.is_empty() {
-        paint.rows(area, &[row("nothing of that name", Role::Faint)]);
+        let tear = model.scope() != Scope::Main
+            && crate::tear::read_holes(&prompt.text, model.system).is_ok();
+        let said = crate::words::pages::typed::not_found(tear);
+        paint.rows(area, &[row(said, Role::Text)]);
     }
     for (i, spec) in shown.iter().enumerate().take(usize::from(height)) {
         let here = from + i == pick;

@@ -11,7 +11,7 @@
 
 use ratatui::layout::Rect;
 
-use crate::actions::{Action, Scope};
+use crate::actions::{Action, Scope, Situation};
 use crate::advice::Probe;
 use crate::look::Role;
 use crate::question::Question;
@@ -64,12 +64,25 @@ impl Screen for AnswersScreen {
     fn about(&self) -> &'static str {
         crate::words::screens::ANSWERS
     }
+    fn adjust(&self, now: &mut Situation) {
+        now.undoable = true;
+    }
     fn act(&mut self, action: Action, _model: &Model) -> Vec<Effect> {
         if action != Action::Choose {
             self.at = chosen(self.at, self.probe.answers.len(), action);
             return Vec::new();
         }
         self.choose()
+    }
+    fn undone(&mut self, model: &Model) -> Vec<Effect> {
+        let asked = model.analysis.advice.probe.as_ref();
+        match asked.is_some_and(|probe| probe.kind == self.probe.kind) {
+            true => Vec::new(),
+            false => vec![Effect::Close],
+        }
+    }
+    fn digit_answers(&self) -> bool {
+        true
     }
     fn digit(&mut self, digit: char, _model: &Model) -> Vec<Effect> {
         let at = digit.to_digit(10).unwrap_or(0) as usize;

@@ -101,6 +101,9 @@ impl Screen for GuessScreen {
         self.at = chosen(self.at, self.lines.len(), action);
         Vec::new()
     }
+    fn digit_answers(&self) -> bool {
+        true
+    }
     fn digit(&mut self, digit: char, _model: &Model) -> Vec<Effect> {
         let n = digit.to_digit(10).unwrap_or(0) as usize;
         match n.checked_sub(1) {

@@ -14,7 +14,7 @@
 
 use ratatui::layout::Rect;
 
-use crate::actions::{Action, Scope};
+use crate::actions::{Action, Scope, Situation};
 use crate::look::Role;
 use crate::question::{Answer, InspectPart, Question};
 use crate::session::{Event, Timeline};
@@ -90,6 +90,9 @@ impl Screen for InspectionScreen {
     fn about(&self) -> &'static str {
         crate::words::screens::INSPECTION
     }
+    fn adjust(&self, now: &mut Situation) {
+        now.undoable = true;
+    }
     fn act(&mut self, action: Action, model: &Model) -> Vec<Effect> {
         if action == Action::Choose {
             return self.choose(model);
@@ -112,6 +115,13 @@ impl Screen for InspectionScreen {
             Effect::Complain(incident::DAMAGED.into()),
             Effect::Close,
         ])
+    }
+    fn undone(&mut self, model: &Model) -> Vec<Effect> {
+        if model.timeline().open_incident().is_none() {
+            return vec![Effect::Close];
+        }
+        self.at = next(model.timeline()).unwrap_or(0);
+        Vec::new()
     }
     fn recorded(&mut self, _entry: u32, model: &Model) -> Vec<Effect> {
         self.go_on(model)

@@ -12,7 +12,7 @@
 
 use ratatui::layout::Rect;
 
-use crate::actions::{Action, Scope};
+use crate::actions::{Action, Scope, Situation};
 use crate::look::Role;
 use crate::question::RangeItem;
 use crate::range;
@@ -100,6 +100,9 @@ impl Screen for RangeScreen {
     }
     fn about(&self) -> &'static str {
         crate::words::screens::RANGE
+    }
+    fn adjust(&self, now: &mut Situation) {
+        now.undoable = true;
     }
     fn act(&mut self, action: Action, model: &Model) -> Vec<Effect> {
         if action != Action::Choose {

@@ -14,7 +14,7 @@
 
 use ratatui::layout::Rect;
 
-use crate::actions::{Action, Scope};
+use crate::actions::{Action, Scope, Situation};
 use crate::advice::analyse;
 use crate::gear::Card;
 use crate::look::Role;
@@ -179,6 +179,9 @@ impl Screen for RemedyScreen {
     fn about(&self) -> &'static str {
         crate::words::screens::REMEDY
     }
+    fn adjust(&self, now: &mut Situation) {
+        now.undoable = true;
+    }
     fn act(&mut self, action: Action, model: &Model) -> Vec<Effect> {
         if action == Action::Choose {
             return self.reply(self.at, model);
@@ -186,6 +189,9 @@ impl Screen for RemedyScreen {
         let lines = self.step(model).map_or(1, |step| count(model, &step));
         self.at = chosen(self.at, lines, action);
         Vec::new()
+    }
+    fn digit_answers(&self) -> bool {
+        true
     }
     fn digit(&mut self, digit: char, model: &Model) -> Vec<Effect> {
         let at = digit.to_digit(10).unwrap_or(0) as usize;
@@ -224,6 +230,14 @@ impl Screen for RemedyScreen {
             events.push(Event::answer(Question::Path(self.reason), Answer::Again));
         }
         Ok(vec![Effect::Record(events)])
+    }
+    fn undone(&mut self, model: &Model) -> Vec<Effect> {
+        self.at = 0;
+        match Refusal::of(&model.analysis) {
+            Some(reason) => self.reason = reason,
+            None => return vec![Effect::Close],
+        }
+        Vec::new()
     }
     fn recorded(&mut self, _entry: u32, model: &Model) -> Vec<Effect> {
         self.at = 0;

@@ -12,7 +12,7 @@
 
 use ratatui::layout::Rect;
 
-use crate::actions::{Action, Scope};
+use crate::actions::{Action, Scope, Situation};
 use crate::look::Role;
 use crate::restore::{self, Target};
 use crate::session::Timeline;
@@ -73,6 +73,9 @@ impl Screen for PutBackScreen {
     }
     fn about(&self) -> &'static str {
         crate::words::screens::RESTORE
+    }
+    fn adjust(&self, now: &mut Situation) {
+        now.undoable = true;
     }
     fn act(&mut self, action: Action, model: &Model) -> Vec<Effect> {
         let list = targets(model.timeline());

@@ -16,7 +16,7 @@ use std::path::PathBuf;
 
 use ratatui::layout::Rect;
 
-use crate::actions::{Action, Scope};
+use crate::actions::{Action, Scope, Situation};
 use crate::look::Role;
 use crate::report::{self, Closing, Format, Options, closings};
 use crate::tui::draw::list;
@@ -204,6 +204,9 @@ impl Screen for SheetScreen {
     }
     fn about(&self) -> &'static str {
         crate::words::screens::REPORT
+    }
+    fn adjust(&self, now: &mut Situation) {
+        now.undoable = true;
     }
     fn act(&mut self, action: Action, model: &Model) -> Vec<Effect> {
         if action == Action::Choose {

@@ -18,6 +18,7 @@ pub(crate) mod sheet;
 pub(crate) mod shots;
 pub(crate) mod taught;
 pub(crate) mod trouble;
+pub(crate) mod typed;
 pub(crate) mod typing;
 
 #[cfg(test)]

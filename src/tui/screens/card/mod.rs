@@ -403,6 +403,9 @@ impl Screen for CardScreen {
         }
         Vec::new()
     }
+    fn digit_answers(&self) -> bool {
+        self.asking
+    }
     fn digit(&mut self, digit: char, _model: &Model) -> Vec<Effect> {
         if self.asking && self.changes.contains_key(&self.key()) {
             return self.says_which(digit);
