@@ -92,7 +92,11 @@ fn block(block: &Block, out: &mut String) {
         Block::Text(text) => out.push_str(&format!("<p>{}</p>\n", escape(text))),
         Block::Holes(figure) => holes(figure, out),
         Block::Plot(figure) => {
-            out.push_str(&format!("<figure>{}</figure>\n", figure.svg()));
+            out.push_str(&format!(
+                "<figure>{}<figcaption class=\"note\">{}</figcaption></figure>\n",
+                figure.svg(),
+                escape(&figure.caption())
+            ));
         }
     }
 }

@@ -32,9 +32,11 @@ pub struct PlotFigure {
 
 /// Size of the plot's drawing area, in its own units (mm at full size).
 const WIDE: f64 = 176.0;
-const HIGH: f64 = 44.0;
-const LEFT: f64 = 12.0;
-const BELOW: f64 = 8.0;
+const HIGH: f64 = 46.0;
+/// Room for the figures of the scale, which a phone draws twice as large.
+const LEFT: f64 = 14.0;
+const BELOW: f64 = 7.0;
+const ABOVE: f64 = 3.0;
 
 impl PlotFigure {
     /// Top of the scale, mm of tear: a round figure above every point.
@@ -60,7 +62,7 @@ impl PlotFigure {
     /// Where a size stands under this top, which is worked out once a plot:
     /// it looks at every point.
     fn y(size: f64, top: f64) -> f64 {
-        2.0 + (1.0 - size.min(top) / top) * (HIGH - BELOW - 2.0)
+        ABOVE + (1.0 - size.min(top) / top) * (HIGH - BELOW - ABOVE)
     }
 
     /// The plot as inline SVG.
@@ -101,24 +103,16 @@ impl PlotFigure {
             let y = Self::y(share * top, top);
             let _ = write!(
                 out,
-                "<line class=\"axis\" x1=\"{}\" y1=\"{}\" x2=\"{}\" y2=\"{}\"/><text x=\"{}\" y=\"{}\" text-anchor=\"end\">{}</text>",
+                "<line class=\"axis\" x1=\"{}\" y1=\"{}\" x2=\"{}\" y2=\"{}\"/><text x=\"{}\" y=\"{}\" text-anchor=\"end\" dominant-baseline=\"central\">{}</text>",
                 num(LEFT),
                 num(y),
                 num(WIDE - 2.0),
                 num(y),
                 num(LEFT - 1.5),
-                num(y + 1.1),
+                num(y),
                 self.system.tear_number(share * top)
             );
         }
-        let _ = write!(
-            out,
-            "<text x=\"{}\" y=\"{}\">{} from the wanted tear; shaded: within {}; bars: likely tear; dotted: moves</text>",
-            num(LEFT),
-            num(HIGH - 1.0),
-            self.system.unit(),
-            self.system.tear(self.tolerance)
-        );
         let every = (self.points.len() / 20).max(1) * if self.points.len() > 40 { 5 } else { 1 };
         for p in self
             .points
@@ -129,7 +123,7 @@ impl PlotFigure {
                 out,
                 "<text x=\"{}\" y=\"{}\" text-anchor=\"middle\">{}</text>",
                 num(self.x(p.number)),
-                num(HIGH - BELOW + 3.2),
+                num(HIGH - 1.4),
                 p.number
             );
         }
@@ -155,12 +149,22 @@ impl PlotFigure {
                 let x = 0.5 * (self.x(pair[0].number) + self.x(pair[1].number));
                 let _ = write!(
                     out,
-                    "<line class=\"move\" x1=\"{0}\" y1=\"2\" x2=\"{0}\" y2=\"{1}\"/>",
+                    "<line class=\"move\" x1=\"{0}\" y1=\"{2}\" x2=\"{0}\" y2=\"{1}\"/>",
                     num(x),
-                    num(HIGH - BELOW)
+                    num(HIGH - BELOW),
+                    num(ABOVE)
                 );
             }
         }
+    }
+
+    /// What is drawn, in a line under the plot.
+    pub(crate) fn caption(&self) -> String {
+        format!(
+            "{} from the wanted tear, shot by shot; shaded: within {}; bars: likely tear; dotted: moves",
+            self.system.unit(),
+            self.system.tear(self.tolerance)
+        )
     }
 
     /// Rows for a text sheet: one bar a shot.

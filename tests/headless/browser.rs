@@ -17,7 +17,11 @@ fn frame(sheet: &str, wide: u32) -> String {
     format!(
         "<!doctype html><body><iframe id=f width={wide} height=900 style=\"border:0\" src=\"{sheet}\"></iframe><script>\
          f.onload=()=>{{const d=f.contentDocument,e=d.documentElement;\
-         document.body.dataset.seen=[e.scrollWidth,e.clientWidth,d.querySelectorAll('h2').length,d.querySelectorAll('.strip svg').length].join(' ')}}\
+         const r=x=>x.getBoundingClientRect(),p=d.querySelector('.plot'),over=[...d.querySelectorAll('figure,.wide')].filter(x=>x.scrollWidth>x.clientWidth+1).length,\
+         shots=[...p.querySelectorAll('circle')].map(x=>r(x).right),texts=[...p.querySelectorAll('text')],\
+         clash=texts.filter(a=>texts.some(b=>a!==b&&r(a).left<r(b).left&&r(a).right>r(b).left&&r(a).top<r(b).bottom&&r(a).bottom>r(b).top)).length;\
+         document.body.dataset.seen=[e.scrollWidth,e.clientWidth,d.querySelectorAll('h2').length,d.querySelectorAll('.strip svg').length,\
+         over,Math.ceil(Math.max(...shots)),Math.floor(Math.min(...texts.map(x=>r(x).height))),Math.floor(Math.min(...texts.map(x=>r(x).left))),clash].join(' ')}}\
          </script>"
     )
 }
@@ -78,10 +82,22 @@ fn the_sheet_fits_a_phone_and_a_desk() {
                 .nth(1)
                 .and_then(|rest| rest.split('"').next())
                 .unwrap_or_else(|| panic!("{name} at {wide}: not loaded\n{dump}"));
-            let n: Vec<u32> = seen.split(' ').map(|n| n.parse().unwrap()).collect();
-            let [scroll, client, headings, strips] = n[..] else {
+            let n: Vec<i64> = seen.split(' ').map(|n| n.parse().unwrap()).collect();
+            let [
+                scroll,
+                client,
+                headings,
+                strips,
+                pushed,
+                last_shot,
+                letters,
+                left,
+                clash,
+            ] = n[..]
+            else {
                 panic!("{name}: {seen}")
             };
+            let wide = i64::from(wide);
             assert!(
                 scroll <= client,
                 "{name} at {wide}: {scroll} px of {client}"
@@ -91,6 +107,12 @@ fn the_sheet_fits_a_phone_and_a_desk() {
                 "{name}: {client} of {wide}"
             );
             assert!(headings >= 8 && strips >= 3, "{name} at {wide}: {seen}");
+            // Nothing in it is pushed sideways: the latest shot is in sight, the
+            // scale can be read, and no figure of it is written over another.
+            assert_eq!(pushed, 0, "{name} at {wide}: {seen}");
+            assert!(last_shot <= client, "{name} at {wide}: {seen}");
+            assert!(letters >= 10 && left >= 0, "{name} at {wide}: {seen}");
+            assert_eq!(clash, 0, "{name} at {wide}: {seen}");
         }
     }
 }
