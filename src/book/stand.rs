@@ -52,7 +52,7 @@ pub(crate) fn stand(session: &Session, analysis: &Analysis, system: System) -> S
                 crate::words::range_due(due)
             )),
             crate::words::title(&analysis.advice),
-            words::headline(&analysis.advice, system)
+            words::headline_here(timeline, analysis, system)
         ),
         places,
         pending: pending(timeline),

@@ -32,8 +32,17 @@ pub(crate) fn run(args: &AdviseArgs) -> Outcome {
     let session = open::reading(&args.file)?;
     let system = open::system(&session);
     let verdict = if args.json {
-        let advice = advice::advise(session.timeline(), Today::now());
-        let json = serde_json::to_string_pretty(&words::said(&advice, system))
+        let timeline = session.timeline();
+        let advice = advice::advise(timeline, Today::now());
+        let said = match advice.verdict {
+            // What proof found of the stages is wanted to name the next.
+            Verdict::Done => {
+                let analysis = advice::analyse(timeline, Today::now());
+                words::said_here(timeline, &analysis, system)
+            }
+            _ => words::said(&advice, system),
+        };
+        let json = serde_json::to_string_pretty(&said)
             .map_err(|e| Failure::Other(e.to_string()))?;
         crate::units::visible_json(&json).lines().for_each(say);
         advice.verdict
@@ -64,7 +73,7 @@ fn lines(timeline: &Timeline, system: System, analysis: &Analysis) -> Vec<String
     let mut out = Vec::new();
     let list = |due| format!("{} (before FILE range)", words::range_due(due));
     out.extend(analysis.list_first().map(list));
-    let said = words::said(advice, system);
+    let said = words::said_here(timeline, analysis, system);
     out.extend([words::title(advice).to_owned(), said.headline]);
     if advice.verdict == Verdict::Done {
         out.extend(analysis.range_due.map(list));

@@ -21,7 +21,7 @@ pub(super) fn write(timeline: &Timeline, analysis: &Analysis, options: &Options)
         "schema": SCHEMA,
         "title": super::verdict::title(timeline),
         "closed": timeline.closed,
-        "advice": crate::words::said(&analysis.advice, options.system),
+        "advice": crate::words::said_here(timeline, analysis, options.system),
         "card": card(timeline, options),
         "shots": shots(timeline, analysis),
         "moves": moves(timeline),

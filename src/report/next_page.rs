@@ -39,7 +39,7 @@ pub(crate) fn next_page(timeline: &Timeline, today: Today) -> Document {
 
 fn not_refused(timeline: &Timeline, today: Today) -> Document {
     let analysis = advice::analyse(timeline, today);
-    let headline = words::headline(&analysis.advice, timeline.card.paper.system);
+    let headline = words::headline_here(timeline, &analysis, timeline.card.paper.system);
     let page = Document::new(words::title(&analysis.advice));
     let text = Block::Text(headline);
     // A finished paper tune stands first: the list is for what is shot after it.

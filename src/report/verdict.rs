@@ -56,7 +56,7 @@ pub(super) fn lead(timeline: &Timeline, options: &Options) -> Vec<String> {
 /// The verdict with its odds and the four checks.
 pub(super) fn section(timeline: &Timeline, analysis: &Analysis, options: &Options) -> Section {
     let advice = &analysis.advice;
-    let said = words::said(advice, options.system);
+    let said = words::said_here(timeline, analysis, options.system);
     let title = words::title(advice);
     let done = advice.verdict == Verdict::Done;
     // Once the job is closed nobody is asked to prove anything.

@@ -5,14 +5,15 @@ use std::collections::BTreeMap;
 
 use serde::Serialize;
 
-use super::{ask, check, headline, learned, say, step_advised};
+use super::{ask, check, headline, headline_here, learned, say, step_advised};
 use crate::advice::{
-    Advice, Estimate, Finding, GainEstimate, MovePurpose, PriorSource, Probe, ProbeKind,
+    Advice, Analysis, Estimate, Finding, GainEstimate, MovePurpose, PriorSource, Probe, ProbeKind,
     TearEstimate, Verdict,
 };
 use crate::checks::{CheckKind, Figure, Status};
 use crate::gear::AdjusterKind;
 use crate::question::Answer;
+use crate::session::Timeline;
 use crate::units::System;
 
 /// Version of the JSON.
@@ -159,6 +160,15 @@ impl SaidChecks {
             (CheckKind::Consistency, &self.consistency),
             (CheckKind::Response, &self.response),
         ]
+    }
+}
+
+/// The whole advice on its session in words: its headline is
+/// [`headline_here`].
+pub fn said_here(timeline: &Timeline, analysis: &Analysis, system: System) -> Said {
+    Said {
+        headline: headline_here(timeline, analysis, system),
+        ..said(&analysis.advice, system)
     }
 }
 

@@ -2,10 +2,11 @@
 
 use super::moves::bench_headline;
 use super::{capital, count};
-use crate::advice::{Advice, Behind, Headline, MovePurpose, Stop, Verdict, Weighed};
+use crate::advice::{Advice, Analysis, Behind, Headline, MovePurpose, Stop, Verdict, Weighed};
 use crate::checks::response::Obstacle;
 use crate::checks::{CheckKind, Checks, Status};
 use crate::question::Refusal;
+use crate::session::Timeline;
 use crate::units::{System, clean};
 
 /// The verdict on screen: TEST MOVE for a move that is made to learn, and
@@ -81,6 +82,15 @@ pub fn headline(advice: &Advice, system: System) -> String {
     }
 }
 
+/// The same on its session: a finished paper tune names the stage of proof
+/// that comes next, as the list of stages has it.
+pub fn headline_here(timeline: &Timeline, analysis: &Analysis, system: System) -> String {
+    match analysis.advice.headline {
+        Headline::Done => super::proof::comes_next(timeline, analysis),
+        _ => headline(&analysis.advice, system),
+    }
+}
+
 /// A headline that is no move.
 fn line(headline: &Headline, system: System) -> String {
     match headline {
@@ -117,7 +127,7 @@ fn line(headline: &Headline, system: System) -> String {
             "Within tolerance. Give the card what is missing on it first".into()
         }
         Headline::FileHasHoles => "Within tolerance. Look at what of the file is lost first".into(),
-        Headline::Done => "Bare shaft and walk-back come next".into(),
+        Headline::Done => "Proof at distance comes next".into(),
         Headline::FirstShots => "The first shots at this setting".into(),
         Headline::NoneCounts => "The shots so far no longer count".into(),
         Headline::NewSetting => "No shot at this setting yet".into(),

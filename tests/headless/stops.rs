@@ -275,12 +275,50 @@ fn a_finished_tune_is_said_before_the_list_that_is_due() {
         lines,
         [
             "WITHIN TOLERANCE: NOW PROVE IT",
-            "Bare shaft and walk-back come next",
+            "Levels come next",
             "Go through the range safety list first: it was not gone through today. (before FILE range)",
         ]
     );
     let json = shop.advice();
     assert_eq!(json["verdict"], "done");
+    assert_eq!(json["headline"], "Levels come next");
     assert_eq!(json["reasons"][0]["code"], "range-list-open");
     assert_eq!(json["checks"]["safety"]["status"], "pending");
+}
+
+/// Verdict, the step that comes next, the sheet and the list of stages name
+/// the same stage, whatever of it is settled.
+#[test]
+fn what_comes_after_paper_is_one_stage_wherever_it_is_said() {
+    let shop = Shop::new();
+    for name in ["converges-cleanly", "left-handed-recurve"] {
+        let from = format!("{}/sample-sessions/{name}.toml", env!("CARGO_MANIFEST_DIR"));
+        let file = format!("{name}.toml");
+        std::fs::copy(from, shop.path(&file)).unwrap();
+        for (stage, next) in [
+            ("", "Levels come next"),
+            ("levels", "Rough sight comes next"),
+            ("rough-sight", "Bare shaft comes next"),
+            ("bare-shaft", "Walk-back comes next"),
+        ] {
+            if !stage.is_empty() {
+                shop.good(&["proof", &file, stage, "skip"]);
+            }
+            let second = |text: &str| text.lines().nth(1).unwrap_or_default().to_owned();
+            assert_eq!(second(&shop.good(&["advise", &file])), next);
+            for args in [["next", &file].as_slice(), &["report", &file]] {
+                let text = shop.good(args);
+                assert!(text.contains(next), "{args:?}: {next}: {text}");
+            }
+            let json: serde_json::Value =
+                serde_json::from_str(&shop.good(&["report", &file, "--format", "json"])).unwrap();
+            assert_eq!(json["advice"]["headline"], next);
+            let optional = |s: &serde_json::Value| s["stage"] == "creep" || s["stage"] == "torque";
+            let open = |s: &&serde_json::Value| s["status"] != "skipped" && !optional(s);
+            let stages = json["proof"].as_array().unwrap();
+            let open = stages.iter().find(open).unwrap()["stage"].as_str().unwrap();
+            let open = open.replace('-', " ").to_lowercase();
+            assert!(next.replace('-', " ").to_lowercase().starts_with(&open), "{open}: {next}");
+        }
+    }
 }

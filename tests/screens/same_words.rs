@@ -45,7 +45,7 @@ fn screens_and_sheet_say_a_finding_with_the_words_of_the_json() {
             let mut app = sample(name, look);
             let session = session(name);
             let analysis = analyse(session.timeline(), Today::now());
-            let said = words::said(&analysis.advice, system);
+            let said = words::said_here(session.timeline(), &analysis, system);
             press(&mut app, "why");
             let why = run_together(&text(&app, 200, 200));
             for reason in &said.reasons {

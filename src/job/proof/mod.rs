@@ -38,7 +38,7 @@ pub(crate) use rule::Rule;
 pub(crate) use shot::{arrows, hits, next_distance};
 pub(crate) use stage::GroupKind;
 pub use stage::Stage;
-pub(crate) use state::{AsksForAMove, DISTANCES_M, record_done, record_marks};
+pub(crate) use state::{AsksForAMove, DISTANCES_M, comes_next, record_done, record_marks};
 pub use state::{
     GroupRefused, StageState, next_stage, paper_check_due, ready, record_group, skip, stages,
 };

@@ -55,6 +55,13 @@ pub fn next_stage(list: &[StageState]) -> Option<&StageState> {
         .find(|s| s.usual && !s.verdict.status.is_settled())
 }
 
+/// The same without working out the stages after it.
+pub(crate) fn comes_next(timeline: &Timeline, analysis: &Analysis) -> Option<Stage> {
+    let usual = |stage: &Stage| stage.usual(&timeline.card);
+    let open = |stage: &Stage| !assess(timeline, analysis, *stage).status.is_settled();
+    Stage::ALL.into_iter().filter(usual).find(open)
+}
+
 /// Whether paper is inside tolerance, so that proof has something to prove.
 pub fn ready(analysis: &Analysis) -> bool {
     analysis.advice.verdict == advice::Verdict::Done

@@ -206,7 +206,7 @@ fn told(model: &Model, width: u16) -> Vec<Row> {
         rows.extend(wrap(words::title(advice), Role::Strong, width, 0));
     }
     if advice.movement.is_none() {
-        let headline = words::headline(advice, model.system);
+        let headline = words::headline_here(model.timeline(), &model.analysis, model.system);
         rows.extend(wrap(&headline, Role::Strong, width, 0));
     }
     // A finished paper tune stands first; the list is for what is shot after it.

@@ -20,8 +20,10 @@ pub use suggestion::{suggestion, why};
 
 use super::step::{Fact, Weight, fact};
 use super::{BEFORE_EVERY_SHOT, put_back_command, step, target};
+use crate::advice::Analysis;
 use crate::gear::Card;
 use crate::proof::{Found, Stage, StageState, StageVerdict, Suggestion, Summary};
+use crate::session::Timeline;
 use crate::step::State;
 
 /// What a move made in proof, or other work on the bow, asks of the paper.
@@ -30,6 +32,18 @@ pub const PAPER_CHECK: &str =
 /// What is said while there is nothing to prove yet.
 pub(crate) const PAPER_FIRST: &str =
     "Paper is not within tolerance yet: what is shot here is recorded, but paper comes first.";
+
+/// What comes after a finished paper tune: the stage of proof that is next.
+pub(crate) fn comes_next(timeline: &Timeline, analysis: &Analysis) -> String {
+    if crate::proof::paper_check_due(timeline) {
+        return PAPER_CHECK.trim_end_matches('.').into();
+    }
+    match crate::proof::comes_next(timeline, analysis) {
+        Some(stage @ (Stage::Levels | Stage::Groups)) => format!("{} come next", title(stage)),
+        Some(stage) => format!("{} comes next", title(stage)),
+        None => "Every stage of proof is settled: the tuning sheet comes next".into(),
+    }
+}
 
 /// How a stage stands in a list, where it need not be shot.
 pub const fn state(state: &StageState) -> &'static str {

@@ -16,7 +16,7 @@ pub(crate) fn rows(model: &Model, width: u16) -> Vec<Row> {
     let advice = &model.analysis.advice;
     let mut rows: Vec<Row> = Vec::new();
     rows.extend(wrap(
-        &words::headline(advice, model.system),
+        &words::headline_here(model.timeline(), &model.analysis, model.system),
         Role::Strong,
         width,
         2,
