@@ -211,7 +211,7 @@ actions! {
     Chart "chart" [Char('g')] [Main] Always "chart" "The chart: distance from the wanted tear, sideways, up and down";
     Redo "redo" [Char('r')] [More] Redoable "redo" "Redo the entry undone last";
     Note "note" [Char('t')] [More, Log] Writable "note" "Write a note into the log";
-    Letters "letters" [Char('b')] [Main] Always "big" "The verdict alone in block letters, to read from 3 m";
+    Letters "letters" [Char('b')] [Main] Always "big" "The verdict alone in block letters, to read from across the room";
     Incident "incident" [Char('e')] [More] Writable "incident" "Dry fire, struck arrow and the like: stop until inspected";
     Before "before" [Char('b')] [More] Always "before paper" "Before paper: the range, the set-up checklist, what is due again";
     Proof "proof" [Char('a')] [More] Always "after paper" "After paper: proof at distance, stage by stage, and the sight";

@@ -30,6 +30,7 @@ mod tests {
     use crate::question::Refusal;
     use crate::setup::tests::{COMPOUND, RECURVE, timeline};
     use crate::trouble;
+    use crate::units::System;
     use crate::words::{self, caution};
 
     /// What a text asks for, and the caution that then stands before it.
@@ -63,7 +64,7 @@ mod tests {
             let t = timeline(card, vec![]);
             for item in crate::setup::items(&t.card) {
                 seen += usize::from(item.caution.is_some());
-                let told = words::setup::told(item.id, &t.card);
+                let told = words::setup::told(item.id, &t.card, System::Mm);
                 cautioned(item.id.id(), item.caution, &told.how);
             }
             for reason in Refusal::ALL {
@@ -74,7 +75,7 @@ mod tests {
             }
         }
         assert!(seen >= 8, "{seen}");
-        let creep = words::proof::how(Stage::Creep, &timeline(COMPOUND, vec![]).card);
+        let creep = words::proof::how(Stage::Creep, &timeline(COMPOUND, vec![]).card, System::Mm);
         // Safety stands first.
         for words in [
             "finger off the trigger",
@@ -98,7 +99,7 @@ mod tests {
         for id in ["cam-timing", "cam-lean"] {
             let item = crate::setup::item(&t.card, id).unwrap();
             assert_eq!(item.caution, Some(Caution::Cams), "{id}");
-            let told = words::setup::told(item.id, &t.card);
+            let told = words::setup::told(item.id, &t.card, System::Mm);
             assert!(!told.how.contains("person"), "{id}");
         }
     }

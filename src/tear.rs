@@ -64,8 +64,7 @@ pub struct Hole {
 }
 
 /// Why a tear's text cannot be read.
-#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
-#[error("'{word}': {problem}; write for example 12 left 4 high, l12 h4, or clean")]
+#[derive(Debug, Clone, PartialEq, Eq)]
 pub struct TearError {
     /// The word it stumbled on.
     pub word: String,
@@ -73,6 +72,8 @@ pub struct TearError {
     pub at: usize,
     /// What is wrong with it.
     pub problem: String,
+    /// The units it was read in.
+    pub system: System,
 }
 
 /// Reads one or several holes, separated by `;`. Bare numbers are in
@@ -97,18 +98,10 @@ pub fn read_holes(text: &str, system: System) -> Result<Vec<Hole>, TearError> {
         at += part.chars().count() + 1;
     }
     if holes.is_empty() {
-        return Err(TearError {
-            word: clean(text),
-            at: 0,
-            problem: "no tear here".into(),
-        });
+        return Err(of_all(text, "no tear here", system));
     }
     if holes.len() > 24 {
-        return Err(TearError {
-            word: clean(text),
-            at: 0,
-            problem: "more than 24 holes in one line".into(),
-        });
+        return Err(of_all(text, "more than 24 holes in one line", system));
     }
     Ok(holes)
 }
@@ -150,11 +143,16 @@ pub fn read_hole(text: &str, system: System) -> Result<Hole, TearError> {
     if holes.len() == 1 {
         return Ok(holes.remove(0));
     }
-    Err(TearError {
+    Err(of_all(text, "one hole at a time here", system))
+}
+
+fn of_all(text: &str, problem: &str, system: System) -> TearError {
+    TearError {
         word: clean(text),
         at: 0,
-        problem: "one hole at a time here".into(),
-    })
+        problem: problem.into(),
+        system,
+    }
 }
 
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -169,7 +167,7 @@ struct Reader<'a> {
     text: &'a str,
     rest: &'a str,
     offset: usize,
-    mm_per_unit: f64,
+    system: System,
     hole: Hole,
     seen: (Option<f64>, Option<f64>),
     said: bool,
@@ -181,7 +179,7 @@ impl<'a> Reader<'a> {
             text,
             rest: text,
             offset,
-            mm_per_unit: system.mm_per_unit(),
+            system,
             hole: Hole::default(),
             seen: (None, None),
             said: false,
@@ -283,7 +281,7 @@ impl<'a> Reader<'a> {
         let unit = if scan.fraction {
             MM_PER_INCH
         } else {
-            self.mm_per_unit
+            self.system.mm_per_unit()
         };
         (number * unit, rest)
     }
@@ -340,6 +338,7 @@ impl<'a> Reader<'a> {
             word: clean(word.trim()),
             at: self.offset + before,
             problem: problem.into(),
+            system: self.system,
         }
     }
 }

@@ -42,8 +42,8 @@ pub(crate) fn run(args: &AdviseArgs) -> Outcome {
             }
             _ => words::said(&advice, system),
         };
-        let json = serde_json::to_string_pretty(&said)
-            .map_err(|e| Failure::Other(e.to_string()))?;
+        let json =
+            serde_json::to_string_pretty(&said).map_err(|e| Failure::Other(e.to_string()))?;
         crate::units::visible_json(&json).lines().for_each(say);
         advice.verdict
     } else {

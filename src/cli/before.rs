@@ -170,8 +170,14 @@ fn record(args: &BeforeArgs, item: &str, value: &str) -> Outcome {
         ));
         let card = &session.timeline().card;
         match (&s.note, &s.state) {
-            (Some(note), _) => say(&format!("  {}", said::judged(note, card))),
-            (None, State::Off) => say(&format!("  {}", said::told(s.item.id, card).if_off)),
+            (Some(note), _) => say(&format!(
+                "  {}",
+                said::judged(note, card, card.paper.system)
+            )),
+            (None, State::Off) => say(&format!(
+                "  {}",
+                said::told(s.item.id, card, card.paper.system).if_off
+            )),
             _ => {}
         }
     }

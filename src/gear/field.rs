@@ -452,6 +452,15 @@ fn distance(a: &str, b: &str) -> usize {
     row[b.len()]
 }
 
+/// The draw weights that are usual, lb: those between which the card takes one
+/// without a word.
+pub(crate) fn usual_weights() -> (f64, f64) {
+    match find("bow.peak_weight").map(|field| field.kind) {
+        Some(FieldKind::Force(low, high)) => (low, high),
+        _ => (0.0, f64::INFINITY),
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -323,11 +323,14 @@ mod tests {
     #[test]
     fn a_minor_and_a_recurve_have_words_of_their_own() {
         let mut card = of(&[]).card;
-        assert!(range_look(RangeItem::Bow, &card).contains("cams"));
+        assert!(range_look(RangeItem::Bow, &card, crate::units::System::Mm).contains("cams"));
         card.archer.junior = true;
-        assert!(range_look(RangeItem::Law, &card).contains("an adult beside them"));
+        assert!(
+            range_look(RangeItem::Law, &card, crate::units::System::Mm)
+                .contains("an adult beside them")
+        );
         card.bow.kind = crate::gear::BowKind::Recurve;
-        assert!(!range_look(RangeItem::Bow, &card).contains("cams"));
+        assert!(!range_look(RangeItem::Bow, &card, crate::units::System::Mm).contains("cams"));
     }
 
     #[test]
@@ -430,11 +433,15 @@ mod tests {
     fn there_are_eight_short_items() {
         let card = &of(&[]).card;
         for item in RangeItem::ALL {
-            let line = format!("{}: {}", range_item(item), range_look(item, card));
+            let line = format!(
+                "{}: {}",
+                range_item(item),
+                range_look(item, card, crate::units::System::Mm)
+            );
             // One row of an 80-column screen.
             assert!(line.chars().count() <= 74, "{line}");
         }
         // 29 in is 0.74 m; half a metre more is 1.24 m.
-        assert!(range_look(RangeItem::Backstop, card).contains("1.24 m"));
+        assert!(range_look(RangeItem::Backstop, card, crate::units::System::Mm).contains("1.24 m"));
     }
 }

@@ -48,7 +48,7 @@ pub(crate) fn before_next(timeline: &Timeline, all: &[ItemState], today: Today) 
         if let Some(caution) = s.item.caution {
             lines.push(format!("careful: {}", words::caution(caution)));
         }
-        let told = said::told(s.item.id, &timeline.card);
+        let told = said::told(s.item.id, &timeline.card, timeline.card.paper.system);
         lines.push(format!("next: {}: {}", s.item.id, told.how));
         lines.push(format!("answer: {}", words::setup::example(s.item.measure)));
     }
@@ -62,7 +62,7 @@ fn row(s: &ItemState, card: &Card) -> Vec<Cell> {
         _ => None,
     };
     let note = s.note.as_ref().filter(|_| s.state == State::Off);
-    let note = note.map(|note| said::judged(note, card));
+    let note = note.map(|note| said::judged(note, card, card.paper.system));
     let measured: Vec<String> = [value, again, note].into_iter().flatten().collect();
     vec![
         Cell::of(s.state),
@@ -77,8 +77,8 @@ pub(crate) fn item_page(s: &ItemState, timeline: &Timeline) -> Document {
     let card = &timeline.card;
     let mut facts: Vec<Fact> = Vec::new();
     facts.extend(s.value.as_deref().map(|v| fact("Measured", visible(v))));
-    facts.extend(said::stands(s, card));
-    facts.extend(said::how(s, card));
+    facts.extend(said::stands(s, card, card.paper.system));
+    facts.extend(said::how(s, card, card.paper.system));
     facts.push(fact("Answer", words::setup::example(s.item.measure)));
     let (title, state) = (said::title(s.item.id), words::step::state(s.state));
     Document::new(format!("{title} ({}): {state}", s.item.id))
@@ -92,7 +92,7 @@ pub(crate) fn range_page(timeline: &Timeline, today: Today) -> Document {
         vec![
             item.id().into(),
             words::range_item(item).into(),
-            words::range_look(item, &timeline.card).into(),
+            words::range_look(item, &timeline.card, timeline.card.paper.system).into(),
         ]
     };
     let rows = RangeItem::ALL.into_iter().map(row).collect();

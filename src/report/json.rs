@@ -123,7 +123,7 @@ pub fn checklist(timeline: &Timeline) -> Vec<Value> {
                 "title": words::setup::title(s.item.id),
                 "state": s.state.code(),
                 "value": s.value.as_deref().map(visible),
-                "note": s.note.as_ref().map(|n| words::setup::judged(n, &timeline.card)),
+                "note": s.note.as_ref().map(|n| words::setup::judged(n, &timeline.card, System::Mm)),
                 "standing": words::setup::standing(s.item.standing),
             })
         })

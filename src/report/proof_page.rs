@@ -92,6 +92,10 @@ fn how(timeline: &Timeline, verdict: &StageVerdict) -> Vec<Block> {
     if verdict.found != Found::NotShot {
         blocks.extend(stage_lines(timeline, verdict).into_iter().map(Block::Text));
     }
-    blocks.push(Block::facts(said::how(verdict.stage, &timeline.card)));
+    blocks.push(Block::facts(said::how(
+        verdict.stage,
+        &timeline.card,
+        timeline.card.paper.system,
+    )));
     blocks
 }

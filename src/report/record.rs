@@ -30,7 +30,7 @@ pub(super) fn sections(
         convergence(timeline, options),
         changes(timeline, options),
         restoring(timeline, options),
-        checklist(timeline),
+        checklist(timeline, options),
         proofs(timeline, analysis, options),
         answers(timeline),
     ]
@@ -151,7 +151,7 @@ fn restoring(timeline: &Timeline, options: &Options) -> Section {
     Section::new("Settings, and how to put them back", blocks)
 }
 
-fn checklist(timeline: &Timeline) -> Section {
+fn checklist(timeline: &Timeline, options: &Options) -> Section {
     let list = setup::checklist(timeline);
     if list.iter().all(|s| s.state == State::Open) {
         let none = "The checklist before paper was not recorded.";
@@ -161,7 +161,7 @@ fn checklist(timeline: &Timeline) -> Section {
     let rows: Vec<Vec<Cell>> = list
         .iter()
         .filter(|s| s.state != State::Open && !by_eye(s))
-        .map(|s| checked(s, &timeline.card))
+        .map(|s| checked(s, &timeline.card, options))
         .collect();
     let mut blocks = vec![Block::Text(words::setup::summary(&setup::summary(&list)))];
     if !rows.is_empty() {
@@ -187,14 +187,13 @@ fn checklist(timeline: &Timeline) -> Section {
 }
 
 /// One item as a row: the measured value as entered, and why it stands so.
-fn checked(s: &ItemState, card: &Card) -> Vec<Cell> {
+fn checked(s: &ItemState, card: &Card, options: &Options) -> Vec<Cell> {
     let value = visible(s.value.as_deref().unwrap_or(""));
     let note = match s.state {
         State::Again(why) => words::step::since(why).into(),
-        _ => s
-            .note
-            .as_ref()
-            .map_or(String::new(), |n| visible(&words::setup::judged(n, card))),
+        _ => s.note.as_ref().map_or(String::new(), |n| {
+            visible(&words::setup::judged(n, card, options.system))
+        }),
     };
     let measured = match (value.as_str(), note.as_str()) {
         ("", note) => note.to_owned(),

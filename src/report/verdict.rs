@@ -7,12 +7,14 @@ use crate::cautions::Caution;
 use crate::checks::response::Response;
 use crate::checks::safety::Safety;
 use crate::checks::{CheckKind, Checks, Status, safety, spine};
-use crate::gear::{AdjusterKind, BowKind, Card, Release, RestKind, grains_per_pound};
+use crate::gear::{
+    Adjuster, AdjusterKind, AdjusterUnit, BowKind, Card, Release, RestKind, grains_per_pound,
+};
 use crate::session::Timeline;
 use crate::setup::compute;
 use crate::tear::Tear;
 use crate::units::visible;
-use crate::units::{Length, System, trim_number};
+use crate::units::{Length, MM_PER_INCH, System, trim_number};
 use crate::words;
 
 /// Heading of the sheet.
@@ -208,7 +210,7 @@ pub(super) fn card(timeline: &Timeline, options: &Options) -> Section {
         ),
         fact(
             "Rest",
-            format!("{}{}", card.rest.kind.id(), adjusters(card)),
+            format!("{}{}", card.rest.kind.id(), adjusters(card, options.system)),
         ),
         fact("Arrow", arrow(timeline, options)),
         fact(
@@ -260,12 +262,19 @@ fn bow(card: &Card) -> String {
     )
 }
 
-fn adjusters(card: &Card) -> String {
+fn adjusters(card: &Card, system: System) -> String {
+    let step = |a: &Adjuster| match (a.kind.unit(), system) {
+        (AdjusterUnit::Mm, System::Mm) => format!("{} mm", trim_number(a.step, 3)),
+        (AdjusterUnit::Mm, System::Inch) => {
+            format!("{} in", trim_number(a.step / MM_PER_INCH, 4))
+        }
+        (unit, _) => format!("{} {}", trim_number(a.step, 3), unit.id()),
+    };
     let moved: Vec<String> = card
         .adjusters
         .iter()
         .filter(|a| a.clicks)
-        .map(|a| format!("{} click {} mm", a.kind.id(), trim_number(a.step, 3)))
+        .map(|a| format!("{} click {}", a.kind.spoken(), step(a)))
         .collect();
     if moved.is_empty() {
         String::new()
@@ -303,10 +312,12 @@ fn arrow(timeline: &Timeline, options: &Options) -> String {
 /// What the owner should watch.
 pub(super) fn watch(timeline: &Timeline) -> Section {
     let card = &timeline.card;
-    let mut lines = vec![
+    let unusual = crate::gear::unusual(&timeline.card_text);
+    let mut lines: Vec<String> = unusual.iter().map(words::unusual).collect();
+    lines.extend([
         "Witness marks: look at them before shooting and after any knock.".to_owned(),
         "Come back after 50 to 100 shots, sooner after a new string or cable: it stretches (common practice).".into(),
-    ];
+    ]);
     if card.bow.kind == BowKind::Compound {
         lines.push("Peep turned, serving gaps at the cams, axle-to-axle grown: stop and have it looked at.".into());
     }

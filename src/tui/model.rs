@@ -195,7 +195,9 @@ impl Model {
                 || self.analysis.range_due.is_some()
                 || timeline.open_incident().is_some()
                 || crate::question::Refusal::of(&self.analysis).is_some(),
-            undoable: timeline.can_undo.is_some_and(|entry| self.undone_here(entry)),
+            undoable: timeline
+                .can_undo
+                .is_some_and(|entry| self.undone_here(entry)),
             redoable: timeline.can_redo.is_some(),
             new_card: self.front.new_card,
             by_word: self.front.by_word,

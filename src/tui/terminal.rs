@@ -288,7 +288,8 @@ impl Wakes {
         let to = LastWord(self.send.clone());
         std::thread::spawn(move || {
             loop {
-                let wake = crossterm::event::read().map_or(Wake::Gone, |input| Wake::Input(input, Instant::now()));
+                let wake = crossterm::event::read()
+                    .map_or(Wake::Gone, |input| Wake::Input(input, Instant::now()));
                 let gone = matches!(wake, Wake::Gone);
                 if to.0.send(wake).is_err() || gone {
                     break;

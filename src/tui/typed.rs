@@ -82,10 +82,8 @@ impl Model {
     /// What a tear reads as so far.
     pub(super) fn tear_echo(&self, text: &str) -> Echo {
         if text.trim().is_empty() {
-            let (example, short) = match self.system {
-                System::Mm => (words::tear_example(self.system), "l12 h4"),
-                System::Inch => (words::tear_example(self.system), "l1/2"),
-            };
+            let example = words::tear_example(self.system);
+            let short = words::tear_short(self.system);
             return Echo::Hint(words::pages::typing::tear(example, short));
         }
         match read_holes(text, self.system) {
@@ -112,7 +110,7 @@ impl Model {
     /// What a move reads as so far.
     pub(super) fn move_echo(&self, text: &str) -> Echo {
         if text.trim().is_empty() {
-            return Echo::Hint(words::pages::typing::MOVE.into());
+            return Echo::Hint(words::move_examples(self.system).into());
         }
         let timeline = self.timeline();
         match self.read_move(text) {

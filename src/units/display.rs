@@ -2,6 +2,10 @@
 
 use super::Length;
 
+const METRES_PER_YARD: f64 = 0.9144;
+/// What no tape tells apart, inches.
+const HAIR_IN: f64 = 0.0025;
+
 /// The display system of a sitting. It changes what is shown and what a bare
 /// number means when typed, never what is stored.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, serde::Serialize, serde::Deserialize)]
@@ -70,6 +74,54 @@ impl System {
         }
     }
 
+    /// The number of a shooting distance as people pace it out: metres, or
+    /// whole yards, far ones in fives.
+    pub(crate) fn paced_number(self, m: f64) -> String {
+        let yards = m / METRES_PER_YARD;
+        match self {
+            Self::Mm => trim_number(m, 1),
+            Self::Inch if yards > 10.0 => trim_number((yards / 5.0).round() * 5.0, 0),
+            Self::Inch => trim_number(yards, 0),
+        }
+    }
+
+    /// A shooting distance as people pace it out, with its unit.
+    pub(crate) fn paced(self, m: f64) -> String {
+        let unit = match self {
+            Self::Mm => "m",
+            Self::Inch => "yd",
+        };
+        format!("{} {unit}", self.paced_number(m))
+    }
+
+    /// A distance that must at least be kept, rounded up.
+    pub(crate) fn at_least(self, m: f64) -> String {
+        match self {
+            Self::Mm => format!("{} m", trim_number((m * 100.0 - 1e-6).ceil() / 100.0, 2)),
+            Self::Inch => {
+                let feet = (m / METRES_PER_YARD * 30.0 - 1e-6).ceil() / 10.0;
+                format!("{} ft", trim_number(feet, 1))
+            }
+        }
+    }
+
+    /// A length measured on bow or range: tenths of a millimetre; a fraction of
+    /// an inch where it is one to a hair, else hundredths; far ones in metres or
+    /// feet.
+    pub(crate) fn measured(self, mm: f64) -> String {
+        let inches = mm / super::MM_PER_INCH;
+        let mark = (inches * 32.0).round() / 32.0;
+        match self {
+            Self::Mm if mm.abs() >= 1000.0 => format!("{} m", trim_number(mm / 1000.0, 2)),
+            Self::Mm => format!("{} mm", trim_number(mm, 1)),
+            Self::Inch if mm.abs() >= 1500.0 => format!("{} ft", trim_number(mm / 304.8, 1)),
+            Self::Inch if (inches - mark).abs() < HAIR_IN && mark != 0.0 => {
+                format!("{} in", format_fraction(mark, 32))
+            }
+            Self::Inch => format!("{} in", trim_number(inches, 2)),
+        }
+    }
+
     /// A bow-sized length (draw length, shaft length).
     pub(crate) fn long(self, length: Length) -> String {
         match self {
@@ -131,6 +183,40 @@ mod tests {
         assert_eq!(format_fraction(-0.0625, 16), "-1/16");
         assert_eq!(format_fraction(0.01, 16), "0");
         assert_eq!(format_fraction(2.0, 16), "2");
+    }
+
+    #[test]
+    fn a_distance_is_paced_out_in_whole_yards_and_far_ones_in_fives() {
+        assert_eq!(System::Mm.paced(18.0), "18 m");
+        assert_eq!(System::Mm.paced(2.5), "2.5 m");
+        assert_eq!(System::Inch.paced(5.0), "5 yd");
+        assert_eq!(System::Inch.paced(18.0), "20 yd");
+        assert_eq!(System::Inch.paced(30.0), "35 yd");
+        assert_eq!(System::Inch.paced_number(36.0), "40");
+    }
+
+    #[test]
+    fn a_distance_to_be_kept_is_never_rounded_down() {
+        assert_eq!(System::Mm.at_least(1.2366), "1.24 m");
+        assert_eq!(System::Mm.at_least(1.2366), "1.24 m");
+        // 4.07 ft; a hair over 4 ft is 4.1.
+        assert_eq!(System::Inch.at_least(1.24), "4.1 ft");
+        assert_eq!(System::Inch.at_least(1.2200), "4.1 ft");
+        assert_eq!(System::Inch.at_least(1.2192), "4 ft");
+    }
+
+    #[test]
+    fn a_measured_length_is_a_fraction_where_it_is_one() {
+        assert_eq!(System::Mm.measured(177.8), "177.8 mm");
+        assert_eq!(System::Mm.measured(1202.0), "1.2 m");
+        assert_eq!(System::Inch.measured(177.8), "7 in");
+        assert_eq!(System::Inch.measured(180.975), "7 1/8 in");
+        assert_eq!(System::Inch.measured(1.6), "1/16 in");
+        assert_eq!(System::Inch.measured(-3.2), "-1/8 in");
+        assert_eq!(System::Inch.measured(3.4), "0.13 in");
+        assert_eq!(System::Inch.measured(1.0), "0.04 in");
+        assert_eq!(System::Inch.measured(0.0), "0 in");
+        assert_eq!(System::Inch.measured(2438.4), "8 ft");
     }
 
     #[test]

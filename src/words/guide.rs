@@ -49,7 +49,7 @@ pub(crate) mod hint {
     /// The four checks.
     pub(crate) const CHECKS: &str = "{} shows the four checks with their figures";
     /// Block letters.
-    pub(crate) const LETTERS: &str = "{} shows the verdict large, to read from 3 m";
+    pub(crate) const LETTERS: &str = "{} shows the verdict large, to read from across the room";
 }
 
 /// What the moves made due again, and the key to the list.

@@ -40,7 +40,7 @@ mod warning;
 
 pub use bench::{bench_plan, put_back, put_back_command};
 pub(crate) use bench::{place, stands, target};
-pub(crate) use card::{card_label, card_value};
+pub(crate) use card::{card_example, card_label, card_value, unusual};
 pub(crate) use cautions::caution;
 pub use entries::steps;
 pub(crate) use entries::{answered, entry, shot, standing, standing_short};
@@ -63,7 +63,8 @@ pub use reckoning::reckoned;
 pub(crate) use response::{known_sentence, obstacle, response};
 pub use safety::{broadhead, safety, waiting};
 pub(crate) use safety::{
-    danger, lifted_by_setting, lifted_by_undo, overdraw, safety_that_stood, unconfirmed,
+    danger, lifted_by_setting, lifted_by_undo, overdraw, safety_beside_the_list, safety_that_stood,
+    unconfirmed,
 };
 pub(crate) use said::SCHEMA;
 pub use said::{
@@ -74,7 +75,10 @@ pub(crate) use scatter::scatter;
 pub use spine::load_standing;
 pub(crate) use spine::{STOP_LOAD_IS, spine};
 pub(crate) use steps::{brief, cure, in_order};
-pub(crate) use tears::{TWO_OF_THREE, expected, tear, tear_example, tear_with_unit};
+pub(crate) use tears::{
+    TWO_OF_THREE, expected, move_example, move_examples, tear, tear_example, tear_short,
+    tear_with_unit,
+};
 pub(crate) use verdict::{check, check_word, compared_stop, stop_line, stop_lines, verdict_title};
 pub use verdict::{check_name, headline, headline_here, status, title};
 pub use warning::warning;

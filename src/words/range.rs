@@ -4,7 +4,7 @@ use crate::gear::Card;
 use crate::question::RangeItem;
 use crate::range::{Due, How, Stood, least_backstop_mm};
 use crate::session::RangeSaid;
-use crate::units::trim_number;
+use crate::units::System;
 
 /// What stands beside every SHOOT, every time: no daily items.
 pub(crate) const BEFORE_EVERY_SHOT: &str = "Line clear? Arrow looked at and flexed?";
@@ -75,12 +75,12 @@ pub const fn range_item(item: RangeItem) -> &'static str {
 }
 
 /// What is looked at, in a few words.
-pub(crate) fn range_look(item: RangeItem, card: &Card) -> String {
+pub(crate) fn range_look(item: RangeItem, card: &Card, system: System) -> String {
     let compound = card.bow.kind == crate::gear::BowKind::Compound;
     match item {
         RangeItem::Backstop => format!(
-            "{} m or more, for this arrow",
-            trim_number(least_backstop_mm(card) / 1000.0, 2)
+            "{} or more, for this arrow",
+            system.at_least(least_backstop_mm(card) / 1000.0)
         ),
         RangeItem::Size => "the worst shot ends in it or in a bank".into(),
         RangeItem::Clear => "everyone behind the archer".into(),

@@ -25,6 +25,14 @@ pub(crate) fn safety_that_stood(found: &Safety) -> String {
     }
 }
 
+/// The safety check beside the range safety list, which is said already.
+pub(crate) fn safety_beside_the_list(found: &Safety) -> String {
+    match found {
+        Safety::RangeListFirst(_, then) => safety(then),
+        other => safety(other),
+    }
+}
+
 /// The safety check.
 pub fn safety(found: &Safety) -> String {
     match found {
@@ -240,6 +248,12 @@ pub fn waiting(waiting: &Waiting) -> String {
         Waiting::CardDiffers(what) => format!(
             "Measured before paper and not as on the card: {}. Put the true figure on the card, or measure it again. Safety and arrow spine are worked out from the card.",
             measured(what)
+        ),
+        Waiting::UnusualWeight(lb, (low, high)) => format!(
+            "The draw weight on the card is {} lb; {} to {} lb is usual. How heavy the arrow must be rests on it. Weigh the bow, then put its weight on the card as weighed.",
+            trim_number(*lb, 1),
+            trim_number(*low, 0),
+            trim_number(*high, 0)
         ),
         Waiting::TurnsNotCounted(most) => format!(
             "The limb bolts were turned out, and nobody counted from fully seated. Count their turns out (limit {}, the bow maker's).",

@@ -1,6 +1,8 @@
 //! Tears and what to expect of a shot.
 
-use crate::tear::Tear;
+use std::fmt;
+
+use crate::tear::{Tear, TearError};
 use crate::units::System;
 
 /// A tear as people say it: `12 left 4 high`, `clean`. No unit.
@@ -24,6 +26,43 @@ pub(crate) const fn tear_example(system: System) -> &'static str {
     match system {
         System::Mm => "12 left 4 high",
         System::Inch => "1/2 left 1/4 high",
+    }
+}
+
+/// A move as it is typed.
+pub(crate) const fn move_example(system: System) -> &'static str {
+    match system {
+        System::Mm => "rest left 1.5 mm",
+        System::Inch => "rest left 1/16 in",
+    }
+}
+
+/// Moves as they are typed, a calipers reading among them.
+pub(crate) const fn move_examples(system: System) -> &'static str {
+    match system {
+        System::Mm => "rest left 1.5 mm, nock up 2 clicks, rest at 19.3 mm",
+        System::Inch => "rest left 1/16 in, nock up 2 clicks, rest at 0.76 in",
+    }
+}
+
+impl fmt::Display for TearError {
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let (word, problem, example) = (&self.word, &self.problem, tear_example(self.system));
+        let short = tear_short(self.system);
+        write!(
+            out,
+            "'{word}': {problem}; write for example {example}, {short}, or clean"
+        )
+    }
+}
+
+impl std::error::Error for TearError {}
+
+/// The same in as few keys as it takes.
+pub(crate) const fn tear_short(system: System) -> &'static str {
+    match system {
+        System::Mm => "l12 h4",
+        System::Inch => "l1/2",
     }
 }
 

@@ -224,6 +224,7 @@ fn waits() -> Vec<Waiting> {
         Waiting::PartNotGiven(ArrowPart::Nock),
         Waiting::CardDiffers(vec![SetupItem::DrawLength]),
         Waiting::TurnsNotCounted(6.0),
+        Waiting::UnusualWeight(6.0, (15.0, 80.0)),
     ]
 }
 

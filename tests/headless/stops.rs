@@ -318,7 +318,10 @@ fn what_comes_after_paper_is_one_stage_wherever_it_is_said() {
             let stages = json["proof"].as_array().unwrap();
             let open = stages.iter().find(open).unwrap()["stage"].as_str().unwrap();
             let open = open.replace('-', " ").to_lowercase();
-            assert!(next.replace('-', " ").to_lowercase().starts_with(&open), "{open}: {next}");
+            assert!(
+                next.replace('-', " ").to_lowercase().starts_with(&open),
+                "{open}: {next}"
+            );
         }
     }
 }

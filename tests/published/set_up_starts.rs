@@ -5,6 +5,7 @@ use tearbench::gear::{Card, CardText};
 use tearbench::question::SetupItem;
 use tearbench::session::Session;
 use tearbench::setup::{self, Part};
+use tearbench::units::System;
 use tearbench::words;
 
 use crate::fixtures::{COMPOUND, RECURVE, with_hand};
@@ -71,7 +72,7 @@ fn tiller() {
 /// Source: common practice, no source.
 #[test]
 fn the_cure_of_the_tiller_fits_the_bow() {
-    let cure = |card: &str| words::setup::told(SetupItem::Tiller, &read(card)).if_off;
+    let cure = |card: &str| words::setup::told(SetupItem::Tiller, &read(card), System::Mm).if_off;
     assert!(cure(COMPOUND).contains("Even the limb bolts"));
     assert!(!cure(RECURVE).contains("Even"), "{}", cure(RECURVE));
     assert!(cure(RECURVE).contains("One limb bolt a quarter turn"));
@@ -131,7 +132,7 @@ fn nocking_point() {
         ],
     );
     for card in [COMPOUND, RECURVE, &longbow()] {
-        let told = words::setup::told(SetupItem::NockingPoint, &read(card));
+        let told = words::setup::told(SetupItem::NockingPoint, &read(card), System::Mm);
         assert!(told.how.contains("bottom of the nock"), "{}", told.how);
         assert!(told.start.contains("bottom of the nock"), "{}", told.start);
     }
@@ -217,7 +218,7 @@ fn rest_height_cams_and_brace_height() {
 fn the_list_speaks_of_the_bow_it_is_for() {
     for card in [RECURVE.to_owned(), longbow()] {
         for item in items(&card) {
-            let told = words::setup::told(item.id, &read(&card));
+            let told = words::setup::told(item.id, &read(&card), System::Mm);
             let title = words::setup::title(item.id);
             let all = format!("{title} {} {} {}", told.how, told.start, told.if_off).to_lowercase();
             for never in ["cams", " cam ", "cable", "axle", "peep"] {
@@ -234,7 +235,7 @@ fn the_list_speaks_of_the_bow_it_is_for() {
         let shot = all.iter().position(|i| i.part == Part::FirstShot).unwrap();
         assert!(marks < shot && all[shot].id.id() == "clearance");
         let shoots = |item: &setup::Item| {
-            let told = words::setup::told(item.id, &read(&card));
+            let told = words::setup::told(item.id, &read(&card), System::Mm);
             told.how.contains("Shoot, and look")
         };
         assert!(!all[..marks].iter().any(shoots));

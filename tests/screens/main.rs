@@ -14,6 +14,7 @@ mod file;
 mod first;
 mod go_on;
 mod imports;
+mod inches;
 mod job;
 mod keys;
 mod log;

@@ -71,8 +71,13 @@ fn state(app: &App) -> (String, String, String) {
 
 /// Every page a session opens from its panes, and pages on those pages.
 fn pages(name: &str) -> Vec<(String, App)> {
+    pages_of(|| sample(name, look()))
+}
+
+/// The same of any console.
+pub fn pages_of(console: impl Fn() -> App) -> Vec<(String, App)> {
     let opened = |action: Action| {
-        let mut app = sample(name, look());
+        let mut app = console();
         app.act(action);
         (!app.wants_to_quit() && !app.is_typing()).then_some((action.spec().id.to_owned(), app))
     };
@@ -94,15 +99,21 @@ fn pages(name: &str) -> Vec<(String, App)> {
     all.extend(deeper(
         Action::Proof,
         "face",
-        &[down(2), vec![Key::Char('f'), Key::Char('1'), Key::Left, Key::Enter]].concat(),
+        &[
+            down(2),
+            vec![Key::Char('f'), Key::Char('1'), Key::Left, Key::Enter],
+        ]
+        .concat(),
     ));
     // A change on the card that asks whether it was a typo, and a text line.
     all.extend(deeper(Action::Card, "asks", &[Key::Down, Key::Right]));
-    all.extend(deeper(Action::Incident, "stands", &[Key::Enter, Key::Char('a')]));
+    all.extend(deeper(
+        Action::Incident,
+        "stands",
+        &[Key::Enter, Key::Char('a')],
+    ));
     all.extend(deeper(Action::Mark, "point", &[Key::Enter]));
-    let mut bare = sample(name, look());
-    bare.act(Action::Back);
-    all.push(("panes".into(), bare));
+    all.push(("panes".into(), console()));
     all
 }
 
@@ -142,7 +153,9 @@ fn words_typed_in_one_go_are_no_keys_on_any_page() {
         }
     }
     // Every kind of page was typed on, but the book and a virtual bow's.
-    for scope in ["Main", "More", "Grid", "Bench", "Card", "Log", "Job", "Stage", "Face", "Choice", "Reading"] {
+    for scope in [
+        "Main", "More", "Grid", "Bench", "Card", "Log", "Job", "Stage", "Face", "Choice", "Reading",
+    ] {
         assert!(seen.contains(scope), "{scope}: {seen:?}");
     }
 }
@@ -221,10 +234,7 @@ fn what_was_recorded_on_a_page_of_choices_is_undone_there() {
     assert_eq!(app.screen_title(), title);
     assert_eq!(answers(&app), before.0);
     let same = |text: &str| text.lines().take(20).map(str::to_owned).collect::<Vec<_>>();
-    assert_eq!(
-        same(&crate::support::text(&app, 100, 40)),
-        same(&before.1)
-    );
+    assert_eq!(same(&crate::support::text(&app, 100, 40)), same(&before.1));
     // An inspection: the part goes back to be done.
     let mut app = sample("half-way", look());
     app.act(Action::Incident);
@@ -244,7 +254,10 @@ fn what_was_recorded_on_a_page_of_choices_is_undone_there() {
     app.press(Key::Char('u'));
     assert_eq!(app.session().entries().len(), entries + 1);
     let shown = crate::support::text(&app, 120, 40);
-    assert!(shown.contains("nothing of this page is left to undo"), "{shown}");
+    assert!(
+        shown.contains("nothing of this page is left to undo"),
+        "{shown}"
+    );
     assert!(app.timeline().open_incident().is_some());
 }
 

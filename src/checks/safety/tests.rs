@@ -386,6 +386,25 @@ fn past_the_makers_turns_nothing_is_drawn_until_they_are_back() {
     assert!(!waiting(&timeline_of(&maker, vec![bolts(-1.0)])).contains(&uncounted));
 }
 
+/// One digit less on the card makes every arrow heavy enough: a weight under
+/// what is usual is not rested on before a scale has shown it.
+#[test]
+fn a_draw_weight_under_what_is_usual_waits_for_a_scale() {
+    let waits = |lb: &str, weighed: &str| {
+        let card = [("bow.peak_weight", lb), ("bow.weighed", weighed)];
+        waiting(&timeline_of(&card, vec![]))
+    };
+    let unusual = Waiting::UnusualWeight(6.0, (15.0, 80.0));
+    assert_eq!(waits("6 lb", "false"), [unusual]);
+    assert_eq!(waits("14.9 lb", "false").len(), 1);
+    assert_eq!(waits("15 lb", "false"), []);
+    assert_eq!(waits("6 lb", "true"), []);
+    // Over it the arrow must be heavier: the safe side.
+    assert_eq!(waits("85 lb", "false"), []);
+    let t = timeline_of(&[("bow.peak_weight", "6 lb")], vec![]);
+    assert_eq!(check(&t).status(), Status::Pending);
+}
+
 #[test]
 fn over_the_makers_weight_nothing_is_drawn() {
     let weight = |lb: &str| codes(&[("bow.maker_max_weight", "62 lb"), ("bow.peak_weight", lb)]);

@@ -3,7 +3,7 @@
 
 use super::build::{MOST_LB_A_TURN, SCALE_HAIR_GR, bare_next, least_grains};
 use crate::checks::rests;
-use crate::gear::{AdjusterKind, BowKind, Unconfirmed, grains_per_pound};
+use crate::gear::{AdjusterKind, BowKind, Unconfirmed, grains_per_pound, usual_weights};
 use crate::question::{Code, Note, Refusal, SetupItem};
 use crate::session::Timeline;
 
@@ -22,6 +22,9 @@ pub enum Waiting {
     /// The limb bolts were turned out, and nobody counted from fully seated;
     /// their maker allows so many turns.
     TurnsNotCounted(f64),
+    /// The draw weight on the card, lb, is under what is usual, lb, and the bow
+    /// was not weighed: one digit less makes every arrow heavy enough.
+    UnusualWeight(f64, (f64, f64)),
 }
 
 /// What the bow draws at most until it is weighed.
@@ -47,7 +50,7 @@ impl Waiting {
     pub const fn code(&self) -> Code {
         match self {
             Self::Unconfirmed(_) | Self::CardDiffers(_) => Code::Note(Note::NotConfirmed),
-            Self::Unweighed(_) => Code::Refusal(Refusal::WeighFirst),
+            Self::Unweighed(_) | Self::UnusualWeight(..) => Code::Refusal(Refusal::WeighFirst),
             Self::PartNotGiven(_) => Code::Note(Note::WeightNotGiven),
             Self::TurnsNotCounted(_) => Code::Note(Note::CountTurns),
         }
@@ -81,6 +84,7 @@ pub fn waiting(timeline: &Timeline) -> Vec<Waiting> {
     if !differs.is_empty() {
         found.push(Waiting::CardDiffers(differs));
     }
+    found.extend(unusual_weight(timeline));
     found.extend(part_not_given(timeline).map(Waiting::PartNotGiven));
     let out =
         timeline.now.get(AdjusterKind::LimbBolts) < 0.0 || timeline.card.bow.turns_out.is_some();
@@ -89,6 +93,15 @@ pub fn waiting(timeline: &Timeline) -> Vec<Waiting> {
         found.push(Waiting::TurnsNotCounted(most));
     }
     found
+}
+
+/// A draw weight under what is usual that no scale has shown. One over it
+/// asks for a heavier arrow, which is the safe side.
+fn unusual_weight(timeline: &Timeline) -> Option<Waiting> {
+    let (bow, usual) = (&timeline.card.bow, usual_weights());
+    let lb = bow.peak_weight.pounds();
+    (lb < usual.0 && !bow.weighed && !timeline.weight_unknown())
+        .then_some(Waiting::UnusualWeight(lb, usual))
 }
 
 /// The part whose usual weight stands in for one that nobody entered, where

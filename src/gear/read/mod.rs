@@ -35,6 +35,11 @@ impl Card {
     }
 }
 
+/// The values of a card that are unusual and were kept.
+pub(crate) fn unusual(text: &CardText) -> Vec<CardProblem> {
+    Card::read(text).map_or_else(|_| Vec::new(), |(_, warnings)| warnings)
+}
+
 /// Checks one value of one field on its own, for the card screen.
 ///
 /// # Errors

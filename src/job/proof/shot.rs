@@ -3,23 +3,7 @@
 use super::{GroupKind, Stage};
 use crate::session::{GroupAt, Impact, Timeline};
 use crate::setup;
-use crate::units::{Length, System, trim_number};
-
-/// A distance as people pace it out in a system.
-fn paced(m: f64, system: System) -> String {
-    match system {
-        System::Mm => format!("{} m", trim_number(m, 1)),
-        System::Inch => {
-            let yards = m / 0.9144;
-            let yards = if yards > 10.0 {
-                (yards / 5.0).round() * 5.0
-            } else {
-                yards.round()
-            };
-            format!("{} yd", trim_number(yards, 0))
-        }
-    }
-}
+use crate::units::{Length, System};
 
 /// Groups of a stage where the bow stands now, with these arrows.
 fn here(timeline: &Timeline, stage: Stage) -> impl Iterator<Item = &GroupAt> {
@@ -60,7 +44,7 @@ pub(crate) fn hits(
 /// it out; the last one where all is shot.
 pub(crate) fn next_distance(timeline: &Timeline, stage: Stage, system: System) -> String {
     let all = stage.distances_m(&timeline.card).into_iter();
-    let all: Vec<String> = all.map(|m| paced(m, system)).collect();
+    let all: Vec<String> = all.map(|m| system.paced(m)).collect();
     let open = |d: &&String| {
         let mut whats = stage.whats().iter();
         whats.any(|w| arrows(timeline, stage, *w, d) == 0)
@@ -70,18 +54,4 @@ pub(crate) fn next_distance(timeline: &Timeline, stage: Stage, system: System) -
         .or(all.last())
         .cloned()
         .unwrap_or_default()
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn a_distance_is_paced_out_in_whole_yards_and_far_ones_in_fives() {
-        assert_eq!(paced(18.0, System::Mm), "18 m");
-        assert_eq!(paced(2.5, System::Mm), "2.5 m");
-        assert_eq!(paced(5.0, System::Inch), "5 yd");
-        assert_eq!(paced(18.0, System::Inch), "20 yd");
-        assert_eq!(paced(30.0, System::Inch), "35 yd");
-    }
 }

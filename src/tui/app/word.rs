@@ -150,11 +150,11 @@ impl App {
     fn word(&mut self, c: char) {
         let mut letters = std::mem::take(&mut self.typed.letters);
         letters.push(c);
+        let on_panes = matches!(self.typed.from, Some((Scope::Main, _)));
         self.go_back_to_the_first();
         self.message = None;
         self.typed.held = None;
-        let panes = self.scope() == Scope::Main && self.model.read_only.is_none();
-        if panes && may_begin(&letters) {
+        if on_panes && self.model.read_only.is_none() && may_begin(&letters) {
             return self.type_tear(&letters);
         }
         let finds = Action::Palette.spec().scopes.contains(&self.scope());

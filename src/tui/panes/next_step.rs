@@ -22,8 +22,8 @@ use ratatui::layout::Rect;
 
 use crate::actions::Action;
 use crate::advice::{Advice, Finding, Verdict};
-use crate::checks::Status;
 use crate::checks::consistency::Repeats;
+use crate::checks::{CheckKind, Status};
 use crate::gear::Step;
 use crate::look::Role;
 use crate::tear::Tear;
@@ -69,9 +69,14 @@ pub(in crate::tui) fn said(model: &Model) -> Vec<Row> {
     rows.extend(orders(model).into_iter().flat_map(|o| spoken(&o, u16::MAX)));
     rows.extend(told(model, u16::MAX));
     rows.extend(body(model, u16::MAX, true));
+    let beside = words::safety_beside_the_list(&model.analysis.advice.checks.safety);
     for (kind, check) in model.said().checks.each() {
         let name = words::check_name(kind);
-        let text = format!("{name} {}: {}", words::status(check.status), check.text);
+        let text = match kind {
+            CheckKind::Safety => &beside,
+            _ => &check.text,
+        };
+        let text = format!("{name} {}: {text}", words::status(check.status));
         rows.push(row(text, Role::Text));
     }
     rows
@@ -257,6 +262,12 @@ fn body(model: &Model, width: u16, all: bool) -> Vec<Row> {
         rows.extend(wrap(text, Role::Warn, width, 0));
     }
     rows.extend(reasons(model, width, all));
+    // A figure that is unusual may be a slip of the pen: what rests on it is
+    // seen with it.
+    for found in crate::gear::unusual(&model.timeline().card_text) {
+        rows.push(Row::new());
+        rows.extend(wrap(&words::unusual(&found), Role::Warn, width, 0));
+    }
     let gains = advice.movement.iter().flat_map(|m| &m.steps);
     for (i, step) in gains.enumerate() {
         if let Some(gain) = advice.estimate.gain.get(&step.adjuster()) {
@@ -360,9 +371,15 @@ fn checks(model: &Model, width: u16, full: Full) -> Vec<Row> {
         return rows;
     }
     if full == Full::Sentence {
+        let beside = words::safety_beside_the_list(&checks.safety);
         for (kind, check) in each {
             let head = format!("{}: ", words::check_name(kind));
-            let spans = [(head.as_str(), Role::Text), (&check.text, Role::Faint)];
+            // The range safety list stands above where it is due.
+            let text = match kind {
+                CheckKind::Safety => &beside,
+                _ => &check.text,
+            };
+            let spans = [(head.as_str(), Role::Text), (text, Role::Faint)];
             let text = flow(&spans, width.saturating_sub(3), 0);
             for (i, mut line) in text.into_iter().enumerate() {
                 let mark = if i == 0 {

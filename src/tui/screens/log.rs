@@ -214,7 +214,7 @@ impl LogScreen {
     /// What is typed reads as a move where the bow stood before that shot.
     fn echo_move(&self, before: u32, text: &str, model: &Model) -> Echo {
         if text.trim().is_empty() {
-            return Echo::Hint(page::MOVE.into());
+            return Echo::Hint(page::as_people_say(model.system));
         }
         let Ok(then) = model.session().before_shot(before) else {
             return Echo::Nothing;

@@ -131,7 +131,7 @@ impl Screen for RangeScreen {
             let text = format!(
                 "{mark}{}: {}",
                 crate::words::range_item(item),
-                crate::words::range_look(item, card)
+                crate::words::range_look(item, card, model.system)
             );
             let role = if off { Role::Bad } else { Role::Text };
             rows.extend(list::wrapped(&text, role, i, area.width, 4));

@@ -27,6 +27,7 @@ use crate::tui::model::Model;
 use crate::tui::prompt::{Echo, Prompt, Purpose};
 use crate::tui::screen::Screen;
 use crate::tui::travel::chosen;
+use crate::units::System;
 use crate::words::pages::setup as page;
 use crate::words::setup as said;
 
@@ -74,8 +75,12 @@ impl SetupScreen {
         let said = match now.state {
             State::Off => {
                 let note = now.note.as_ref().map_or_else(
-                    || said::told(now.item.id, card).if_off.to_owned(),
-                    |found| clean_long(&said::judged(found, card)),
+                    || {
+                        said::told(now.item.id, card, model.system)
+                            .if_off
+                            .to_owned()
+                    },
+                    |found| clean_long(&said::judged(found, card, model.system)),
                 );
                 return complain(format!("{title}: OFF. {note}"));
             }
@@ -83,7 +88,7 @@ impl SetupScreen {
             _ => {
                 let note = now.note.as_ref().filter(|n| n.found != Judged::InOrder);
                 let note = note.map_or(String::new(), |n| {
-                    format!(", {}", clean_long(&said::judged(n, card)))
+                    format!(", {}", clean_long(&said::judged(n, card, model.system)))
                 });
                 format!("{title}: ok{note}")
             }
@@ -119,11 +124,11 @@ fn clean_long(text: &str) -> String {
 }
 
 /// Everything about one item.
-fn about_item(s: &ItemState, card: &Card, width: u16) -> Vec<Row> {
+fn about_item(s: &ItemState, (card, system): (&Card, System), width: u16) -> Vec<Row> {
     let keys = page::keys(s.item.measure, s.item.gate);
-    let mut rows = steps::told(&said::stands(s, card), width);
+    let mut rows = steps::told(&said::stands(s, card, system), width);
     rows.extend(wrap(&keys, Role::Faint, width, 2));
-    rows.extend(steps::told(&said::how(s, card), width));
+    rows.extend(steps::told(&said::how(s, card, system), width));
     rows
 }
 
@@ -176,7 +181,7 @@ impl Screen for SetupScreen {
         match setup::judge(model.timeline(), found.item.id, text) {
             Ok(found) => {
                 let state = if found.ok { "ok" } else { "OFF" };
-                let text = said::judged(&found, &model.timeline().card);
+                let text = said::judged(&found, &model.timeline().card, model.system);
                 Echo::Reads(format!("{state}: {text}"))
             }
             Err(error) => Echo::Wrong {
@@ -239,7 +244,7 @@ impl Screen for SetupScreen {
         });
         let rows = steps::lines(rows, area.width);
         let text = list.get(self.at).map_or_else(Vec::new, |s| {
-            about_item(s, &model.timeline().card, area.width)
+            about_item(s, (&model.timeline().card, model.system), area.width)
         });
         list::with_text(paint, rest, &rows, self.at, &text, self.scroll);
     }

@@ -2,6 +2,7 @@
 
 use super::super::capital;
 use crate::gear::{AdjusterKind, AdjusterUnit};
+use crate::units::System;
 
 /// Names in one list.
 fn names(kinds: &[AdjusterKind]) -> String {
@@ -42,7 +43,7 @@ pub(crate) const CHOOSE: &str = "Press Enter and choose which.";
 pub(crate) const TAKE_OFF: &str = "Press Enter if the bow does not have it.";
 
 /// What a line of an adjuster means; `item` is its name in the file.
-pub(crate) fn explained(kind: AdjusterKind, item: &str) -> Option<String> {
+pub(crate) fn explained(kind: AdjusterKind, item: &str, system: System) -> Option<String> {
     let unit = kind.unit().id();
     let (minus, plus) = kind.directions();
     let (step, travel) = kind.defaults();
@@ -57,7 +58,13 @@ pub(crate) fn explained(kind: AdjusterKind, item: &str) -> Option<String> {
         "clockwise" => {
             format!("Where a clockwise turn of its screw moves it: {minus} or {plus}.")
         }
-        "reading" => "The calipers' reading at the start position, such as 20.6 mm.".into(),
+        "reading" => {
+            let reading = match system {
+                System::Mm => "20.6 mm",
+                System::Inch => "0.81 in",
+            };
+            format!("The calipers' reading at the start position, such as {reading}.")
+        }
         "clicks" => "Whether its steps are felt as clicks: true or false.".into(),
         _ => return None,
     })

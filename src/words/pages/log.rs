@@ -14,7 +14,10 @@ pub(crate) const SAME_SESSION: &str = "that is this session; type the name of th
 /// The entry led to no setting and was shot at none.
 pub(crate) const NO_SETTING: &str = "no setting belongs to this entry; choose a shot or a move";
 /// Under a move that is to be placed.
-pub(crate) const MOVE: &str = "the move as people say it: rest left 1.5 mm";
+pub(crate) fn as_people_say(system: System) -> String {
+    let example = super::super::move_example(system);
+    format!("the move as people say it: {example}")
+}
 /// Under the name of the session that shots go to.
 pub(crate) const OTHER_FILE: &str = "the session file of the bow they were shot with";
 /// The log is empty.

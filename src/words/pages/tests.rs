@@ -69,9 +69,9 @@ fn adjusters_page() -> Vec<String> {
         "clicks",
     ];
     for kind in [RestSideways, LimbBolts] {
-        all.extend(items.map(|item| adjusters::explained(kind, item).unwrap()));
+        all.extend(items.map(|item| adjusters::explained(kind, item, System::Mm).unwrap()));
     }
-    assert_eq!(adjusters::explained(RestSideways, "name"), None);
+    assert_eq!(adjusters::explained(RestSideways, "name", System::Mm), None);
     all
 }
 

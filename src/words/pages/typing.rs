@@ -10,8 +10,6 @@ pub(crate) const STANDS: &str = "Enter keeps it; typing replaces it, an arrow ke
 pub(crate) const FIND: &str = "a few letters, up and down, Enter";
 /// Under a note.
 pub(crate) const NOTE: &str = "Enter keeps it, Esc does not";
-/// Under a move that is not begun yet.
-pub(crate) const MOVE: &str = "rest left 1.5 mm, nock up 2 clicks, rest at 19.3 mm";
 /// Nothing was given to record.
 pub(crate) const NOTHING: &str = "there is nothing to record";
 /// The archer judged the next shot bad before looking, or no longer does.

@@ -26,7 +26,7 @@ pub fn found(verdict: &StageVerdict, card: &Card, system: System) -> String {
         Found::LeftOut => "Left out knowingly.".into(),
         Found::Levels(state) => levels(*state),
         Found::LevelsFirst => "Levels first. A canted bow or a crooked sight axis makes the same pattern. Answer levels ok.".into(),
-        Found::NotShot => instructions(verdict.stage, card).how,
+        Found::NotShot => instructions(verdict.stage, card, system).how,
         Found::NotBare(found) => {
             format!("Do not shoot it. {} Or leave the stage out.", danger(found))
         }
@@ -167,7 +167,15 @@ fn along(stage: Stage, status: State, found: &AlongFound, system: System) -> Str
         (State::Ok, Stage::Creep) => " How hard the wall is held does not matter.".into(),
         (State::Ok, _) => " The rest stands well fore and aft.".into(),
         (State::Off, Stage::Creep) => format!(" {}", twist(one.mm)),
-        (State::Off, _) => " Move the rest fore or aft 3 mm (from memory), then shoot both again. Keep the way that brings them together, reverse it if not. Look at centre shot afterwards.".into(),
+        (State::Off, _) => {
+            let far = match system {
+                System::Mm => "3 mm",
+                System::Inch => "1/8 in",
+            };
+            format!(
+                " Move the rest fore or aft {far} (from memory), then shoot both again. Keep the way that brings them together, reverse it if not. Look at centre shot afterwards."
+            )
+        }
         _ => String::new(),
     };
     format!("{landed} {} {chance}{then}", by_chance(one.chance()))
@@ -287,7 +295,7 @@ fn aim(status: State, found: &AimFound, system: System) -> String {
     }));
     if status != State::Ok {
         parts.push(found.sight.map_or_else(
-            || "Move the pin toward the miss. Measure eye to pin before paper, and it is worked out in mm and clicks.".into(),
+            || "Move the pin toward the miss. Measure eye to pin before paper, and its length and clicks are worked out.".into(),
             |sight| pin(&sight, system),
         ));
     }

@@ -25,6 +25,7 @@ use crate::gear::Card;
 use crate::proof::{Found, Stage, StageState, StageVerdict, Suggestion, Summary};
 use crate::session::Timeline;
 use crate::step::State;
+use crate::units::System;
 
 /// What a move made in proof, or other work on the bow, asks of the paper.
 pub const PAPER_CHECK: &str =
@@ -83,8 +84,8 @@ pub(crate) fn stands(
 }
 
 /// How a stage is shot safely, and what it rests on.
-pub(crate) fn how(stage: Stage, card: &Card) -> Vec<Fact> {
-    let told = instructions(stage, card);
+pub(crate) fn how(stage: Stage, card: &Card, system: System) -> Vec<Fact> {
+    let told = instructions(stage, card, system);
     let mut all = vec![fact("Safety", told.safety).weighs(Weight::Careful)];
     if stage != Stage::Levels {
         all.push(fact("Before each shot", BEFORE_EVERY_SHOT));

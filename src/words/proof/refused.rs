@@ -12,7 +12,7 @@ impl fmt::Display for WrongImpact {
         match self {
             Self::HowMany => write!(out, "1 to {MOST} hits are wanted, a ; between two"),
             Self::Twice => out.write_str("said twice for one hit; put a ; between two hits"),
-            Self::TooFar => out.write_str("more than 2 m from the spot"),
+            Self::TooFar => out.write_str("more than 2 m (79 in) from the spot"),
             Self::NoSide => out.write_str("which side? left, right, high or low"),
             Self::NotASide => out.write_str("not a side; left, right, high or low"),
             Self::NoSize => out.write_str("the size is missing"),
@@ -47,8 +47,13 @@ impl fmt::Display for GroupRefused {
             Self::Distance(problem) => problem.fmt(out),
             Self::NoSuchDistance(text) => {
                 let (near, far) = (DISTANCES_M.start(), DISTANCES_M.end());
-                let text = clean(text);
-                write!(out, "'{text}': a distance between {near} and {far} m")
+                let (text, yards) = (clean(text), |m: &f64| (m / 0.9144).round());
+                write!(
+                    out,
+                    "'{text}': a distance between {near} and {far} m ({} and {} yd)",
+                    yards(near),
+                    yards(far)
+                )
             }
             Self::Impact(problem) => write!(out, "hit {}: {problem}", problem.number),
             Self::NoMark => out.write_str("no arrow is marked yet"),

@@ -4,6 +4,7 @@ use super::super::caution;
 use crate::cautions::Caution;
 use crate::gear::{Card, Release};
 use crate::proof::{GroupKind, Stage};
+use crate::units::System;
 
 /// What a stage is called.
 pub const fn title(stage: Stage) -> &'static str {
@@ -51,7 +52,7 @@ pub(crate) struct Instructions {
 const RANGE: &str = "Backstop larger than the worst miss, nobody beyond the bow, range commands.";
 
 /// How a stage is shot on this bow.
-pub(crate) fn instructions(stage: Stage, card: &Card) -> Instructions {
+pub(crate) fn instructions(stage: Stage, card: &Card, system: System) -> Instructions {
     let fingers = card.bow.release == Release::Fingers;
     let of = |how: &str, safety: &str, confound, standing| Instructions {
         how: how.into(),
@@ -59,6 +60,7 @@ pub(crate) fn instructions(stage: Stage, card: &Card) -> Instructions {
         confound,
         standing,
     };
+    let at = |m: f64| system.paced(m);
     match stage {
         Stage::Levels => of(
             "Bow upright by the string, arrow level, sight bar square, second axis, then third axis by tilting the bow up and down. Answer levels ok.",
@@ -67,12 +69,15 @@ pub(crate) fn instructions(stage: Stage, card: &Card) -> Instructions {
             "two magazine articles on sight axes",
         ),
         Stage::RoughSight => of(
-            "3 fletched arrows from about 5 m at one spot; move the sight toward the miss.",
+            &format!(
+                "3 fletched arrows from about {} at one spot; move the sight toward the miss.",
+                at(5.0)
+            ),
             RANGE,
             "a canted bow",
             "from memory",
         ),
-        Stage::Creep => creep(),
+        Stage::Creep => creep(system),
         Stage::Torque => of(
             "3 or 4 arrows with the bow hand turned a little left (the front of the bow points left), then 3 or 4 turned a little right, same aim. Only left or right counts.",
             "A little only: a bow turned far can throw the string off a cam or onto the arm. Arm guard on, backstop wider than the worst miss, range commands.",
@@ -80,24 +85,37 @@ pub(crate) fn instructions(stage: Stage, card: &Card) -> Instructions {
             "from memory; the limit is common practice, no source",
         ),
         Stage::BareShaft => of(
-            if fingers {
-                "3 fletched and 2 or 3 bare shafts, same aim, sight untouched; first from 5 m, then from 14 to 18 m. Within about 10 cm at 18 m is good."
-            } else {
-                "3 fletched and 2 or 3 bare shafts, same aim, sight untouched; first from 5 m, then from 14 to 18 m. Within about 5 cm at 18 m is good."
-            },
+            &format!(
+                "3 fletched and 2 or 3 bare shafts, same aim, sight untouched; first from {}, then from {} to {}. Within about {} at {} is good.",
+                at(5.0),
+                system.paced_number(14.0),
+                at(18.0),
+                together(fingers, system),
+                at(18.0)
+            ),
             "Bare shafts can plane and miss the butt: start close, step back only while they hit it. The bare shaft must stay over the safety floor in weight.",
             "contact: a shaft that strikes the riser kicks and fakes a stiffness (powder test first)",
             "from memory; skilled traditional archers to 30 yd, a forum",
         ),
-        Stage::WalkBack => walk_back(fingers),
+        Stage::WalkBack => walk_back(fingers, system),
         Stage::NearFar => of(
-            "A vertical line: from 3 m set the SIGHT so that 3 arrows hit it; from 30 to 60 m shoot 3 or more at the same line. The far ones move with the REST.",
+            &format!(
+                "A vertical line: from {} set the SIGHT so that 3 arrows hit it; from {} to {} shoot 3 or more at the same line. The far ones move with the REST.",
+                at(3.0),
+                system.paced_number(30.0),
+                at(60.0)
+            ),
             RANGE,
             "levels, as for walk-back",
             "from memory",
         ),
         Stage::Broadhead => of(
-            "3 field points and 3 broadheads of the same weight, heads spun true, one aim, 18 m, later 27 to 36 m.",
+            &format!(
+                "3 field points and 3 broadheads of the same weight, heads spun true, one aim, {}, later {} to {}.",
+                at(18.0),
+                system.paced_number(27.0),
+                at(36.0)
+            ),
             "At full draw the head stays ahead of hand and riser. Dedicated broadhead target, nobody near; wrench, not fingers; one at a time; count them back. Never flex a shaft with a broadhead on.",
             "heads of another weight or out of true; vanes touching",
             "from memory; some re-sight when only about 2 in apart and grouping",
@@ -117,9 +135,24 @@ pub(crate) fn instructions(stage: Stage, card: &Card) -> Instructions {
     }
 }
 
-fn creep() -> Instructions {
+/// How near bare shafts and fletched land where that is good.
+const fn together(fingers: bool, system: System) -> &'static str {
+    match (fingers, system) {
+        (true, System::Mm) => "10 cm",
+        (false, System::Mm) => "5 cm",
+        (true, System::Inch) => "4 in",
+        (false, System::Inch) => "2 in",
+    }
+}
+
+fn creep(system: System) -> Instructions {
     Instructions {
-        how: "A horizontal tape, sighted in at about 18 m: 3 or 4 arrows held at the wall as always, then 3 or 4 pulled hard into it, same aim. Only high or low counts. Later again from 27 to 36 m.".into(),
+        how: format!(
+            "A horizontal tape, sighted in at about {}: 3 or 4 arrows held at the wall as always, then 3 or 4 pulled hard into it, same aim. Only high or low counts. Later again from {} to {}.",
+            system.paced(18.0),
+            system.paced_number(27.0),
+            system.paced(36.0)
+        ),
         safety: format!(
             "{} Never ease forward out of the valley on purpose: the bow can run away with the arrow. Backstop larger than the worst miss, range commands.",
             caution(Caution::HardWall)
@@ -129,10 +162,12 @@ fn creep() -> Instructions {
     }
 }
 
-fn walk_back(fingers: bool) -> Instructions {
+fn walk_back(fingers: bool, system: System) -> Instructions {
+    let [near, second, third] = [18.0, 27.0, 32.0].map(|m| system.paced_number(m));
     Instructions {
         how: format!(
-            "A plumb line with a spot at its top, one sight setting (the nearest): 2 or 3 arrows at the spot from 18, 27, 32 and 36 m, in calm air. The column runs down: does it slant{}?",
+            "A plumb line with a spot at its top, one sight setting (the nearest): 2 or 3 arrows at the spot from {near}, {second}, {third} and {}, in calm air. The column runs down: does it slant{}?",
+            system.paced(36.0),
             if fingers { ", does it curve" } else { "" }
         ),
         safety: "Arrows drop with distance: backstop down to the ground, solid bank behind.".into(),

@@ -265,10 +265,15 @@ fn everything_proof_says_is_on_one_page() {
             .join("\n")
     };
     let mut how = Vec::new();
-    for card in [MEASURED_COMPOUND, LABELLED_RECURVE] {
+    for (card, system) in [
+        (MEASURED_COMPOUND, System::Mm),
+        (LABELLED_RECURVE, System::Mm),
+        (LABELLED_RECURVE, System::Inch),
+        (MEASURED_COMPOUND, System::Inch),
+    ] {
         let card = timeline(card, vec![]).card;
         for stage in Stage::ALL {
-            let i = instructions(stage, &card);
+            let i = instructions(stage, &card, system);
             how.push(format!(
                 "{}: {}\n  safety: {}\n  exclude first: {}\n  standing: {}",
                 title(stage),

@@ -3,9 +3,9 @@
 use super::item::Told;
 use crate::gear::{BowKind, Card, Release};
 use crate::question::SetupItem;
-use crate::units::{format_fraction, trim_number};
+use crate::units::{System, format_fraction, trim_number};
 
-pub(super) fn told(item: SetupItem, card: &Card) -> Option<Told> {
+pub(super) fn told(item: SetupItem, card: &Card, system: System) -> Option<Told> {
     Some(match item {
         SetupItem::Accessories => accessories(),
         SetupItem::AsFound => as_found(card),
@@ -15,7 +15,7 @@ pub(super) fn told(item: SetupItem, card: &Card) -> Option<Told> {
         SetupItem::DrawWeight => draw_weight(card),
         SetupItem::BraceHeight => brace_height(card),
         SetupItem::AxleToAxle => axle_to_axle(card),
-        SetupItem::Tiller => tiller(card),
+        SetupItem::Tiller => tiller(card, system),
         SetupItem::LimbBolts => limb_bolts(card),
         SetupItem::CamTiming => cam_timing(),
         SetupItem::CamLean => cam_lean(),
@@ -159,15 +159,18 @@ const fn tiller_off(kind: BowKind) -> &'static str {
     }
 }
 
-fn tiller(card: &Card) -> Told {
+fn tiller(card: &Card, system: System) -> Told {
     let item = Told::default()
         .how("String square to each limb where it meets the riser: top, then bottom.");
     let item = match (card.bow.kind, card.bow.release) {
         (BowKind::Compound, _) => {
             item.start("equal within 1/16 in, both limb bolts turned the same")
         }
-        (_, Release::Fingers) => item.start("top larger by 0 to 6 mm, 1/8 in to begin with"),
-        (_, Release::Aid) => item.start("about equal, within 3 mm"),
+        (_, Release::Fingers) => item.start(format!(
+            "top larger by 0 to {}, 1/8 in to begin with",
+            system.measured(6.0)
+        )),
+        (_, Release::Aid) => item.start(format!("about equal, within {}", system.measured(3.0))),
     };
     item.if_off(tiller_off(card.bow.kind))
 }

@@ -3,20 +3,20 @@
 use super::told;
 use crate::gear::Card;
 use crate::setup::{ArrowMatch, Judged, Judgement, Measure};
-use crate::units::{MM_PER_INCH, trim_number};
+use crate::units::{MM_PER_INCH, System, trim_number};
 
 /// Why a value is in order or not, with what follows where it is not.
-pub(crate) fn judged(found: &Judgement, card: &Card) -> String {
-    let text = why(found);
+pub(crate) fn judged(found: &Judgement, card: &Card, system: System) -> String {
+    let text = why(found, system);
     if found.ok || found.found == Judged::TooFew {
         text
     } else {
-        format!("{text}. {}", told(found.item, card).if_off)
+        format!("{text}. {}", told(found.item, card, system).if_off)
     }
 }
 
-fn why(judgement: &Judgement) -> String {
-    let show = |v: f64| figure(judgement.measure, v);
+fn why(judgement: &Judgement, system: System) -> String {
+    let show = |v: f64| figure(judgement.measure, v, system);
     match &judgement.found {
         Judged::InOrder => "in order".into(),
         Judged::Seen(what) => what.clone(),
@@ -31,14 +31,14 @@ fn why(judgement: &Judgement) -> String {
             at_the_point,
         } => {
             let place = if *at_the_point { "at the point " } else { "" };
-            let limits = limits(judgement.measure, *low, *high);
+            let limits = limits(judgement.measure, (*low, *high), system);
             format!("{place}{}, {limits}", show(*value))
         }
         Judged::Near {
             value,
             target,
             tolerance,
-        } => near(judgement.measure, *value, *target, *tolerance),
+        } => near(judgement.measure, *value, (*target, *tolerance), system),
         Judged::TopLessBottom(difference) => format!("top less bottom {}", show(*difference)),
         Judged::Straightness {
             scaled,
@@ -62,28 +62,29 @@ fn why(judgement: &Judgement) -> String {
     }
 }
 
-fn figure(measure: Measure, v: f64) -> String {
+fn figure(measure: Measure, v: f64, system: System) -> String {
+    let aside = |minus: &str, plus: &str| match v {
+        0.0 => format!("0 {}", system.unit()),
+        v if v < 0.0 => format!("{} {minus}", system.measured(-v)),
+        v => format!("{} {plus}", system.measured(v)),
+    };
     match measure {
-        Measure::OutIn | Measure::HighLow if v == 0.0 => "0 mm".into(),
         Measure::Force => format!("{} lb", trim_number(v, 1)),
         Measure::Mass | Measure::Masses => format!("{} gr", trim_number(v, 1)),
         Measure::Turns => format!("{} turns", trim_number(v, 2)),
         Measure::Count => trim_number(v, 0),
-        Measure::OutIn if v < 0.0 => format!("{} mm in", trim_number(-v, 1)),
-        Measure::OutIn => format!("{} mm out", trim_number(v, 1)),
-        Measure::HighLow if v < 0.0 => format!("{} mm low", trim_number(-v, 1)),
-        Measure::HighLow => format!("{} mm high", trim_number(v, 1)),
-        _ if v.abs() >= 1000.0 => format!("{} m", trim_number(v / 1000.0, 2)),
-        _ => format!("{} mm", trim_number(v, 1)),
+        Measure::OutIn => aside("in", "out"),
+        Measure::HighLow => aside("low", "high"),
+        _ => system.measured(v),
     }
 }
 
-fn limits(measure: Measure, low: Option<f64>, high: Option<f64>) -> String {
-    let show = |limit: f64| figure(measure, limit);
+fn limits(measure: Measure, (low, high): (Option<f64>, Option<f64>), system: System) -> String {
+    let show = |limit: f64| figure(measure, limit, system);
     match (low, high) {
         (Some(low), Some(high)) => {
             let low = if low >= 0.0 {
-                figure(Measure::Length, low)
+                figure(Measure::Length, low, system)
             } else {
                 show(low)
             };
@@ -95,10 +96,11 @@ fn limits(measure: Measure, low: Option<f64>, high: Option<f64>) -> String {
     }
 }
 
-fn near(measure: Measure, v: f64, target: f64, tolerance: f64) -> String {
+fn near(measure: Measure, v: f64, (target, tolerance): (f64, f64), system: System) -> String {
     let difference = (v - target).abs();
+    let show = |v: f64| figure(measure, v, system);
     if difference < 1e-6 {
-        return format!("{}, as wanted", figure(measure, v));
+        return format!("{}, as wanted", show(v));
     }
     let more = if v > target { "more" } else { "less" };
     // Differences carry no side word.
@@ -109,10 +111,10 @@ fn near(measure: Measure, v: f64, target: f64, tolerance: f64) -> String {
     };
     format!(
         "{}: {} {more} than {}, within {} wanted",
-        figure(measure, v),
-        figure(plain, difference),
-        figure(measure, target),
-        figure(plain, tolerance)
+        show(v),
+        figure(plain, difference, system),
+        show(target),
+        figure(plain, tolerance, system)
     )
 }
 

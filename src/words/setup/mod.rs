@@ -20,12 +20,13 @@ use crate::gear::Card;
 use crate::question::{RangeItem, SetupItem};
 use crate::setup::{ItemState, Part, Standing, Summary};
 use crate::step::State;
+use crate::units::System;
 
 /// What is said of an item on this bow.
-pub fn told(item: SetupItem, card: &Card) -> Told {
-    range::told(item, card)
-        .or_else(|| bow::told(item, card))
-        .or_else(|| string::told(item, card))
+pub fn told(item: SetupItem, card: &Card, system: System) -> Told {
+    range::told(item, card, system)
+        .or_else(|| bow::told(item, card, system))
+        .or_else(|| string::told(item, card, system))
         .or_else(|| arrow::told(item, card))
         .unwrap_or_default()
 }
@@ -90,7 +91,7 @@ pub const fn part(part: Part) -> &'static str {
 }
 
 /// How an item stands: since when it is due again, what was found.
-pub(crate) fn stands(s: &ItemState, card: &Card) -> Vec<Fact> {
+pub(crate) fn stands(s: &ItemState, card: &Card, system: System) -> Vec<Fact> {
     let again = match s.state {
         State::Again(why) => Some(fact("Due again", since(why)).weighs(Weight::Careful)),
         _ => None,
@@ -99,14 +100,14 @@ pub(crate) fn stands(s: &ItemState, card: &Card) -> Vec<Fact> {
         State::Off => Weight::Careful,
         _ => Weight::Plain,
     };
-    let found = s.note.as_ref().map(|note| judged(note, card));
+    let found = s.note.as_ref().map(|note| judged(note, card, system));
     let found = found.map(|text| fact("Found", text).weighs(weight));
     again.into_iter().chain(found).collect()
 }
 
 /// How an item is done, its caution before it, and what is wanted.
-pub(crate) fn how(s: &ItemState, card: &Card) -> Vec<Fact> {
-    let told = told(s.item.id, card);
+pub(crate) fn how(s: &ItemState, card: &Card, system: System) -> Vec<Fact> {
+    let told = told(s.item.id, card, system);
     let careful = s.item.caution.map(|c| fact("Careful", super::caution(c)));
     // What follows stands in what was found already.
     let follows = s.note.as_ref().is_none_or(|found| found.ok);

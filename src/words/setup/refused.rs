@@ -12,7 +12,7 @@ pub(crate) const fn example(measure: Measure) -> &'static str {
         Measure::Length => "178 mm, 7 in, 2.5 m",
         Measure::OutIn => "2 mm out, 1/16 in in, 0",
         Measure::HighLow => "3 mm high, 1/8 in high, 0",
-        Measure::TopBottom => "190 mm / 187 mm",
+        Measure::TopBottom => "190 mm / 187 mm, 7 1/2 in / 7 3/8 in",
         Measure::Turns => "2 / 2, 1 1/2 / 1 1/2",
         Measure::Force => "61.5 lb",
         Measure::Count => "120",
@@ -31,7 +31,7 @@ fn unread(unread: &Unread) -> (String, bool) {
         Unread::Nothing => wrong("nothing was entered"),
         Unread::Quantity(problem) => shows(problem.to_string()),
         Unread::NoWay(text, (plus, minus)) => shows(format!(
-            "'{}': say which way, {plus} or {minus}; write for example 2 mm {plus}",
+            "'{}': say which way, {plus} or {minus}; write for example 2 mm {plus} or 1/16 in {plus}",
             clean(text)
         )),
         Unread::Minus((plus, minus)) => wrong(&format!(
@@ -41,10 +41,10 @@ fn unread(unread: &Unread) -> (String, bool) {
             shows("two places are wanted, such as 1 mm out at 4 in / 2 mm out at 24 in".into())
         }
         Unread::PlacesTooNear => wrong(&format!(
-            "the two places must be at least {PLACES_APART_MM} mm apart"
+            "the two places must be at least {PLACES_APART_MM} mm (2 in) apart"
         )),
         Unread::TwoValues(text) => shows(format!(
-            "'{}': two values are wanted, top then bottom, such as 190 mm / 187 mm",
+            "'{}': two values are wanted, top then bottom, such as 190 mm / 187 mm or 7 1/2 in / 7 3/8 in",
             clean(text)
         )),
         Unread::NoTurns(text) => wrong(&format!("'{}' is no number of turns", clean(text))),

@@ -4,12 +4,13 @@
 use super::*;
 use crate::setup::tests::{COMPOUND, RECURVE, timeline};
 use crate::setup::{items, judge};
+use crate::units::System;
 
-fn page(card: &str) -> String {
+fn page(card: &str, system: System) -> String {
     let card = timeline(card, vec![]).card;
     let mut lines = Vec::new();
     for item in items(&card) {
-        let told = told(item.id, &card);
+        let told = told(item.id, &card, system);
         let careful = item.caution.map_or(String::new(), |c| {
             format!("\n  careful: {}", crate::words::caution(c))
         });
@@ -31,7 +32,7 @@ fn page(card: &str) -> String {
 }
 
 /// Values as they are typed, and what is said of them.
-fn values() -> String {
+fn values(system: System) -> String {
     let mut lines = Vec::new();
     for (card, item, text) in [
         (COMPOUND, "range-backstop", "1.2 m"),
@@ -62,7 +63,10 @@ fn values() -> String {
         let t = timeline(card, vec![]);
         let found = judge(&t, item, text).unwrap_or_else(|e| panic!("{e}"));
         let ok = if found.ok { "ok" } else { "OFF" };
-        lines.push(format!("{item} {text}: {ok}: {}", judged(&found, &t.card)));
+        lines.push(format!(
+            "{item} {text}: {ok}: {}",
+            judged(&found, &t.card, system)
+        ));
     }
     lines.join("\n")
 }
@@ -70,9 +74,12 @@ fn values() -> String {
 #[test]
 fn everything_said_before_paper_is_on_one_page() {
     insta::with_settings!({snapshot_path => "../../../snapshots", prepend_module_to_snapshot => false}, {
-        insta::assert_snapshot!("words-before-compound", page(COMPOUND));
-        insta::assert_snapshot!("words-before-recurve", page(RECURVE));
-        insta::assert_snapshot!("words-before-values", values());
+        insta::assert_snapshot!("words-before-compound", page(COMPOUND, System::Mm));
+        insta::assert_snapshot!("words-before-recurve", page(RECURVE, System::Mm));
+        insta::assert_snapshot!("words-before-values", values(System::Mm));
+        insta::assert_snapshot!("words-before-compound-inch", page(COMPOUND, System::Inch));
+        insta::assert_snapshot!("words-before-recurve-inch", page(RECURVE, System::Inch));
+        insta::assert_snapshot!("words-before-values-inch", values(System::Inch));
     });
 }
 
@@ -81,7 +88,7 @@ fn each_item_says_how_what_is_wanted_and_what_follows() {
     for card in [COMPOUND, RECURVE] {
         let card = timeline(card, vec![]).card;
         for item in items(&card) {
-            let told = told(item.id, &card);
+            let told = told(item.id, &card, System::Mm);
             let said = [&told.how, &told.start, told.if_off];
             assert!(said.iter().all(|text| !text.is_empty()), "{}", item.id);
             assert!(told.how.ends_with('.'), "{}", item.id);
@@ -96,7 +103,11 @@ fn what_follows_where_an_item_is_off_is_said_once_and_its_caution_first() {
         let t = timeline(COMPOUND, events);
         let list = crate::setup::checklist(&t);
         let found = list.iter().find(|s| s.item.id == item).unwrap();
-        let told = [stands(found, &t.card), how(found, &t.card)].concat();
+        let told = [
+            stands(found, &t.card, System::Mm),
+            how(found, &t.card, System::Mm),
+        ]
+        .concat();
         told.into_iter().map(|f| f.label).collect::<Vec<_>>()
     };
     let brace = SetupItem::BraceHeight;

@@ -14,7 +14,7 @@ pub(super) fn asks(asked: &Asked, reason: Refusal, card: &Card) -> String {
         Asked::OnTheList(test, item) => format!(
             "{}: {} {}",
             title(*item),
-            told(*item, card).how,
+            told(*item, card, card.paper.system).how,
             on_the_list(*test, reason)
         ),
         Asked::CardComplete { has, brace } => card_complete(has, *brace),

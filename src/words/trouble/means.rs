@@ -70,7 +70,7 @@ pub(super) const fn of_test(test: Test, answer: Answer) -> &'static str {
         (Test::Loose, _) => "a part moves from shot to shot",
         (Test::OneSide, Answer::Yes) => "backlash is not it",
         (Test::OneSide, _) => {
-            "set it again from one side and lock it; enter a calipers reading as the move (rest at 20.6 mm)"
+            "set it again from one side and lock it; enter a calipers reading as the move: rest at, then the reading"
         }
         (Test::OneArrow, Answer::Same) => "one arrow scatters as much",
         (Test::OneArrow, _) => "the arrows differ among themselves",

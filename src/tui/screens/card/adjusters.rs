@@ -120,12 +120,12 @@ pub fn usual(key: &str, text: &CardText, system: System) -> Option<String> {
 }
 
 /// What a line of an adjuster means.
-pub(crate) fn explain(key: &str, text: &CardText) -> Option<String> {
+pub(crate) fn explain(key: &str, text: &CardText, system: System) -> Option<String> {
     if let Some((name, item)) = key
         .strip_prefix("adjuster.")
         .and_then(|k| k.rsplit_once('.'))
         && let Some(kind) = AdjusterKind::from_id(name)
-        && let Some(means) = words::explained(kind, item)
+        && let Some(means) = words::explained(kind, item, system)
     {
         return Some(means);
     }

@@ -39,6 +39,7 @@ use crate::tui::screens::card::adjusters::{Adding, Change};
 use crate::tui::screens::card::keys::{EARLIER, FOLD, Follows, START, label, lifted};
 use crate::tui::screens::card::new as card_new;
 use crate::tui::travel::chosen;
+use crate::units::System;
 
 /// The screen.
 pub(crate) struct CardScreen {
@@ -168,10 +169,10 @@ impl CardScreen {
     }
 
     /// What is typed, with the unit of what stood there where none is said.
-    fn with_unit(&self, key: &str, text: &str) -> String {
+    fn with_unit(&self, key: &str, text: &str, system: System) -> String {
         let bare = text.trim();
         let stood = self.text(key);
-        let example = field::find(key).map_or("", |f| f.example);
+        let example = crate::words::card_example(key, system);
         let stood = if stood.is_empty() {
             example
         } else {
@@ -430,7 +431,7 @@ impl Screen for CardScreen {
             &problem,
         )))
     }
-    fn echo(&self, text: &str, _model: &Model) -> Echo {
+    fn echo(&self, text: &str, model: &Model) -> Echo {
         let key = self.key();
         if text.trim().is_empty() {
             return Echo::Hint(crate::words::pages::card::EMPTY.into());
@@ -438,7 +439,7 @@ impl Screen for CardScreen {
         if field::find(&key).is_none() {
             return adjusters::echo(&self.with_changes(), &key, text);
         }
-        let with = self.with_unit(&key, text);
+        let with = self.with_unit(&key, text, model.system);
         match check_value(&key, &with) {
             Ok(None) if with != text.trim() => Echo::Reads(with),
             Ok(None) => Echo::Reads("is understood".into()),
@@ -452,7 +453,7 @@ impl Screen for CardScreen {
     }
     fn answer(&mut self, text: &str, model: &Model) -> Result<Vec<Effect>, String> {
         let key = self.key();
-        let text = self.with_unit(&key, text);
+        let text = self.with_unit(&key, text, model.system);
         let effects = self.take(&key, &text, model)?;
         // A new card is gone through line by line: Enter, Enter is "as it stands".
         if self.path.is_some() {

@@ -96,7 +96,7 @@ impl CardScreen {
         } else {
             0
         };
-        let explain = self.explain(area.width - beside);
+        let explain = self.explain(area.width - beside, model.system);
         let most = if self.key() == START {
             area.height
         } else if drawing.is_some() {
@@ -204,7 +204,7 @@ impl CardScreen {
         row
     }
 
-    pub(crate) fn explain(&self, width: u16) -> Vec<Row> {
+    pub(crate) fn explain(&self, width: u16, system: System) -> Vec<Row> {
         let key = self.key();
         if key == EARLIER {
             return wrap(self.earlier_about(), Role::Faint, width, 0);
@@ -218,13 +218,12 @@ impl CardScreen {
             let (_, does) = self.fold_line(section, usize::MAX);
             return wrap(&does, Role::Faint, width, 0);
         }
-        if let Some(text) = adjusters::explain(&key, &self.base) {
+        if let Some(text) = adjusters::explain(&key, &self.base, system) {
             return wrap(&text, Role::Faint, width, 0);
         }
         let mut rows = match field::find(&key) {
-            Some(Field {
-                doc, example, kind, ..
-            }) => {
+            Some(Field { doc, kind, .. }) => {
+                let example = crate::words::card_example(&key, system);
                 let fixed = matches!(kind, FieldKind::Flag | FieldKind::Choice(_));
                 let like = if fixed {
                     "; left and right change it".to_owned()

@@ -31,7 +31,7 @@ use crate::tui::screen::Screen;
 use crate::tui::screens::proof::face::Face;
 use crate::tui::screens::proof::shared::{about_verdict, answered, first, next_stage};
 use crate::tui::travel::chosen;
-use crate::units::{Length, trim_number};
+use crate::units::{Length, System, trim_number};
 use crate::words::{self, pages::proof as page, proof as said};
 
 /// What a line does.
@@ -210,7 +210,7 @@ impl StageScreen {
             _ => said::found(&verdict, card, system),
         };
         rows.extend(about_verdict(&verdict, &why, system, width));
-        rows.extend(steps::told(&said::how(self.stage, card), width));
+        rows.extend(steps::told(&said::how(self.stage, card, system), width));
         rows
     }
 }
@@ -284,8 +284,13 @@ impl Screen for StageScreen {
         };
         if self.line(model) == Some(Line::Distance) {
             return match Length::parse(text) {
-                _ if text.trim().is_empty() => Echo::Hint("18 m, 20 yd".into()),
-                Ok(length) => Echo::Reads(format!("{} m", trim_number(length.m(), 1))),
+                _ if text.trim().is_empty() => {
+                    Echo::Hint(format!("such as {}", model.system.paced(18.0)))
+                }
+                Ok(length) => Echo::Reads(match model.system {
+                    System::Mm => format!("{} m", trim_number(length.m(), 1)),
+                    System::Inch => format!("{} yd", trim_number(length.m() / 0.9144, 1)),
+                }),
                 Err(problem) => wrong(problem.to_string()),
             };
         }
