@@ -248,7 +248,7 @@ actions! {
     PageUp "page-up" [Key::PageUp] [Main, More, Bench, Card, Log, Job, Stage, Book, Choice, Reading] Always "page up" "A page up";
     PageDown "page-down" [Key::PageDown] [Main, More, Bench, Card, Log, Job, Stage, Book, Choice, Reading] Always "page down" "A page down";
     More "more" [Char(' ')] [Main] Always "more" "Every further action, by its letter";
-    Range "range" [Char('l')] [More] Always "range list" "The range safety list: eight items, one key; another place";
+    Range "range" [Char('l')] [More, Job, Stage] Always "range list" "The range safety list: eight items, one key; another place";
     Reload "reload" [] [Main] Always "reload" "Read the file again, as another program left it; take it over for writing where it is free";
     Guide "guide" [] [Main] Always "first steps" "The first steps from the start: a virtual bow tuned by keyboard; on the demo";
     Restart "restart" [] [Main] Writable "start over" "Something on the bow changed: the likely tear is forgotten, what its adjusters do is kept";

@@ -234,7 +234,9 @@ impl Model {
     pub(super) fn range_first(&self) -> Option<String> {
         let due = range::due(self.timeline(), self.today())?;
         let way = self.by_name(Action::Range);
-        Some(format!("{} (Esc, then {way})", words::range_due(due)))
+        let here = Action::Range.spec().scopes.contains(&self.scope());
+        let first = if here { "" } else { "Esc, then " };
+        Some(format!("{} ({first}{way})", words::range_due(due)))
     }
 
     /// Whether the bow on screen is a virtual one, which a key shoots.

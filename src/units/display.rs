@@ -66,11 +66,19 @@ impl System {
         }
     }
 
-    /// A distance from bow to paper, in metres or yards and feet.
+    /// A distance from bow to paper, in metres or feet.
     pub fn distance(self, length: Length) -> String {
         match self {
             Self::Mm => format!("{} m", trim_number(length.m(), 2)),
             Self::Inch => format!("{} ft", trim_number(length.mm() / 304.8, 1)),
+        }
+    }
+
+    /// A distance that was shot from at a target, in metres or yards.
+    pub(crate) fn shot_from(self, length: Length) -> String {
+        match self {
+            Self::Mm => self.distance(length),
+            Self::Inch => format!("{} yd", trim_number(length.m() / METRES_PER_YARD, 1)),
         }
     }
 
@@ -193,6 +201,9 @@ mod tests {
         assert_eq!(System::Inch.paced(18.0), "20 yd");
         assert_eq!(System::Inch.paced(30.0), "35 yd");
         assert_eq!(System::Inch.paced_number(36.0), "40");
+        assert_eq!(System::Inch.shot_from(Length::from_mm(18288.0)), "20 yd");
+        assert_eq!(System::Inch.shot_from(Length::from_m(18.0)), "19.7 yd");
+        assert_eq!(System::Mm.shot_from(Length::from_m(18.0)), "18 m");
     }
 
     #[test]

@@ -28,6 +28,8 @@ fn key(console: &mut Console, path: &Path, action: &str) {
 fn before_paper(console: &mut Console, path: &Path) -> usize {
     console.press("before");
     console.wait_text("Before the first shot");
+    // Keys that come faster than the page is read are a word.
+    console.reads();
     let mut items = 0;
     loop {
         let session = Session::open(path).unwrap();

@@ -149,6 +149,11 @@ impl Console {
             })
     }
 
+    /// Lets as much time pass as it takes to see a page.
+    pub fn reads(&self) {
+        std::thread::sleep(Duration::from_millis(300));
+    }
+
     /// Types raw bytes.
     pub fn send(&mut self, bytes: &str) {
         self.input.write_all(bytes.as_bytes()).unwrap();

@@ -193,6 +193,10 @@ impl App {
     }
 
     fn act_here(&mut self, action: Action) {
+        // What comes before a shot is answered over the page that asks for it.
+        if action == Action::Range && matches!(self.scope(), Scope::Job | Scope::Stage) {
+            return self.show(Name::Range);
+        }
         // A page of figures opens over any other page to read.
         if matches!(action, Action::Spine | Action::Distances)
             && self.scope() == Scope::Reading

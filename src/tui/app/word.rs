@@ -34,8 +34,8 @@ pub(super) struct Typed {
     dropped: bool,
     /// They stand on the line that finds an action.
     sought: bool,
-    /// The key before was a character.
-    open: bool,
+    /// How many characters came in one go, letters or not.
+    run: usize,
     last: Option<Instant>,
 }
 
@@ -59,8 +59,9 @@ impl App {
             // whole with its end is looked up and not yet done.
             Key::Enter if self.typed.dropped || gap < AT_ONCE && self.ends_a_line() => {}
             Key::Char(c) => {
+                let run = if gap < GAP { self.typed.run } else { 0 };
                 self.character(c);
-                self.typed.open = true;
+                self.typed.run = run + 1;
             }
             _ => {
                 self.alone();
@@ -90,7 +91,7 @@ impl App {
     /// Whether Enter ends a line of text where none is being typed.
     fn ends_a_line(&self) -> bool {
         let typing = self.prompt.is_some() && !self.typed.sought;
-        self.typed.open && !typing && self.typed.held.is_none()
+        self.typed.run > 1 && !typing && self.typed.held.is_none()
     }
 
     fn character(&mut self, c: char) {

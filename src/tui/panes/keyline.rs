@@ -148,7 +148,10 @@ fn keys(model: &Model, width: u16) -> Vec<Span> {
     for spec in first.chain(own).chain(others.filter(late)) {
         let hidden =
             MOVING.contains(&spec.action) || last.contains(&spec.action) || forbidden(spec.action);
-        let wanted = !hidden && spec.when.holds(&now);
+        // On a page the range safety list is wanted where it is due.
+        let list = spec.action == Action::Range && scope != Scope::More;
+        let due = !list || model.analysis.range_due.is_some();
+        let wanted = !hidden && spec.when.holds(&now) && due;
         // What comes first may stand in the band as well: the next may fit.
         if wanted && !add(piece(spec.action)) && !front.contains(&spec.action) {
             break;
@@ -180,6 +183,8 @@ fn what_next(model: &Model) -> &'static [Action] {
         &[Action::Answer, Action::Shot]
     } else if model.analysis.advice.verdict == Verdict::Move {
         &[Action::TakeMove, Action::Shot]
+    } else if crate::proof::ready(&model.analysis) && model.analysis.range_due.is_some() {
+        &[Action::Shot, Action::Answer, Action::Proof, Action::Sheet]
     } else if crate::proof::ready(&model.analysis) {
         &[Action::Shot, Action::Proof, Action::Sheet]
     } else if timeline.shots.is_empty() {

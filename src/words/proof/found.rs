@@ -42,7 +42,7 @@ pub fn found(verdict: &StageVerdict, card: &Card, system: System) -> String {
         Found::OneSetting { distance, sd } => format!(
             "Single arrows scatter about {} each way at {}. Shoot the same at another setting to compare.",
             length(*sd, FaceUnit::of(system)),
-            system.distance(*distance)
+            system.shot_from(*distance)
         ),
         Found::TwoSettings { .. } => two_settings(verdict, system),
         Found::Aim(found) => aim(verdict.status, found, system),
@@ -110,7 +110,7 @@ fn pair(stage: Stage, found: &PairFound, system: System) -> String {
         right: d.right,
         up: d.up,
     };
-    let distance = system.distance(found.distance);
+    let distance = system.shot_from(found.distance);
     let mut parts = match landed(at, unit) {
         Some(away) => vec![
             format!("{who} land {away} of the others at {distance}."),
@@ -143,7 +143,7 @@ fn pair(stage: Stage, found: &PairFound, system: System) -> String {
 fn along(stage: Stage, status: State, found: &AlongFound, system: System) -> String {
     let (unit, one) = (FaceUnit::of(system), &found.along);
     let apart = length(one.mm.abs(), unit);
-    let at = system.distance(found.distance);
+    let at = system.shot_from(found.distance);
     // Said so that it holds for either hand: which way the bow was turned says
     // nothing, whether the arrows went with it does.
     let landed = match (stage, one.mm < 0.0) {
@@ -209,8 +209,8 @@ fn line(found: &LineFound, system: System) -> String {
         .map_or_else(|| "do not drift,".into(), |far| format!("drift {far}"));
     let mut parts = vec![format!(
         "From {} to {} the arrows {drifts} ± {} (limit {}, by this archer's scatter there).",
-        system.distance(Length::from_m(drift.span.0)),
-        system.distance(Length::from_m(drift.span.1)),
+        system.shot_from(Length::from_m(drift.span.0)),
+        system.shot_from(Length::from_m(drift.span.1)),
         length(drift.over_span_se(), unit),
         length(found.limit, unit)
     )];
@@ -284,7 +284,7 @@ fn aim(status: State, found: &AimFound, system: System) -> String {
     );
     let mut parts = vec![format!(
         "The group's centre is {landed} at {}.",
-        system.distance(found.distance)
+        system.shot_from(found.distance)
     )];
     parts.extend(found.odds.map(|chance| {
         format!(

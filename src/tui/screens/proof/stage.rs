@@ -31,7 +31,7 @@ use crate::tui::screen::Screen;
 use crate::tui::screens::proof::face::Face;
 use crate::tui::screens::proof::shared::{about_verdict, answered, first, next_stage};
 use crate::tui::travel::chosen;
-use crate::units::{Length, System, trim_number};
+use crate::units::Length;
 use crate::words::{self, pages::proof as page, proof as said};
 
 /// What a line does.
@@ -287,10 +287,7 @@ impl Screen for StageScreen {
                 _ if text.trim().is_empty() => {
                     Echo::Hint(format!("such as {}", model.system.paced(18.0)))
                 }
-                Ok(length) => Echo::Reads(match model.system {
-                    System::Mm => format!("{} m", trim_number(length.m(), 1)),
-                    System::Inch => format!("{} yd", trim_number(length.m() / 0.9144, 1)),
-                }),
+                Ok(length) => Echo::Reads(model.system.shot_from(length)),
                 Err(problem) => wrong(problem.to_string()),
             };
         }
