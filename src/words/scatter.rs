@@ -8,10 +8,23 @@ use crate::units::System;
 
 /// The consistency check.
 pub fn scatter(found: &Repeats, system: System) -> String {
+    told(found, true, system)
+}
+
+/// The same while something forbids the next shot: none is asked for.
+pub(super) fn scatter_under_a_stop(found: &Repeats, system: System) -> String {
+    told(found, false, system)
+}
+
+fn told(found: &Repeats, may_shoot: bool, system: System) -> String {
+    let again = match may_shoot {
+        true => " Shoot again at this setting.",
+        false => "",
+    };
     match found {
         Repeats::None(0) => "No shot counts yet.".into(),
-        Repeats::None(1) => "1 shot, not repeated yet. Shoot again at this setting.".into(),
-        Repeats::None(_) => "No setting was shot twice yet. Shoot again at this setting.".into(),
+        Repeats::None(1) => format!("1 shot, not repeated yet.{again}"),
+        Repeats::None(_) => format!("No setting was shot twice yet.{again}"),
         Repeats::NotConfirmed(open) => not_confirmed(open),
         Repeats::Pair {
             basis,
@@ -32,7 +45,7 @@ pub fn scatter(found: &Repeats, system: System) -> String {
             taken,
         } => {
             if *taken == Taken::Bent {
-                return bent(basis);
+                return bent(basis, may_shoot);
             }
             let side = match found.axis {
                 Axis::Right => "sideways",
@@ -50,6 +63,7 @@ pub fn scatter(found: &Repeats, system: System) -> String {
                     system.tear(*tolerance),
                     system.tear(2.0 * tolerance)
                 ),
+                Taken::Near if !may_shoot => " Close to the limit.".into(),
                 Taken::Near => " Close to the limit: go on with care.".into(),
                 Taken::Open => format!(
                     " Chance that it is over: {}. More shots will tell.",
@@ -67,9 +81,13 @@ pub fn scatter(found: &Repeats, system: System) -> String {
 }
 
 /// Shots that agree at one setting, with settings that lie off one line.
-fn bent(basis: &Basis) -> String {
+fn bent(basis: &Basis, may_shoot: bool) -> String {
+    let more = match may_shoot {
+        true => " Shoot two more at one setting.",
+        false => "",
+    };
     format!(
-        "{} agree, but the settings do not lie on one line. The response may be bent, or the shots scatter. Shoot two more at one setting.",
+        "{} agree, but the settings do not lie on one line. The response may be bent, or the shots scatter.{more}",
         rests_on(basis)
     )
 }

@@ -4,6 +4,7 @@ use super::moves::bench_headline;
 use super::{capital, count};
 use crate::advice::{Advice, Analysis, Behind, Headline, MovePurpose, Stop, Verdict, Weighed};
 use crate::checks::response::Obstacle;
+use crate::checks::safety::Safety;
 use crate::checks::{CheckKind, Checks, Status};
 use crate::question::Refusal;
 use crate::session::Timeline;
@@ -64,6 +65,9 @@ pub(crate) fn check(checks: &Checks, which: CheckKind, system: System) -> String
     match which {
         CheckKind::Safety => super::safety(&checks.safety),
         CheckKind::Spine => super::spine(&checks.spine),
+        CheckKind::Consistency if matches!(checks.safety, Safety::Danger(_)) => {
+            super::scatter::scatter_under_a_stop(&checks.consistency, system)
+        }
         CheckKind::Consistency => super::scatter(&checks.consistency, system),
         CheckKind::Response => super::response(&checks.response, system),
     }

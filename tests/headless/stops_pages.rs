@@ -64,8 +64,12 @@ fn every_page_about_a_stopped_bow_begins_with_the_stop() {
     for hand in HANDS {
         let shop = shop(hand);
         assert_eq!(first_of_every_page(&shop), [false; 8]);
+        let again = || shop.good(&["advise", "bow.toml"]).contains("Shoot again");
+        assert!(again());
         shop.good(&["incident", "bow.toml", "dry fire"]);
         assert_eq!(first_of_every_page(&shop), [true; 8]);
+        // Nor does a check ask for a shot.
+        assert!(!again());
         // The card is for other programs too: the stop stands beside it.
         let card = shop.run(&["card", "bow.toml"]);
         assert!(
