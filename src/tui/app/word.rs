@@ -61,7 +61,8 @@ impl App {
             Key::Char(c) => {
                 let run = if gap < GAP { self.typed.run } else { 0 };
                 self.character(c);
-                self.typed.run = run + 1;
+                // A space alone is the key of the list of actions.
+                self.typed.run = run + usize::from(c != ' ');
             }
             _ => {
                 self.alone();
