@@ -201,6 +201,53 @@ pub(super) fn num(value: f64) -> String {
 mod tests {
     use super::*;
 
+    /// Three shots of 20, 10 and 0 mm on a scale to 20 mm, the last after a move;
+    /// the drawing is 162 wide from 14 on, less 2, and 36 high from 3 down.
+    #[test]
+    fn shots_band_and_moves_stand_where_their_figures_say() {
+        let point = |(number, size, setting): (usize, f64, u32)| PlotPoint {
+            number,
+            size,
+            setting,
+            bad: number == 2,
+            band: (number == 2).then_some((5.0, 12.0)),
+        };
+        let figure = PlotFigure {
+            points: [(1, 20.0, 1), (2, 10.0, 1), (3, 0.0, 2)]
+                .map(point)
+                .to_vec(),
+            tolerance: 6.0,
+            system: System::Mm,
+        };
+        assert_eq!(figure.top(), 20.0);
+        let svg = figure.svg();
+        for drawn in [
+            "<circle class=\"shot\" cx=\"40.67\" cy=\"3\" r=\"1.1\"/>",
+            "<circle class=\"shot bad\" cx=\"94\" cy=\"21\" r=\"1.1\"/>",
+            "<circle class=\"shot\" cx=\"147.33\" cy=\"39\" r=\"1.1\"/>",
+            "<rect class=\"inside\" x=\"14\" y=\"28.2\" width=\"160\" height=\"10.8\"/>",
+            "<line class=\"band\" x1=\"94\" y1=\"30\" x2=\"94\" y2=\"17.4\"/>",
+            "<line class=\"move\" x1=\"120.67\" y1=\"3\" x2=\"120.67\" y2=\"39\"/>",
+            "<line class=\"axis\" x1=\"14\" y1=\"21\" x2=\"174\" y2=\"21\"/>",
+            ">0</text>",
+            ">10</text>",
+            ">20</text>",
+        ] {
+            assert!(svg.contains(drawn), "{drawn} in {svg}");
+        }
+        for (element, count) in [("circle", 3), ("class=\"move\"", 1), ("class=\"band\"", 1)] {
+            assert_eq!(svg.matches(element).count(), count, "{element}");
+        }
+        for number in 1..=3 {
+            let label = format!("text-anchor=\"middle\">{number}</text>");
+            assert!(svg.contains(&label), "{label} in {svg}");
+        }
+        // A tear past the scale of its own accord is a round figure further.
+        let mut far = figure;
+        far.points[0].size = 20.1;
+        assert_eq!(far.top(), 30.0);
+    }
+
     #[test]
     fn a_plot_of_a_hundred_thousand_shots_is_drawn_in_one_pass() {
         let point = |number: usize| PlotPoint {

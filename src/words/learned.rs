@@ -51,12 +51,39 @@ pub(crate) fn slope_of(kind: AdjusterKind, system: System) -> String {
 /// A slope with its sign, as [`slope_of`] counts it: `-2.3`.
 pub fn slope(mm: f64, kind: AdjusterKind, system: System) -> String {
     match (kind.unit(), system) {
-        (AdjusterUnit::Mm, _) | (_, System::Mm) => format!("{:.1}", tidy_zero(mm)),
-        (_, System::Inch) => format!("{:.2}", tidy_zero(mm / 25.4)),
+        (AdjusterUnit::Mm, _) | (_, System::Mm) => places(mm, 1),
+        (_, System::Inch) => places(mm / 25.4, 2),
     }
 }
 
-/// No minus before a nought.
-fn tidy_zero(v: f64) -> f64 {
-    if v.abs() < 0.005 { 0.0 } else { v }
+/// So many decimals, and no minus before a nought.
+fn places(value: f64, decimals: usize) -> String {
+    let unit = 10_f64.powi(decimals as i32);
+    let rounded = (value * unit).round() / unit;
+    let shown = if rounded == 0.0 { 0.0 } else { rounded };
+    format!("{shown:.decimals$}")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_slope_has_its_sign_and_a_nought_has_none() {
+        use AdjusterKind::{PlungerTension, RestSideways};
+        for (mm, wanted) in [
+            (-2.34, "-2.3"),
+            (2.36, "2.4"),
+            (-0.04, "0.0"),
+            (0.04, "0.0"),
+        ] {
+            for system in [System::Mm, System::Inch] {
+                assert_eq!(slope(mm, RestSideways, system), wanted);
+            }
+            assert_eq!(slope(mm, PlungerTension, System::Mm), wanted);
+        }
+        assert_eq!(slope(-12.7, PlungerTension, System::Inch), "-0.50");
+        assert_eq!(slope(-0.1, PlungerTension, System::Inch), "0.00");
+        assert_eq!(slope(-0.06, RestSideways, System::Mm), "-0.1");
+    }
 }
