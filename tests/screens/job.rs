@@ -418,6 +418,24 @@ fn a_stage_that_is_proved_goes_on_to_the_next_and_one_that_is_not_says_how_many_
 }
 
 #[test]
+fn a_stage_answered_on_its_own_page_goes_on_to_the_next_too() {
+    let mut app = pinned(look());
+    press(&mut app, "proof");
+    app.press(Key::Enter);
+    assert_eq!(app.screen_title(), "After paper: Levels");
+    // Off, it is still the one to do.
+    press(&mut app, "not-in-order");
+    assert_eq!(app.screen_title(), "After paper: Levels");
+    press(&mut app, "in-order");
+    assert_eq!(app.screen_title(), "After paper: Rough sight");
+    assert!(text(&app, 80, 24).contains("levels: ok"));
+    press(&mut app, "leave-out");
+    assert_eq!(app.screen_title(), "After paper: Bare shaft");
+    enter(&mut app, "1 l; 1 r; spot");
+    assert!(text(&app, 80, 24).contains("3 arrows recorded"));
+}
+
+#[test]
 fn every_stage_stays_in_sight_and_only_levels_offer_a_word() {
     let mut app = pinned(look());
     press(&mut app, "proof");

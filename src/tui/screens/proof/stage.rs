@@ -60,6 +60,8 @@ pub(crate) struct StageScreen {
     pub(crate) face: Option<Face>,
     /// The group that was asked to be recorded last; else work was.
     pub(crate) group: Option<GroupKind>,
+    /// The stage itself was answered or left out last: on to the next.
+    goes_on: bool,
 }
 
 impl StageScreen {
@@ -72,6 +74,7 @@ impl StageScreen {
             distance: next_distance(model.timeline(), stage, model.system),
             face: None,
             group: None,
+            goes_on: false,
         };
         screen.go_to_open(model);
         screen
@@ -163,15 +166,12 @@ impl StageScreen {
 
     fn choose(&mut self, model: &Model) -> Vec<Effect> {
         let (stage, verdict) = (self.stage, self.verdict(model));
-        self.group = None;
+        (self.group, self.goes_on) = (None, false);
         match self.line(model) {
             Some(Line::Group(_) | Line::Distance) => self.typed(model, ""),
             Some(Line::Answer(action)) => answered(stage, action).map_or_else(Vec::new, |said| {
-                vec![
-                    Effect::Record(vec![said.0]),
-                    Effect::Say(said.1),
-                    Effect::Close,
-                ]
+                self.goes_on = true;
+                vec![Effect::Record(vec![said.0]), Effect::Say(said.1)]
             }),
             Some(Line::Move) => {
                 let steps = verdict.suggestion().map(|found| vec![found.step()]);
@@ -261,7 +261,16 @@ impl Screen for StageScreen {
         if let Some(what) = self.group {
             return self.kept(what, model);
         }
-        self.go_to_open(model);
+        if !self.goes_on {
+            self.go_to_open(model);
+            return Vec::new();
+        }
+        match next_stage(model) {
+            // Off: the stage is still the one to do.
+            Some(next) if next == self.stage => self.goes_on = false,
+            Some(next) => *self = Self::new(next, model),
+            None => return vec![Effect::Close],
+        }
         Vec::new()
     }
     fn digit(&mut self, digit: char, model: &Model) -> Vec<Effect> {
