@@ -127,23 +127,36 @@ fn jumps(belief: &Belief, shots: &[Obs]) -> f64 {
     if cells.cells.iter().map(|c| c.visit).max().unwrap_or(0) < 2 {
         return 0.0;
     }
-    let log = |sd: f64| -> f64 {
-        Axis::BOTH
+    // What is loose may move the tear one way, the other, or both. One way
+    // alone a bent response looks the same until a setting is come back to.
+    let seen = &cells.cells;
+    let came_back = seen.iter().enumerate().any(|(i, c)| {
+        let before = &seen[..i];
+        before
             .iter()
-            .map(|a| {
-                let mut kernel = belief.kernel(a.index());
-                kernel.visit_variance = sd * sd;
-                kernel.plain = true;
-                refit(belief, &cells, &kernel) - belief.bank(*a).log_evidence
-            })
-            .sum()
-    };
-    let logs = JUMPS.map(log);
-    let top = logs[0].max(logs[1]);
-    chance(
-        JUMP_SHARE,
-        top + (0.5 * logs.iter().map(|l| (l - top).exp()).sum::<f64>()).ln(),
-    )
+            .any(|b| b.visit != c.visit && b.place.same_setting(&c.place))
+    });
+    let logs = JUMPS.map(|sd| {
+        let [right, up] = Axis::BOTH.map(|a| {
+            let mut kernel = belief.kernel(a.index());
+            kernel.visit_variance = sd * sd;
+            kernel.plain = true;
+            refit(belief, &cells, &kernel) - belief.bank(a).log_evidence
+        });
+        if came_back {
+            mean_of_logs(&[right, up, right + up])
+        } else {
+            right + up
+        }
+    });
+    chance(JUMP_SHARE, mean_of_logs(&logs))
+}
+
+/// Logarithm of the mean of numbers given by their logarithms.
+fn mean_of_logs(logs: &[f64]) -> f64 {
+    let top = logs.iter().copied().fold(f64::NEG_INFINITY, f64::max);
+    let sum: f64 = logs.iter().map(|l| (l - top).exp()).sum();
+    top + (sum / logs.len() as f64).ln()
 }
 
 /// Trend of the readings against their number, each visit to a setting about
@@ -189,4 +202,99 @@ fn drift(belief: &Belief, shots: &[Obs], axis: Axis) -> Option<Drift> {
         sd,
         probability,
     })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::belief::{OWNER, Place, Prior};
+
+    /// One shot this far right of the start, reading this far right.
+    fn shot(x: f64, right: f64) -> Obs {
+        Obs {
+            place: Place::start(2, 2.0).moved(0, x),
+            called_bad: false,
+            tear: [right, 0.0],
+        }
+    }
+
+    fn weighed(shots: &[Obs]) -> Evidence {
+        let belief = Belief::fit(&Prior::aid(), shots, OWNER);
+        Evidence::weigh(&belief, shots, &[0.3, 0.3])
+    }
+
+    #[test]
+    fn a_mean_that_is_new_at_each_visit_jumps_and_one_that_comes_back_does_not() {
+        for side in [1.0, -1.0] {
+            let visits = |means: [f64; 8]| -> Vec<Obs> {
+                let places = [0.0, 3.0].into_iter().cycle();
+                let each = places.zip(means);
+                each.flat_map(|(x, mean)| [mean, mean + 1.0].map(|r| shot(x, side * r)))
+                    .collect()
+            };
+            let loose = weighed(&visits([-9.0, 14.0, 20.0, -12.0, 3.0, -20.0, 16.0, -4.0]));
+            assert!(loose.jumps > 0.9, "{loose:?}");
+            let sound = weighed(&visits([-9.0, 2.0, -8.0, 3.0, -9.0, 2.0, -10.0, 1.0]));
+            assert!(sound.jumps < 0.1, "{sound:?}");
+            // Not come back to, it may be a response with a bend.
+            let bend = [(3.0, 49.0), (3.0, 50.0), (0.0, 16.0), (0.0, 17.0)];
+            let bend = [&bend[..], &[(-3.25, 14.0), (-3.25, 15.0)]].concat();
+            let bend: Vec<Obs> = bend.iter().map(|(x, r)| shot(*x, side * r)).collect();
+            assert!(weighed(&bend).jumps < 0.9, "{:?}", weighed(&bend));
+            // One move is one response, however large.
+            let once = weighed(&visits([-9.0, 14.0, 20.0, -12.0, 3.0, -20.0, 16.0, -4.0])[..4]);
+            assert_eq!(once.jumps, 0.0);
+        }
+    }
+
+    #[test]
+    fn an_adjuster_that_does_nothing_is_dead_and_one_that_answers_is_not() {
+        let dead = |slope: f64| {
+            let places = [0.0, 3.0, -3.0, 3.0, -3.0];
+            let shots: Vec<Obs> = places
+                .iter()
+                .flat_map(|x| [-0.5, 0.5].map(|e| shot(*x, 9.0 + slope * x + e)))
+                .collect();
+            weighed(&shots).dead
+        };
+        let still = dead(0.0);
+        assert!(still[0] > 0.85, "{still:?}");
+        assert_eq!(still[1], 0.0);
+        for slope in [2.0, -2.0, 0.8, -0.8] {
+            let moves = dead(slope);
+            assert!(moves[0] < 0.1, "{slope}: {moves:?}");
+        }
+    }
+
+    /// Straight line through six readings, worked out by hand: Sxx 17.5; of the
+    /// first Sxy 17.1, residual squares 0.0909; of the second 2.75 and 5.4429,
+    /// with which t is 0.5635 at 4 degrees: 0.397 within it (Student's t).
+    #[test]
+    fn a_trend_is_the_line_through_the_shots_of_each_visit() {
+        let trend = |shots: &[Obs]| weighed(shots).drift[0];
+        let six = |y: [f64; 6]| y.map(|right| shot(0.0, right));
+        let creeps = trend(&six([0.0, 1.2, 1.8, 3.1, 4.0, 4.9])).unwrap();
+        assert!((creeps.per_shot - 0.977).abs() < 0.01, "{creeps:?}");
+        assert!((creeps.sd - 0.0360).abs() < 0.003, "{creeps:?}");
+        assert!(creeps.probability > 0.9999, "{creeps:?}");
+        let steady = trend(&six([1.0, -1.0, 2.0, 0.0, 1.5, 1.0])).unwrap();
+        assert!((steady.per_shot - 0.157).abs() < 0.01, "{steady:?}");
+        assert!((steady.probability - 0.397).abs() < 0.02, "{steady:?}");
+        // Two visits, each about its own mean: seven shots spare four.
+        let two = |last: &[f64]| {
+            let first = [0.0, 1.0, 2.0, 3.0].map(|right| shot(0.0, right));
+            let then: Vec<Obs> = last.iter().map(|right| shot(3.0, *right)).collect();
+            trend(&[&first[..], &then].concat())
+        };
+        let found = two(&[30.0, 31.1, 32.0]).unwrap();
+        assert!((found.per_shot - 1.0).abs() < 0.03, "{found:?}");
+        assert_eq!(two(&[30.0, 31.0]), None);
+        // A bare shaft and another hand count for nothing in it.
+        let mut others = six([0.0, 1.2, 1.8, 3.1, 4.0, 4.9]);
+        others[2].place.bare = true;
+        assert_eq!(trend(&others), None);
+        others[2].place.bare = false;
+        others[5].place.shooter = 1;
+        assert_eq!(trend(&others), None);
+    }
 }
