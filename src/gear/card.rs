@@ -337,3 +337,27 @@ pub(super) fn implied(kind: RestKind, bow: BowKind) -> &'static [AdjusterKind] {
         RestKind::Shelf => &[NockingPoint, BraceHeight],
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Brace height is press work on a compound, and no adjuster there.
+    #[test]
+    fn a_rest_implies_its_adjusters_and_brace_height_only_without_a_press() {
+        use AdjusterKind::{BraceHeight, NockingPoint, PlungerTension, RestHeight, RestSideways};
+        let both = [RestSideways, RestHeight, NockingPoint];
+        for bow in [BowKind::Compound, BowKind::Recurve, BowKind::Longbow] {
+            for kind in [RestKind::DropAway, RestKind::Blade, RestKind::Capture] {
+                assert_eq!(implied(kind, bow), both);
+            }
+            let button = [RestSideways, NockingPoint, PlungerTension];
+            assert_eq!(implied(RestKind::Plunger, bow), button);
+            assert_eq!(implied(RestKind::Fixed, bow), [NockingPoint]);
+        }
+        assert_eq!(implied(RestKind::Shelf, BowKind::Compound), [NockingPoint]);
+        for bow in [BowKind::Recurve, BowKind::Longbow] {
+            assert_eq!(implied(RestKind::Shelf, bow), [NockingPoint, BraceHeight]);
+        }
+    }
+}

@@ -60,6 +60,8 @@ pub(crate) trait Screen {
     fn undone(&mut self, _model: &Model) -> Vec<Effect> {
         Vec::new()
     }
+    /// Goes on after the page that stood in front of it was left.
+    fn uncovered(&mut self, _model: &Model) {}
     /// Goes on where what it asked for could not be done.
     ///
     /// # Errors

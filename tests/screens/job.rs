@@ -433,6 +433,18 @@ fn a_stage_answered_on_its_own_page_goes_on_to_the_next_too() {
     assert_eq!(app.screen_title(), "After paper: Bare shaft");
     enter(&mut app, "1 l; 1 r; spot");
     assert!(text(&app, 80, 24).contains("3 arrows recorded"));
+    // Back on the list the cursor is on what comes next.
+    press(&mut app, "back");
+    assert_eq!(app.screen_title(), "After paper");
+    let seen = text(&app, 80, 24);
+    assert!(seen.contains("> shoot     Bare shaft"), "{seen}");
+    // A page that was only looked at leaves the cursor on itself.
+    app.press(Key::Down);
+    app.press(Key::Enter);
+    assert_eq!(app.screen_title(), "After paper: Walk-back");
+    press(&mut app, "back");
+    let seen = text(&app, 80, 24);
+    assert!(seen.contains("> to do     Walk-back"), "{seen}");
 }
 
 #[test]

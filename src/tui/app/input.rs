@@ -214,6 +214,10 @@ impl App {
         }
         if let Some(mut screen) = self.pop() {
             if action == Action::Back && !screen.minds_leaving() {
+                if let Some(mut under) = self.pop() {
+                    under.uncovered(&self.model);
+                    self.open(under);
+                }
                 return;
             }
             let effects = screen.act(action, &self.model);

@@ -40,6 +40,8 @@ pub(crate) struct ProofScreen {
     scroll: u16,
     /// A stage was answered or left out last: the cursor goes on to the next.
     goes_on: bool,
+    /// Entries on record when a stage was opened.
+    entries: usize,
 }
 
 impl ProofScreen {
@@ -49,6 +51,7 @@ impl ProofScreen {
             stage: next_stage(model).unwrap_or(Stage::Levels),
             scroll: 0,
             goes_on: false,
+            entries: 0,
         }
     }
 }
@@ -83,7 +86,10 @@ impl Screen for ProofScreen {
         let (stage, list) = (self.stage, listed(model));
         let at = place(&list, stage);
         match action {
-            Action::Choose => return vec![Effect::Open(Name::Stage(stage))],
+            Action::Choose => {
+                self.entries = model.session().entries().len();
+                return vec![Effect::Open(Name::Stage(stage))];
+            }
             // What was proved is not struck from the record by a slip.
             Action::LeaveOut if list[at].verdict.status == State::Ok => {
                 return say(page::ok_already(stage));
@@ -113,6 +119,12 @@ impl Screen for ProofScreen {
             self.stage = next_stage(model).unwrap_or(self.stage);
         }
         Vec::new()
+    }
+    fn uncovered(&mut self, model: &Model) {
+        // Nothing was recorded: whoever looks about stays where the cursor is.
+        if model.session().entries().len() != self.entries {
+            self.stage = next_stage(model).unwrap_or(self.stage);
+        }
     }
     fn draw(&self, model: &Model, paint: &mut Paint<'_>, area: Rect) {
         let list = listed(model);
