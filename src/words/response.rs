@@ -43,26 +43,8 @@ pub(crate) fn obstacle(found: &Obstacle, system: System) -> String {
             system.tear(*off),
             system.tear(*longest)
         ),
-        Obstacle::Weak(weak) if weak.off <= weak.longest => format!(
-            "The {} hardly moves the tear on this bow. It is {} out that way, and many shots at several places do not show it coming in. Put it back to the start. Instead: {}.",
-            name(weak.kind),
-            system.tear(weak.off),
-            in_its_place(weak, false)
-        ),
-        Obstacle::Weak(weak) => format!(
-            "The {} hardly moves the tear on this bow. It is {} out that way, and the whole travel brings in about {} at most. Put it back to the start. Instead: {}.",
-            name(weak.kind),
-            system.tear(weak.off),
-            system.tear(weak.longest),
-            in_its_place(weak, false)
-        ),
-        Obstacle::Short(tear) => format!(
-            "The {} moves the tear on this bow, and no place within its travel is likely to bring it within tolerance: it is {} out that way, and the travel brings in about {} at most. Put it back to the start. Instead: {}.",
-            name(tear.kind),
-            system.tear(tear.off),
-            system.tear(tear.longest),
-            in_its_place(tear, true)
-        ),
+        Obstacle::Weak(tear) => out_of_reach(tear, false, system),
+        Obstacle::Short(tear) => out_of_reach(tear, true, system),
         Obstacle::NoResponse(kind, chance) => format!(
             "The tear does not respond to the {} (chance {}). {BACK}",
             name(*kind),
@@ -93,6 +75,28 @@ pub(super) fn name(kind: AdjusterKind) -> &'static str {
         AdjusterKind::RestHeight => "rest height",
         other => other.noun(),
     }
+}
+
+/// A tear that the adjuster which was moved does not bring inside; `short`
+/// where it moves the tear.
+fn out_of_reach(tear: &OutOfReach, short: bool, system: System) -> String {
+    let (name, off) = (name(tear.kind), system.tear(tear.off));
+    let most = system.tear(tear.longest);
+    let found = if short {
+        format!(
+            "The {name} moves the tear on this bow, and no place within its travel is likely to bring it within tolerance: it is {off} out that way, and the travel brings in about {most} at most."
+        )
+    } else if tear.off <= tear.longest {
+        format!(
+            "The {name} hardly moves the tear on this bow. It is {off} out that way, and many shots at several places do not show it coming in."
+        )
+    } else {
+        format!(
+            "The {name} hardly moves the tear on this bow. It is {off} out that way, and the whole travel brings in about {most} at most."
+        )
+    };
+    let instead = in_its_place(tear, short);
+    format!("{found} Put it back to the start. Instead: {instead}.")
 }
 
 /// What else moves the arrow the way an adjuster did not bring it far enough;
