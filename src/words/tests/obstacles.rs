@@ -26,6 +26,10 @@ pub(super) fn obstacles() -> Vec<Obstacle> {
         Obstacle::HugeTear(62.0, 40.0),
         Obstacle::Weak(out_of_reach(AdjusterKind::RestSideways, &[], false)),
         Obstacle::Weak(out_of_reach(AdjusterKind::NockingPoint, &[], true)),
+        Obstacle::Weak(OutOfReach {
+            off: 7.0,
+            ..out_of_reach(AdjusterKind::RestSideways, &[], false)
+        }),
         Obstacle::Short(out_of_reach(AdjusterKind::RestSideways, &[], true)),
         Obstacle::Short(out_of_reach(AdjusterKind::RestHeight, &[], false)),
         Obstacle::Short(out_of_reach(
